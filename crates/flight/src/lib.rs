@@ -1,0 +1,5 @@
+//! Flight: air, wind, aerodynamics, point mass and six degrees of freedom.
+
+mod site;
+
+pub use site::{AeroChoice, GivenAero, Site, Weather, Wind, WindProfile};

@@ -1,0 +1,236 @@
+use arrow::{Faults, Parts};
+use flight::{AeroChoice, Site};
+use launch::{Bow, Form, GivenDeparture};
+use units::{Angle, Length};
+
+/// How the sight is set.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sight {
+    /// Distance at which line of sight and arrow meet.
+    pub zero: Length,
+    /// Height of the line of sight above the arrow at the bow.
+    pub height: Length,
+}
+
+/// Everything one shot needs, all values drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Setup {
+    /// Parts of the arrow.
+    pub parts: Parts,
+    /// Its faults.
+    pub faults: Faults,
+    /// Roll of the index vane at departure, clockwise from straight up.
+    pub index: Angle,
+    /// The bow.
+    pub bow: Bow,
+    /// The archer's part in this shot.
+    pub form: Form,
+    /// Departure values given directly.
+    pub departure: GivenDeparture,
+    /// Coefficients given directly and the choices behind the others.
+    pub aero: AeroChoice,
+    /// Air, wind, slope.
+    pub site: Site,
+    /// Sight.
+    pub sight: Sight,
+}
+
+/// Names one numeric value of a scenario.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Slot(pub usize);
+
+/// Whose doing a drawn value is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Owner {
+    /// Form: aim, release, speed.
+    Archer,
+    /// Point, insert, front end face.
+    FrontEnd,
+    /// Nock, groove, rear end face.
+    NockEnd,
+    /// Shaft: bend, wall, spine, length.
+    Shaft,
+    /// Vanes.
+    Vanes,
+    /// Masses of parts.
+    Weights,
+    /// Bow and string.
+    Bow,
+    /// Air and wind.
+    Weather,
+}
+
+/// How a value is drawn. Parameters are in SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Law {
+    /// Normal.
+    Normal {
+        /// Mean.
+        mean: f64,
+        /// Standard deviation.
+        sd: f64,
+    },
+    /// Uniform between two ends.
+    Uniform {
+        /// Lower end.
+        low: f64,
+        /// Upper end.
+        high: f64,
+    },
+    /// Rayleigh: the size of a fault whose two components are normal with
+    /// standard deviation `scale`.
+    Rayleigh {
+        /// Standard deviation of each component.
+        scale: f64,
+    },
+}
+
+/// How often a value is drawn anew.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Per {
+    /// Once for each arrow.
+    Arrow,
+    /// Once for each shot.
+    Shot,
+}
+
+/// A value that is drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Draw {
+    /// Which value.
+    pub slot: Slot,
+    /// Its dotted key, such as `faults.point_end.angle`; also names its random
+    /// stream, so that builds share their chances.
+    pub key: String,
+    /// Whose doing it is.
+    pub owner: Owner,
+    /// How it is drawn.
+    pub law: Law,
+    /// How often.
+    pub per: Per,
+    /// Its value when this cause is switched off: zero for a fault or a form
+    /// error, the centre of the law for anything else.
+    pub off: f64,
+}
+
+/// A coefficient left at a default that nobody knows well.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Doubt {
+    /// Which value.
+    pub slot: Slot,
+    /// Its dotted key.
+    pub key: String,
+    /// Lower end of its stated range, SI.
+    pub low: f64,
+    /// Upper end of its stated range, SI.
+    pub high: f64,
+}
+
+/// A value outside what the scenario allows, met while drawing or sweeping.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("{key} = {value} is outside {allowed}")]
+pub struct Refused {
+    /// Dotted key.
+    pub key: String,
+    /// The value with its unit.
+    pub value: String,
+    /// The allowed range.
+    pub allowed: String,
+}
+
+/// Turns a set of values into one shot's setup.
+pub trait Recipe: Sync + Send {
+    /// The values that are drawn.
+    fn draws(&self) -> &[Draw];
+    /// The poorly known defaults in use.
+    fn doubts(&self) -> &[Doubt];
+    /// The setup with some values changed (SI); later changes win.
+    ///
+    /// # Errors
+    /// [`Refused`] when a changed value leaves its allowed range.
+    fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused>;
+}
+
+/// One build of a comparison.
+pub struct Build {
+    /// Its name.
+    pub name: String,
+    /// Its recipe.
+    pub recipe: Box<dyn Recipe>,
+}
+
+/// When enough flights have been flown.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StopRule {
+    /// Stop when the half-width of the R90 interval at every distance is
+    /// within this share of R90.
+    pub r90_within: f64,
+    /// But fly no more than this many.
+    pub at_most: usize,
+}
+
+/// One value stepped through a list.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sweep {
+    /// Dotted key.
+    pub key: String,
+    /// Its slot, the same in every build.
+    pub slot: Slot,
+    /// The values, SI.
+    pub values: Vec<f64>,
+    /// How the values are written, one text for each.
+    pub labels: Vec<String>,
+}
+
+/// What is asked.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Question {
+    /// Builds side by side; the first is the base that others are held
+    /// against. With `ends`, also what the trade says of square ends.
+    Compare {
+        /// Check the trade's view of square ends.
+        ends: bool,
+    },
+    /// One value swept.
+    Sweep(Sweep),
+}
+
+/// What is shot at.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum TargetChoice {
+    /// A round zone of this diameter.
+    Zone {
+        /// Diameter.
+        diameter: Length,
+    },
+    /// A ten-ring face of this diameter, with the compound inner ten or not.
+    Face {
+        /// Diameter of the outermost ring.
+        diameter: Length,
+        /// Score ten only in the compound inner ten.
+        inner_ten: bool,
+    },
+}
+
+/// A whole question, ready to run.
+pub struct Plan {
+    /// Title of the scenario.
+    pub title: String,
+    /// The builds; at least one.
+    pub builds: Vec<Build>,
+    /// What is asked.
+    pub question: Question,
+    /// Distances, rising.
+    pub distances: Vec<Length>,
+    /// Flights for each build (or the first batch, with a stop rule).
+    pub flights: usize,
+    /// When to stop early or go on.
+    pub stop: Option<StopRule>,
+    /// How many arrows the flights are shared among; none for a new arrow
+    /// each flight.
+    pub arrows: Option<usize>,
+    /// What is shot at.
+    pub target: TargetChoice,
+    /// Seed of all chances.
+    pub seed: u64,
+}

@@ -1,0 +1,38 @@
+use crate::Dimension;
+
+/// Why a text is not a quantity of the wanted dimension.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum UnitError {
+    /// No number at the start of the text.
+    #[error("\"{text}\" does not start with a number")]
+    NoNumber {
+        /// The text as given.
+        text: String,
+    },
+    /// The number is infinite or not a number.
+    #[error("\"{text}\" is not a finite number")]
+    NotFinite {
+        /// The text as given.
+        text: String,
+    },
+    /// A number stands alone where a unit is required.
+    #[error("\"{text}\" has no unit; a {dimension} is written like {example}")]
+    NoUnit {
+        /// The text as given.
+        text: String,
+        /// The dimension that was wanted.
+        dimension: Dimension,
+        /// A well-formed example.
+        example: String,
+    },
+    /// The unit is not one of this dimension.
+    #[error("\"{unit}\" is not a unit of {dimension}; use one of {allowed}")]
+    UnknownUnit {
+        /// The unit as given.
+        unit: String,
+        /// The dimension that was wanted.
+        dimension: Dimension,
+        /// The units that are understood, comma separated.
+        allowed: String,
+    },
+}

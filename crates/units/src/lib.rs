@@ -1,0 +1,23 @@
+//! Physical quantities: SI inside, a unit on everything that goes in or out.
+//!
+//! Every quantity is a newtype over one `f64` in its SI unit. Text such as
+//! `"29.5 in"` becomes a quantity through [`parse`] (or `str::parse`), and a
+//! quantity becomes text through [`Role`], which knows the unit and the number
+//! of decimals that the trade, or the metric world, would use for that purpose.
+//!
+//! The factor table in [`table`](Dimension::units) holds exact definitions only.
+
+mod error;
+mod parse;
+mod quantity;
+mod show;
+mod table;
+
+pub use error::UnitError;
+pub use parse::{parse, parse_si};
+pub use quantity::*;
+pub use show::{Role, Style};
+pub use table::{Dimension, Unit};
+
+/// Standard acceleration of free fall, m/s2. Defined: 3rd CGPM, 1901.
+pub const STANDARD_GRAVITY: f64 = 9.806_65;

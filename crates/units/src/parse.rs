@@ -1,0 +1,76 @@
+use crate::{Dimension, Quantity, UnitError};
+
+/// Reads a quantity such as `"29.5 in"`, `"425 gr"` or `"60lbf"`.
+///
+/// A ratio may stand without a unit (`"0.5"`, `"12 %"`); everything else needs
+/// one.
+///
+/// # Errors
+/// [`UnitError`] names the text and the units that are understood.
+pub fn parse<Q: Quantity>(text: &str) -> Result<Q, UnitError> {
+    parse_si(Q::DIMENSION, text).map(Q::from_si)
+}
+
+/// Reads a quantity of a dimension known at run time; the result is in SI.
+///
+/// # Errors
+/// [`UnitError`] names the text and the units that are understood.
+pub fn parse_si(dimension: Dimension, text: &str) -> Result<f64, UnitError> {
+    let trimmed = text.trim();
+    let (number, symbol) = split(trimmed);
+    if number.is_empty() {
+        return Err(UnitError::NoNumber { text: text.to_owned() });
+    }
+    let value: f64 = number.parse().map_err(|_| UnitError::NoNumber { text: text.to_owned() })?;
+    let symbol = symbol.trim();
+    if symbol.is_empty() && dimension != Dimension::Ratio {
+        return Err(UnitError::NoUnit {
+            text: text.to_owned(),
+            dimension,
+            example: format!("\"{number} {}\"", dimension.units()[0].symbol),
+        });
+    }
+    let unit = dimension.unit(symbol).ok_or_else(|| UnitError::UnknownUnit {
+        unit: symbol.to_owned(),
+        dimension,
+        allowed: allowed(dimension),
+    })?;
+    let si = unit.to_si(value);
+    if si.is_finite() { Ok(si) } else { Err(UnitError::NotFinite { text: text.to_owned() }) }
+}
+
+fn allowed(dimension: Dimension) -> String {
+    let symbols: Vec<&str> =
+        dimension.units().iter().map(|unit| unit.symbol).filter(|s| !s.is_empty()).collect();
+    symbols.join(", ")
+}
+
+/// The longest prefix that is a decimal number, and the rest.
+fn split(text: &str) -> (&str, &str) {
+    let bytes = text.as_bytes();
+    let digits = |mut at: usize| {
+        while at < bytes.len() && bytes[at].is_ascii_digit() {
+            at += 1;
+        }
+        at
+    };
+    let start = usize::from(matches!(bytes.first(), Some(b'+' | b'-')));
+    let mut end = digits(start);
+    let mut any = end > start;
+    if bytes.get(end) == Some(&b'.') {
+        let after = digits(end + 1);
+        any |= after > end + 1;
+        end = after;
+    }
+    if !any {
+        return ("", text);
+    }
+    if matches!(bytes.get(end), Some(b'e' | b'E')) {
+        let sign = usize::from(matches!(bytes.get(end + 1), Some(b'+' | b'-')));
+        let exponent = digits(end + 1 + sign);
+        if exponent > end + 1 + sign {
+            end = exponent;
+        }
+    }
+    text.split_at(end)
+}

@@ -1,0 +1,133 @@
+use crate::{Dimension, Unit};
+
+/// The family of units a reader asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Style {
+    /// Yards, inches, grains, pounds-force, feet per second.
+    #[default]
+    Archery,
+    /// Metres, centimetres, grams, newtons, metres per second.
+    Metric,
+}
+
+/// What a number is for. It decides the unit and the decimals on output.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
+pub enum Role {
+    /// A shooting distance.
+    Range,
+    /// A drop, drift or group size at the target.
+    Impact,
+    /// A length of an arrow part.
+    Part,
+    /// A fault or a gauge reading.
+    Gauge,
+    /// A mass of a part or an arrow.
+    Mass,
+    /// Mass per length of a shaft.
+    LinearDensity,
+    /// A draw weight or push.
+    Force,
+    /// An arrow speed.
+    Speed,
+    /// A wind speed.
+    Wind,
+    /// An angle.
+    Angle,
+    /// A pitch or yaw rate.
+    Rate,
+    /// A spin rate.
+    Spin,
+    /// A time.
+    Time,
+    /// An air temperature.
+    Temperature,
+    /// An air pressure.
+    Pressure,
+    /// Kinetic energy.
+    Energy,
+    /// Momentum.
+    Momentum,
+    /// Moment of inertia.
+    Inertia,
+    /// Bending stiffness.
+    BendingStiffness,
+    /// Air density.
+    Density,
+    /// A share, in per cent.
+    Percent,
+    /// A pure number.
+    Number,
+}
+
+impl Role {
+    /// The unit and the number of decimals for this role.
+    pub fn unit(self, style: Style) -> (&'static Unit, usize) {
+        use Dimension as D;
+        let (dimension, archery, metric) = match self {
+            Self::Range => (D::Length, ("yd", 0), ("m", 0)),
+            Self::Impact => (D::Length, ("in", 2), ("cm", 1)),
+            Self::Part => (D::Length, ("in", 3), ("mm", 1)),
+            Self::Gauge => (D::Length, ("in", 4), ("mm", 3)),
+            Self::Mass => (D::Mass, ("gr", 1), ("g", 2)),
+            Self::LinearDensity => (D::LinearDensity, ("gr/in", 2), ("g/m", 2)),
+            Self::Force => (D::Force, ("lbf", 1), ("N", 0)),
+            Self::Speed => (D::Speed, ("ft/s", 1), ("m/s", 1)),
+            Self::Wind => (D::Speed, ("mph", 1), ("m/s", 1)),
+            Self::Angle => (D::Angle, ("deg", 3), ("deg", 3)),
+            Self::Rate => (D::AngularRate, ("deg/s", 1), ("deg/s", 1)),
+            Self::Spin => (D::AngularRate, ("turn/s", 1), ("turn/s", 1)),
+            Self::Time => (D::Time, ("s", 3), ("s", 3)),
+            Self::Temperature => (D::Temperature, ("degF", 0), ("degC", 0)),
+            Self::Pressure => (D::Pressure, ("hPa", 0), ("hPa", 0)),
+            Self::Energy => (D::Energy, ("ft lbf", 1), ("J", 1)),
+            Self::Momentum => (D::Momentum, ("slug ft/s", 3), ("kg m/s", 3)),
+            Self::Inertia => (D::Inertia, ("kg mm2", 2), ("kg mm2", 2)),
+            Self::BendingStiffness => (D::BendingStiffness, ("N m2", 3), ("N m2", 3)),
+            Self::Density => (D::Density, ("kg/m3", 4), ("kg/m3", 4)),
+            Self::Percent => (D::Ratio, ("%", 1), ("%", 1)),
+            Self::Number => (D::Ratio, ("", 3), ("", 3)),
+        };
+        let (symbol, decimals) = match style {
+            Style::Archery => archery,
+            Style::Metric => metric,
+        };
+        match dimension.unit(symbol) {
+            Some(unit) => (unit, decimals),
+            None => unreachable!("every role names a unit of its dimension (tested)"),
+        }
+    }
+
+    /// The unit's symbol, for axis labels and column heads.
+    pub fn symbol(self, style: Style) -> &'static str {
+        self.unit(style).0.symbol
+    }
+
+    /// The value in the role's unit.
+    pub fn value(self, si: f64, style: Style) -> f64 {
+        self.unit(style).0.of_si(si)
+    }
+
+    /// The number alone, rounded for reading.
+    pub fn number(self, si: f64, style: Style) -> String {
+        let (unit, decimals) = self.unit(style);
+        let text = format!("{:.decimals$}", unit.of_si(si));
+        // A rounded negative zero reads as a mistake.
+        if text.starts_with('-') && text.bytes().all(|b| matches!(b, b'-' | b'0' | b'.')) {
+            text[1..].to_owned()
+        } else {
+            text
+        }
+    }
+
+    /// The number with its unit, rounded for reading.
+    pub fn text(self, si: f64, style: Style) -> String {
+        let (unit, _) = self.unit(style);
+        let number = self.number(si, style);
+        match unit.symbol {
+            "" => number,
+            "%" => format!("{number} %"),
+            symbol => format!("{number} {symbol}"),
+        }
+    }
+}
