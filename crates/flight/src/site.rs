@@ -1,4 +1,4 @@
-use units::{Angle, Length, PerLength, Pressure, Ratio, Speed, Temperature};
+use units::{Acceleration, Angle, Length, PerLength, Pressure, Ratio, Speed, Temperature};
 
 /// The air as a user knows it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,8 +43,8 @@ pub struct Site {
     pub shot_angle: Angle,
     /// Height of the nock above the ground at departure.
     pub release_height: Length,
-    /// Free fall, m/s2; zero for checks without gravity.
-    pub gravity: f64,
+    /// Free fall; zero for checks without gravity.
+    pub gravity: Acceleration,
 }
 
 /// Coefficients that the user gives directly; each replaces the built-up one.

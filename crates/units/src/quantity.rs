@@ -51,6 +51,8 @@ quantities! {
     Force
     /// A speed, m/s.
     Speed
+    /// An acceleration, m/s2.
+    Acceleration
     /// An angle, rad.
     Angle
     /// An angular rate, rad/s.

@@ -57,6 +57,8 @@ pub enum Dimension {
     Force,
     /// Metre per second.
     Speed,
+    /// Metre per second squared.
+    Acceleration,
     /// Radian.
     Angle,
     /// Radian per second.
@@ -121,6 +123,11 @@ impl Dimension {
             Unit::new("ft/s", FOOT),
             Unit::new("mph", MILE / 3600.0),
         ];
+        const ACCELERATION: &[Unit] = &[
+            Unit::new("m/s2", 1.0),
+            Unit::new("ft/s2", FOOT),
+            Unit::new("gee", crate::STANDARD_GRAVITY),
+        ];
         const ANGLE: &[Unit] = &[
             Unit::new("rad", 1.0),
             Unit::new("mrad", 0.001),
@@ -174,6 +181,7 @@ impl Dimension {
             Self::Density => DENSITY,
             Self::Force => FORCE,
             Self::Speed => SPEED,
+            Self::Acceleration => ACCELERATION,
             Self::Angle => ANGLE,
             Self::AngularRate => ANGULAR_RATE,
             Self::Time => TIME,
@@ -204,6 +212,7 @@ impl Dimension {
             Self::Density => "density",
             Self::Force => "force",
             Self::Speed => "speed",
+            Self::Acceleration => "acceleration",
             Self::Angle => "angle",
             Self::AngularRate => "angular rate",
             Self::Time => "time",
