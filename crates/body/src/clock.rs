@@ -35,6 +35,7 @@ impl Across {
     }
 
     /// The same vector with its size limited to `limit`, its direction kept.
+    #[must_use]
     pub fn limited(self, limit: f64) -> Self {
         let size = self.size();
         if size > limit { self * (limit / size) } else { self }

@@ -1,5 +1,25 @@
 //! Flight: air, wind, aerodynamics, point mass and six degrees of freedom.
+//!
+//! A [`Model`] holds everything the force on one arrow depends on. It is made
+//! from parts and a built arrow by [`model`], and flown by [`fly`] (six degrees
+//! of freedom) or [`fly_point`] (point mass). The equations of motion are
+//! written once, generic over the number type, in [`Model::derivative`].
+//!
+//! Flight is computed in the line frame (see `body`), with the distance along
+//! the line to the target as the independent variable.
 
+pub mod aero;
+mod air;
+mod error;
+mod fly;
+mod model;
+mod rigid;
 mod site;
+mod wind;
 
+pub use air::{Air, standard_pressure, standard_temperature};
+pub use error::{FlightError, StartFault};
+pub use fly::{End, Flight, Shortfall, Tolerance, fly, fly_point};
+pub use model::{Model, model};
+pub use rigid::{RigidBody, RigidState, tumble};
 pub use site::{AeroChoice, GivenAero, Site, Weather, Wind, WindProfile};

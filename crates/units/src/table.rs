@@ -89,6 +89,7 @@ pub enum Dimension {
 
 impl Dimension {
     /// The units understood for this dimension, the SI unit first.
+    #[expect(clippy::too_many_lines, reason = "one table, read as a whole")]
     pub const fn units(self) -> &'static [Unit] {
         const LENGTH: &[Unit] = &[
             Unit::new("m", 1.0),

@@ -1,0 +1,247 @@
+use arrow::{Built, Parts};
+use body::{Across, State};
+use nalgebra::Vector3;
+use solve::Number;
+use units::Speed;
+
+use crate::aero::{Aero, aero};
+use crate::wind::WindField;
+use crate::{AeroChoice, Air, FlightError, Site};
+
+/// Number of components of the six-degree-of-freedom state.
+pub(crate) const SIX: usize = 14;
+
+/// Everything the motion of one arrow depends on, per mass and inertia.
+///
+/// Generic over the number type, so that the same equations run on one flight
+/// or on many side by side.
+#[derive(Debug, Clone, Copy)]
+pub struct Model<N> {
+    /// Half air density over mass: turns areas into accelerations per speed
+    /// squared, 1/m3 per m2 of area.
+    by_mass: N,
+    /// Half air density over transverse inertia.
+    by_transverse: N,
+    /// Half air density over axial inertia.
+    by_axial: N,
+    /// Axial over transverse inertia.
+    gyro: N,
+    /// Drag area as a polynomial in speed.
+    drag: [N; 3],
+    /// Sums of slope, slope times arm, slope times arm squared.
+    slope: [N; 3],
+    /// Cross-flow: weight (drag area of the station) and arm of each station.
+    cross: [(N, N); STATIONS],
+    /// Roll forcing and damping.
+    roll: [N; 2],
+    /// Side force turning with the arrow, toward clock 0 and 90 degrees.
+    side: [N; 2],
+    /// Its moment.
+    side_arm: [N; 2],
+    /// Gravity in the line frame (no sideways part).
+    gravity: [N; 2],
+    wind: WindField<N>,
+    /// Height above ground of the start, and its growth with x and z.
+    height: [N; 3],
+    /// Whether anything turns with the arrow.
+    lopsided: bool,
+}
+
+/// Stations of the cross-flow integral along the shaft.
+const STATIONS: usize = 4;
+/// Gauss-Legendre points on (-1, 1) and their weights; integrates a seventh
+/// degree polynomial exactly [dlmf, table 3.5.2].
+const GAUSS: [(f64, f64); STATIONS] = [
+    (-0.861_136_311_594_052_6, 0.347_854_845_137_453_86),
+    (-0.339_981_043_584_856_26, 0.652_145_154_862_546_1),
+    (0.339_981_043_584_856_26, 0.652_145_154_862_546_1),
+    (0.861_136_311_594_052_6, 0.347_854_845_137_453_86),
+];
+
+/// Makes the model of an arrow in some air.
+///
+/// `speed` is the departure speed, at which drag is built up exactly; it
+/// follows the built-up curve down to half of it.
+///
+/// # Errors
+/// [`FlightError`] when the air is out of range or a coefficient is not finite.
+pub fn model(
+    parts: &Parts,
+    built: &Built,
+    choice: &AeroChoice,
+    site: &Site,
+    speed: Speed,
+) -> Result<Model<f64>, FlightError> {
+    let air = Air::of(&site.weather)?;
+    let aero = aero(parts, built, choice, &air, speed.si())?;
+    Ok(Model::new(&aero, built, &air, site))
+}
+
+impl Model<f64> {
+    /// From coefficients, mass properties, air and site.
+    pub fn new(aero: &Aero, built: &Built, air: &Air, site: &Site) -> Self {
+        let (mass, transverse, axial) =
+            (built.mass.mass().si(), built.mass.transverse().si(), built.mass.axial().si());
+        let half = 0.5 * air.density;
+        let (rear, front) = aero.shaft_span;
+        let (middle, reach) = (0.5 * (rear + front), 0.5 * (front - rear));
+        let (sin, cos) = site.shot_angle.si().sin_cos();
+        let g = site.gravity.si();
+        let pair = |a: Across| [a.at0, a.at90];
+        Self {
+            by_mass: half / mass,
+            by_transverse: half / transverse,
+            by_axial: half / axial,
+            gyro: axial / transverse,
+            drag: aero.drag,
+            slope: [aero.slope, aero.slope_arm, aero.slope_arm2],
+            cross: GAUSS
+                .map(|(at, weight)| (aero.cross_flow * weight * reach, middle + at * reach)),
+            roll: [aero.roll_forcing, aero.roll_damping],
+            side: pair(aero.side),
+            side_arm: pair(aero.side_arm),
+            gravity: [-g * sin, -g * cos],
+            wind: WindField::new(&site.wind, site.shot_angle.si()),
+            height: [site.release_height.si(), sin, cos],
+            lopsided: aero.side != Across::ZERO || aero.side_arm != Across::ZERO,
+        }
+    }
+
+    /// Spin at which roll forcing and damping balance, over speed, rad/m.
+    pub fn turn_per_length(&self) -> f64 {
+        if self.roll[1] > 0.0 { self.roll[0] / self.roll[1] } else { 0.0 }
+    }
+
+    /// Whether anything fixed to the shaft pulls it aside.
+    pub fn is_lopsided(&self) -> bool {
+        self.lopsided
+    }
+}
+
+impl<N: Number> Model<N> {
+    /// Time derivative of the six-degree-of-freedom state at distance `x`.
+    ///
+    /// The state is `[t, y, z, v(3), n(3), n'(3), p, roll]`: time, place across
+    /// the line, velocity, unit axis, rate of the axis, spin and roll. With
+    /// `Q` the sum of arm times side force, the axis obeys
+    /// `It n'' = Q + Ia p (n x n') - It |n'|^2 n`, which is Euler's equation of
+    /// a body of revolution in a frame that does not roll.
+    /// See `docs/model/six-dof.md`.
+    #[inline]
+    pub fn derivative(&self, x: N, s: &[N; SIX]) -> [N; SIX] {
+        let [_, _, z, vx, vy, vz, nx, ny, nz, wx, wy, wz, p, roll] = *s;
+        let (n, w) = ([nx, ny, nz], [wx, wy, wz]);
+        let wind = self.wind.at(self.height[0] + x * self.height[1] + z * self.height[2]);
+        let u = [vx - wind[0], vy - wind[1], vz - wind[2]];
+        let speed = dot(&u, &u).sqrt();
+        let along = dot(&u, &n);
+        let across = [u[0] - along * nx, u[1] - along * ny, u[2] - along * nz];
+
+        // Force and moment arm across the shaft, over half the density.
+        let mut force = [N::of(0.0); 3];
+        let mut moment = [N::of(0.0); 3];
+        let [s0, s1, s2] = self.slope;
+        for i in 0..3 {
+            force[i] = -(speed * (s0 * across[i] + s1 * w[i]));
+            moment[i] = -(speed * (s1 * across[i] + s2 * w[i]));
+        }
+        for &(weight, arm) in &self.cross {
+            let local = [across[0] + arm * w[0], across[1] + arm * w[1], across[2] + arm * w[2]];
+            let pull = weight * dot(&local, &local).sqrt();
+            for i in 0..3 {
+                let f = pull * local[i];
+                force[i] = force[i] - f;
+                moment[i] = moment[i] - arm * f;
+            }
+        }
+        if self.lopsided {
+            let (left, up) = basis(&n);
+            let (sin, cos) = roll.sin_cos();
+            let turned = |c: &[N; 2]| {
+                (
+                    -(c[0] * sin + c[1] * cos) * speed * speed,
+                    (c[0] * cos - c[1] * sin) * speed * speed,
+                )
+            };
+            let (fl, fu) = turned(&self.side);
+            let (ml, mu) = turned(&self.side_arm);
+            for i in 0..3 {
+                force[i] = force[i] + fl * left[i] + fu * up[i];
+                moment[i] = moment[i] + ml * left[i] + mu * up[i];
+            }
+        }
+        let drag = self.drag_area(speed) * speed * along;
+        let m = self.by_mass;
+        let i = self.by_transverse;
+        let gyro = self.gyro * p;
+        let turn = [ny * wz - nz * wy, nz * wx - nx * wz, nx * wy - ny * wx];
+        let w2 = dot(&w, &w);
+        let [g_x, g_z] = self.gravity;
+        [
+            N::of(1.0),
+            vy,
+            vz,
+            m * (force[0] - drag * nx) + g_x,
+            m * (force[1] - drag * ny),
+            m * (force[2] - drag * nz) + g_z,
+            wx,
+            wy,
+            wz,
+            i * moment[0] + gyro * turn[0] - w2 * nx,
+            i * moment[1] + gyro * turn[1] - w2 * ny,
+            i * moment[2] + gyro * turn[2] - w2 * nz,
+            self.by_axial * (self.roll[0] * speed * speed - self.roll[1] * speed * p),
+            p,
+        ]
+    }
+
+    /// Acceleration of a point mass at distance `x`, height `z`, velocity `v`:
+    /// the arrow points where it goes.
+    #[inline]
+    pub fn acceleration(&self, x: N, z: N, v: [N; 3]) -> [N; 3] {
+        let wind = self.wind.at(self.height[0] + x * self.height[1] + z * self.height[2]);
+        let u = [v[0] - wind[0], v[1] - wind[1], v[2] - wind[2]];
+        let speed = dot(&u, &u).sqrt();
+        let slow = self.by_mass * self.drag_area(speed) * speed;
+        [self.gravity[0] - slow * u[0], -(slow * u[1]), self.gravity[1] - slow * u[2]]
+    }
+
+    fn drag_area(&self, speed: N) -> N {
+        self.drag[0] + speed * (self.drag[1] + speed * self.drag[2])
+    }
+}
+
+#[inline]
+fn dot<N: Number>(a: &[N; 3], b: &[N; 3]) -> N {
+    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+}
+
+/// Left and up across the axis: the images of y and z under the shortest turn
+/// that takes x to the axis.
+#[inline]
+fn basis<N: Number>(n: &[N; 3]) -> ([N; 3], [N; 3]) {
+    let share = N::of(1.0) / (N::of(1.0) + n[0]);
+    let (a, b) = (n[1] * share, n[2] * share);
+    ([-n[1], N::of(1.0) - a * n[1], -(a * n[2])], [-n[2], -(b * n[1]), N::of(1.0) - b * n[2]])
+}
+
+/// The components of a state as the integrator carries them.
+pub(crate) fn pack(state: &State) -> [f64; SIX] {
+    let w = state.rate.cross(&state.axis);
+    let (r, v, n) = (&state.position, &state.velocity, &state.axis);
+    [state.time, r.y, r.z, v.x, v.y, v.z, n.x, n.y, n.z, w.x, w.y, w.z, state.spin, state.roll]
+}
+
+/// A state from its components at distance `x`.
+pub(crate) fn unpack(x: f64, s: &[f64; SIX]) -> State {
+    let axis = Vector3::new(s[6], s[7], s[8]).normalize();
+    State {
+        time: s[0],
+        position: Vector3::new(x, s[1], s[2]),
+        velocity: Vector3::new(s[3], s[4], s[5]),
+        axis,
+        rate: axis.cross(&Vector3::new(s[9], s[10], s[11])),
+        spin: s[12],
+        roll: s[13],
+    }
+}
