@@ -21,7 +21,7 @@ impl Default for Tolerance {
     /// Chosen so that halving both moves no impact at 60 yd by 0.05 mm; a test
     /// holds it.
     fn default() -> Self {
-        Self { relative: 1e-6, per_turn: 3.0 }
+        Self { relative: 1e-5, per_turn: 3.0 }
     }
 }
 
@@ -34,12 +34,14 @@ impl Tolerance {
 }
 
 /// Why a flight ended before its last mark.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum Shortfall {
     /// It no longer moves toward the target.
+    #[error("it no longer moves toward the target")]
     Spent,
     /// It turned more than 45 degrees from its path, beyond what the
     /// aerodynamics can say.
+    #[error("it turned more than 45 degrees from its path")]
     Tumbled,
 }
 

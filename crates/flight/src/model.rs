@@ -50,7 +50,7 @@ pub struct Model<N> {
 /// Stations of the cross-flow integral along the shaft.
 const STATIONS: usize = 4;
 /// Gauss-Legendre points on (-1, 1) and their weights; integrates a seventh
-/// degree polynomial exactly [dlmf, table 3.5.2].
+/// degree polynomial exactly [dlmf].
 const GAUSS: [(f64, f64); STATIONS] = [
     (-0.861_136_311_594_052_6, 0.347_854_845_137_453_86),
     (-0.339_981_043_584_856_26, 0.652_145_154_862_546_1),
