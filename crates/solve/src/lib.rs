@@ -1,1 +1,25 @@
-//! stub
+//! Numerics that know no arrow.
+//!
+//! * [`integrate`] and [`event`]: adaptive integration of ordinary differential
+//!   equations, with the state at marks, a stop condition and event location.
+//! * [`rk4`]: one fixed step, written over any [`Number`].
+//! * [`root`]: a bracketed root of a function of one variable.
+//! * [`Table`]: a piecewise linear table that refuses to extrapolate.
+//!
+//! No function here returns a number that is not finite: it returns an error
+//! that says where the first one arose.
+
+mod error;
+mod fixed;
+mod guard;
+mod number;
+mod ode;
+mod root;
+mod table;
+
+pub use error::SolveError;
+pub use fixed::rk4;
+pub use number::Number;
+pub use ode::{Control, Effort, Solution, event, integrate};
+pub use root::root;
+pub use table::Table;

@@ -1,0 +1,63 @@
+//! How a command can end badly, and what it then says.
+
+use std::io;
+use std::io::IsTerminal;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+/// Why a command did not do what it was asked.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum Failure {
+    #[error("the scenario has mistakes")]
+    Scenario(scenario::Report),
+    #[error(transparent)]
+    Request(#[from] scenario::ScenarioError),
+    #[error("--marks \"{text}\": {cause}\n  hint: write marks like --marks '20 yd, 30 yd'")]
+    Mark { text: String, cause: units::UnitError },
+    #[error("--marks: {given} does not lie beyond the mark before it; marks rise from above zero")]
+    MarkOrder { given: String },
+    #[error("this scenario is a rigid body and asks no question\n  hint: use `clothyard fly`")]
+    NoQuestion,
+    #[error("--{option} does not go with flight.model = \"rigid-body\"")]
+    NotForRigidBody { option: &'static str },
+    #[error(
+        "{} is already there; nothing was written\n  hint: name another place with --out{}",
+        path.display(),
+        if *replace { ", or allow it with --replace" } else { "" }
+    )]
+    Exists { path: PathBuf, replace: bool },
+    #[error(transparent)]
+    Study(#[from] study::StudyError),
+    #[error(transparent)]
+    Flight(#[from] flight::FlightError),
+    #[error(transparent)]
+    Report(#[from] report::ReportError),
+    #[error("cannot write {}: {cause}", path.display())]
+    Write { path: PathBuf, cause: io::Error },
+    #[error("cannot print: {0}")]
+    Print(io::Error),
+}
+
+impl Failure {
+    pub(crate) fn text(&self) -> String {
+        match self {
+            Self::Scenario(report) => report.render(io::stderr().is_terminal()),
+            Self::Print(cause) if cause.kind() == io::ErrorKind::BrokenPipe => String::new(),
+            other => format!("error: {other}\n"),
+        }
+    }
+
+    pub(crate) fn code(&self) -> ExitCode {
+        match self {
+            Self::Study(_) | Self::Flight(_) | Self::Report(_) => ExitCode::from(1),
+            Self::Scenario(_)
+            | Self::Request(_)
+            | Self::Mark { .. }
+            | Self::MarkOrder { .. }
+            | Self::NoQuestion
+            | Self::NotForRigidBody { .. }
+            | Self::Exists { .. } => ExitCode::from(2),
+            Self::Write { .. } | Self::Print(_) => ExitCode::from(3),
+        }
+    }
+}

@@ -1,0 +1,80 @@
+//! The rigid-body check run: body rates and attitude over time.
+
+use flight::{RigidState, tumble as turn};
+use nalgebra::Vector3;
+use scenario::RigidBody;
+use serde_json::json;
+
+use crate::cli::Shape;
+use crate::failure::Failure;
+
+/// Relative tolerance. Chosen: rates good to nine digits.
+const TOLERANCE: f64 = 1e-11;
+
+pub(crate) fn tumble(body: &RigidBody, shape: Shape) -> Result<String, Failure> {
+    let rates = Vector3::from(body.rates.map(units::AngularRate::si));
+    let times: Vec<f64> = (1..=body.steps)
+        .map(|step| body.duration.si() * step as f64 / body.steps as f64)
+        .collect();
+    let solid = flight::RigidBody { inertia: body.inertia.map(units::Inertia::si) };
+    let states = turn(&solid, rates, &times, TOLERANCE)?;
+    Ok(match shape {
+        Shape::Table => lines(&states, "  "),
+        Shape::Csv => lines(&states, ","),
+        Shape::Json => {
+            let rows: Vec<_> = states
+                .iter()
+                .map(|state| {
+                    let [time, rest @ ..] = numbers(state);
+                    let named = |value: f64, unit: &str| json!({"value": value, "unit": unit});
+                    json!({
+                        "time": named(time, "s"),
+                        "roll_rate": named(rest[0], "deg/s"),
+                        "pitch_rate": named(rest[1], "deg/s"),
+                        "yaw_rate": named(rest[2], "deg/s"),
+                        "roll": named(rest[3], "deg"),
+                        "pitch": named(rest[4], "deg"),
+                        "yaw": named(rest[5], "deg"),
+                    })
+                })
+                .collect();
+            format!("{:#}\n", json!({ "states": rows }))
+        }
+    })
+}
+
+const HEAD: [&str; 7] = [
+    "time (s)",
+    "roll rate (deg/s)",
+    "pitch rate (deg/s)",
+    "yaw rate (deg/s)",
+    "roll (deg)",
+    "pitch (deg)",
+    "yaw (deg)",
+];
+
+fn lines(states: &[RigidState], gap: &str) -> String {
+    let mut text = HEAD.join(gap) + "\n";
+    for state in states {
+        let cells = numbers(state).iter().zip(HEAD).map(|(value, head)| match gap {
+            "," => format!("{value:.9}"),
+            _ => format!("{value:>width$.7}", width = head.len()),
+        });
+        text += &(cells.collect::<Vec<_>>().join(gap) + "\n");
+    }
+    text
+}
+
+fn numbers(state: &RigidState) -> [f64; 7] {
+    let (roll, pitch, yaw) = state.attitude.euler_angles();
+    let rates = state.rates;
+    [
+        state.time,
+        rates.x.to_degrees(),
+        rates.y.to_degrees(),
+        rates.z.to_degrees(),
+        roll.to_degrees(),
+        pitch.to_degrees(),
+        yaw.to_degrees(),
+    ]
+}

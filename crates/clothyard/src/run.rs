@@ -1,0 +1,38 @@
+//! `clothyard run`: answer the question, write the report.
+
+use report::Provenance;
+
+use crate::failure::Failure;
+use crate::progress::Bar;
+use crate::{ask, cli, shelf};
+
+pub(crate) fn run(order: &cli::Run) -> Result<(), Failure> {
+    let source = &order.source;
+    let mut scenario = ask::scenario(&source.file)?;
+    scenario.override_question(order.seed, order.flights)?;
+    let folder = shelf::folder(order.out.as_deref(), &source.file, order.replace)?;
+    let plan = scenario.plan().ok_or(Failure::NoQuestion)?;
+    let style = ask::style(source, &scenario);
+
+    let bar = Bar::new();
+    let answer = study::run_on(&plan, order.threads.map(usize::from), &bar);
+    bar.finish();
+    let answer = answer?;
+
+    let provenance = Provenance {
+        version: env!("CARGO_PKG_VERSION").to_owned(),
+        scenario: scenario.resolved(),
+        source_name: source
+            .file
+            .file_name()
+            .map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
+        seed: plan.seed,
+    };
+    let files = report::files(&answer, &provenance, style)?;
+    shelf::fill(&folder, &files)?;
+    if source.json {
+        return shelf::print(&format!("{:#}\n", report::json(&answer, &provenance)?));
+    }
+    let text = report::terminal(&answer, style, ask::WIDTH)?;
+    shelf::print(&format!("{text}\nWritten to {}: open report.html\n", folder.display()))
+}

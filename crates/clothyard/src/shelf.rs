@@ -1,0 +1,63 @@
+//! Files and standard output.
+
+use std::fs;
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+use crate::failure::Failure;
+
+/// Prints text as it is.
+pub(crate) fn print(text: &str) -> Result<(), Failure> {
+    print_bytes(text.as_bytes())
+}
+
+/// Prints bytes as they are.
+pub(crate) fn print_bytes(bytes: &[u8]) -> Result<(), Failure> {
+    let mut out = io::stdout().lock();
+    out.write_all(bytes).and_then(|()| out.flush()).map_err(Failure::Print)
+}
+
+/// Where a run writes: the folder named, or one named after the scenario.
+///
+/// # Errors
+/// [`Failure::Exists`] when it is there already and may not be replaced.
+pub(crate) fn folder(
+    out: Option<&Path>,
+    scenario: &Path,
+    replace: bool,
+) -> Result<PathBuf, Failure> {
+    let path = out.map_or_else(
+        || Path::new("out").join(scenario.file_stem().unwrap_or("answer".as_ref())),
+        Path::to_owned,
+    );
+    let may_use = !path.exists() || (replace && path.is_dir());
+    if may_use { Ok(path) } else { Err(Failure::Exists { path, replace: true }) }
+}
+
+/// Writes the files of a report into a folder, each whole or not at all.
+pub(crate) fn fill(folder: &Path, files: &[report::File]) -> Result<(), Failure> {
+    let failed = |path: &Path| {
+        let path = path.to_owned();
+        move |cause| Failure::Write { path, cause }
+    };
+    fs::create_dir_all(folder).map_err(failed(folder))?;
+    for file in files {
+        let path = folder.join(&file.name);
+        let part = folder.join(format!(".{}.part", file.name));
+        fs::write(&part, &file.bytes).map_err(failed(&part))?;
+        fs::rename(&part, &path).map_err(failed(&path))?;
+    }
+    Ok(())
+}
+
+/// Writes one new file; refuses to touch one that is there.
+pub(crate) fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
+    let opened = fs::OpenOptions::new().write(true).create_new(true).open(path);
+    match opened.and_then(|mut file| file.write_all(text.as_bytes())) {
+        Ok(()) => Ok(()),
+        Err(cause) if cause.kind() == io::ErrorKind::AlreadyExists => {
+            Err(Failure::Exists { path: path.to_owned(), replace: false })
+        }
+        Err(cause) => Err(Failure::Write { path: path.to_owned(), cause }),
+    }
+}

@@ -1,0 +1,18 @@
+//! `clothyard arrow`: the built arrow.
+
+use crate::failure::Failure;
+use crate::{ask, cli, shelf};
+
+pub(crate) fn arrow(order: &cli::Arrow) -> Result<(), Failure> {
+    let source = &order.source;
+    let scenario = ask::scenario(&source.file)?;
+    let style = ask::style(source, &scenario);
+    let recipe = scenario.recipe(order.build.as_deref())?;
+    let flown = study::fly_one(recipe.as_ref(), &[], false)?;
+    let text = if source.json {
+        format!("{:#}\n", report::arrow_json(&flown)?)
+    } else {
+        report::arrow_text(&flown, style, ask::WIDTH)?
+    };
+    shelf::print(&text)
+}

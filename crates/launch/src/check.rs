@@ -1,0 +1,100 @@
+//! Allowed ranges. All are chosen: wide enough for every hand-held bow, narrow
+//! enough that a slipped unit or decimal point is caught.
+
+use arrow::Built;
+use body::Across;
+use units::Angle;
+
+use crate::energy::power_stroke;
+use crate::{Bow, BowKind, Form, GivenDeparture, LaunchError, Setting};
+
+pub(crate) const MASS: (f64, f64) = (0.001, 0.5);
+pub(crate) const SPEED: (f64, f64) = (1.0, 300.0);
+pub(crate) const DRAW_WEIGHT: (f64, f64) = (1.0, 2000.0);
+pub(crate) const DRAW_LENGTH: (f64, f64) = (0.2, 1.5);
+pub(crate) const BRACE_HEIGHT: (f64, f64) = (0.02, 0.6);
+pub(crate) const VIRTUAL_MASS: (f64, f64) = (0.0, 0.2);
+/// Full let-off would leave nothing to start the arrow.
+pub(crate) const LET_OFF: (f64, f64) = (0.0, 0.95);
+/// A nock nearer to the tip line would make the restraint grow without bound.
+const TIP_LINE: (f64, f64) = (0.005, 1.0);
+const RESTRAINT: (f64, f64) = (0.0, 20.0);
+const REST_STIFFNESS: (f64, f64) = (0.0, 1e5);
+const REST_DAMPING: (f64, f64) = (0.0, 100.0);
+const REST_AHEAD: (f64, f64) = (0.0, 1.0);
+const SHARE: (f64, f64) = (0.0, 1.0);
+const BALANCE: (f64, f64) = (0.01, 2.0);
+const OFFSET: (f64, f64) = (0.0, 0.02);
+const TILT: (f64, f64) = (0.0, 0.2);
+const FORM_ANGLE: (f64, f64) = (-0.5, 0.5);
+const ATTITUDE: (f64, f64) = (-1.5, 1.5);
+const RATE: (f64, f64) = (-1e4, 1e4);
+const TURNS: (f64, f64) = (-1e6, 1e6);
+
+/// Refuses a value outside its range; NaN is outside every range.
+pub(crate) fn within(setting: Setting, value: f64, range: (f64, f64)) -> Result<(), LaunchError> {
+    let (low, high) = range;
+    if (low..=high).contains(&value) {
+        Ok(())
+    } else {
+        Err(LaunchError::OutOfRange { setting, value, low, high })
+    }
+}
+
+/// Checks what shapes the push along the stroke.
+pub(crate) fn stroke(bow: &Bow) -> Result<(), LaunchError> {
+    within(Setting::DrawLength, bow.draw_length.si(), DRAW_LENGTH)?;
+    within(Setting::BraceHeight, bow.brace_height.si(), BRACE_HEIGHT)?;
+    within(Setting::LetOff, bow.let_off.si(), LET_OFF)?;
+    if bow.kind != BowKind::Compound && bow.let_off.si() > 0.0 {
+        return Err(LaunchError::LetOffWithoutCams { let_off: bow.let_off.si() });
+    }
+    power_stroke(bow.draw_length, bow.brace_height).map(|_| ())
+}
+
+/// Checks what holds the arrow sideways in the push.
+pub(crate) fn guide(bow: &Bow, shaft_front: f64) -> Result<(), LaunchError> {
+    within(Setting::Restraint, bow.restraint.si(), RESTRAINT)?;
+    within(Setting::TipLine, bow.tip_line.si(), TIP_LINE)?;
+    within(Setting::RestStiffness, bow.rest.stiffness.si(), REST_STIFFNESS)?;
+    within(Setting::RestDamping, bow.rest.damping.si(), REST_DAMPING)?;
+    within(Setting::RestShare, bow.rest.share.si(), SHARE)?;
+    within(Setting::RestAhead, bow.rest.ahead.si(), REST_AHEAD)?;
+    let rest = bow.rest.ahead.si() + power_stroke(bow.draw_length, bow.brace_height)?.si();
+    if rest <= shaft_front {
+        Ok(())
+    } else {
+        Err(LaunchError::OffRest { rest, shaft: shaft_front })
+    }
+}
+
+/// Checks the arrow as far as the push uses it.
+pub(crate) fn arrow(built: &Built, index: Angle) -> Result<(), LaunchError> {
+    within(Setting::ArrowMass, built.mass.mass().si(), MASS)?;
+    within(Setting::Balance, built.mass.balance().si(), BALANCE)?;
+    let size = |v: Across| v.size();
+    within(Setting::GrooveOffset, size(built.effects.groove_offset), OFFSET)?;
+    within(Setting::BalanceOffset, size(built.effects.balance_offset), OFFSET)?;
+    within(Setting::ShaftTilt, size(built.effects.shaft_tilt), TILT)?;
+    within(Setting::Index, index.si(), TURNS)
+}
+
+/// Checks the archer's part and the values given directly.
+pub(crate) fn shot(form: &Form, given: &GivenDeparture) -> Result<(), LaunchError> {
+    within(Setting::FormSpeed, form.speed.si(), (-SPEED.1, SPEED.1))?;
+    within(Setting::ReleaseLeft, form.release_left.si(), FORM_ANGLE)?;
+    within(Setting::ReleaseUp, form.release_up.si(), FORM_ANGLE)?;
+    for (setting, value, range) in [
+        (Setting::Speed, given.speed.map(units::Speed::si), SPEED),
+        (Setting::GivenYaw, given.yaw.map(Angle::si), ATTITUDE),
+        (Setting::GivenPitch, given.pitch.map(Angle::si), ATTITUDE),
+        (Setting::GivenYawRate, given.yaw_rate.map(units::AngularRate::si), RATE),
+        (Setting::GivenPitchRate, given.pitch_rate.map(units::AngularRate::si), RATE),
+        (Setting::GivenSpin, given.spin.map(units::AngularRate::si), RATE),
+    ] {
+        if let Some(value) = value {
+            within(setting, value, range)?;
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,142 @@
+use std::fmt;
+
+/// Why a bow and an arrow do not make a departure. All values are in SI.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum LaunchError {
+    /// A value outside what a hand-held bow can have, or not a number.
+    #[error("the {setting} is {value}{}; it must lie from {low} to {high}{}", setting.unit(), setting.unit())]
+    OutOfRange {
+        /// Which value.
+        setting: Setting,
+        /// The value.
+        value: f64,
+        /// Lowest allowed value.
+        low: f64,
+        /// Highest allowed value.
+        high: f64,
+    },
+    /// The string stands at full draw no farther back than at rest.
+    #[error(
+        "a draw length of {draw_length} m with a brace height of {brace_height} m leaves a power \
+         stroke of {stroke:.4} m; draw length less 1.75 in (0.04445 m) must exceed the brace height \
+         by at least {least} m"
+    )]
+    NoStroke {
+        /// Trade draw length, m.
+        draw_length: f64,
+        /// Brace height, m.
+        brace_height: f64,
+        /// Power stroke they leave, m.
+        stroke: f64,
+        /// Least power stroke, m.
+        least: f64,
+    },
+    /// Let-off on a bow without cams.
+    #[error("a let-off of {let_off} needs cams; for a recurve or longbow it must be 0")]
+    LetOffWithoutCams {
+        /// The let-off.
+        let_off: f64,
+    },
+    /// The shaft does not reach the rest at full draw.
+    #[error(
+        "at full draw the rest stands {rest:.4} m ahead of the nock groove, but the shaft ends at \
+         {shaft:.4} m; a longer arrow, a shorter draw or a rest farther back is needed"
+    )]
+    OffRest {
+        /// Rest ahead of the nock groove at full draw, m.
+        rest: f64,
+        /// Front end of the shaft, m.
+        shaft: f64,
+    },
+    /// The push turned the arrow so far that small angles no longer hold.
+    #[error(
+        "the push would turn the arrow to {angle:.3} rad; the rigid push holds to {limit} rad, so \
+         the faults are too large or the string and rest too soft"
+    )]
+    TooFar {
+        /// The larger of yaw and pitch, rad.
+        angle: f64,
+        /// The limit, rad.
+        limit: f64,
+    },
+    /// String or rest swing the arrow too fast to follow.
+    #[error(
+        "following the push would take {steps} steps, more than {most}: the rest is too stiff or \
+         too damped, or the string too stiff, for an arrow this light"
+    )]
+    TooStiff {
+        /// Steps asked for.
+        steps: f64,
+        /// Most steps allowed.
+        most: f64,
+    },
+    /// The motion in the push left the finite numbers.
+    #[error("the push has no finite result: yaw {yaw} rad, pitch {pitch} rad")]
+    NotFinite {
+        /// Yaw as computed, rad.
+        yaw: f64,
+        /// Pitch as computed, rad.
+        pitch: f64,
+    },
+}
+
+macro_rules! settings {
+    ($($name:ident $text:literal $unit:literal)*) => {
+        /// A value that [`LaunchError::OutOfRange`] can name.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        #[non_exhaustive]
+        pub enum Setting {
+            $(#[doc = concat!("The ", $text, ".")] $name,)*
+        }
+
+        impl Setting {
+            /// The SI unit with a space before it; empty for a pure number.
+            pub fn unit(self) -> &'static str {
+                match self { $(Self::$name => $unit,)* }
+            }
+        }
+
+        impl fmt::Display for Setting {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str(match self { $(Self::$name => $text,)* })
+            }
+        }
+    };
+}
+
+settings! {
+    DrawWeight "draw weight" " N"
+    DrawLength "draw length" " m"
+    BraceHeight "brace height" " m"
+    LetOff "let-off" ""
+    ReadSpeed "chronograph speed" " m/s"
+    ReadMass "mass of the arrow on the chronograph" " kg"
+    RatedSpeed "rated speed" " m/s"
+    RatedMass "arrow mass of the rating" " kg"
+    RatedDrawWeight "draw weight of the rating" " N"
+    RatedDrawLength "draw length of the rating" " m"
+    VirtualMass "virtual mass" " kg"
+    Restraint "sideways restraint" ""
+    TipLine "distance from nock to tip line" " m"
+    RestStiffness "stiffness of the rest" " N/m"
+    RestDamping "damping of the rest" " N s/m"
+    RestShare "share of the stroke on the rest" ""
+    RestAhead "place of the rest ahead of the string" " m"
+    ArrowMass "arrow mass" " kg"
+    Balance "balance point" " m"
+    GrooveOffset "groove offset" " m"
+    BalanceOffset "balance offset" " m"
+    ShaftTilt "shaft tilt" " rad"
+    Index "roll of the index vane" " rad"
+    FormSpeed "speed error of form" " m/s"
+    ReleaseLeft "release angle to the left" " rad"
+    ReleaseUp "release angle upward" " rad"
+    GivenYaw "given yaw" " rad"
+    GivenPitch "given pitch" " rad"
+    GivenYawRate "given yaw rate" " rad/s"
+    GivenPitchRate "given pitch rate" " rad/s"
+    GivenSpin "given spin" " rad/s"
+    Speed "departure speed" " m/s"
+    Travel "share of the stroke travelled" ""
+}

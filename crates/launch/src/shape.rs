@@ -1,0 +1,111 @@
+//! How the push is spread along the stroke. Model card: docs/model/push.md.
+
+use units::{Force, Mass, Ratio};
+
+use crate::check::{self, within};
+use crate::energy::{kinetic_energy, own_speed, power_stroke};
+use crate::{Bow, BowKind, LaunchError, Setting};
+
+/// A force along the stroke, on any scale of its own.
+pub trait Law {
+    /// Force at travelled share `s`, 0 at full draw to 1 at brace.
+    fn force(&self, s: f64) -> f64;
+    /// Mean force from full draw to `s`; the force itself at `s` = 0.
+    fn mean(&self, s: f64) -> f64;
+}
+
+/// Share of the stroke over which a compound's force climbs from its holding
+/// force. Chosen: a quarter, as wide as the fall, for lack of a source.
+const CLIMB: f64 = 0.25;
+
+/// Share of the stroke travelled when a compound's force begins to fall.
+/// Chosen: the last quarter, as wide as the climb.
+const FALL: f64 = 0.75;
+
+/// Belly of a recurve's force: mid-stroke force is 1/2 + 1/8 of the peak.
+/// Chosen: stored energy 0.583 of peak force times stroke, beside the 0.58
+/// to 0.60 of Table I in [tuijn-kooi-1992].
+const RECURVE_BELLY: f64 = 0.5;
+
+/// Belly of a longbow's force. Chosen: half a recurve's, since straight limbs
+/// draw closer to a straight line.
+const LONGBOW_BELLY: f64 = 0.25;
+
+/// The force along the stroke relative to its peak.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PushShape(Shape);
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Shape {
+    /// Holds this share of the peak at full draw.
+    Cams { hold: f64 },
+    /// Falls from the peak with this belly.
+    Limbs { belly: f64 },
+}
+
+impl PushShape {
+    /// The shape for a kind of bow; `let_off` counts for a compound alone.
+    ///
+    /// # Errors
+    /// [`LaunchError::OutOfRange`] for a let-off outside 0 to 0.95.
+    pub fn new(kind: BowKind, let_off: Ratio) -> Result<Self, LaunchError> {
+        within(Setting::LetOff, let_off.si(), check::LET_OFF)?;
+        Ok(Self(match kind {
+            BowKind::Compound => Shape::Cams { hold: 1.0 - let_off.si() },
+            BowKind::Recurve => Shape::Limbs { belly: RECURVE_BELLY },
+            BowKind::Longbow => Shape::Limbs { belly: LONGBOW_BELLY },
+        }))
+    }
+}
+
+impl Law for PushShape {
+    fn force(&self, s: f64) -> f64 {
+        match self.0 {
+            Shape::Cams { hold } if s < CLIMB => hold + (1.0 - hold) * smooth(s / CLIMB),
+            Shape::Cams { .. } if s > FALL => 1.0 - smooth((s - FALL) / (1.0 - FALL)),
+            Shape::Cams { .. } => 1.0,
+            Shape::Limbs { belly } => (1.0 - s) * (1.0 + belly * s),
+        }
+    }
+
+    fn mean(&self, s: f64) -> f64 {
+        match self.0 {
+            Shape::Cams { hold } if s < CLIMB => hold + (1.0 - hold) * smooth_mean(s / CLIMB),
+            Shape::Cams { hold } => {
+                // Work up to s as if at the peak throughout, less what the
+                // climb and the fall take from it.
+                let climb = (1.0 - hold) * CLIMB / 2.0;
+                let past = (s - FALL).max(0.0);
+                1.0 - (climb + past * smooth_mean(past / (1.0 - FALL))) / s
+            }
+            Shape::Limbs { belly } => 1.0 - s / 2.0 + belly * s * (0.5 - s / 3.0),
+        }
+    }
+}
+
+/// The cubic from 0 to 1 with level ends.
+fn smooth(t: f64) -> f64 {
+    t * t * (3.0 - 2.0 * t)
+}
+
+/// Mean of [`smooth`] from 0 to t.
+fn smooth_mean(t: f64) -> f64 {
+    t * t * (1.0 - t / 2.0)
+}
+
+/// The push on an arrow of this mass at a share of the power stroke travelled,
+/// 0 at full draw to 1 at brace.
+///
+/// It is the force on the arrow, not the draw force: its work over the stroke
+/// is the kinetic energy with which the arrow leaves.
+///
+/// # Errors
+/// [`LaunchError`] where a value is outside its allowed range.
+pub fn push_force(bow: &Bow, arrow_mass: Mass, travelled: Ratio) -> Result<Force, LaunchError> {
+    within(Setting::Travel, travelled.si(), (0.0, 1.0))?;
+    let energy = kinetic_energy(arrow_mass, own_speed(bow, arrow_mass)?);
+    let stroke = power_stroke(bow.draw_length, bow.brace_height)?;
+    let shape = PushShape::new(bow.kind, bow.let_off)?;
+    let mean = energy.si() / stroke.si();
+    Ok(Force::from_si(mean * shape.force(travelled.si()) / shape.mean(1.0)))
+}
