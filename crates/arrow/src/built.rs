@@ -1,24 +1,9 @@
 use body::{Across, MassProperties};
 use units::{BendingStiffness, Length, Ratio};
 
-use crate::{ArrowError, Faults, Parts};
-
-/// Stations along a built arrow, m from the bottom of the nock groove.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Layout {
-    /// Rear end face of the shaft.
-    pub shaft_rear: Length,
-    /// Front end face of the shaft; the trade's arrow length.
-    pub shaft_front: Length,
-    /// The face on which the point seats.
-    pub point_seat: Length,
-    /// The tip of the point.
-    pub tip: Length,
-    /// Front of the vane root; the groove bottom if there are no vanes.
-    pub vane_front: Length,
-    /// Front of the blade root; the tip if there are no blades.
-    pub blade_front: Length,
-}
+use crate::{
+    ArrowError, Faults, Layout, Note, Parts, Shape, Whole, check, note, stiffness_from_spine,
+};
 
 /// What all faults together do to the arrow, named by effect.
 ///
@@ -29,15 +14,17 @@ pub struct Effects {
     /// Centre of the nock groove from the principal axis, m. The string
     /// pushes here, so this is the lever of the push.
     pub groove_offset: Across,
-    /// Balance point from the shaft's own axis at that station, m.
+    /// Balance point from the shaft's centre line, m. Of a bent shaft, from
+    /// the straight line that the centre line follows on average: friction
+    /// acts along all of it.
     pub balance_offset: Across,
     /// Direction of the rear shaft (and vanes) relative to the principal
-    /// axis, rad.
+    /// axis, rad; of a bare shaft, its mean direction.
     pub shaft_tilt: Across,
     /// Direction of the point relative to the principal axis, rad.
     pub point_tilt: Across,
-    /// Tip of the point from the principal axis, m; a spin test reads twice
-    /// its size.
+    /// Tip of the point from the principal axis, m. A spin test about that
+    /// axis reads twice its size.
     pub tip_offset: Across,
     /// What is wrong with the vane at clock position zero.
     pub vane: VaneError,
@@ -52,23 +39,6 @@ pub struct VaneError {
     pub around: f64,
     /// Ahead of its place, m.
     pub forward: f64,
-}
-
-/// Something odd that a builder should know; never an error.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Note {
-    /// Below 5 gr per lb of draw weight. Holds kg per N.
-    Light {
-        /// Arrow mass over draw weight, kg/N.
-        mass_per_force: f64,
-    },
-    /// FOC outside 5 % to 30 %.
-    UnusualFoc {
-        /// FOC as a fraction.
-        foc: f64,
-    },
-    /// No vanes: unstable unless the push is clean.
-    BareShaft,
 }
 
 /// A built arrow.
@@ -92,9 +62,49 @@ pub struct Built {
 
 /// Builds an arrow.
 ///
+/// Values given directly replace the built-up mass properties; the effects of
+/// faults are always those of the arrow built up from its parts.
+///
 /// # Errors
 /// [`ArrowError`] where a part is impossible or two parts do not fit.
 pub fn build(parts: &Parts, faults: &Faults) -> Result<Built, ArrowError> {
-    let _ = (parts, faults);
-    unimplemented!("written next")
+    let layout = Layout::new(parts);
+    check::all(parts, faults, &layout)?;
+    let shape = Shape::unchecked(parts, faults, &layout);
+    let whole = Whole::of(&shape.pieces)?;
+    let mass = mass_properties(parts, &whole)?;
+    let foc = foc(mass.balance(), layout.shaft_front);
+    let vane = parts.vanes.map_or(VaneError::default(), |_| VaneError {
+        angle: faults.vane.angle.si(),
+        around: faults.vane.around.si(),
+        forward: faults.vane.forward.si(),
+    });
+    Ok(Built {
+        mass,
+        length: layout.shaft_front,
+        foc,
+        stiffness: stiffness_from_spine(parts.shaft.spine),
+        layout,
+        effects: Effects { vane, ..shape.effects(&whole) },
+        notes: note::all(parts, faults, &whole, foc),
+    })
+}
+
+/// Front of centre [astm-f1435]: how far the balance point lies ahead of the
+/// middle of the arrow length, as a share of that length.
+///
+/// `balance` and `length` are measured from the bottom of the nock groove;
+/// `length` ends at the end of the shaft and is not zero.
+pub fn foc(balance: Length, length: Length) -> Ratio {
+    Ratio::from_si((balance.si() - length.si() / 2.0) / length.si())
+}
+
+fn mass_properties(parts: &Parts, whole: &Whole) -> Result<MassProperties, ArrowError> {
+    let given = &parts.given;
+    Ok(MassProperties::new(
+        given.mass.unwrap_or(units::Mass::from_si(whole.mass)),
+        given.balance.unwrap_or(Length::from_si(whole.principal.station)),
+        given.transverse.unwrap_or(units::Inertia::from_si(whole.transverse)),
+        given.axial.unwrap_or(units::Inertia::from_si(whole.axial)),
+    )?)
 }

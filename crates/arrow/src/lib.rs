@@ -4,15 +4,38 @@
 //! Stations are measured in metres from the bottom of the nock groove, forward
 //! positive, so the trade's arrow length is the station of the shaft's front
 //! end.
+//!
+//! [`build`] is the way in. [`Shape`] and [`Whole`] are the steps between, for
+//! those who need the masses one by one.
 
 mod built;
+mod check;
 mod error;
 mod fault;
+mod fit;
+mod layout;
+mod line;
+mod mass;
+mod note;
+mod outline;
 mod part;
+mod piece;
+mod readings;
+mod shape;
+mod stiffness;
 
-pub use built::{Built, Effects, Layout, Note, VaneError, build};
+pub use built::{Built, Effects, VaneError, build, foc};
 pub use error::ArrowError;
 pub use fault::{Bend, Faults, Lean, Shift, VaneFault};
+pub use layout::Layout;
+pub use line::Line;
+pub use note::{Note, light_note};
 pub use part::{
     Blades, Collar, Given, Insert, Nock, Outsert, Parts, Point, PointShape, Shaft, Vanes, Wrap,
 };
+pub use piece::{Piece, PieceOf, Whole};
+pub use readings::{
+    Straightness, bow_on_span, bow_slope, cant_from_tip, face_from_gap, offset_from_run_out,
+};
+pub use shape::Shape;
+pub use stiffness::{SpineTester, stiffness_from_spine};
