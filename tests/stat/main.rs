@@ -1,0 +1,6 @@
+//! Statistics of many draws, with fixed seeds.
+#![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
+
+mod chance;
+mod groups;
+mod paired;
