@@ -1,1 +1,1 @@
-//! benches
+//! Benches, run with `cargo bench -p clothyard-benches`.
