@@ -1,1 +1,175 @@
-//! tests
+//! Invented arrows and conditions that several tests share.
+
+pub mod answers;
+pub mod push;
+pub mod recipe;
+
+use arrow::{
+    Built, Effects, Given, Insert, Layout, Nock, Parts, Point, PointShape, Shaft, Vanes, VaneError,
+};
+use body::{Across, MassProperties, State};
+use flight::{AeroChoice, GivenAero, Site, Weather, Wind};
+use nalgebra::Vector3;
+use units::{
+    Acceleration, Angle, Inertia, Length, LinearDensity, Mass, Pressure, Ratio, Speed, Temperature,
+};
+
+fn mm(value: f64) -> Length {
+    Length::from_si(value * 1e-3)
+}
+
+fn gram(value: f64) -> Mass {
+    Mass::from_si(value * 1e-3)
+}
+
+/// An invented hunting arrow of about 28 g on a 6.2 mm shaft.
+pub fn hunter() -> Parts {
+    Parts {
+        shaft: Shaft {
+            outside: mm(6.2),
+            inside: mm(5.2),
+            density: LinearDensity::from_si(0.0204),
+            spine: mm(8.9),
+            length: mm(720.0),
+        },
+        point: Point {
+            shape: PointShape::Field,
+            mass: gram(6.5),
+            length: mm(22.0),
+            balance: mm(6.0),
+            diameter: mm(6.2),
+            shank: mm(18.0),
+            clearance: mm(0.05),
+            blades: None,
+        },
+        insert: Some(Insert {
+            mass: gram(3.2),
+            engaged: mm(25.0),
+            shoulder: mm(1.0),
+            clearance: mm(0.05),
+        }),
+        outsert: None,
+        collar: None,
+        nock: Nock {
+            mass: gram(0.6),
+            outside: mm(17.0),
+            groove_depth: mm(7.0),
+            engaged: mm(12.0),
+            clearance: mm(0.02),
+        },
+        vanes: Some(Vanes {
+            count: 3,
+            mass: gram(0.45),
+            span: mm(11.0),
+            root: mm(55.0),
+            tip: mm(18.0),
+            sweep: mm(37.0),
+            thickness: mm(0.8),
+            position: mm(32.0),
+            angle: Angle::from_si(1.5_f64.to_radians()),
+        }),
+        wrap: None,
+        given: Given::default(),
+    }
+}
+
+/// The hunting arrow as built, with round mass properties given directly, so
+/// that flight can be tested apart from the build.
+///
+/// # Panics
+/// Never: the values are fixed and possible.
+pub fn built(effects: Effects) -> Built {
+    #[expect(clippy::expect_used, reason = "fixed and possible values")]
+    let mass = MassProperties::new(
+        gram(28.0),
+        mm(430.0),
+        Inertia::from_si(1.9e-3),
+        Inertia::from_si(3.0e-7),
+    )
+    .expect("possible");
+    Built {
+        mass,
+        length: mm(730.0),
+        foc: Ratio::from_si((430.0 - 365.0) / 730.0),
+        stiffness: units::BendingStiffness::from_si(7.0),
+        layout: Layout {
+            shaft_rear: mm(10.0),
+            shaft_front: mm(730.0),
+            point_seat: mm(731.0),
+            tip: mm(753.0),
+            vane_front: mm(87.0),
+            blade_front: mm(753.0),
+        },
+        effects,
+        notes: Vec::new(),
+    }
+}
+
+/// Effects of every kind, small, at unlike clock positions.
+pub fn lopsided() -> Effects {
+    Effects {
+        groove_offset: Across::polar(1e-4, 0.3),
+        balance_offset: Across::polar(5e-5, 2.1),
+        shaft_tilt: Across::polar(4e-4, -1.0),
+        point_tilt: Across::polar(3e-3, 1.2),
+        tip_offset: Across::polar(1e-4, 1.2),
+        vane: VaneError { angle: 0.004, around: 0.02, forward: 1e-3 },
+    }
+}
+
+/// Calm standard air at sea level, a level shot from 1.6 m.
+pub fn site() -> Site {
+    Site {
+        weather: Weather {
+            temperature: Temperature::from_si(288.15),
+            pressure: Pressure::from_si(101_325.0),
+            humidity: Ratio::ZERO,
+        },
+        wind: Wind { speed: Speed::ZERO, from: Angle::ZERO, profile: None },
+        shot_angle: Angle::ZERO,
+        release_height: Length::from_si(1.6),
+        gravity: Acceleration::from_si(units::STANDARD_GRAVITY),
+    }
+}
+
+/// Turbulent shaft, middle values elsewhere.
+pub fn choice() -> AeroChoice {
+    AeroChoice {
+        turbulence: Ratio::from_si(1.0),
+        nock_drag: Ratio::from_si(0.45),
+        cross_flow: Ratio::from_si(1.1),
+        given: GivenAero::default(),
+    }
+}
+
+/// No air at all but what is then given.
+pub fn no_air() -> AeroChoice {
+    let zero = Some(Ratio::ZERO);
+    AeroChoice {
+        turbulence: Ratio::ZERO,
+        nock_drag: Ratio::ZERO,
+        cross_flow: Ratio::ZERO,
+        given: GivenAero {
+            drag: zero,
+            deceleration: None,
+            normal_slope: zero,
+            centre_of_pressure: None,
+            pitch_damping: zero,
+            roll_forcing: zero,
+            roll_damping: zero,
+        },
+    }
+}
+
+/// A clean departure along the line at this speed, m/s.
+pub fn start(speed: f64) -> State {
+    State {
+        time: 0.0,
+        position: Vector3::zeros(),
+        velocity: Vector3::new(speed, 0.0, 0.0),
+        axis: Vector3::x(),
+        rate: Vector3::zeros(),
+        spin: 0.0,
+        roll: 0.0,
+    }
+}

@@ -56,7 +56,7 @@ const HEAD: [&str; 7] = [
 fn lines(states: &[RigidState], gap: &str) -> String {
     let mut text = HEAD.join(gap) + "\n";
     for state in states {
-        let cells = numbers(state).iter().zip(HEAD).map(|(value, head)| match gap {
+        let cells = numbers(state).into_iter().zip(HEAD).map(|(value, head)| match gap {
             "," => format!("{value:.9}"),
             _ => format!("{value:>width$.7}", width = head.len()),
         });

@@ -8,7 +8,7 @@ pub(crate) fn arrow(order: &cli::Arrow) -> Result<(), Failure> {
     let scenario = ask::scenario(&source.file)?;
     let style = ask::style(source, &scenario);
     let recipe = scenario.recipe(order.build.as_deref())?;
-    let flown = study::fly_one(recipe.as_ref(), &[], false)?;
+    let flown = study::fly_one(recipe.as_ref(), &ask::marks(&[], &scenario)?, false)?;
     let text = if source.json {
         format!("{:#}\n", report::arrow_json(&flown)?)
     } else {

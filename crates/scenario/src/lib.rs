@@ -1,1 +1,39 @@
-//! stub
+//! Scenario files: TOML in, a plan out, and what was really used written back.
+//!
+//! One table, in `schema`, declares every key once: what it holds, its range,
+//! its default with the source, and what it means. The reader walks the file
+//! against that table, so range checks, suggestions, the resolved scenario,
+//! the JSON Schema and the key reference cannot drift apart.
+//!
+//! ```no_run
+//! # fn main() -> Result<(), Box<dyn std::error::Error>> {
+//! let path = std::path::Path::new("scenarios/square-ends.toml");
+//! let scenario = scenario::read(path, &|path| std::fs::read_to_string(path))?;
+//! let plan = scenario.plan();
+//! # Ok(()) }
+//! ```
+
+mod advice;
+mod assemble;
+mod draw;
+mod entry;
+mod error;
+mod json;
+mod read;
+mod recipe;
+mod reference;
+mod report;
+mod resolved;
+mod scenario;
+mod schema;
+mod settle;
+mod source;
+mod text;
+mod written;
+
+pub use error::ScenarioError;
+pub use json::json_schema;
+pub use read::{Files, read};
+pub use reference::key_reference;
+pub use report::{Problem, Report};
+pub use scenario::{Model, RigidBody, Scenario};

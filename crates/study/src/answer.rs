@@ -1,9 +1,9 @@
 use arrow::Built;
 use launch::Departure;
 use target::{Estimate, Group, Impact};
-use units::Length;
+use units::{Dimension, Length};
 
-use crate::{Doubt, Owner};
+use crate::{Doubt, Owner, TargetChoice};
 
 /// The fault-free, formless arrow at one distance, SI, in the line frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -188,6 +188,8 @@ pub struct SweepPoint {
 pub struct SweepAnswer {
     /// Dotted key.
     pub key: String,
+    /// What the swept value measures.
+    pub dimension: Dimension,
     /// Name of the build.
     pub build: String,
     /// The points.
@@ -201,6 +203,8 @@ pub struct Answer {
     pub title: String,
     /// Seed.
     pub seed: u64,
+    /// What was shot at.
+    pub target: TargetChoice,
     /// The builds, in the order asked.
     pub builds: Vec<BuildAnswer>,
     /// Each further build against the first.

@@ -1,7 +1,7 @@
 use arrow::{Faults, Parts};
 use flight::{AeroChoice, Site};
 use launch::{Bow, Form, GivenDeparture};
-use units::{Angle, Length};
+use units::{Angle, Dimension, Length};
 
 /// How the sight is set.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -120,6 +120,8 @@ pub struct Doubt {
     pub slot: Slot,
     /// Its dotted key.
     pub key: String,
+    /// What it measures, so that its range can be shown with a unit.
+    pub dimension: Dimension,
     /// Lower end of its stated range, SI.
     pub low: f64,
     /// Upper end of its stated range, SI.
@@ -174,6 +176,8 @@ pub struct StopRule {
 pub struct Sweep {
     /// Dotted key.
     pub key: String,
+    /// What it measures.
+    pub dimension: Dimension,
     /// Its slot, the same in every build.
     pub slot: Slot,
     /// The values, SI.

@@ -1,0 +1,301 @@
+//! The page: one file, no network, no script.
+
+use std::fmt::Write as _;
+
+use study::{Answer, BuildAnswer};
+use units::{Role, Style};
+
+use crate::plots::Plot;
+use crate::table::{Cell, Table};
+use crate::{Provenance, ReportError, headline, prose, show, tables, text, trade};
+
+const STYLE: &str = include_str!("style.css");
+
+/// The whole page.
+pub(crate) fn page(
+    answer: &Answer,
+    provenance: &Provenance,
+    plots: &[Plot],
+    style: Style,
+) -> Result<String, ReportError> {
+    let title = escape(&answer.title);
+    let sentence = set(&headline(answer, style)?);
+    let mut page = Page { out: String::new(), plots };
+    let _ = write!(
+        page.out,
+        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
+         <meta name=\"color-scheme\" content=\"light dark\">\n<title>{title}</title>\n\
+         <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<header>\n<h1>{title}</h1>\n\
+         <p class=\"answer\">{sentence}</p>\n</header>\n"
+    );
+    if answer.sweeps.is_empty() {
+        compared(&mut page, answer, style);
+    } else {
+        swept(&mut page, answer, style);
+    }
+    claims(&mut page, answer, style);
+    arrows(&mut page, answer, style);
+    doubts(&mut page, answer, style);
+    page.head("Before you shoot");
+    page.list(&prose::CAUTIONS);
+    origin(&mut page, answer, provenance);
+    page.out.push_str("</main>\n</body>\n</html>\n");
+    Ok(page.out)
+}
+
+/// A page in the making.
+struct Page<'a> {
+    out: String,
+    plots: &'a [Plot],
+}
+
+impl Page<'_> {
+    fn head(&mut self, text: &str) {
+        let _ = writeln!(self.out, "<h2>{}</h2>", set(text));
+    }
+
+    fn small_head(&mut self, text: &str) {
+        let _ = writeln!(self.out, "<h3>{}</h3>", set(text));
+    }
+
+    fn say(&mut self, text: &str) {
+        let _ = writeln!(self.out, "<p>{}</p>", set(text));
+    }
+
+    fn list(&mut self, items: &[&str]) {
+        self.out.push_str("<ul>\n");
+        for item in items {
+            let _ = writeln!(self.out, "<li>{}</li>", set(item));
+        }
+        self.out.push_str("</ul>\n");
+    }
+
+    fn plot(&mut self, name: &str) {
+        if let Some(plot) = self.plots.iter().find(|plot| plot.name == name) {
+            let caption = set(&plot.caption);
+            // The name space is only needed in a file of its own.
+            let svg = plot.svg.replacen(" xmlns=\"http://www.w3.org/2000/svg\"", "", 1);
+            let _ =
+                writeln!(self.out, "<figure>\n{svg}<figcaption>{caption}</figcaption>\n</figure>");
+        }
+    }
+
+    fn table(&mut self, table: &Table) {
+        // A box that scrolls must be reachable by keyboard.
+        self.out.push_str("<div class=\"wide\" tabindex=\"0\">\n<table>\n<thead><tr>");
+        for column in &table.columns {
+            let head = escape(&column.head);
+            let unit = escape(&column.unit);
+            let _ = write!(self.out, "<th scope=\"col\">{head}");
+            if !unit.is_empty() {
+                let _ = write!(self.out, " <span class=\"unit\">{unit}</span>");
+            }
+            self.out.push_str("</th>");
+        }
+        self.out.push_str("</tr></thead>\n<tbody>\n");
+        for row in &table.rows {
+            self.out.push_str("<tr>");
+            for (at, cell) in row.iter().enumerate() {
+                let tag = if at == 0 { "th scope=\"row\"" } else { "td" };
+                let end = if at == 0 { "th" } else { "td" };
+                let _ = write!(self.out, "<{tag}>{}</{end}>", inside(cell));
+            }
+            self.out.push_str("</tr>\n");
+        }
+        self.out.push_str("</tbody>\n</table>\n</div>\n");
+    }
+
+    fn folded(&mut self, summary: &str, inside: impl FnOnce(&mut Self)) {
+        let summary = set(summary);
+        let _ = writeln!(self.out, "<details>\n<summary>{summary}</summary>");
+        inside(self);
+        self.out.push_str("</details>\n");
+    }
+}
+
+fn inside(cell: &Cell) -> String {
+    match cell {
+        Cell::Text(text) => bind(&escape(text)),
+        Cell::Interval { value, low, high } => {
+            format!("{} <small>{} to {}</small>", escape(value), escape(low), escape(high))
+        }
+    }
+}
+
+fn compared(page: &mut Page, answer: &Answer, style: Style) {
+    page.plot("faces.svg");
+    page.head("By distance");
+    page.table(&tables::distances(answer, style));
+    page.say(text::READ);
+    page.say(text::READ_MORE);
+    page.plot("groups.svg");
+    page.plot("drop.svg");
+    for build in &answer.builds {
+        page.folded(&format!("Groups and flight of \"{}\"", build.name), |page| {
+            page.small_head("Groups");
+            page.table(&tables::groups(build, style));
+            page.small_head("Flight of the fault-free arrow");
+            page.table(&tables::drop(build, style));
+        });
+    }
+    if !answer.pairs.is_empty() {
+        page.head("Who would see it");
+        page.say(&prose::seen());
+    }
+    for pair in &answer.pairs {
+        let (base, other) = (&answer.builds[pair.base].name, &answer.builds[pair.other].name);
+        page.small_head(&format!("\"{other}\" against \"{base}\""));
+        page.table(&tables::pair(pair, style));
+    }
+    if answer.builds.iter().any(|build| !build.causes.is_empty()) {
+        page.head("Which faults matter");
+        page.plot("causes.svg");
+        for build in &answer.builds {
+            page.folded(&format!("Every distance, \"{}\"", build.name), |page| {
+                page.table(&tables::causes(build, style));
+            });
+        }
+    }
+}
+
+fn swept(page: &mut Page, answer: &Answer, style: Style) {
+    for (at, sweep) in answer.sweeps.iter().enumerate() {
+        let Some(first) = sweep.points.first() else { continue };
+        page.head(&format!("{} of \"{}\"", sweep.key, sweep.build));
+        page.plot(&format!("sweep-{}-groups.svg", at + 1));
+        page.plot(&format!("sweep-{}-drop.svg", at + 1));
+        let middle = show::middle(&first.build);
+        for (at, mark) in first.build.marks.iter().enumerate() {
+            let range = show::plain(Role::Range, mark.distance.si(), style);
+            if at == middle {
+                page.small_head(&format!("At {range}"));
+                page.table(&tables::sweep(sweep, at, style));
+            } else {
+                page.folded(&format!("At {range}"), |page| {
+                    page.table(&tables::sweep(sweep, at, style));
+                });
+            }
+        }
+    }
+    page.say(text::READ);
+}
+
+fn claims(page: &mut Page, answer: &Answer, style: Style) {
+    let verdicts = trade::verdicts(answer, style);
+    if verdicts.is_empty() {
+        return;
+    }
+    page.head("What the trade says");
+    page.say("Common practice, no source. Nothing here was assumed; each was computed.");
+    page.out.push_str("<dl>\n");
+    for verdict in verdicts {
+        let _ = writeln!(
+            page.out,
+            "<dt>{}</dt>\n<dd><b>The computation {}.</b> {}</dd>",
+            set(verdict.claim),
+            verdict.finding,
+            set(&verdict.why)
+        );
+    }
+    page.out.push_str("</dl>\n");
+}
+
+fn arrows(page: &mut Page, answer: &Answer, style: Style) {
+    page.head("The arrows");
+    if answer.sweeps.is_empty() {
+        let named: Vec<(&str, &BuildAnswer)> =
+            answer.builds.iter().map(|build| (build.name.as_str(), build)).collect();
+        page.table(&tables::card(&named, style));
+    }
+    for sweep in &answer.sweeps {
+        let named: Vec<(&str, &BuildAnswer)> =
+            sweep.points.iter().map(|point| (point.label.as_str(), &point.build)).collect();
+        page.small_head(&format!("\"{}\", {}", sweep.build, sweep.key));
+        page.table(&tables::card(&named, style));
+    }
+    for note in text::notes(answer, style) {
+        let _ = writeln!(page.out, "<p class=\"note\">{}</p>", set(&note));
+    }
+}
+
+fn doubts(page: &mut Page, answer: &Answer, style: Style) {
+    page.head("How sure is this");
+    page.list(&prose::SURE);
+    // The builds of a comparison differ in faults, so the first speaks for all.
+    let Some(build) = text::all_builds(answer).next() else { return };
+    if build.doubts.is_empty() {
+        return;
+    }
+    page.folded("The poorly known values and what they do", |page| {
+        page.table(&tables::doubts(build));
+        page.small_head(&format!("Bands of \"{}\"", build.name));
+        page.table(&tables::bands(build, style));
+    });
+}
+
+fn origin(page: &mut Page, answer: &Answer, provenance: &Provenance) {
+    page.head("Where this comes from");
+    let _ = writeln!(
+        page.out,
+        "<p>Clothyard {}, scenario <code>{}</code>, seed {}, {} flights in six degrees of \
+         freedom. The same scenario, seed and version give the same numbers.</p>",
+        escape(&provenance.version),
+        escape(&provenance.source_name),
+        provenance.seed,
+        show::count(answer.flown as u64)
+    );
+    let scenario = escape(&provenance.scenario);
+    page.folded("The scenario as it was used, every default filled in", |page| {
+        let _ = writeln!(page.out, "<pre tabindex=\"0\">{scenario}</pre>");
+    });
+}
+
+/// Text made safe for a page or an attribute.
+pub(crate) fn escape(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for letter in text.chars() {
+        match letter {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            _ => out.push(letter),
+        }
+    }
+    out
+}
+
+/// A sentence set for the page: escaped, quotes turned, numbers bound.
+fn set(text: &str) -> String {
+    bind(&curly(&escape(text)))
+}
+
+/// Keeps a number and its short unit on one line.
+fn bind(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut digit = false;
+    for (at, letter) in text.char_indices() {
+        let next = text[at..].trim_start().split(' ').next().unwrap_or_default();
+        let unit = next.trim_end_matches([',', '.', ';', ')']);
+        if letter == ' ' && digit && unit.chars().count() <= 3 {
+            out.push('\u{A0}');
+        } else {
+            out.push(letter);
+        }
+        digit = letter.is_ascii_digit();
+    }
+    out
+}
+
+/// Escaped straight quotes turned into opening and closing ones by turns.
+fn curly(escaped: &str) -> String {
+    let mut out = String::new();
+    for (at, piece) in escaped.split("&quot;").enumerate() {
+        if at > 0 {
+            out.push(if at % 2 == 1 { '\u{201C}' } else { '\u{201D}' });
+        }
+        out.push_str(piece);
+    }
+    out
+}

@@ -1,0 +1,45 @@
+//! The pictures, as SVG. This is the only place that names the plotting
+//! library.
+
+mod axes;
+mod causes;
+mod drop;
+mod faces;
+mod groups;
+mod ink;
+mod paper;
+mod sweep;
+
+use study::Answer;
+use units::Style;
+
+use crate::ReportError;
+
+/// A finished picture.
+pub(crate) struct Plot {
+    /// File name.
+    pub(crate) name: String,
+    /// What it shows, for those who cannot see it and for the caption.
+    pub(crate) caption: String,
+    /// The drawing.
+    pub(crate) svg: String,
+}
+
+/// Every picture that the answer fills.
+pub(crate) fn all(answer: &Answer, style: Style) -> Result<Vec<Plot>, ReportError> {
+    let mut plots = Vec::new();
+    if answer.sweeps.is_empty() {
+        plots.push(faces::draw(answer, style)?);
+        plots.push(groups::draw(answer, style)?);
+        plots.push(drop::draw(answer, style)?);
+        if answer.builds.iter().any(|build| !build.causes.is_empty()) {
+            plots.push(causes::draw(answer, style)?);
+        }
+    }
+    for (at, one) in answer.sweeps.iter().enumerate() {
+        if !one.points.is_empty() {
+            plots.extend(sweep::draw(one, at, style)?);
+        }
+    }
+    Ok(plots)
+}

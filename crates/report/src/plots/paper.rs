@@ -1,0 +1,275 @@
+//! A sheet to draw on: lines, dashes, rings, marks and text in pixels with
+//! fractions.
+
+use plotters::backend::SVGBackend;
+use plotters::coord::Shift;
+use plotters::drawing::{DrawingArea, DrawingAreaErrorKind, IntoDrawingArea};
+use plotters::element::{Circle, PathElement, Polygon, Text};
+use plotters::style::text_anchor::{HPos, Pos, VPos};
+use plotters::style::{Color, IntoFont, RGBColor, ShapeStyle, TextStyle};
+
+use super::ink::{Dash, INK, PAPER, Pen};
+use crate::ReportError;
+
+/// What goes wrong in the plotting library.
+pub(super) type DrawError = DrawingAreaErrorKind<std::io::Error>;
+/// A step of a drawing.
+pub(super) type Drawn = Result<(), DrawError>;
+/// A place on the sheet, px right and down.
+pub(super) type Spot = (f64, f64);
+
+/// The library's backend keeps whole pixels only, so the sheet is drawn this
+/// many times larger and shown smaller. Chosen: a tenth of a pixel is finer
+/// than eye and screen.
+const FINE: f64 = 10.0;
+/// The library writes a font's size divided by this.
+const FONT_SCALE: f64 = 1.24;
+/// Width of every sheet, px. Chosen: shown on a 360 px phone, 14 px text stays
+/// above 10 px.
+pub(super) const WIDTH: f64 = 440.0;
+/// Size of labels, px; chosen with `WIDTH`.
+pub(super) const TEXT: f64 = 14.0;
+/// Mean width of a letter over its size, for sans-serif text; chosen a little
+/// above common faces.
+const LETTER: f64 = 0.56;
+
+/// The sheet.
+pub(super) struct Paper<'a> {
+    area: DrawingArea<SVGBackend<'a>, Shift>,
+}
+
+/// A rectangle on the sheet.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Cell {
+    /// Left edge.
+    pub(super) left: f64,
+    /// Top edge.
+    pub(super) top: f64,
+    /// Right edge.
+    pub(super) right: f64,
+    /// Bottom edge.
+    pub(super) bottom: f64,
+}
+
+impl Cell {
+    /// Whether a spot lies inside.
+    pub(super) fn holds(&self, spot: Spot) -> bool {
+        (self.left..=self.right).contains(&spot.0) && (self.top..=self.bottom).contains(&spot.1)
+    }
+}
+
+/// Draws a sheet of this height and returns its SVG.
+pub(super) fn sheet(
+    name: &'static str,
+    title: &str,
+    height: f64,
+    work: impl FnOnce(&Paper) -> Drawn,
+) -> Result<String, ReportError> {
+    let failed = |source| ReportError::Plot { plot: name, source };
+    let mut text = String::new();
+    let size = (whole(WIDTH).unsigned_abs(), whole(height).unsigned_abs());
+    {
+        let area = SVGBackend::with_string(&mut text, size).into_drawing_area();
+        area.fill(&PAPER).map_err(failed)?;
+        let paper = Paper { area };
+        work(&paper).map_err(failed)?;
+        paper.area.present().map_err(failed)?;
+    }
+    let shown = format!(
+        "<svg role=\"img\" aria-label=\"{}\" width=\"{WIDTH}\" height=\"{height}\"",
+        crate::html::escape(title)
+    );
+    Ok(text.replacen(&format!("<svg width=\"{}\" height=\"{}\"", size.0, size.1), &shown, 1))
+}
+
+/// Width of a text at a size, px, by the mean letter.
+pub(super) fn text_width(text: &str, size: f64) -> f64 {
+    text.chars().count() as f64 * LETTER * size
+}
+
+/// A text cut to a width, with an ellipsis where it was cut.
+pub(super) fn fit(text: &str, size: f64, width: f64) -> String {
+    if text_width(text, size) <= width {
+        return text.to_owned();
+    }
+    let mut kept = String::new();
+    for letter in text.chars() {
+        if text_width(&kept, size) + 2.0 * LETTER * size > width {
+            break;
+        }
+        kept.push(letter);
+    }
+    format!("{}\u{2026}", kept.trim_end())
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "a float cast saturates, and sheets are small")]
+fn whole(px: f64) -> i32 {
+    (px * FINE).round() as i32
+}
+
+fn spot(at: Spot) -> (i32, i32) {
+    (whole(at.0), whole(at.1))
+}
+
+impl Paper<'_> {
+    /// A line through spots.
+    pub(super) fn line(&self, spots: &[Spot], pen: Pen) -> Drawn {
+        let style = ShapeStyle {
+            color: pen.colour.to_rgba(),
+            filled: false,
+            stroke_width: whole(pen.width).unsigned_abs(),
+        };
+        let pieces = match pen.dash.pattern() {
+            None => vec![spots.to_vec()],
+            Some((on, off)) => dashes(spots, on, off),
+        };
+        for piece in pieces {
+            let path: Vec<(i32, i32)> = piece.into_iter().map(spot).collect();
+            self.area.draw(&PathElement::new(path, style))?;
+        }
+        Ok(())
+    }
+
+    /// A filled area, see-through by `alpha`.
+    pub(super) fn area(&self, spots: &[Spot], colour: RGBColor, alpha: f64) -> Drawn {
+        let path: Vec<(i32, i32)> = spots.iter().copied().map(spot).collect();
+        self.area.draw(&Polygon::new(path, colour.mix(alpha).filled()))
+    }
+
+    /// The area between two lines that share their horizontal places.
+    pub(super) fn band(&self, low: &[Spot], high: &[Spot], colour: RGBColor, alpha: f64) -> Drawn {
+        let mut edge = low.to_vec();
+        edge.extend(high.iter().rev());
+        self.area(&edge, colour, alpha)
+    }
+
+    /// A small disc.
+    pub(super) fn dot(&self, at: Spot, radius: f64, colour: RGBColor, alpha: f64) -> Drawn {
+        let style = colour.mix(alpha).filled();
+        self.area.draw(&Circle::new(spot(at), whole(radius).unsigned_abs(), style))
+    }
+
+    /// The part of a ring that lies inside a cell.
+    pub(super) fn ring(&self, centre: Spot, radius: f64, inside: &Cell, pen: Pen) -> Drawn {
+        let steps = 144;
+        // A small ring would hold but two or three long dashes.
+        let small = pen.dash == Dash::Dashed && radius < 14.0;
+        let pen = if small { pen.dash(Dash::Dotted) } else { pen };
+        let mut run: Vec<Spot> = Vec::new();
+        for step in 0..=steps {
+            let turn = f64::from(step) / f64::from(steps) * std::f64::consts::TAU;
+            let at = (centre.0 + radius * turn.cos(), centre.1 + radius * turn.sin());
+            if inside.holds(at) {
+                run.push(at);
+            } else if !run.is_empty() {
+                self.line(&std::mem::take(&mut run), pen)?;
+            }
+        }
+        if run.len() > 1 { self.line(&run, pen) } else { Ok(()) }
+    }
+
+    /// The marker of a series: disc, square, triangle, diamond, triangle on
+    /// its point, then again.
+    pub(super) fn marker(&self, series: usize, at: Spot, colour: RGBColor) -> Drawn {
+        let (x, y) = at;
+        match series % 5 {
+            0 => self.dot(at, 3.6, colour, 1.0),
+            1 => self.area(
+                &[(x - 3.3, y - 3.3), (x + 3.3, y - 3.3), (x + 3.3, y + 3.3), (x - 3.3, y + 3.3)],
+                colour,
+                1.0,
+            ),
+            2 => self.area(&[(x, y - 4.6), (x + 4.3, y + 3.2), (x - 4.3, y + 3.2)], colour, 1.0),
+            3 => self.area(&[(x, y - 4.8), (x + 4.8, y), (x, y + 4.8), (x - 4.8, y)], colour, 1.0),
+            _ => self.area(&[(x, y + 4.6), (x + 4.3, y - 3.2), (x - 4.3, y - 3.2)], colour, 1.0),
+        }
+    }
+
+    /// Text beginning at a spot, centred on its height.
+    pub(super) fn left(&self, text: &str, at: Spot, size: f64, colour: RGBColor) -> Drawn {
+        self.text(text, at, size, colour, HPos::Left)
+    }
+
+    /// Text ending at a spot.
+    pub(super) fn right(&self, text: &str, at: Spot, size: f64, colour: RGBColor) -> Drawn {
+        self.text(text, at, size, colour, HPos::Right)
+    }
+
+    /// Text centred on a spot.
+    pub(super) fn centre(&self, text: &str, at: Spot, size: f64, colour: RGBColor) -> Drawn {
+        self.text(text, at, size, colour, HPos::Center)
+    }
+
+    fn text(&self, text: &str, at: Spot, size: f64, colour: RGBColor, hold: HPos) -> Drawn {
+        let font = ("sans-serif", size * FINE * FONT_SCALE).into_font();
+        let style = TextStyle::from(font).color(&colour).pos(Pos::new(hold, VPos::Center));
+        self.area.draw(&Text::new(text.to_owned(), spot(at), style))
+    }
+
+    /// A legend below a plot: one entry a line, its sample of line and marker
+    /// first. Returns nothing; the height is [`legend_height`].
+    pub(super) fn legend(&self, entries: &[Entry], top: f64) -> Drawn {
+        for (at, entry) in entries.iter().enumerate() {
+            let y = top + LEGEND_LINE * (at as f64 + 0.5);
+            self.line(&[(10.0, y), (44.0, y)], entry.pen)?;
+            if let Some(series) = entry.marker {
+                self.marker(series, (27.0, y), entry.pen.colour)?;
+            }
+            self.left(&fit(&entry.text, TEXT, WIDTH - 60.0), (54.0, y), TEXT, INK)?;
+        }
+        Ok(())
+    }
+}
+
+/// Height of one line of a legend, px.
+const LEGEND_LINE: f64 = 21.0;
+
+/// One line of a legend.
+pub(super) struct Entry {
+    /// Its line.
+    pub(super) pen: Pen,
+    /// Its marker, by series.
+    pub(super) marker: Option<usize>,
+    /// What it is.
+    pub(super) text: String,
+}
+
+/// Height of a legend with this many entries, px.
+pub(super) fn legend_height(entries: usize) -> f64 {
+    LEGEND_LINE * entries as f64 + 6.0
+}
+
+/// Cuts a line through spots into dashes.
+fn dashes(spots: &[Spot], on: f64, off: f64) -> Vec<Vec<Spot>> {
+    let mut out = Vec::new();
+    let mut piece: Vec<Spot> = spots.first().copied().into_iter().collect();
+    let mut drawing = true;
+    let mut left = on;
+    for pair in spots.windows(2) {
+        let (mut from, to) = (pair[0], pair[1]);
+        loop {
+            let length = (to.0 - from.0).hypot(to.1 - from.1);
+            if length <= left {
+                left -= length;
+                if drawing {
+                    piece.push(to);
+                }
+                break;
+            }
+            let part = left / length;
+            from = (from.0 + part * (to.0 - from.0), from.1 + part * (to.1 - from.1));
+            if drawing {
+                piece.push(from);
+                out.push(std::mem::take(&mut piece));
+            } else {
+                piece = vec![from];
+            }
+            drawing = !drawing;
+            left = if drawing { on } else { off };
+        }
+    }
+    if drawing && piece.len() > 1 {
+        out.push(piece);
+    }
+    out
+}

@@ -1,0 +1,37 @@
+//! Standing texts of the page.
+
+/// How to read the tables of pairs.
+pub(crate) fn seen() -> String {
+    format!(
+        "Gain: R50 of the base less that of the other build, so positive is tighter. Ratio: the \
+         base's spread (sigma) over the other's. Tells: shots with each build until a test of \
+         the two groups shows the difference four times out of five (80 % power, two-sided 5 %). \
+         Seen by: within {} shots with each build.",
+        study::ARCHER_SHOTS
+    )
+}
+
+/// What the two kinds of doubt are.
+pub(crate) const SURE: [&str; 3] = [
+    "These are computed numbers, not measured ones. A model of your arrow is as good as what you \
+     told it.",
+    "Chance: a group of finitely many flights is itself a sample. The 95 % intervals say how far \
+     it may be from the truth of the model.",
+    "Knowledge: some values are poorly known, whatever the number of flights. Each was moved to \
+     both ends of its stated range; the bands combine those changes by root sum of squares.",
+];
+
+/// Safety, common practice.
+pub(crate) const CAUTIONS: [&str; 7] = [
+    "Your bow maker's limits on arrow weight, length and stiffness come before anything here. Too \
+     light an arrow can wreck a bow.",
+    "Carbon shafts crack. Inspect and flex every shaft, away from your face, before each shot; a \
+     cracked one can break into the hand.",
+    "Cutting and squaring carbon makes harmful dust: wear a mask, cut wet or with suction, and \
+     wipe up wet.",
+    "Broadheads cut. Fit and remove them with a wrench and keep them covered.",
+    "Shoot only with a sound backstop and a clear space behind it for an arrow that misses: a \
+     miss flies far beyond the target.",
+    "Take a group size as a reason to move closer, never as leave to shoot farther.",
+    "Local law and range rules decide what may be shot, where, and with what.",
+];

@@ -1,0 +1,246 @@
+//! The tables of an answer.
+
+use study::{Answer, BuildAnswer, Pair, SweepAnswer};
+use target::Estimate;
+use units::{Role, Style};
+
+use crate::show::{form_share, mass_per_force, of_dimension, others, plain, plain_number, shots};
+use crate::table::{Cell, Column, Table};
+use crate::words;
+
+/// One row a distance: drop, every build's group, form's share, shots to tell.
+pub(crate) fn distances(answer: &Answer, style: Style) -> Table {
+    let base = &answer.builds[0];
+    let several = answer.pairs.len() > 1;
+    let of = |name: &str| if several { format!(" {name}") } else { String::new() };
+    let mut columns =
+        vec![Column::of("distance", Role::Range, style), Column::of("drop", Role::Impact, style)];
+    for build in &answer.builds {
+        columns.push(Column::of(format!("R50 {}", build.name), Role::Impact, style));
+    }
+    columns.push(Column::of("form's share", Role::Percent, style));
+    for (name, _) in others(answer, 0) {
+        columns.push(Column::new(format!("archer tells{}", of(name)), "shots"));
+        columns.push(Column::new(format!("machine tells{}", of(name)), "shots"));
+    }
+    let row = |(at, mark): (usize, &study::MarkAnswer)| {
+        let mut cells = vec![
+            Cell::text(plain_number(Role::Range, mark.distance.si(), style)),
+            Cell::number(Role::Impact, mark.nominal.drop, style),
+        ];
+        for build in &answer.builds {
+            cells.push(Cell::estimate(Role::Impact, &build.marks[at].full.stats.r50, style));
+        }
+        cells.push(Cell::text(
+            form_share(mark)
+                .map_or_else(|| "-".to_owned(), |ratio| Role::Percent.number(ratio, style)),
+        ));
+        for (_, pair) in others(answer, at) {
+            cells.push(Cell::text(shots(pair.archer_shots)));
+            cells.push(Cell::text(shots(pair.machine_shots)));
+        }
+        cells
+    };
+    Table { columns, rows: base.marks.iter().enumerate().map(row).collect() }
+}
+
+/// The groups of one build: archer and arrows, machine, form alone.
+pub(crate) fn groups(build: &BuildAnswer, style: Style) -> Table {
+    let role = Role::Impact;
+    let mut columns = vec![Column::of("distance", Role::Range, style)];
+    for head in ["R50", "R90", "machine R50", "machine R90", "form R50", "six-shot spread"] {
+        columns.push(Column::of(head, role, style));
+    }
+    columns.push(Column::of("hits", Role::Percent, style));
+    let scored = build.marks.iter().any(|mark| mark.score.is_some());
+    if scored {
+        columns.push(Column::new("score", "points an arrow"));
+    }
+    let row = |mark: &study::MarkAnswer| {
+        let (full, machine) = (&mark.full.stats, &mark.machine.stats);
+        let mut cells = vec![
+            Cell::text(plain_number(Role::Range, mark.distance.si(), style)),
+            Cell::estimate(role, &full.r50, style),
+            Cell::estimate(role, &full.r90, style),
+            Cell::estimate(role, &machine.r50, style),
+            Cell::estimate(role, &machine.r90, style),
+            Cell::estimate(role, &mark.form.stats.r50, style),
+            or_dash(role, full.spread6.as_ref(), style),
+            Cell::estimate(Role::Percent, &mark.hit, style),
+        ];
+        if scored {
+            cells.push(or_dash(Role::Number, mark.score.as_ref(), style));
+        }
+        cells
+    };
+    Table { columns, rows: build.marks.iter().map(row).collect() }
+}
+
+/// An estimate, or a dash where there is none.
+fn or_dash(role: Role, estimate: Option<&Estimate>, style: Style) -> Cell {
+    estimate.map_or_else(|| Cell::text("-"), |e| Cell::estimate(role, e, style))
+}
+
+/// The fault-free arrow of one build on its way.
+pub(crate) fn drop(build: &BuildAnswer, style: Style) -> Table {
+    let columns = vec![
+        Column::of("distance", Role::Range, style),
+        Column::of("drop", Role::Impact, style),
+        Column::of("drop band", Role::Impact, style),
+        Column::of("above sight line", Role::Impact, style),
+        Column::of("time", Role::Time, style),
+        Column::of("speed", Role::Speed, style),
+        Column::of("energy", Role::Energy, style),
+        Column::of("momentum", Role::Momentum, style),
+        Column::of("path pitch", Role::Angle, style),
+        Column::of("spin", Role::Spin, style),
+    ];
+    let row = |mark: &study::MarkAnswer| {
+        let n = &mark.nominal;
+        vec![
+            Cell::text(plain_number(Role::Range, mark.distance.si(), style)),
+            Cell::number(Role::Impact, n.drop, style),
+            Cell::band(Role::Impact, n.drop_band, style),
+            Cell::number(Role::Impact, n.above_sight, style),
+            Cell::number(Role::Time, n.time, style),
+            Cell::number(Role::Speed, n.speed, style),
+            Cell::number(Role::Energy, n.energy, style),
+            Cell::number(Role::Momentum, n.momentum, style),
+            Cell::number(Role::Angle, n.path_pitch, style),
+            Cell::number(Role::Spin, n.spin, style),
+        ]
+    };
+    Table { columns, rows: build.marks.iter().map(row).collect() }
+}
+
+/// Who would see one build beside the base.
+pub(crate) fn pair(pair: &Pair, style: Style) -> Table {
+    let columns = vec![
+        Column::of("distance", Role::Range, style),
+        Column::of("gain in R50", Role::Impact, style),
+        Column::new("group ratio, archer", "x"),
+        Column::new("group ratio, machine", "x"),
+        Column::new("archer tells", "shots each"),
+        Column::new("machine tells", "shots each"),
+        Column::new("seen by", ""),
+    ];
+    let row = |mark: &study::PairMark| {
+        vec![
+            Cell::text(plain_number(Role::Range, mark.distance.si(), style)),
+            Cell::estimate(Role::Impact, &mark.gain, style),
+            Cell::estimate(Role::Number, &mark.full_ratio, style),
+            Cell::estimate(Role::Number, &mark.machine_ratio, style),
+            Cell::text(shots(mark.archer_shots)),
+            Cell::text(shots(mark.machine_shots)),
+            Cell::text(words::seen(mark.seen)),
+        ]
+    };
+    Table { columns, rows: pair.marks.iter().map(row).collect() }
+}
+
+/// Machine groups with the faults of one owner alone, a row an owner.
+pub(crate) fn causes(build: &BuildAnswer, style: Style) -> Table {
+    let mut columns = vec![Column::new("faults of", "")];
+    for mark in &build.marks {
+        let range = plain(Role::Range, mark.distance.si(), style);
+        columns.push(Column::of(format!("R50 at {range}"), Role::Impact, style));
+    }
+    let row = |cause: &study::Cause| {
+        let mut cells = vec![Cell::text(words::owner(cause.owner))];
+        cells.extend(cause.r50.iter().map(|r50| Cell::estimate(Role::Impact, r50, style)));
+        cells
+    };
+    Table { columns, rows: build.causes.iter().map(row).collect() }
+}
+
+/// The builds side by side. Cells carry their own units.
+pub(crate) fn card(builds: &[(&str, &BuildAnswer)], style: Style) -> Table {
+    type Read = fn(&BuildAnswer, Style) -> String;
+    let mut columns = vec![Column::new("", "")];
+    columns.extend(builds.iter().map(|(name, _)| Column::new(*name, "")));
+    let lines: [(&str, Read); 12] = [
+        ("mass", |b, s| Role::Mass.text(b.built.mass.mass().si(), s)),
+        ("arrow length", |b, s| Role::Part.text(b.built.length.si(), s)),
+        ("balance point from groove", |b, s| Role::Part.text(b.built.mass.balance().si(), s)),
+        ("front of centre (FOC)", |b, s| Role::Percent.text(b.built.foc.si(), s)),
+        ("inertia across the shaft", |b, s| Role::Inertia.text(b.built.mass.transverse().si(), s)),
+        ("inertia about the shaft", |b, s| Role::Inertia.text(b.built.mass.axial().si(), s)),
+        ("bending stiffness", |b, s| Role::BendingStiffness.text(b.built.stiffness.si(), s)),
+        ("mass over draw weight", |b, s| mass_per_force(b.mass_per_force, s)),
+        ("departure speed", |b, s| Role::Speed.text(b.departure.speed, s)),
+        ("departure spin", |b, s| Role::Spin.text(b.departure.spin, s)),
+        ("launch angle over sight line", |b, s| Role::Angle.text(b.launch_pitch, s)),
+        ("flown", |b, _| format!("{} flights", crate::show::count(b.flights as u64))),
+    ];
+    let rows = lines.iter().map(|(name, read)| {
+        let mut cells = vec![Cell::text(*name)];
+        cells.extend(builds.iter().map(|(_, build)| Cell::text(read(build, style))));
+        cells
+    });
+    Table { columns, rows: rows.collect() }
+}
+
+/// The poorly known values and their ranges. Cells carry their own units.
+pub(crate) fn doubts(build: &BuildAnswer) -> Table {
+    let columns = vec![
+        Column::new("value", ""),
+        Column::new("from", "SI, or a pure number"),
+        Column::new("to", "SI, or a pure number"),
+    ];
+    let row = |doubt: &study::Doubt| {
+        vec![
+            Cell::text(doubt.key.clone()),
+            Cell::text(of_dimension(doubt.dimension, doubt.low)),
+            Cell::text(of_dimension(doubt.dimension, doubt.high)),
+        ]
+    };
+    Table { columns, rows: build.doubts.iter().map(row).collect() }
+}
+
+/// What the doubts do to drop and to the machine's group.
+pub(crate) fn bands(build: &BuildAnswer, style: Style) -> Table {
+    let role = Role::Impact;
+    let columns = vec![
+        Column::of("distance", Role::Range, style),
+        Column::of("drop", role, style),
+        Column::of("drop band", role, style),
+        Column::of("machine R50", role, style),
+        Column::of("machine R50 band", role, style),
+    ];
+    let row = |mark: &study::MarkAnswer| {
+        vec![
+            Cell::text(plain_number(Role::Range, mark.distance.si(), style)),
+            Cell::number(role, mark.nominal.drop, style),
+            Cell::band(role, mark.nominal.drop_band, style),
+            Cell::number(role, mark.machine.stats.r50.value, style),
+            Cell::band(role, mark.machine_band, style),
+        ]
+    };
+    Table { columns, rows: build.marks.iter().map(row).collect() }
+}
+
+/// A sweep at one distance.
+pub(crate) fn sweep(sweep: &SweepAnswer, at: usize, style: Style) -> Table {
+    let columns = vec![
+        Column::new(sweep.key.clone(), ""),
+        Column::of("drop", Role::Impact, style),
+        Column::of("R50", Role::Impact, style),
+        Column::of("machine R50", Role::Impact, style),
+        Column::of("FOC", Role::Percent, style),
+        Column::of("mass", Role::Mass, style),
+        Column::of("speed", Role::Speed, style),
+    ];
+    let row = |point: &study::SweepPoint| {
+        let (build, mark) = (&point.build, &point.build.marks[at]);
+        vec![
+            Cell::text(point.label.clone()),
+            Cell::number(Role::Impact, mark.nominal.drop, style),
+            Cell::estimate(Role::Impact, &mark.full.stats.r50, style),
+            Cell::estimate(Role::Impact, &mark.machine.stats.r50, style),
+            Cell::number(Role::Percent, build.built.foc.si(), style),
+            Cell::number(Role::Mass, build.built.mass.mass().si(), style),
+            Cell::number(Role::Speed, mark.nominal.speed, style),
+        ]
+    };
+    Table { columns, rows: sweep.points.iter().map(row).collect() }
+}

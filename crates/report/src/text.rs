@@ -1,0 +1,89 @@
+//! What the terminal shows.
+
+use std::collections::BTreeSet;
+
+use study::{Answer, BuildAnswer};
+use units::{Role, Style};
+
+use crate::show::middle;
+use crate::table::wrap;
+use crate::{ReportError, headline, show, tables, trade};
+
+/// The answer for a terminal of `width` characters: the sentence first, then
+/// a table, what the trade says, and any caution.
+///
+/// # Errors
+/// As [`crate::json`].
+pub fn terminal(answer: &Answer, style: Style, width: usize) -> Result<String, ReportError> {
+    let mut out = paragraph(&answer.title, width);
+    out.push('\n');
+    out.push_str(&paragraph(&headline(answer, style)?, width));
+    for sweep in &answer.sweeps {
+        let Some(first) = sweep.points.first() else { continue };
+        let at = middle(&first.build);
+        let range = show::plain(Role::Range, first.build.marks[at].distance.si(), style);
+        out.push('\n');
+        out.push_str(&paragraph(&format!("{}, at {range}", sweep.build), width));
+        out.push('\n');
+        out.push_str(&tables::sweep(sweep, at, style).lines(width));
+    }
+    if answer.sweeps.is_empty() {
+        out.push('\n');
+        out.push_str(&tables::distances(answer, style).lines(width));
+        out.push('\n');
+        out.push_str(&paragraph(&format!("{READ} {READ_MORE}"), width));
+    }
+    for verdict in trade::verdicts(answer, style) {
+        let text = format!(
+            "The trade says: {} The computation {}. {}",
+            verdict.claim, verdict.finding, verdict.why
+        );
+        out.push('\n');
+        out.push_str(&paragraph(&text, width));
+    }
+    for note in notes(answer, style) {
+        out.push('\n');
+        out.push_str(&paragraph(&note, width));
+    }
+    let flown =
+        format!("{} flights flown, seed {}.", show::count(answer.flown as u64), answer.seed);
+    out.push('\n');
+    out.push_str(&paragraph(&flown, width));
+    Ok(out)
+}
+
+/// How to read R50 and drop.
+pub(crate) const READ: &str = "R50: half of all arrows land within this distance of their centre, \
+    with its 95 % interval. Drop: below the line of departure.";
+
+/// How to read the rest of the table of distances.
+pub(crate) const READ_MORE: &str = "Form's share: of the variance, form sigma squared over full \
+    sigma squared, of the first build. Tells: shots with each build to tell them apart (80 % \
+    power, two-sided 5 %).";
+
+/// Every note of every build, each once, with the builds it holds for.
+pub(crate) fn notes(answer: &Answer, style: Style) -> Vec<String> {
+    let mut seen = BTreeSet::new();
+    let mut notes = Vec::new();
+    for build in all_builds(answer) {
+        for note in &build.built.notes {
+            let text = format!("{}: {}", build.name, note.text(style));
+            if seen.insert(text.clone()) {
+                notes.push(text);
+            }
+        }
+    }
+    notes
+}
+
+/// The builds and those of every sweep point.
+pub(crate) fn all_builds(answer: &Answer) -> impl Iterator<Item = &BuildAnswer> {
+    let points = answer.sweeps.iter().flat_map(|sweep| &sweep.points);
+    answer.builds.iter().chain(points.map(|point| &point.build))
+}
+
+fn paragraph(text: &str, width: usize) -> String {
+    let mut lines = wrap(text, width).join("\n");
+    lines.push('\n');
+    lines
+}

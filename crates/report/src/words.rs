@@ -1,0 +1,218 @@
+//! The one plain sentence, and the short names of things.
+
+use study::{Answer, BuildAnswer, Owner, PairMark, Seen, Shots, SweepAnswer};
+use target::Estimate;
+use units::{Role, Style};
+
+use crate::json::check;
+use crate::show::{about, holds, interval, middle, others, share};
+use crate::{ReportError, show};
+
+/// More shots than this from a machine and the sentence says "even a machine".
+/// Chosen: a long day of shooting at a machine.
+const MANY_SHOTS: u32 = 1000;
+
+/// The answer in one or two plain sentences, at the middle distance.
+///
+/// # Errors
+/// As [`crate::json`].
+pub fn headline(answer: &Answer, style: Style) -> Result<String, ReportError> {
+    check(answer)?;
+    if let Some(sweep) = answer.sweeps.first() {
+        return Ok(swept(sweep, style));
+    }
+    let base = &answer.builds[0];
+    let at = middle(base);
+    let pairs: Vec<(&str, &PairMark)> = others(answer, at).collect();
+    Ok(match pairs[..] {
+        [] => single(base, style),
+        [(name, mark)] => two(base, name, mark, style),
+        _ => many(base, &pairs, style),
+    })
+}
+
+fn single(build: &BuildAnswer, style: Style) -> String {
+    let mark = &build.marks[middle(build)];
+    let share = show::form_share(mark).map_or_else(String::new, |ratio| {
+        format!(" The archer's own form makes {} of that spread (by variance).", share(ratio))
+    });
+    format!(
+        "At {} half of all arrows land within {} of their centre (R50; 95 % interval {}), and \
+         the arrow has dropped {}.{share}",
+        show::plain(Role::Range, mark.distance.si(), style),
+        Role::Impact.text(mark.full.stats.r50.value, style),
+        interval(Role::Impact, &mark.full.stats.r50, style),
+        Role::Impact.text(mark.nominal.drop, style),
+    )
+}
+
+fn two(base: &BuildAnswer, name: &str, mark: &PairMark, style: Style) -> String {
+    let r50 = base.marks[middle(base)].full.stats.r50.value;
+    let range = show::plain(Role::Range, mark.distance.si(), style);
+    if holds(&mark.gain, 0.0) {
+        return format!(
+            "At {range} no difference shows between \"{}\" and \"{name}\": half of all arrows \
+             land within {} of their centre (R50), and the 95 % interval of the change is {}. \
+             {}",
+            base.name,
+            Role::Impact.text(r50, style),
+            interval(Role::Impact, &change(&mark.gain), style),
+            machine_alone(mark),
+        );
+    }
+    format!(
+        "At {range} \"{name}\" groups {} than \"{}\": half of all its arrows land within {} of \
+         their centre (R50) instead of {}. {}",
+        change_of(mark, r50, style),
+        base.name,
+        Role::Impact.text(r50 - mark.gain.value, style),
+        Role::Impact.text(r50, style),
+        who(mark),
+    )
+}
+
+fn many(base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Style) -> String {
+    let r50 = base.marks[middle(base)].full.stats.r50.value;
+    let shown = pairs.iter().filter(|(_, mark)| !holds(&mark.gain, 0.0));
+    let by_gain =
+        |a: &&(&str, &PairMark), b: &&(&str, &PairMark)| a.1.gain.value.total_cmp(&b.1.gain.value);
+    let range = show::plain(Role::Range, pairs[0].1.distance.si(), style);
+    let count = pairs.len() + 1;
+    match (shown.clone().max_by(by_gain), shown.min_by(by_gain)) {
+        (Some((name, mark)), _) if mark.gain.value > 0.0 => format!(
+            "Of {count} builds \"{name}\" groups tightest at {range}: half of all its arrows land \
+             within {} of their centre (R50), {} than \"{}\". {}",
+            Role::Impact.text(r50 - mark.gain.value, style),
+            change_of(mark, r50, style),
+            base.name,
+            who(mark),
+        ),
+        (_, Some((name, mark))) => format!(
+            "Of {count} builds none is shown to group tighter than \"{}\" at {range}, where half of all its \
+             arrows land within {} of their centre (R50); \"{name}\" groups {}. {}",
+            base.name,
+            Role::Impact.text(r50, style),
+            change_of(mark, r50, style),
+            who(mark),
+        ),
+        _ => format!(
+            "At {range} no difference shows between the {count} builds: with \"{}\" half of all \
+             arrows land within {} of their centre (R50), and every change lies within its 95 % \
+             interval.",
+            base.name,
+            Role::Impact.text(r50, style),
+        ),
+    }
+}
+
+/// "0.12 in (3 %) tighter".
+fn change_of(mark: &PairMark, r50: f64, style: Style) -> String {
+    let size = mark.gain.value.abs();
+    let part = if r50 > 0.0 { format!(" ({})", share(size / r50)) } else { String::new() };
+    let way = if mark.gain.value > 0.0 { "tighter" } else { "wider" };
+    format!("{}{part} {way}", Role::Impact.text(size, style))
+}
+
+/// A gain as a change of R50: the sign turned.
+fn change(gain: &Estimate) -> Estimate {
+    Estimate { value: -gain.value, low: -gain.high, high: -gain.low }
+}
+
+/// Who would see a difference that is there.
+fn who(mark: &PairMark) -> String {
+    let archer = about(mark.archer_shots);
+    let machine = about(mark.machine_shots);
+    let rare = match mark.machine_shots {
+        Shots::Each(n) => n > MANY_SHOTS,
+        Shots::MoreThan(_) => true,
+    };
+    match (mark.seen, rare) {
+        (Seen::Archer, _) => format!(
+            "You would notice after {archer} arrows with each; a shooting machine after {machine}."
+        ),
+        (_, false) => format!(
+            "You would need {archer} arrows with each to notice; a shooting machine would see it \
+             in {machine}."
+        ),
+        (_, true) => format!(
+            "You would need {archer} arrows with each to notice, and even a shooting machine \
+             {machine}."
+        ),
+    }
+}
+
+/// What a machine sees where the archer's groups show nothing.
+fn machine_alone(mark: &PairMark) -> String {
+    if holds(&mark.machine_ratio, 1.0) {
+        "A shooting machine shows none either.".to_owned()
+    } else {
+        format!(
+            "A shooting machine would see one in {} arrows with each.",
+            about(mark.machine_shots)
+        )
+    }
+}
+
+fn swept(sweep: &SweepAnswer, style: Style) -> String {
+    let (Some(first), Some(last)) = (sweep.points.first(), sweep.points.last()) else {
+        return format!("The sweep of {} holds no value.", sweep.key);
+    };
+    let at = middle(&first.build);
+    let r50 = |point: &study::SweepPoint| point.build.marks[at].full.stats.r50;
+    let by_r50 =
+        |a: &&study::SweepPoint, b: &&study::SweepPoint| r50(a).value.total_cmp(&r50(b).value);
+    let best = sweep.points.iter().min_by(by_r50).unwrap_or(first);
+    let worst = sweep.points.iter().max_by(by_r50).unwrap_or(last);
+    let mark = &first.build.marks[at];
+    let start = format!(
+        "Taking {} of \"{}\" from {} to {}, at {}",
+        sweep.key,
+        sweep.build,
+        first.label,
+        last.label,
+        show::plain(Role::Range, mark.distance.si(), style)
+    );
+    let drop = format!(
+        "the drop goes from {} to {}",
+        Role::Impact.text(mark.nominal.drop, style),
+        Role::Impact.text(last.build.marks[at].nominal.drop, style)
+    );
+    if r50(best).high >= r50(worst).low {
+        return format!(
+            "{start}, shows no change in the group beyond its 95 % interval: half of all arrows \
+             land within {} of their centre (R50), and {drop}.",
+            Role::Impact.text(r50(first).value, style)
+        );
+    }
+    format!(
+        "{start}, the radius that holds half of all arrows (R50) goes from {} to {} and {drop}; \
+         the tightest group, {}, is at {}.",
+        Role::Impact.text(r50(first).value, style),
+        Role::Impact.text(r50(last).value, style),
+        Role::Impact.text(r50(best).value, style),
+        best.label,
+    )
+}
+
+/// Whose faults, in plain words.
+pub(crate) fn owner(owner: Owner) -> &'static str {
+    match owner {
+        Owner::Archer => "archer",
+        Owner::FrontEnd => "front end",
+        Owner::NockEnd => "nock end",
+        Owner::Shaft => "shaft",
+        Owner::Vanes => "vanes",
+        Owner::Weights => "weights",
+        Owner::Bow => "bow",
+        Owner::Weather => "weather",
+    }
+}
+
+/// Who would see a difference, in plain words.
+pub(crate) fn seen(seen: Seen) -> &'static str {
+    match seen {
+        Seen::Archer => "archer",
+        Seen::MachineOnly => "machine only",
+        Seen::Nobody => "nobody",
+    }
+}

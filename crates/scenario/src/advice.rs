@@ -1,0 +1,121 @@
+//! What a message says beyond its first line: under the carets, and as help.
+
+use crate::ScenarioError as E;
+use crate::schema::{Named, find, last};
+
+/// The most names listed in one message.
+const MOST_NAMES: usize = 20;
+
+impl E {
+    /// The words under the carets.
+    pub fn label(&self) -> String {
+        match self {
+            E::Unreadable { .. } => "named here".into(),
+            E::Syntax { .. } => "here".into(),
+            E::PartLoop { .. } => "read again from here".into(),
+            E::PartTooDeep { .. } => "one file too deep".into(),
+            E::UnknownKey { near: Some(near), .. } => format!("did you mean {near}?"),
+            E::UnknownKey { .. } | E::SweepUnknown { near: None, .. } => "not a key".into(),
+            E::NotInBuild { .. } => "only at the top of the file".into(),
+            E::WrongType { wanted, .. } => format!("expected {wanted}"),
+            E::BareNumber { number, unit, .. } => format!("write \"{number} {unit}\""),
+            E::Quantity { meant: Some(unit), .. } => format!("did you mean {unit}?"),
+            E::Quantity { .. } => "not understood".into(),
+            E::OutOfRange { allowed, .. } => format!("allowed: {allowed}"),
+            E::UnknownChoice { near: Some(near), .. } => format!("did you mean \"{near}\"?"),
+            E::UnknownChoice { .. } => "not one of the choices".into(),
+            E::Missing { key, .. } => format!("no {} here", last(key)),
+            E::NoSpeed { .. } => "no speed here".into(),
+            E::NoMeasure => "total or plus/minus?".into(),
+            E::Conflict { .. } => "given here".into(),
+            E::Needs { other, .. } => format!("{other} is not given"),
+            E::NotForKind { .. } => "not used".into(),
+            E::NoBlades { .. } => "blades given here".into(),
+            E::EmptyList { .. } => "needs at least one entry".into(),
+            E::NotRising { .. } => "not above the one before".into(),
+            E::NotALaw { found, .. } => format!("holds {}", listed(found)),
+            E::NoSpread { .. } => "must be above zero".into(),
+            E::LowNotBelow { .. } | E::OutsideDoubt { .. } => "ends out of order".into(),
+            E::NotDrawn { .. } => "needs one fixed value".into(),
+            E::NotASize { .. } => "would only ever be positive".into(),
+            E::SweepUnknown { near: Some(near), .. } => format!("did you mean {near}?"),
+            E::SweepNotNumber { .. } => "not a number".into(),
+            E::SweepDrawn { .. } => "drawn and swept at once".into(),
+            E::SweepUnused { because, .. } => because.clone(),
+            E::SweepOpen { .. } => "this question".into(),
+            E::SameName { .. } => "named again here".into(),
+            E::UnknownBuild { .. } => "no such build".into(),
+            E::NotAnArrow { .. } => "this arrow".into(),
+            E::NoDeparture { .. } => "this bow".into(),
+            E::NoFlight { .. } => "in this air".into(),
+        }
+    }
+
+    /// What to do about it.
+    pub fn helps(&self) -> Vec<String> {
+        let one = |text: &str| vec![text.to_owned()];
+        match self {
+            E::Unreadable { .. } => {
+                one("a part's path is taken from the folder of the file that names it")
+            }
+            E::UnknownKey { near, elsewhere, allowed, .. } => {
+                let mut helps = Vec::new();
+                if near.is_none() && !elsewhere.is_empty() {
+                    helps.push(format!("there is {}", listed(elsewhere)));
+                }
+                helps.push(format!("keys here: {}", listed(allowed)));
+                helps
+            }
+            E::OutOfRange { key, .. } => match find(key) {
+                Some(Named::Key(id)) => vec![id.key().doc.to_owned()],
+                _ => Vec::new(),
+            },
+            E::NotInBuild { .. } => {
+                one("a build holds a name and any of bow, arrow, faults, archer, departure, \
+                     air, wind, range, sight, aero")
+            }
+            E::BareNumber { dimension, .. } => {
+                let units: Vec<&str> = dimension.units().iter().map(|unit| unit.symbol).collect();
+                vec![format!("units of {dimension}: {}", units.join(", "))]
+            }
+            E::UnknownChoice { allowed, .. } => {
+                vec![format!("choices: \"{}\"", allowed.join("\", \""))]
+            }
+            E::Missing { doc, example, .. } => vec![format!("{doc} Write, say, {example}")],
+            E::NoSpeed { .. } => {
+                one("give a chronograph reading, [bow] speed = \"285 ft/s\" and speed_mass = \
+                 \"420 gr\", or a rating, [bow.rating] speed = \"335 ft/s\"")
+            }
+            E::NoMeasure => one(
+                "straightness is sold as plus/minus and as total indicator reading, a factor of \
+                 two apart: write measure = \"total\" for what the needle swings, or \
+                 measure = \"plus-minus\" for half of that",
+            ),
+            E::Conflict { reason, .. } => vec![format!("keep one: {reason}")],
+            E::NoBlades { .. } => one("set the shape to \"fixed-blade\", or take the blades out"),
+            E::NotALaw { .. } => one(
+                "write { mean, sd }, { low, high } or { rayleigh }, each with an optional per = \
+                 \"arrow\" or \"shot\"; or { value, low, high } for a value known only roughly",
+            ),
+            E::NotASize { .. } => one("use { mean, sd } or { low, high }"),
+            E::SweepUnknown { .. } => one("a sweep names a key in full, such as arrow.point.mass"),
+            E::SweepNotNumber { .. } => one("write one [[build]] for each choice instead"),
+            E::SweepDrawn { .. } => one("give it one fixed value, or none, where it is drawn"),
+            E::SweepOpen { what: "key" } => one("write, say, key = \"arrow.point.mass\""),
+            E::SweepOpen { .. } => one("write values = [...], or from, to and steps"),
+            E::UnknownBuild { allowed, .. } => vec![format!("builds: {}", listed(allowed))],
+            E::Quantity { cause: units::UnitError::NoNumber { .. }, .. } => {
+                one("a quantity is a number and a unit in quotes, such as \"28.5 in\"")
+            }
+            _ => Vec::new(),
+        }
+    }
+}
+
+fn listed(names: &[String]) -> String {
+    if names.len() > MOST_NAMES {
+        format!("{}, and {} more", names[..MOST_NAMES].join(", "), names.len() - MOST_NAMES)
+    } else {
+        names.join(", ")
+    }
+}

@@ -1,0 +1,131 @@
+use std::collections::BTreeMap;
+
+use study::{Law, Per};
+
+use crate::schema::{EXCLUSIVE, Id, NEEDS, inside};
+use crate::source::Place;
+
+/// What was read for one key.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) enum Value {
+    /// Something was written, but it is wrong and has been reported.
+    Bad,
+    /// A number, SI.
+    Fixed(f64),
+    /// A number known only roughly, SI.
+    Doubtful { value: f64, low: f64, high: f64 },
+    /// A drawn number.
+    Drawn { law: Law, per: Per },
+    /// A word or text.
+    Text(String),
+    /// A whole number.
+    Whole(u64),
+    /// A yes or no.
+    Flag(bool),
+    /// Lengths, m.
+    Lengths(Vec<f64>),
+    /// Values of a sweep, not yet understood.
+    Scalars(Vec<Scalar>),
+}
+
+/// A text or bare number whose meaning another key decides.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Scalar {
+    pub(crate) text: String,
+    pub(crate) bare: bool,
+    pub(crate) place: Place,
+}
+
+/// Where a value comes from.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) enum Origin {
+    /// A file.
+    File(Place),
+    /// The table's default, with its source.
+    Default(&'static str),
+    /// The command line.
+    CommandLine,
+}
+
+/// A key's value and how it would be written.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Entry {
+    pub(crate) value: Value,
+    /// As TOML.
+    pub(crate) written: String,
+    pub(crate) origin: Origin,
+}
+
+impl Entry {
+    pub(crate) fn place(&self) -> Option<Place> {
+        match self.origin {
+            Origin::File(place) => Some(place),
+            Origin::Default(_) | Origin::CommandLine => None,
+        }
+    }
+
+    pub(crate) fn text(&self) -> Option<&str> {
+        match &self.value {
+            Value::Text(text) => Some(text),
+            _ => None,
+        }
+    }
+}
+
+/// How a table was written.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Mark {
+    pub(crate) place: Place,
+    /// Written as `"none"`.
+    pub(crate) none: bool,
+}
+
+/// What one file, part or build says.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Layer {
+    pub(crate) entries: BTreeMap<Id, Entry>,
+    pub(crate) tables: BTreeMap<&'static str, Mark>,
+}
+
+impl Layer {
+    /// Adds what another layer says of other keys.
+    pub(crate) fn absorb(&mut self, other: Self) {
+        self.entries.extend(other.entries);
+        self.tables.extend(other.tables);
+    }
+
+    /// This layer with another laid over it.
+    pub(crate) fn under(mut self, over: Self) -> Self {
+        for (table, _) in over.tables.iter().filter(|(_, mark)| mark.none) {
+            self.drop_table(table);
+        }
+        let shape = over.entries.get(&Id::PointShape).and_then(Entry::text);
+        if shape.is_some_and(|shape| shape != FIXED_BLADE) {
+            self.drop_table("arrow.point.blades");
+        }
+        for (left, right, _) in EXCLUSIVE {
+            for (said, unsaid) in [(left, right), (right, left)] {
+                if said.iter().any(|id| over.entries.contains_key(id)) {
+                    unsaid.iter().for_each(|id| self.drop_key(*id));
+                }
+            }
+        }
+        self.absorb(over);
+        self
+    }
+
+    fn drop_table(&mut self, table: &str) {
+        self.entries.retain(|id, _| !inside(id.path(), table));
+        self.tables.retain(|path, _| !inside(path, table));
+    }
+
+    fn drop_key(&mut self, id: Id) {
+        self.entries.remove(&id);
+        for (dependent, _) in NEEDS.iter().filter(|(_, need)| *need == id) {
+            self.entries.remove(dependent);
+        }
+    }
+}
+
+/// The shape that has blades.
+pub(crate) const FIXED_BLADE: &str = "fixed-blade";

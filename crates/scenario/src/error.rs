@@ -1,0 +1,318 @@
+use arrow::ArrowError;
+use flight::FlightError;
+use launch::LaunchError;
+use units::{Dimension, UnitError};
+
+/// Why a scenario is refused. Keys are dotted; values are as written.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum ScenarioError {
+    /// A file cannot be read.
+    #[error("cannot read {path}: {}", plain(*reason))]
+    Unreadable {
+        /// The file.
+        path: String,
+        /// What the system said.
+        reason: std::io::ErrorKind,
+    },
+    /// A file is not well-formed TOML.
+    #[error("not well-formed TOML: {detail}")]
+    Syntax {
+        /// What the parser said.
+        detail: String,
+    },
+    /// Part files that lead back to themselves.
+    #[error("{path} leads back to itself")]
+    PartLoop {
+        /// The file.
+        path: String,
+    },
+    /// Part files inside part files beyond the limit.
+    #[error("{path} lies more than {limit} part files deep")]
+    PartTooDeep {
+        /// The file.
+        path: String,
+        /// The limit.
+        limit: usize,
+    },
+    /// A key that does not exist.
+    #[error("unknown key {key}")]
+    UnknownKey {
+        /// The key.
+        key: String,
+        /// The nearest key in the same table.
+        near: Option<String>,
+        /// Keys of that name in other tables.
+        elsewhere: Vec<String>,
+        /// What may stand here.
+        allowed: Vec<String>,
+    },
+    /// A key that a build cannot change.
+    #[error("{key} cannot differ between builds")]
+    NotInBuild {
+        /// The key.
+        key: String,
+    },
+    /// A value of the wrong kind.
+    #[error("{key} must be {wanted}, not {got}")]
+    WrongType {
+        /// The key.
+        key: String,
+        /// What it must be.
+        wanted: String,
+        /// What it is.
+        got: &'static str,
+    },
+    /// A number where a quantity with a unit is needed.
+    #[error("{key} = {number} has no unit")]
+    BareNumber {
+        /// The key.
+        key: String,
+        /// The number.
+        number: String,
+        /// What is measured.
+        dimension: Dimension,
+        /// The unit to suggest.
+        unit: &'static str,
+    },
+    /// A text that is not a quantity of the wanted kind.
+    #[error("{key}: {cause}")]
+    Quantity {
+        /// The key.
+        key: String,
+        /// What is wrong with it.
+        cause: UnitError,
+        /// The unit that was probably meant.
+        meant: Option<&'static str>,
+    },
+    /// A value outside its range.
+    #[error("{key} = {value} is out of range")]
+    OutOfRange {
+        /// The key.
+        key: String,
+        /// The value.
+        value: String,
+        /// The allowed range, in the unit of the value.
+        allowed: String,
+    },
+    /// A word that is not one of the choices.
+    #[error("{key} cannot be \"{value}\"")]
+    UnknownChoice {
+        /// The key.
+        key: String,
+        /// The word.
+        value: String,
+        /// The nearest choice.
+        near: Option<&'static str>,
+        /// The choices.
+        allowed: Vec<&'static str>,
+    },
+    /// A required key is not written.
+    #[error("{key} is missing{}", in_build(build.as_deref()))]
+    Missing {
+        /// The key.
+        key: &'static str,
+        /// The build that lacks it, if builds are listed.
+        build: Option<String>,
+        /// What the key means.
+        doc: &'static str,
+        /// How it might be written.
+        example: String,
+    },
+    /// Nothing says how fast the arrow is.
+    #[error("nothing says how fast the arrow leaves{}", in_build(build.as_deref()))]
+    NoSpeed {
+        /// The build that lacks it, if builds are listed.
+        build: Option<String>,
+    },
+    /// A straightness reading that does not say how it was read.
+    #[error("faults.bend.reading does not say how it was read")]
+    NoMeasure,
+    /// Two keys that say the same thing.
+    #[error("{key} and {other} are both given")]
+    Conflict {
+        /// One key.
+        key: &'static str,
+        /// The other.
+        other: &'static str,
+        /// Why only one may be.
+        reason: &'static str,
+    },
+    /// A key without the key that gives it meaning.
+    #[error("{key} does nothing without {other}")]
+    Needs {
+        /// The key.
+        key: &'static str,
+        /// What it needs.
+        other: &'static str,
+    },
+    /// A key of another kind of question.
+    #[error("{key} does not belong to a {kind} question")]
+    NotForKind {
+        /// The key.
+        key: &'static str,
+        /// The kind of question.
+        kind: &'static str,
+    },
+    /// Blades on a point that has none.
+    #[error("arrow.point.blades needs shape = \"fixed-blade\", not \"{shape}\"")]
+    NoBlades {
+        /// The shape.
+        shape: String,
+    },
+    /// A list without entries.
+    #[error("{key} is empty")]
+    EmptyList {
+        /// The key.
+        key: &'static str,
+    },
+    /// Lengths that do not rise.
+    #[error("{key} must rise: {value} follows {before}")]
+    NotRising {
+        /// The key.
+        key: &'static str,
+        /// The earlier value.
+        before: String,
+        /// The later value.
+        value: String,
+    },
+    /// A table that is not one of the distributions.
+    #[error("{key} is a table, but not a distribution")]
+    NotALaw {
+        /// The key.
+        key: String,
+        /// The keys found.
+        found: Vec<String>,
+    },
+    /// A spread that is not above zero.
+    #[error("{key} = {value} spreads nothing")]
+    NoSpread {
+        /// The key.
+        key: String,
+        /// The spread.
+        value: String,
+    },
+    /// Ends in the wrong order.
+    #[error("{key}: low = {low} is not below high = {high}")]
+    LowNotBelow {
+        /// The key.
+        key: String,
+        /// The low end.
+        low: String,
+        /// The high end.
+        high: String,
+    },
+    /// The value of a doubt lies outside its own ends.
+    #[error("{key}: value = {value} is not between low = {low} and high = {high}")]
+    OutsideDoubt {
+        /// The key.
+        key: String,
+        /// The value.
+        value: String,
+        /// The low end.
+        low: String,
+        /// The high end.
+        high: String,
+    },
+    /// A distribution where only a fixed value makes sense.
+    #[error("{key} cannot be drawn from a distribution")]
+    NotDrawn {
+        /// The key.
+        key: String,
+    },
+    /// A Rayleigh law for something that is not the size of a fault.
+    #[error("{key} is not the size of a fault, so it cannot be Rayleigh")]
+    NotASize {
+        /// The key.
+        key: String,
+    },
+    /// A sweep of a key that does not exist.
+    #[error("cannot sweep \"{key}\": there is no such key")]
+    SweepUnknown {
+        /// The key.
+        key: String,
+        /// The nearest key that can be swept.
+        near: Option<&'static str>,
+    },
+    /// A sweep of a key that is not a number of the setup.
+    #[error("cannot sweep {key}: it is not a number of the setup")]
+    SweepNotNumber {
+        /// The key.
+        key: &'static str,
+    },
+    /// A sweep of a value that is drawn as well.
+    #[error("cannot sweep {key}: it is drawn{}", in_build(build.as_deref()))]
+    SweepDrawn {
+        /// The key.
+        key: &'static str,
+        /// The build that draws it, if builds are listed.
+        build: Option<String>,
+    },
+    /// A sweep of a value that is not in use.
+    #[error("cannot sweep {key}: it is not in use{}", in_build(build.as_deref()))]
+    SweepUnused {
+        /// The key.
+        key: &'static str,
+        /// What is missing.
+        because: String,
+        /// The build, if builds are listed.
+        build: Option<String>,
+    },
+    /// A sweep that does not say which values.
+    #[error("the sweep does not say which {what}")]
+    SweepOpen {
+        /// Key or values.
+        what: &'static str,
+    },
+    /// Two builds of one name.
+    #[error("two builds are named \"{name}\"")]
+    SameName {
+        /// The name.
+        name: String,
+    },
+    /// A build that does not exist.
+    #[error("there is no build named \"{name}\"")]
+    UnknownBuild {
+        /// The name asked for.
+        name: String,
+        /// The names there are.
+        allowed: Vec<String>,
+    },
+    /// Parts that do not make an arrow.
+    #[error("these parts do not make an arrow{}: {cause}", in_build(build.as_deref()))]
+    NotAnArrow {
+        /// The build, if builds are listed.
+        build: Option<String>,
+        /// What is wrong.
+        cause: ArrowError,
+    },
+    /// Bow and arrow that do not make a shot.
+    #[error("this bow cannot shoot this arrow{}: {cause}", in_build(build.as_deref()))]
+    NoDeparture {
+        /// The build, if builds are listed.
+        build: Option<String>,
+        /// What is wrong.
+        cause: LaunchError,
+    },
+    /// An arrow that does not make a flight.
+    #[error("this arrow cannot be flown{}: {cause}", in_build(build.as_deref()))]
+    NoFlight {
+        /// The build, if builds are listed.
+        build: Option<String>,
+        /// What is wrong.
+        cause: FlightError,
+    },
+}
+
+/// Why a file could not be read, in plain words.
+fn plain(reason: std::io::ErrorKind) -> String {
+    match reason {
+        std::io::ErrorKind::NotFound => "there is no such file".to_owned(),
+        std::io::ErrorKind::InvalidData => "it is not text (UTF-8)".to_owned(),
+        reason => reason.to_string(),
+    }
+}
+
+fn in_build(build: Option<&str>) -> String {
+    build.map_or_else(String::new, |name| format!(" in build \"{name}\""))
+}

@@ -1,0 +1,173 @@
+use serde_json::{Map, Value, json};
+use units::Dimension;
+
+use crate::reference::default;
+use crate::schema::{KEYS, Key, Kind, Number, TABLES, Table, last, parent};
+use crate::text::{own_unit, range};
+
+/// A JSON Schema (draft 2020-12) of scenario files, for editors.
+pub fn json_schema() -> String {
+    let mut defs = Map::new();
+    let mut build = Map::new();
+    build.insert("name".into(), json!({ "type": "string", "description": "The build's name." }));
+    let mut top = keys("");
+    for table in TABLES.iter().filter(|table| !table.path.contains('.')) {
+        if table.in_build {
+            let reference = json!({ "$ref": format!("#/$defs/table_{}", table.path) });
+            defs.insert(format!("table_{}", table.path), self::table(table));
+            build.insert(table.path.into(), reference.clone());
+            top.insert(table.path.into(), reference);
+        } else {
+            top.insert(table.path.into(), self::table(table));
+        }
+    }
+    top.insert(
+        "build".into(),
+        json!({
+            "type": "array",
+            "description": "Builds to compare; each goes over what stands above.",
+            "items": object(build, &["name"]),
+        }),
+    );
+    for key in KEYS {
+        match &key.kind {
+            Kind::Number(number) if !number.whole => {
+                define(&mut defs, number.dimension);
+                defs.insert(drawn_name(number), drawn(number));
+            }
+            Kind::Quantity { dimension, .. } => define(&mut defs, *dimension),
+            _ => {}
+        }
+    }
+    let mut schema = Map::new();
+    schema.insert("$schema".into(), json!("https://json-schema.org/draft/2020-12/schema"));
+    schema.insert("title".into(), json!("Scenario"));
+    schema.extend(match object(top, &[]) {
+        Value::Object(map) => map,
+        _ => unreachable!("an object schema is a map"),
+    });
+    schema.insert("$defs".into(), Value::Object(defs));
+    format!("{:#}\n", Value::Object(schema))
+}
+
+fn object(properties: Map<String, Value>, required: &[&str]) -> Value {
+    let mut schema = Map::new();
+    schema.insert("type".into(), json!("object"));
+    schema.insert("additionalProperties".into(), json!(false));
+    schema.insert("required".into(), json!(required));
+    schema.insert("properties".into(), Value::Object(properties));
+    Value::Object(schema)
+}
+
+fn table(table: &Table) -> Value {
+    let mut properties = keys(table.path);
+    for inner in TABLES.iter().filter(|inner| parent(inner.path) == table.path) {
+        properties.insert(last(inner.path).into(), self::table(inner));
+    }
+    let part = "A file whose keys stand in this table, under those written here.";
+    properties.insert("part".into(), json!({ "type": "string", "description": part }));
+    let mut schema = object(properties, &[]);
+    if table.optional {
+        schema = json!({ "anyOf": [schema, { "const": "none" }] });
+    }
+    schema["description"] = json!(table.doc);
+    schema
+}
+
+fn keys(table: &str) -> Map<String, Value> {
+    let own = KEYS.iter().filter(|key| key.id.table() == table);
+    own.map(|key| (last(key.path).to_owned(), value(key))).collect()
+}
+
+fn value(key: &Key) -> Value {
+    let reference = |name: String| json!({ "$ref": format!("#/$defs/{name}") });
+    let any_value = json!({ "type": ["string", "number"] });
+    let mut allowed = None;
+    let mut schema = match &key.kind {
+        Kind::Number(number) if number.whole => {
+            allowed = Some(format!("{} to {}", number.low, number.high));
+            json!({ "type": "integer" })
+        }
+        Kind::Number(number) => {
+            allowed = Some(range(key.id, own_unit(key.id)));
+            let fixed = reference(name(number.dimension));
+            let mut forms = vec![fixed, reference(drawn_name(number))];
+            if number.turn {
+                forms.push(json!({ "const": "any" }));
+            }
+            json!({ "anyOf": forms })
+        }
+        Kind::Quantity { dimension, .. } => {
+            allowed = Some(range(key.id, own_unit(key.id)));
+            reference(name(*dimension))
+        }
+        Kind::Lengths { .. } => {
+            allowed = Some(range(key.id, own_unit(key.id)));
+            json!({ "type": "array", "minItems": 1, "items": reference(name(Dimension::Length)) })
+        }
+        Kind::Choice(words) => json!({ "enum": words }),
+        Kind::Whole { low, high } => json!({ "type": "integer", "minimum": low, "maximum": high }),
+        Kind::Flag => json!({ "type": "boolean" }),
+        Kind::Text | Kind::SweepKey => json!({ "type": "string" }),
+        Kind::SweepValue => any_value,
+        Kind::SweepValues => json!({ "type": "array", "minItems": 1, "items": any_value }),
+    };
+    let allowed = allowed.map_or_else(String::new, |range| format!(" Allowed: {range}."));
+    let text = format!("{}{allowed} Default: {}.", key.doc, default(key));
+    schema["description"] = json!(text);
+    schema
+}
+
+/// The name of a dimension's definition.
+fn name(dimension: Dimension) -> String {
+    dimension.name().replace(' ', "_")
+}
+
+fn drawn_name(number: &Number) -> String {
+    let size = if number.size { "_size" } else { "" };
+    format!("drawn_{}{size}", name(number.dimension))
+}
+
+fn define(defs: &mut Map<String, Value>, dimension: Dimension) {
+    let units: Vec<String> = dimension
+        .units()
+        .iter()
+        .map(|unit| unit.symbol.replace('/', "\\/"))
+        .filter(|symbol| !symbol.is_empty())
+        .collect();
+    let optional = if dimension == Dimension::Ratio { "?" } else { "" };
+    let pattern = format!(
+        "^\\s*[+-]?([0-9]+\\.?[0-9]*|\\.[0-9]+)([eE][+-]?[0-9]+)?\\s*({}){optional}\\s*$",
+        units.join("|")
+    );
+    let text = json!({ "type": "string", "pattern": pattern });
+    let schema = if dimension == Dimension::Ratio {
+        json!({ "anyOf": [{ "type": "number" }, text] })
+    } else {
+        text
+    };
+    defs.insert(name(dimension), schema);
+}
+
+/// A distribution, or a value known only roughly.
+fn drawn(number: &Number) -> Value {
+    let one = json!({ "$ref": format!("#/$defs/{}", name(number.dimension)) });
+    let per = json!({ "enum": ["arrow", "shot"] });
+    let form = |names: &[&str], drawn: bool| {
+        let mut properties: Map<String, Value> =
+            names.iter().map(|name| ((*name).to_owned(), one.clone())).collect();
+        if drawn {
+            properties.insert("per".into(), per.clone());
+        }
+        object(properties, names)
+    };
+    let mut forms = vec![
+        form(&["mean", "sd"], true),
+        form(&["low", "high"], true),
+        form(&["value", "low", "high"], false),
+    ];
+    if number.size {
+        forms.push(form(&["rayleigh"], true));
+    }
+    json!({ "anyOf": forms })
+}

@@ -1,0 +1,145 @@
+//! From files to layers, from layers to builds.
+
+mod build;
+mod law;
+mod near;
+mod question;
+mod value;
+mod walk;
+
+use std::io;
+use std::path::{Path, PathBuf};
+
+use toml::de::DeTable;
+
+use crate::entry::{Entry, Layer};
+use crate::schema::Id;
+use crate::source::{Place, Source, Sources};
+use crate::{Problem, Report, Scenario, ScenarioError};
+
+/// Reads the text of a file.
+pub type Files<'a> = dyn Fn(&Path) -> Result<String, io::Error> + 'a;
+
+/// Reads a scenario and its part files.
+///
+/// `files` opens them: this crate touches no disk. A part's path is taken
+/// from the folder of the file that names it.
+///
+/// # Errors
+/// A [`Report`] with every problem found, each with its place.
+pub fn read(path: &Path, files: &Files<'_>) -> Result<Scenario, Report> {
+    let mut reader = Reader { files, sources: Sources::default(), problems: vec![], whole: true };
+    let text = files(path).unwrap_or_else(|error| {
+        let reason = error.kind();
+        reader
+            .problem(None, ScenarioError::Unreadable { path: path.display().to_string(), reason });
+        String::new()
+    });
+    let source = Source { path: path.to_owned(), text: text.clone(), named_at: None };
+    let file = reader.sources.add(source);
+    let scenario = if reader.problems.is_empty() { reader.scenario(file, &text) } else { None };
+    match scenario {
+        Some(scenario) if reader.problems.is_empty() => Ok(scenario),
+        _ => {
+            // In the order of the files, not of the search.
+            reader.problems.sort_by_key(|problem| problem.place);
+            Err(Report { sources: reader.sources, problems: reader.problems })
+        }
+    }
+}
+
+/// One build's name and everything said of it.
+pub(crate) struct Draft {
+    /// The name, if builds are listed.
+    name: Option<String>,
+    layer: Layer,
+}
+
+struct Reader<'a> {
+    files: &'a Files<'a>,
+    sources: Sources,
+    problems: Vec<Problem>,
+    /// Whether every file could be parsed, so that what is missing is known.
+    whole: bool,
+}
+
+impl Reader<'_> {
+    fn scenario(&mut self, file: usize, text: &str) -> Option<Scenario> {
+        let table = self.parse(file, text)?;
+        let (common, drafts) = self.top(file, &table);
+        let start = self.sources.place(file, 0..0);
+        let rigid = common.entries.get(&Id::Model).and_then(Entry::text) == Some("rigid-body");
+        let top = self.settle_question(&common, start);
+        let builds: Vec<_> = if rigid {
+            Vec::new()
+        } else {
+            drafts.into_iter().map(|draft| self.settle_build(draft, start)).collect()
+        };
+        let sweep = self.sweep(&top, &builds, start);
+        if !self.problems.is_empty() {
+            return None;
+        }
+        let scenario = Scenario::new(self.sources.clone(), top, builds, sweep);
+        for (build, error) in scenario.impossible() {
+            let table = match error {
+                ScenarioError::NotAnArrow { .. } => "arrow.shaft",
+                ScenarioError::NoDeparture { .. } => "bow",
+                _ => "air",
+            };
+            let place = build::nearest_table(&build.layer, table, start);
+            self.problem(Some(place), error);
+        }
+        Some(scenario)
+    }
+
+    /// Parses a file, reporting what is not TOML.
+    fn parse<'t>(&mut self, file: usize, text: &'t str) -> Option<DeTable<'t>> {
+        let (table, errors) = DeTable::parse_recoverable(text);
+        if errors.is_empty() {
+            return Some(table.into_inner());
+        }
+        self.whole = false;
+        for error in errors {
+            let place = self.sources.place(file, error.span().unwrap_or(0..0));
+            let detail = error.message().trim().replace('\n', ", ");
+            self.problem(Some(place), ScenarioError::Syntax { detail });
+        }
+        None
+    }
+
+    fn problem(&mut self, place: Option<Place>, error: ScenarioError) {
+        self.problem_with(place, None, error);
+    }
+
+    fn problem_with(
+        &mut self,
+        place: Option<Place>,
+        also: Option<(Place, &'static str)>,
+        error: ScenarioError,
+    ) {
+        let problem = Problem { error, place, also };
+        if !self.problems.contains(&problem) {
+            self.problems.push(problem);
+        }
+    }
+
+    /// Opens a part file, or finds it among those already read.
+    fn open(&mut self, path: PathBuf, named_at: Place) -> Option<(usize, String)> {
+        if let Some(file) = self.sources.find(&path) {
+            return Some((file, self.sources.0[file].text.clone()));
+        }
+        match (self.files)(&path) {
+            Ok(text) => {
+                let source = Source { path, text: text.clone(), named_at: Some(named_at) };
+                Some((self.sources.add(source), text))
+            }
+            Err(error) => {
+                self.whole = false;
+                let reason = error.kind();
+                let path = path.display().to_string();
+                self.problem(Some(named_at), ScenarioError::Unreadable { path, reason });
+                None
+            }
+        }
+    }
+}

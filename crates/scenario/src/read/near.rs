@@ -1,0 +1,67 @@
+//! What was probably meant.
+
+use units::Dimension;
+
+use crate::schema::{KEYS, Kind, TABLES, last};
+
+/// How alike two names must be, 0 to 1. Chosen: a slip or two in a word passes.
+const ALIKE: f64 = 0.6;
+
+/// The nearest of some names, if any is near.
+pub(super) fn name<'a>(wrong: &str, among: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let wrong = wrong.to_lowercase();
+    among
+        .into_iter()
+        .map(|candidate| (strsim::normalized_damerau_levenshtein(&wrong, candidate), candidate))
+        .filter(|(alike, _)| *alike >= ALIKE)
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .map(|(_, candidate)| candidate)
+}
+
+/// Keys and tables of this name anywhere, in full.
+pub(super) fn elsewhere(name: &str) -> Vec<String> {
+    let keys = KEYS.iter().map(|key| key.path);
+    let tables = TABLES.iter().map(|table| table.path);
+    keys.chain(tables).filter(|path| last(path) == name).map(str::to_owned).collect()
+}
+
+/// The nearest key that can be swept.
+pub(super) fn sweepable(wrong: &str) -> Option<&'static str> {
+    let numbers = KEYS.iter().filter(|key| matches!(key.kind, Kind::Number(_)));
+    name(wrong, numbers.map(|key| key.path))
+}
+
+/// The unit that a common spelling stands for.
+pub(super) fn unit(dimension: Dimension, wrong: &str) -> Option<&'static str> {
+    let lower = wrong.trim_end_matches('.').to_lowercase();
+    let meant = match (dimension, lower.as_str()) {
+        (_, "inch" | "inches" | "\"" | "''") => "in",
+        (_, "feet" | "foot" | "'") => "ft",
+        (_, "yards" | "yard" | "yds") => "yd",
+        (_, "meter" | "meters" | "metre" | "metres") => "m",
+        (_, "grain" | "grains" | "grn" | "grs") => "gr",
+        (_, "gram" | "grams") => "g",
+        (_, "fps" | "feet/s" | "ft/sec") => "ft/s",
+        (_, "kmh" | "kph" | "km/hr") => "km/h",
+        (_, "mps" | "m/sec") => "m/s",
+        (_, "gpi" | "grains/inch" | "gr/inch") => "gr/in",
+        (_, "degree" | "degrees" | "\u{b0}") => "deg",
+        (_, "moa" | "arcminutes") => "arcmin",
+        (_, "turns" | "rev") => "turn",
+        (_, "rps" | "rev/s") => "turn/s",
+        (_, "c" | "\u{b0}c" | "celsius") => "degC",
+        (_, "f" | "\u{b0}f" | "fahrenheit") => "degF",
+        (_, "mbar" | "mb") => "hPa",
+        (_, "percent" | "pct") => "%",
+        (Dimension::Force, "lb" | "lbs" | "#" | "pound" | "pounds") => "lbf",
+        (Dimension::Mass, "lbs" | "#" | "pound" | "pounds") => "lb",
+        _ => "",
+    };
+    let units = dimension.units();
+    units
+        .iter()
+        .find(|unit| !meant.is_empty() && unit.symbol == meant)
+        .or_else(|| units.iter().find(|unit| unit.symbol.to_lowercase() == lower))
+        .map(|unit| unit.symbol)
+        .filter(|symbol| !symbol.is_empty())
+}

@@ -1,0 +1,230 @@
+//! A parsed file against the table: which keys are there.
+
+use std::path::Path;
+
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+use super::{Draft, Reader, near};
+use crate::ScenarioError as E;
+use crate::entry::{Layer, Mark};
+use crate::schema::{Id, Named, Table, children, find, last, parent};
+use crate::source::Place;
+
+/// How deep part files may name part files. Chosen: an arrow, its point, its
+/// blades.
+const DEEPEST: usize = 3;
+
+/// The files on the way from the scenario to the one being read.
+type Trail<'t> = &'t [usize];
+
+/// Where a table is being read.
+struct Here<'t> {
+    prefix: &'t str,
+    trail: Trail<'t>,
+    in_build: bool,
+}
+
+impl Reader<'_> {
+    /// The top of the scenario file: common keys and builds.
+    pub(super) fn top(&mut self, file: usize, table: &DeTable<'_>) -> (Layer, Vec<Draft>) {
+        let here = Here { prefix: "", trail: &[file], in_build: false };
+        let common = self.table(&here, table);
+        let mut drafts = Vec::new();
+        if let Some((_, value)) = table.iter().find(|(key, _)| key.get_ref() == "build") {
+            self.builds(file, value, &common, &mut drafts);
+        }
+        if drafts.is_empty() {
+            drafts.push(Draft { name: None, layer: common.clone() });
+        }
+        (common, drafts)
+    }
+
+    fn builds(
+        &mut self,
+        file: usize,
+        value: &Spanned<DeValue<'_>>,
+        common: &Layer,
+        drafts: &mut Vec<Draft>,
+    ) {
+        let place = self.sources.place(file, value.span());
+        let Some(array) = value.get_ref().as_array() else {
+            return self.wrong_type(place, "build", "tables, written [[build]]", value.get_ref());
+        };
+        for value in array {
+            let place = self.sources.place(file, value.span());
+            let Some(table) = value.get_ref().as_table() else {
+                self.wrong_type(place, "build", "tables, written [[build]]", value.get_ref());
+                continue;
+            };
+            let named = table.iter().find(|(key, _)| key.get_ref() == "name");
+            let name = named.and_then(|(_, value)| {
+                let text = value.get_ref().as_str();
+                if text.is_none_or(|text| text.trim().is_empty()) {
+                    let place = self.sources.place(file, value.span());
+                    self.wrong_type(place, "build.name", "a text", value.get_ref());
+                }
+                text.map(|text| (text.to_owned(), self.sources.place(file, value.span())))
+            });
+            if named.is_none() {
+                let doc = "What the answer calls this build.";
+                let example = "name = \"squared\"".to_owned();
+                let error = E::Missing { key: "build.name", build: None, doc, example };
+                self.problem(Some(place), error);
+            }
+            if let Some((name, place)) = &name
+                && drafts.iter().any(|draft| draft.name.as_ref() == Some(name))
+            {
+                self.problem(Some(*place), E::SameName { name: name.clone() });
+            }
+            let here = Here { prefix: "", trail: &[file], in_build: true };
+            let layer = common.clone().under(self.table(&here, table));
+            drafts.push(Draft { name: Some(name.map_or_else(String::new, |n| n.0)), layer });
+        }
+    }
+
+    /// One table, with the part file it names laid under it.
+    fn table(&mut self, here: &Here<'_>, table: &DeTable<'_>) -> Layer {
+        let file = here.trail[here.trail.len() - 1];
+        let mut own = Layer::default();
+        let mut under = Layer::default();
+        for (key, value) in table {
+            let name = key.get_ref().as_ref();
+            let path = if here.prefix.is_empty() {
+                name.to_owned()
+            } else {
+                format!("{}.{name}", here.prefix)
+            };
+            let at_key = self.sources.place(file, key.span());
+            let at_value = self.sources.place(file, value.span());
+            match find(&path) {
+                Some(Named::Table(known)) => {
+                    if here.in_build && !known.in_build {
+                        self.problem(Some(at_key), E::NotInBuild { key: path });
+                    } else {
+                        own.absorb(self.subtable(here, known, at_key, value));
+                    }
+                }
+                Some(Named::Key(id)) if here.in_build && !may_differ(id) => {
+                    self.problem(Some(at_key), E::NotInBuild { key: path });
+                }
+                Some(Named::Key(id)) => {
+                    let entry = self.entry(id, file, value);
+                    own.entries.insert(id, entry);
+                }
+                None if name == "part" && find(here.prefix).is_some() => {
+                    under = self.part(here, at_value, value.get_ref());
+                }
+                // Read on its own, by `top` and `builds`.
+                None if here.prefix.is_empty()
+                    && here.trail.len() == 1
+                    && name == if here.in_build { "name" } else { "build" } => {}
+                None => self.unknown(here, at_key, path),
+            }
+        }
+        under.under(own)
+    }
+
+    fn subtable(
+        &mut self,
+        here: &Here<'_>,
+        known: &'static Table,
+        at_key: Place,
+        value: &Spanned<DeValue<'_>>,
+    ) -> Layer {
+        let file = at_key.file;
+        let at_value = self.sources.place(file, value.span());
+        let mut layer = Layer::default();
+        match value.get_ref() {
+            DeValue::Table(table) => {
+                let inner = Here { prefix: known.path, ..*here };
+                layer = self.table(&inner, table);
+                layer.tables.insert(known.path, Mark { place: at_key, none: false });
+            }
+            DeValue::String(text) if known.optional && text == "none" => {
+                layer.tables.insert(known.path, Mark { place: at_value, none: true });
+            }
+            other => {
+                let wanted = if known.optional { "a table, or \"none\"" } else { "a table" };
+                self.wrong_type(at_value, known.path, wanted, other);
+            }
+        }
+        layer
+    }
+
+    fn part(&mut self, here: &Here<'_>, place: Place, value: &DeValue<'_>) -> Layer {
+        let Some(name) = value.as_str() else {
+            self.whole = false;
+            let key = format!("{}.part", here.prefix);
+            self.wrong_type(place, &key, "the path of a file", value);
+            return Layer::default();
+        };
+        let folder = self.sources.0[place.file].path.parent().unwrap_or(Path::new(""));
+        let path = folder.join(name);
+        let shown = path.display().to_string();
+        let Some((file, text)) = self.open(path, place) else {
+            return Layer::default();
+        };
+        if here.trail.contains(&file) {
+            self.whole = false;
+            self.problem(Some(place), E::PartLoop { path: shown });
+            return Layer::default();
+        }
+        if here.trail.len() > DEEPEST {
+            self.whole = false;
+            self.problem(Some(place), E::PartTooDeep { path: shown, limit: DEEPEST });
+            return Layer::default();
+        }
+        let Some(table) = self.parse(file, &text) else {
+            return Layer::default();
+        };
+        let trail = [here.trail, &[file]].concat();
+        self.table(&Here { trail: &trail, ..*here }, &table)
+    }
+
+    fn unknown(&mut self, here: &Here<'_>, place: Place, key: String) {
+        let mut allowed = children(here.prefix);
+        match (here.prefix, here.in_build) {
+            ("", false) => allowed.push("build"),
+            ("", true) => {
+                allowed.retain(|name| match find(name) {
+                    Some(Named::Table(table)) => table.in_build,
+                    _ => false,
+                });
+                allowed.insert(0, "name");
+            }
+            _ => allowed.push("part"),
+        }
+        let name = last(&key);
+        let near = near::name(name, allowed.iter().copied()).map(str::to_owned);
+        let elsewhere = near::elsewhere(name);
+        let allowed = allowed.into_iter().map(str::to_owned).collect();
+        self.problem(Some(place), E::UnknownKey { key, near, elsewhere, allowed });
+    }
+
+    pub(super) fn wrong_type(&mut self, place: Place, key: &str, wanted: &str, got: &DeValue<'_>) {
+        let got = match got {
+            DeValue::String(_) => "a text",
+            DeValue::Integer(_) => "a whole number",
+            DeValue::Float(_) => "a decimal number",
+            DeValue::Boolean(_) => "true or false",
+            DeValue::Datetime(_) => "a date",
+            DeValue::Array(_) => "a list",
+            DeValue::Table(_) => "a table",
+        };
+        let error = E::WrongType { key: key.to_owned(), wanted: wanted.to_owned(), got };
+        self.problem(Some(place), error);
+    }
+}
+
+/// Whether a key may stand in a build.
+fn may_differ(id: Id) -> bool {
+    let mut table = id.table();
+    while !table.is_empty() {
+        if let Some(Named::Table(known)) = find(table) {
+            return known.in_build;
+        }
+        table = parent(table);
+    }
+    false
+}

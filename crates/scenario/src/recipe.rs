@@ -1,0 +1,129 @@
+//! From values to one shot's setup, fast: the study asks for millions.
+
+use study::{Doubt, Draw, Recipe, Refused, Setup, Slot};
+
+use crate::assemble::{Words, assemble};
+use crate::draw::{off, owner};
+use crate::entry::Value;
+use crate::schema::{COUNT, Fallback, Id, KEYS, limits};
+use crate::settle::{Settled, in_use};
+use crate::text::{own_unit, quantity, range};
+
+/// Every number of a setup, SI, in the order of the schema table.
+pub(crate) struct Numbers {
+    pub(crate) values: [f64; COUNT],
+    /// Which are in use.
+    pub(crate) used: [bool; COUNT],
+}
+
+/// A build as the study draws from it.
+#[derive(Clone)]
+pub(crate) struct BuildRecipe {
+    values: [f64; COUNT],
+    used: [bool; COUNT],
+    /// Keys that follow another key, and their factor.
+    follow: Vec<(Id, Id, f64)>,
+    words: Words,
+    draws: Vec<Draw>,
+    doubts: Vec<Doubt>,
+}
+
+impl BuildRecipe {
+    /// `swept` is left out of the doubts.
+    pub(crate) fn new(build: &Settled, swept: Option<Slot>) -> Self {
+        let mut recipe = Self {
+            values: [0.0; COUNT],
+            used: [false; COUNT],
+            follow: Vec::new(),
+            words: Words::of(&build.entries),
+            draws: Vec::new(),
+            doubts: Vec::new(),
+        };
+        for (id, entry) in &build.entries {
+            let key = id.path().to_owned();
+            let slot = id.slot();
+            let value = match entry.value {
+                Value::Fixed(value) => value,
+                Value::Doubtful { value, low, high } => {
+                    if let Some(dimension) = id.number().map(|number| number.dimension)
+                        && swept != Some(slot)
+                    {
+                        recipe.doubts.push(Doubt { slot, key, dimension, low, high });
+                    }
+                    value
+                }
+                Value::Drawn { law, per } => {
+                    let (owner, off) = (owner(*id), off(*id, &law));
+                    recipe.draws.push(Draw { slot, key, owner, law, per, off });
+                    off
+                }
+                _ => continue,
+            };
+            recipe.values[slot.0] = value;
+            recipe.used[slot.0] = true;
+        }
+        for key in KEYS {
+            if let Fallback::Times { base, factor, .. } = key.fallback
+                && !build.entries.contains_key(&key.id)
+                && in_use(&build.layer, key.id)
+            {
+                recipe.follow.push((key.id, base, factor));
+                recipe.used[key.id as usize] = true;
+            }
+        }
+        recipe
+    }
+
+    /// A value with every chance switched off, SI.
+    pub(crate) fn value(&self, id: Id) -> f64 {
+        self.values[id as usize]
+    }
+}
+
+impl Recipe for BuildRecipe {
+    fn draws(&self) -> &[Draw] {
+        &self.draws
+    }
+
+    fn doubts(&self) -> &[Doubt] {
+        &self.doubts
+    }
+
+    fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {
+        let mut numbers = Numbers { values: self.values, used: self.used };
+        for &(slot, value) in changes {
+            let id = allowed(slot, value)?;
+            numbers.values[id as usize] = value;
+            numbers.used[id as usize] = true;
+        }
+        for &(id, base, factor) in &self.follow {
+            if !changes.iter().any(|(slot, _)| *slot == id.slot()) {
+                numbers.values[id as usize] = numbers.values[base as usize] * factor;
+            }
+        }
+        assemble(&numbers, &self.words)
+    }
+}
+
+/// The key of a slot, if the value may stand there.
+fn allowed(slot: Slot, value: f64) -> Result<Id, Refused> {
+    let Some(key) = KEYS.get(slot.0).filter(|key| key.id.number().is_some()) else {
+        return Err(Refused {
+            key: format!("slot {}", slot.0),
+            value: value.to_string(),
+            allowed: "the slots of the scenario's numbers".to_owned(),
+        });
+    };
+    let (low, high) = limits(key.id);
+    let whole = key.id.number().is_some_and(|number| number.whole);
+    // NaN fails the first test.
+    if (low..=high).contains(&value) && (!whole || value.fract() == 0.0) {
+        return Ok(key.id);
+    }
+    let unit = own_unit(key.id);
+    Err(Refused {
+        key: key.path.to_owned(),
+        value: quantity(value, unit),
+        allowed: range(key.id, unit),
+    })
+}

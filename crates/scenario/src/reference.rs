@@ -1,0 +1,98 @@
+use std::fmt::Write as _;
+
+use crate::schema::{Fallback, Id, KEYS, Key, Kind, TABLES, Usual, last};
+use crate::text::{own_unit, range};
+
+/// The reference of every key, as Markdown.
+pub fn key_reference() -> String {
+    let mut out = String::from(
+        "# Scenario keys\n\nWritten by the program from its own table; a test keeps it current. \
+         How to write a scenario is told in [scenario.md](scenario.md).\n\n\
+         Ranges are shown in one unit; every unit of the kind may be written.\n",
+    );
+    section(&mut out, "Top level", "", "");
+    for table in TABLES {
+        let note = match (table.optional, table.in_build) {
+            (true, _) => " Only there when written; `\"none\"` takes it away.",
+            (false, true) => "",
+            (false, false) => " Not in a build.",
+        };
+        let heading = format!("[{}]", table.path);
+        section(&mut out, &heading, table.path, &format!("{}{note}\n\n", table.doc));
+    }
+    out.push_str(
+        "\n## [[build]]\n\nA build holds a `name` and any of the tables above that are not marked \
+         \"not in a build\", such as `[build.arrow.point]`; what it says goes over what stands \
+         above it.\n",
+    );
+    out
+}
+
+fn section(out: &mut String, heading: &str, table: &str, doc: &str) {
+    let keys: Vec<&Key> = KEYS.iter().filter(|key| key.id.table() == table).collect();
+    let _ = write!(out, "\n## {heading}\n\n{doc}");
+    if keys.is_empty() {
+        return;
+    }
+    out.push_str("| key | holds | default | meaning |\n|---|---|---|---|\n");
+    for key in keys {
+        let name = last(key.path);
+        let _ = writeln!(out, "| `{name}` | {} | {} | {} |", holds(key), default(key), key.doc);
+    }
+}
+
+fn holds(key: &Key) -> String {
+    match &key.kind {
+        Kind::Number(number) if number.whole => {
+            format!("whole number, {} to {}", number.low, number.high)
+        }
+        Kind::Number(number) if number.turn => "clock position, or `\"any\"`".to_owned(),
+        Kind::Number(number) => {
+            format!("{}, {}", number.dimension, range(key.id, own_unit(key.id)))
+        }
+        Kind::Quantity { dimension, .. } => {
+            format!("fixed {dimension}, {}", range(key.id, own_unit(key.id)))
+        }
+        Kind::Lengths { .. } => {
+            format!("list of lengths, {}", range(key.id, own_unit(key.id)))
+        }
+        Kind::Choice(words) => format!("`\"{}\"`", words.join("\"`, `\"")),
+        Kind::Whole { low, high } => format!("whole number, {low} to {high}"),
+        Kind::Flag => "`true` or `false`".to_owned(),
+        Kind::Text => "text".to_owned(),
+        Kind::SweepKey => "a dotted key".to_owned(),
+        Kind::SweepValue => "a value of the swept key".to_owned(),
+        Kind::SweepValues => "values of the swept key".to_owned(),
+    }
+}
+
+/// The default and its source.
+pub(crate) fn default(key: &Key) -> String {
+    let text = |usual: &Usual| match usual.doubt {
+        Some((low, high)) => format!("{} (in doubt: {low} to {high})", usual.text),
+        None => usual.text.to_owned(),
+    };
+    match &key.fallback {
+        Fallback::Required => "required".to_owned(),
+        Fallback::Absent => "none".to_owned(),
+        Fallback::Is { usual, source } => format!("{}; {source}", text(usual)),
+        Fallback::By { choice, cases, source } => {
+            let cases: Vec<String> = cases
+                .iter()
+                .map(|(word, usual)| match *word {
+                    "" => format!("otherwise {}", text(usual)),
+                    word => format!("{word} {}", text(usual)),
+                })
+                .collect();
+            format!("by {}: {}; {source}", choice.path(), cases.join(", "))
+        }
+        Fallback::Times { base, factor, source } => {
+            let times = if same(*factor) { String::new() } else { format!("{factor} x ") };
+            format!("{times}{}; {source}", Id::path(*base))
+        }
+    }
+}
+
+fn same(factor: f64) -> bool {
+    (factor - 1.0).abs() < f64::EPSILON
+}

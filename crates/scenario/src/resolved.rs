@@ -1,0 +1,116 @@
+//! The scenario as it was understood: every key in use, its value and where
+//! the value comes from, as a file that reads back to the same plan.
+
+use std::fmt::Write as _;
+
+use crate::Scenario;
+use crate::entry::{Entry, Origin, Value};
+use crate::recipe::BuildRecipe;
+use crate::schema::{Fallback, Id, KEYS, last};
+use crate::settle::{Entries, Settled, in_use};
+use crate::source::Sources;
+use crate::text::{own_unit, quantity, unit_of};
+use crate::written::quoted;
+
+impl Scenario {
+    /// Every key in use with its value and origin, as TOML.
+    pub fn resolved(&self) -> String {
+        let mut out = String::from(
+            "# Every value in use and where it comes from. Reading this file gives the same plan.\n",
+        );
+        let lines: Vec<Lines> = self
+            .builds
+            .iter()
+            .zip(&self.recipes)
+            .map(|(build, recipe)| self.lines(build, recipe))
+            .collect();
+        // What all builds share stands above them.
+        let shared = |line: &Line| lines.iter().all(|other| other.iter().any(|l| l.same(line)));
+        let mut common: Lines =
+            self.top.iter().map(|(id, entry)| Line::of(*id, entry, &self.sources)).collect();
+        common.extend(lines.iter().take(1).flatten().filter(|line| shared(line)).cloned());
+        common.sort_by_key(|line| line.id);
+        write(&mut out, "", &common);
+        for (build, lines) in self.builds.iter().zip(&lines) {
+            let Some(name) = &build.name else { continue };
+            let _ = write!(out, "\n[[build]]\nname = {}\n", quoted(name));
+            let own: Lines = lines.iter().filter(|line| !shared(line)).cloned().collect();
+            write(&mut out, "build.", &own);
+        }
+        out
+    }
+
+    fn lines(&self, build: &Settled, recipe: &BuildRecipe) -> Lines {
+        let mut lines: Lines =
+            build.entries.iter().map(|(id, entry)| Line::of(*id, entry, &self.sources)).collect();
+        lines.extend(KEYS.iter().filter_map(|key| follower(key.id, build, recipe)));
+        lines.sort_by_key(|line| line.id);
+        lines
+    }
+}
+
+type Lines = Vec<Line>;
+
+/// One key of the file.
+#[derive(Clone)]
+struct Line {
+    id: Id,
+    written: String,
+    origin: String,
+    /// Follows another key, so it is shown but not set.
+    follows: bool,
+}
+
+impl Line {
+    fn of(id: Id, entry: &Entry, sources: &Sources) -> Self {
+        let origin = match &entry.origin {
+            Origin::File(place) => sources.file_line(*place),
+            Origin::Default(source) => format!("default, {source}"),
+            Origin::CommandLine => "command line".to_owned(),
+        };
+        Self { id, written: entry.written.clone(), origin, follows: false }
+    }
+
+    fn same(&self, other: &Self) -> bool {
+        (self.id, &self.written, self.follows) == (other.id, &other.written, other.follows)
+    }
+}
+
+/// A key that follows another one, with its present value.
+fn follower(id: Id, build: &Settled, recipe: &BuildRecipe) -> Option<Line> {
+    let Fallback::Times { base, factor, source } = id.key().fallback else { return None };
+    if build.entries.contains_key(&id) || !in_use(&build.layer, id) {
+        return None;
+    }
+    let value = recipe.value(base) * factor;
+    let times = if (factor - 1.0).abs() < f64::EPSILON {
+        format!("as {}", base.path())
+    } else {
+        format!("{factor} x {}", base.path())
+    };
+    let written = quoted(&quantity(value, unit(base, &build.entries)));
+    Some(Line { id, written, origin: format!("default, {times}, {source}"), follows: true })
+}
+
+/// The unit in which a key is written.
+fn unit(id: Id, entries: &Entries) -> &'static units::Unit {
+    match (id.number(), entries.get(&id)) {
+        (Some(number), Some(Entry { value: Value::Fixed(_), written, .. })) => {
+            unit_of(number.dimension, written.trim_matches('"'))
+        }
+        _ => own_unit(id),
+    }
+}
+
+fn write(out: &mut String, prefix: &str, lines: &[Line]) {
+    let mut table = "";
+    for line in lines {
+        if line.id.table() != table {
+            table = line.id.table();
+            let _ = write!(out, "\n[{prefix}{table}]\n");
+        }
+        let mark = if line.follows { "# " } else { "" };
+        let origin = line.origin.replace(['\n', '\r'], " ");
+        let _ = writeln!(out, "{mark}{} = {} # {origin}", last(line.id.path()), line.written);
+    }
+}

@@ -1,0 +1,243 @@
+use study::{Build, Plan, Question, Recipe, StopRule, Sweep, TargetChoice};
+use units::{AngularRate, Inertia, Length, Quantity, Style, Time};
+
+use crate::ScenarioError;
+use crate::entry::{Entry, Origin, Value};
+use crate::recipe::BuildRecipe;
+use crate::schema::{Id, Kind};
+use crate::settle::{Entries, Settled};
+use crate::source::Sources;
+
+/// Which equations fly one arrow.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Model {
+    /// Six degrees of freedom.
+    SixDof,
+    /// A point mass.
+    PointMass,
+    /// A rigid body without air or weight.
+    RigidBody,
+}
+
+/// A rigid body turning freely, for checks.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RigidBody {
+    /// Principal moments of inertia about roll, pitch, yaw.
+    pub inertia: [Inertia; 3],
+    /// Rates of roll, pitch, yaw at the start.
+    pub rates: [AngularRate; 3],
+    /// How long to run.
+    pub duration: Time,
+    /// Rows to report, evenly spaced.
+    pub steps: u64,
+}
+
+/// A scenario: read, checked, every default filled in.
+#[derive(Clone)]
+pub struct Scenario {
+    pub(crate) sources: Sources,
+    pub(crate) top: Entries,
+    pub(crate) builds: Vec<Settled>,
+    pub(crate) recipes: Vec<BuildRecipe>,
+    sweep: Option<Sweep>,
+}
+
+impl Scenario {
+    pub(crate) fn new(
+        sources: Sources,
+        top: Entries,
+        builds: Vec<Settled>,
+        sweep: Option<Sweep>,
+    ) -> Self {
+        let slot = sweep.as_ref().map(|sweep| sweep.slot);
+        let recipes = builds.iter().map(|build| BuildRecipe::new(build, slot)).collect();
+        Self { sources, top, builds, recipes, sweep }
+    }
+
+    /// Builds that, with every chance switched off, cannot be built, shot or
+    /// flown.
+    pub(crate) fn impossible(&self) -> Vec<(&Settled, ScenarioError)> {
+        let both = self.builds.iter().zip(&self.recipes);
+        both.filter_map(|(build, recipe)| Some((build, dry_run(build, recipe).err()?))).collect()
+    }
+
+    /// The title.
+    pub fn title(&self) -> &str {
+        self.text(Id::Title).unwrap_or_default()
+    }
+
+    /// The note, if there is one.
+    pub fn note(&self) -> Option<&str> {
+        self.text(Id::Note)
+    }
+
+    /// The family of units asked for, if any.
+    pub fn style(&self) -> Option<Style> {
+        self.text(Id::Units).map(|word| match word {
+            "metric" => Style::Metric,
+            _ => Style::Archery,
+        })
+    }
+
+    /// Which equations the flight command uses.
+    pub fn model(&self) -> Model {
+        match self.text(Id::Model) {
+            Some("point-mass") => Model::PointMass,
+            Some("rigid-body") => Model::RigidBody,
+            _ => Model::SixDof,
+        }
+    }
+
+    /// The rigid body, if the model is one.
+    pub fn rigid_body(&self) -> Option<RigidBody> {
+        Some(RigidBody {
+            inertia: [
+                self.quantity(Id::InertiaRoll)?,
+                self.quantity(Id::InertiaPitch)?,
+                self.quantity(Id::InertiaYaw)?,
+            ],
+            rates: [
+                self.quantity(Id::RollRate)?,
+                self.quantity(Id::PitchRate)?,
+                self.quantity(Id::YawRate)?,
+            ],
+            duration: self.quantity(Id::Duration)?,
+            steps: self.whole(Id::BodySteps)?,
+        })
+    }
+
+    /// The question, ready to run; none for a rigid body, which asks nothing.
+    pub fn plan(&self) -> Option<Plan> {
+        if self.builds.is_empty() {
+            return None;
+        }
+        let builds = self.builds.iter().zip(&self.recipes).map(|(build, recipe)| Build {
+            name: build.name.clone().unwrap_or_else(|| AS_GIVEN.to_owned()),
+            recipe: Box::new(recipe.clone()),
+        });
+        let question = match &self.sweep {
+            Some(sweep) => Question::Sweep(sweep.clone()),
+            None => Question::Compare { ends: self.flag(Id::Ends) },
+        };
+        Some(Plan {
+            title: self.title().to_owned(),
+            builds: builds.collect(),
+            question,
+            distances: self.distances(),
+            flights: self.count(Id::Flights)?,
+            stop: self.quantity::<units::Ratio>(Id::R90Within).and_then(|share| {
+                Some(StopRule { r90_within: share.si(), at_most: self.count(Id::AtMost)? })
+            }),
+            arrows: self.count(Id::Arrows),
+            target: match self.quantity(Id::Face) {
+                Some(diameter) => {
+                    TargetChoice::Face { diameter, inner_ten: self.flag(Id::InnerTen) }
+                }
+                None => TargetChoice::Zone { diameter: self.quantity(Id::Zone)? },
+            },
+            seed: self.whole(Id::Seed)?,
+        })
+    }
+
+    /// The shooting distances, rising.
+    pub fn distances(&self) -> Vec<Length> {
+        match self.top.get(&Id::Distances).map(|entry| &entry.value) {
+            Some(Value::Lengths(values)) => values.iter().map(|v| Length::from_si(*v)).collect(),
+            _ => Vec::new(),
+        }
+    }
+
+    /// The recipe of a build, or of the first.
+    ///
+    /// # Errors
+    /// [`ScenarioError::UnknownBuild`] when there is no such build.
+    pub fn recipe(&self, build: Option<&str>) -> Result<Box<dyn Recipe>, ScenarioError> {
+        let names: Vec<&str> =
+            self.builds.iter().map(|b| b.name.as_deref().unwrap_or(AS_GIVEN)).collect();
+        let index = build.map_or(Some(0), |name| names.iter().position(|n| *n == name));
+        match index.and_then(|index| self.recipes.get(index)) {
+            Some(recipe) => Ok(Box::new(recipe.clone())),
+            None => Err(ScenarioError::UnknownBuild {
+                name: build.unwrap_or_default().to_owned(),
+                allowed: names.into_iter().map(str::to_owned).collect(),
+            }),
+        }
+    }
+
+    /// Puts the command line's seed and number of flights in place of the
+    /// file's.
+    ///
+    /// # Errors
+    /// [`ScenarioError::OutOfRange`] when a number is outside the range of its
+    /// key; nothing is changed then.
+    pub fn override_question(
+        &mut self,
+        seed: Option<u64>,
+        flights: Option<u64>,
+    ) -> Result<(), ScenarioError> {
+        let given = [(Id::Seed, seed), (Id::Flights, flights)];
+        let given = || given.iter().filter_map(|(id, value)| value.map(|value| (*id, value)));
+        for (id, value) in given() {
+            let Kind::Whole { low, mut high } = id.key().kind else { continue };
+            if let (Id::Flights, Some(most)) = (id, self.whole(Id::AtMost)) {
+                high = most;
+            }
+            if !(low..=high).contains(&value) {
+                return Err(ScenarioError::OutOfRange {
+                    key: id.path().to_owned(),
+                    value: value.to_string(),
+                    allowed: format!("{low} to {high}"),
+                });
+            }
+        }
+        for (id, value) in given() {
+            let (written, origin) = (value.to_string(), Origin::CommandLine);
+            self.top.insert(id, Entry { value: Value::Whole(value), written, origin });
+        }
+        Ok(())
+    }
+
+    fn text(&self, id: Id) -> Option<&str> {
+        self.top.get(&id).and_then(Entry::text)
+    }
+
+    fn flag(&self, id: Id) -> bool {
+        matches!(self.top.get(&id), Some(Entry { value: Value::Flag(true), .. }))
+    }
+
+    fn whole(&self, id: Id) -> Option<u64> {
+        match self.top.get(&id)?.value {
+            Value::Whole(value) => Some(value),
+            _ => None,
+        }
+    }
+
+    fn count(&self, id: Id) -> Option<usize> {
+        usize::try_from(self.whole(id)?).ok()
+    }
+
+    fn quantity<Q: Quantity>(&self, id: Id) -> Option<Q> {
+        match self.top.get(&id)?.value {
+            Value::Fixed(value) => Some(Q::from_si(value)),
+            _ => None,
+        }
+    }
+}
+
+/// Builds, shoots and flies nothing yet, but lets every room look at its part.
+fn dry_run(settled: &Settled, recipe: &BuildRecipe) -> Result<(), ScenarioError> {
+    let build = || settled.name.clone();
+    // The values were checked as they were read.
+    let Ok(s) = recipe.setup(&[]) else { return Ok(()) };
+    let built = arrow::build(&s.parts, &s.faults)
+        .map_err(|cause| ScenarioError::NotAnArrow { build: build(), cause })?;
+    let departure = launch::depart(&s.bow, &built, s.index, &s.form, &s.departure)
+        .map_err(|cause| ScenarioError::NoDeparture { build: build(), cause })?;
+    let speed = units::Speed::from_si(departure.speed);
+    flight::model(&s.parts, &built, &s.aero, &s.site, speed)
+        .map_err(|cause| ScenarioError::NoFlight { build: build(), cause })?;
+    Ok(())
+}
+
+/// The name of the only build when none are listed.
+const AS_GIVEN: &str = "as given";

@@ -1,0 +1,273 @@
+//! Every key of a scenario file, one row each, in the order of the file.
+
+use units::Dimension::{
+    self, Acceleration, Angle, AngularRate, Damping, Force, Inertia, Length, LinearDensity, Mass,
+    PerLength, Pressure, Ratio, Speed, Stiffness, Temperature, Time,
+};
+
+use super::Fallback::{self, Absent, Required};
+use super::{Key, Kind, Number, Usual};
+
+const fn num(dimension: Dimension, low: &'static str, high: &'static str) -> Number {
+    Number { dimension, low, high, whole: false, turn: false, size: false }
+}
+
+impl Number {
+    const fn size(mut self) -> Self {
+        self.size = true;
+        self
+    }
+
+    const fn key(self) -> Kind {
+        Kind::Number(self)
+    }
+}
+
+const fn number(dimension: Dimension, low: &'static str, high: &'static str) -> Kind {
+    num(dimension, low, high).key()
+}
+
+const fn count(low: &'static str, high: &'static str) -> Kind {
+    let mut number = num(Ratio, low, high);
+    number.whole = true;
+    number.key()
+}
+
+const fn clock() -> Kind {
+    let mut number = num(Angle, "-1 turn", "1 turn");
+    number.turn = true;
+    number.key()
+}
+
+const fn lean() -> Kind {
+    num(Angle, "-10 deg", "10 deg").size().key()
+}
+
+const fn shift() -> Kind {
+    num(Length, "-5 mm", "5 mm").size().key()
+}
+
+const fn fixed(dimension: Dimension, low: &'static str, high: &'static str) -> Kind {
+    Kind::Quantity { dimension, low, high }
+}
+
+const fn sure(text: &'static str) -> Usual {
+    Usual { text, doubt: None }
+}
+
+const fn unsure(text: &'static str, low: &'static str, high: &'static str) -> Usual {
+    Usual { text, doubt: Some((low, high)) }
+}
+
+const fn is(text: &'static str, source: &'static str) -> Fallback {
+    Fallback::Is { usual: sure(text), source }
+}
+
+const fn about(usual: Usual, source: &'static str) -> Fallback {
+    Fallback::Is { usual, source }
+}
+
+const fn by(choice: Id, cases: &'static [(&'static str, Usual)], source: &'static str) -> Fallback {
+    Fallback::By { choice, cases, source }
+}
+
+const fn like(base: Id, factor: f64, source: &'static str) -> Fallback {
+    Fallback::Times { base, factor, source }
+}
+
+const TRADE: &str = "common practice, no source";
+const PERFECT: &str = "chosen: perfect unless stated";
+const STEADY: &str = "chosen: a perfect archer unless stated";
+const TOP: &str = "chosen: the index vane is the zero of the clock";
+const FIT: &str = "chosen: a close sliding fit";
+const SHAPES: &[&str] = &["streamlined", "field", "bullet", "blunt", "fixed-blade", "closed-blade"];
+
+/// The words of `bow.kind`, in the order of `launch::BowKind`.
+const BOWS: &[&str] = &["compound", "recurve", "longbow"];
+
+macro_rules! keys {
+    ($($id:ident $path:literal $kind:expr, $fallback:expr, $doc:literal;)*) => {
+        /// Names a key.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub(crate) enum Id { $($id),* }
+
+        /// The table, in the order of [`Id`].
+        pub(crate) static KEYS: &[Key] = &[
+            $(Key { id: Id::$id, path: $path, kind: $kind, fallback: $fallback, doc: $doc }),*
+        ];
+
+        /// The number of keys.
+        pub(crate) const COUNT: usize = [$(Id::$id),*].len();
+    };
+}
+
+keys! {
+Title "title" Kind::Text, is("untitled", "chosen: nothing better is known"), "What the scenario is called.";
+Note "note" Kind::Text, Absent, "Anything worth saying.";
+Seed "seed" Kind::Whole { low: 0, high: 9_007_199_254_740_991 }, is("1", "chosen: any will do"), "Seed of all chances.";
+Units "units" Kind::Choice(&["archery", "metric"]), Absent, "Family of units on output.";
+
+QuestionKind "question.kind" Kind::Choice(&["compare", "sweep"]), is("compare", "chosen: builds side by side"), "Builds side by side, or one value swept.";
+Ends "question.ends" Kind::Flag, is("false", "chosen: only where ends differ"), "Also hold the answer against what the trade says of square ends.";
+Distances "question.distances" Kind::Lengths { low: "1 m", high: "200 m" }, is("20 yd, 30 yd, 40 yd, 50 yd, 60 yd", "chosen: the usual bowhunting marks"), "Shooting distances, rising.";
+Flights "question.flights" Kind::Whole { low: 10, high: 10_000_000 }, is("10000", "chosen: groups known to about one per cent"), "Flights for each build, or the first batch with a stop rule.";
+Arrows "question.arrows" Kind::Whole { low: 1, high: 1_000_000 }, Absent, "Arrows the flights are shared among; a new arrow each flight unless written.";
+R90Within "question.r90_within" fixed(Ratio, "0.1 %", "50 %"), Absent, "Go on until the interval of R90 is within this share of it at every distance.";
+AtMost "question.at_most" Kind::Whole { low: 10, high: 10_000_000 }, is("100000", "chosen: about a minute on two cores"), "With r90_within: never fly more than this many.";
+Zone "question.zone" fixed(Length, "1 cm", "2 m"), is("8 in", "common practice, no source"), "Diameter of a round zone to hit.";
+Face "question.face" fixed(Length, "10 cm", "2 m"), Absent, "Diameter of a ten-ring face, in place of a zone.";
+InnerTen "question.inner_ten" Kind::Flag, is("false", "chosen: the outdoor ten"), "Score ten only in the compound inner ten of the face.";
+SweepKey "question.key" Kind::SweepKey, Absent, "The dotted key of the value to sweep.";
+SweepValues "question.values" Kind::SweepValues, Absent, "The values of the swept key.";
+SweepFrom "question.from" Kind::SweepValue, Absent, "First value of the swept key.";
+SweepTo "question.to" Kind::SweepValue, Absent, "Last value of the swept key.";
+SweepSteps "question.steps" Kind::Whole { low: 2, high: 200 }, Absent, "How many values, both ends counted.";
+
+BowKind "bow.kind" Kind::Choice(BOWS), is("compound", "chosen: the usual hunting bow"), "Kind of bow; it shapes the push along the stroke.";
+BowDrawWeight "bow.draw_weight" number(Force, "5 lbf", "150 lbf"), Required, "Peak draw force.";
+BowDrawLength "bow.draw_length" number(Length, "15 in", "36 in"), Required, "Trade draw length: pivot to string at full draw plus 1.75 in.";
+BowBraceHeight "bow.brace_height" number(Length, "3 in", "14 in"), by(Id::BowKind, &[("compound", sure("6.5 in")), ("recurve", sure("8.5 in")), ("longbow", sure("7 in"))], TRADE), "Pivot to string at rest.";
+BowLetOff "bow.let_off" number(Ratio, "0", "0.95"), by(Id::BowKind, &[("compound", sure("0.8")), ("recurve", sure("0")), ("longbow", sure("0"))], TRADE), "Let-off at full draw.";
+BowSpeed "bow.speed" number(Speed, "50 ft/s", "600 ft/s"), Absent, "Arrow speed from a chronograph.";
+BowSpeedMass "bow.speed_mass" number(Mass, "50 gr", "2500 gr"), Required, "Mass of the arrow shot through the chronograph.";
+BowVirtualMass "bow.virtual_mass" number(Mass, "0 g", "100 g"), by(Id::BowKind, &[("compound", unsure("5.5 g", "3 g", "9 g")), ("recurve", unsure("8 g", "5 g", "12 g")), ("longbow", unsure("12 g", "7 g", "20 g"))], "chosen: near a bow measured in [bow-efficiency-test]; heavier limbs hold more"), "Mass that, moving with the arrow, would hold the energy the bow keeps.";
+BowRestraint "bow.restraint" number(Ratio, "0", "20"), about(unsure("1", "0.5", "2"), "chosen: a string pulled from one point"), "Sideways restraint of the string over its simple value.";
+BowTipLine "bow.tip_line" number(Length, "5 mm", "1 m"), by(Id::BowKind, &[("compound", unsure("30 mm", "10 mm", "80 mm")), ("", unsure("20 mm", "5 mm", "60 mm"))], "chosen: a cam's radius, or a string almost straight between the tips"), "Nock to the line of the limb tips, string at brace.";
+RatingSpeed "bow.rating.speed" number(Speed, "50 ft/s", "600 ft/s"), Absent, "Rated arrow speed.";
+RatingMass "bow.rating.mass" number(Mass, "50 gr", "2500 gr"), is("350 gr", "sourced: [astm-f1544]"), "Arrow mass of the rating.";
+RatingDrawWeight "bow.rating.draw_weight" number(Force, "5 lbf", "150 lbf"), is("70 lbf", "sourced: [astm-f1544]"), "Draw weight of the rating.";
+RatingDrawLength "bow.rating.draw_length" number(Length, "15 in", "36 in"), is("30 in", "sourced: [astm-f1544]"), "Draw length of the rating.";
+RestStiffness "bow.rest.stiffness" number(Stiffness, "0 N/m", "100000 N/m"), about(unsure("1000 N/m", "200 N/m", "5000 N/m"), "chosen: the arrow's weight moves a light arm 0.2 mm"), "Stiffness of the hold, the same up-down and sideways.";
+RestDamping "bow.rest.damping" number(Damping, "0 N s/m", "100 N s/m"), about(unsure("0.7 N s/m", "0 N s/m", "3 N s/m"), "chosen: a tenth of critical"), "Damping of the hold.";
+RestShare "bow.rest.share" number(Ratio, "0", "1"), about(unsure("0.4", "0.1", "0.8"), "common practice, no source: a rest that drops during the push"), "Share of the power stroke after which the rest has let go.";
+RestAhead "bow.rest.ahead" number(Length, "0 in", "15 in"), like(Id::BowBraceHeight, 1.0, "common practice, no source: the rest stands over the pivot"), "How far ahead of the string at brace the rest stands.";
+
+ArrowIndex "arrow.index" clock(), is("0 deg", "chosen: index vane straight up"), "Roll of the index vane at departure, clockwise from straight up.";
+ShaftOutside "arrow.shaft.outside" number(Length, "0.1 in", "0.6 in"), Required, "Outside diameter.";
+ShaftInside "arrow.shaft.inside" number(Length, "0 in", "0.55 in"), like(Id::ShaftOutside, 0.8, "chosen: a wall of a tenth of the outside diameter"), "Inside diameter; zero for a solid shaft.";
+ShaftDensity "arrow.shaft.density" number(LinearDensity, "1 gr/in", "60 gr/in"), Required, "Mass per length.";
+ShaftSpine "arrow.shaft.spine" number(Length, "0.05 in", "3 in"), Required, "Static spine: deflection in the middle of a 28 in span under 1.94 lb.";
+ShaftLength "arrow.shaft.length" number(Length, "12 in", "40 in"), Required, "Cut length, end face to end face.";
+PointShape "arrow.point.shape" Kind::Choice(SHAPES), is("field", "chosen: what most arrows are tuned with"), "Shape, as far as the air and the fit care.";
+PointMass "arrow.point.mass" number(Mass, "10 gr", "1000 gr"), Required, "Mass, shank included.";
+PointLength "arrow.point.length" number(Length, "0.02 in", "6 in"), by(Id::PointShape, &[("streamlined", sure("1 in")), ("field", sure("0.95 in")), ("bullet", sure("0.75 in")), ("blunt", sure("0.6 in")), ("fixed-blade", sure("1.6 in")), ("closed-blade", sure("1.9 in"))], TRADE), "Seat to tip.";
+PointBalance "arrow.point.balance" number(Length, "-4 in", "6 in"), like(Id::PointLength, 0.2, "chosen: the shank pulls the balance back toward the seat"), "Seat to the point's own balance, forward positive.";
+PointDiameter "arrow.point.diameter" number(Length, "0.1 in", "2 in"), like(Id::ShaftOutside, 1.0, "chosen: flush with the shaft"), "Largest body diameter, blades left out.";
+PointShank "arrow.point.shank" number(Length, "0 in", "4 in"), is("0.75 in", TRADE), "Length of shank that engages the insert or the shaft.";
+PointClearance "arrow.point.clearance" number(Length, "0 mm", "2 mm"), is("0.05 mm", FIT), "Diametral clearance of the shank in its bore.";
+BladesCount "arrow.point.blades.count" count("2", "6"), is("3", TRADE), "How many blades.";
+BladesSpan "arrow.point.blades.span" number(Length, "0.02 in", "2 in"), is("0.42 in", TRADE), "Ferrule surface to blade edge, across the shaft.";
+BladesRoot "arrow.point.blades.root" number(Length, "0.05 in", "4 in"), is("1.1 in", TRADE), "Chord along the ferrule.";
+BladesTip "arrow.point.blades.tip" number(Length, "0 in", "4 in"), is("0 in", "chosen: a pointed blade"), "Chord at the outer edge.";
+BladesSweep "arrow.point.blades.sweep" number(Length, "0 in", "4 in"), like(Id::BladesRoot, 1.0, "chosen: the edge runs back to the rear of the blade"), "How far the outer edge's front lies behind the root's front.";
+BladesThickness "arrow.point.blades.thickness" number(Length, "0.1 mm", "5 mm"), is("0.03 in", TRADE), "Blade thickness.";
+BladesSetback "arrow.point.blades.setback" number(Length, "0 in", "4 in"), is("0.3 in", TRADE), "Tip of the point back to the front of the blade root.";
+InsertMass "arrow.insert.mass" number(Mass, "1 gr", "500 gr"), is("12 gr", TRADE), "Mass.";
+InsertEngaged "arrow.insert.engaged" number(Length, "0.05 in", "6 in"), is("0.9 in", TRADE), "Length inside the shaft.";
+InsertShoulder "arrow.insert.shoulder" number(Length, "0 in", "1 in"), is("0.03 in", TRADE), "Thickness of the shoulder outside the shaft.";
+InsertClearance "arrow.insert.clearance" number(Length, "0 mm", "2 mm"), is("0.05 mm", FIT), "Diametral clearance in the shaft.";
+OutsertMass "arrow.outsert.mass" number(Mass, "1 gr", "500 gr"), is("40 gr", TRADE), "Mass.";
+OutsertEngaged "arrow.outsert.engaged" number(Length, "0.05 in", "6 in"), is("0.75 in", TRADE), "Length engaged with the shaft.";
+OutsertOutside "arrow.outsert.outside" number(Length, "0 in", "4 in"), is("0.5 in", TRADE), "Length ahead of the shaft's end.";
+OutsertClearance "arrow.outsert.clearance" number(Length, "0 mm", "2 mm"), is("0.05 mm", FIT), "Diametral clearance on the shaft.";
+CollarMass "arrow.collar.mass" number(Mass, "0.1 gr", "200 gr"), is("8 gr", TRADE), "Mass.";
+CollarLength "arrow.collar.length" number(Length, "0.01 in", "4 in"), is("0.3 in", TRADE), "Length along the shaft.";
+NockMass "arrow.nock.mass" number(Mass, "0.5 gr", "100 gr"), is("9 gr", TRADE), "Mass.";
+NockOutside "arrow.nock.outside" number(Length, "0.05 in", "3 in"), is("0.6 in", TRADE), "Length behind the shaft's end face.";
+NockGrooveDepth "arrow.nock.groove_depth" number(Length, "0.02 in", "1 in"), is("0.2 in", TRADE), "Depth of the groove, rear lip to bottom.";
+NockEngaged "arrow.nock.engaged" number(Length, "0.05 in", "3 in"), is("0.5 in", TRADE), "Length inside the shaft.";
+NockClearance "arrow.nock.clearance" number(Length, "0 mm", "2 mm"), is("0.05 mm", FIT), "Diametral clearance in the shaft.";
+VanesCount "arrow.vanes.count" count("2", "6"), is("3", TRADE), "How many vanes.";
+VanesMass "arrow.vanes.mass" number(Mass, "0.1 gr", "100 gr"), is("6 gr", TRADE), "Mass of one vane, glue included.";
+VanesSpan "arrow.vanes.span" number(Length, "0.05 in", "3 in"), is("0.5 in", TRADE), "Height above the shaft.";
+VanesRoot "arrow.vanes.root" number(Length, "0.1 in", "10 in"), is("2 in", TRADE), "Chord along the shaft.";
+VanesTip "arrow.vanes.tip" number(Length, "0 in", "10 in"), is("0.6 in", TRADE), "Chord at the outer edge.";
+VanesSweep "arrow.vanes.sweep" number(Length, "0 in", "10 in"), is("1.2 in", TRADE), "How far the outer edge's front lies behind the root's front.";
+VanesThickness "arrow.vanes.thickness" number(Length, "0.02 mm", "5 mm"), is("0.03 in", TRADE), "Mean thickness.";
+VanesPosition "arrow.vanes.position" number(Length, "0 in", "20 in"), is("1.2 in", TRADE), "Bottom of the nock groove to the rear of the vane's root.";
+VanesAngle "arrow.vanes.angle" number(Angle, "-15 deg", "15 deg"), is("1 deg", TRADE), "Mean angle to the shaft; positive turns the arrow clockwise seen from the nock.";
+WrapMass "arrow.wrap.mass" number(Mass, "0.1 gr", "100 gr"), is("6 gr", TRADE), "Mass.";
+WrapLength "arrow.wrap.length" number(Length, "0.1 in", "20 in"), is("4 in", TRADE), "Length, from the shaft's rear end forward.";
+GivenMass "arrow.given.mass" number(Mass, "50 gr", "3000 gr"), Absent, "Total mass.";
+GivenBalance "arrow.given.balance" number(Length, "1 in", "40 in"), Absent, "Balance point from the bottom of the nock groove.";
+GivenTransverse "arrow.given.transverse" number(Inertia, "1e-6 kg m2", "1 kg m2"), Absent, "Inertia across the shaft about the balance point.";
+GivenAxial "arrow.given.axial" number(Inertia, "1e-9 kg m2", "0.1 kg m2"), Absent, "Inertia about the shaft.";
+
+PointEndAngle "faults.point_end.angle" lean(), is("0 deg", PERFECT), "How far the face leans.";
+PointEndClock "faults.point_end.clock" clock(), is("0 deg", TOP), "Clock position of the high side.";
+InsertFaceAngle "faults.insert_face.angle" lean(), is("0 deg", PERFECT), "How far the face leans.";
+InsertFaceClock "faults.insert_face.clock" clock(), is("0 deg", TOP), "Clock position of the high side.";
+PointCantAngle "faults.point_cant.angle" lean(), is("0 deg", PERFECT), "How far the point leans.";
+PointCantClock "faults.point_cant.clock" clock(), is("0 deg", TOP), "Clock position toward which the tip leans.";
+TipRunoutReading "faults.tip_runout.reading" num(Length, "0 mm", "5 mm").size().key(), Absent, "Total indicator reading at the tip in a spin test.";
+TipRunoutClock "faults.tip_runout.clock" clock(), is("0 deg", TOP), "Clock position toward which the tip leans.";
+PointOffsetOffset "faults.point_offset.offset" shift(), is("0 mm", PERFECT), "How far the point sits off centre.";
+PointOffsetClock "faults.point_offset.clock" clock(), is("0 deg", TOP), "Toward which clock position.";
+NockEndAngle "faults.nock_end.angle" lean(), is("0 deg", PERFECT), "How far the face leans.";
+NockEndClock "faults.nock_end.clock" clock(), is("0 deg", TOP), "Clock position of the high side.";
+NockCantAngle "faults.nock_cant.angle" lean(), is("0 deg", PERFECT), "How far the nock leans.";
+NockCantClock "faults.nock_cant.clock" clock(), is("0 deg", TOP), "Clock position toward which the nock's free end leans.";
+GrooveOffsetOffset "faults.groove_offset.offset" shift(), is("0 mm", PERFECT), "How far the groove sits off centre.";
+GrooveOffsetClock "faults.groove_offset.clock" clock(), is("0 deg", TOP), "Toward which clock position.";
+WallOffsetOffset "faults.wall_offset.offset" shift(), is("0 mm", PERFECT), "How far the shaft's mass sits off its centre line.";
+WallOffsetClock "faults.wall_offset.clock" clock(), is("0 deg", TOP), "Toward which clock position.";
+BendReading "faults.bend.reading" num(Length, "0 in", "0.5 in").size().key(), Absent, "Straightness as read or as sold.";
+BendMeasure "faults.bend.measure" Kind::Choice(&["total", "plus-minus"]), Required, "Whether the reading is the total indicator reading or plus/minus.";
+BendSpan "faults.bend.span" number(Length, "1 in", "40 in"), is("28 in", "sourced: [ata-arr-203]"), "Span over which it was read.";
+BendClock "faults.bend.clock" clock(), is("0 deg", TOP), "Clock position toward which the middle bows out.";
+VaneAngle "faults.vane.angle" number(Angle, "-10 deg", "10 deg"), is("0 deg", PERFECT), "Angle beyond that of the other vanes.";
+VaneAround "faults.vane.around" number(Angle, "-60 deg", "60 deg"), is("0 deg", PERFECT), "How far round the shaft it sits from its place, clockwise.";
+VaneForward "faults.vane.forward" number(Length, "-2 in", "2 in"), is("0 mm", PERFECT), "How far forward it sits from its place.";
+
+AimLeft "archer.aim_left" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Line of aim left of the mark.";
+AimUp "archer.aim_up" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Line of aim above the mark.";
+FormSpeed "archer.speed" number(Speed, "-50 ft/s", "50 ft/s"), is("0 ft/s", STEADY), "Departure speed beyond the bow's own.";
+ReleaseLeft "archer.release_left" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Nose left of the line of motion at departure.";
+ReleaseUp "archer.release_up" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Nose above the line of motion at departure.";
+
+DepartureSpeed "departure.speed" number(Speed, "10 m/s", "200 m/s"), Absent, "Departure speed.";
+DepartureYaw "departure.yaw" number(Angle, "-30 deg", "30 deg"), Absent, "Nose left of the line of motion.";
+DeparturePitch "departure.pitch" number(Angle, "-30 deg", "30 deg"), Absent, "Nose above the line of motion.";
+DepartureYawRate "departure.yaw_rate" number(AngularRate, "-6000 deg/s", "6000 deg/s"), Absent, "Rate of yaw, nose going left.";
+DeparturePitchRate "departure.pitch_rate" number(AngularRate, "-6000 deg/s", "6000 deg/s"), Absent, "Rate of pitch, nose going up.";
+DepartureSpin "departure.spin" number(AngularRate, "-300 turn/s", "300 turn/s"), Absent, "Spin, clockwise seen from the nock.";
+
+AirTemperature "air.temperature" number(Temperature, "-40 degC", "50 degC"), is("15 degC", "sourced: [ussa1976]"), "Air temperature.";
+AirPressure "air.pressure" number(Pressure, "500 hPa", "1100 hPa"), is("1013.25 hPa", "sourced: [ussa1976]"), "Station pressure, not reduced to sea level.";
+AirAltitude "air.altitude" number(Length, "-430 m", "5600 m"), Absent, "Altitude above the sea; gives the pressure of the standard atmosphere.";
+AirHumidity "air.humidity" number(Ratio, "0 %", "100 %"), is("50 %", "chosen: the middle; it moves the density by less than 1 %"), "Relative humidity.";
+
+WindSpeed "wind.speed" number(Speed, "0 m/s", "30 m/s"), is("0 mph", "chosen: calm unless stated"), "Wind speed.";
+WindFrom "wind.from" clock(), is("90 deg", "chosen: a wind from the side, where it matters most"), "Where it comes from, clockwise seen from above: 0 a headwind, 90 deg from the right.";
+WindProfileHeight "wind.profile_height" number(Length, "0.5 m", "100 m"), Absent, "Height at which the speed holds, for a log profile; the same wind everywhere unless written.";
+WindRoughness "wind.roughness" number(Length, "0.0002 m", "0.4 m"), is("0.03 m", "sourced: [davenport1960]"), "Roughness length of the ground, for a log profile.";
+
+ShotAngle "range.shot_angle" number(Angle, "-60 deg", "60 deg"), is("0 deg", "chosen: level ground unless stated"), "Line to the target above the horizontal.";
+ReleaseHeight "range.release_height" number(Length, "1 ft", "100 ft"), is("5 ft", "chosen: a standing archer"), "Nock above the ground at departure.";
+Gravity "range.gravity" number(Acceleration, "0 m/s2", "20 m/s2"), is("9.80665 m/s2", "defined: standard free fall"), "Free fall; zero for checks without it.";
+
+SightZero "sight.zero" number(Length, "1 yd", "200 yd"), is("20 yd", TRADE), "Distance at which line of sight and arrow meet.";
+SightHeight "sight.height" number(Length, "0 in", "12 in"), is("5 in", TRADE), "Line of sight above the arrow at the bow.";
+
+Turbulence "aero.turbulence" number(Ratio, "0", "1"), by(Id::PointShape, &[("streamlined", unsure("0", "0", "1")), ("", unsure("1", "0", "1"))], "sourced: [mukaiyama2011]; hunting points taken as tripping"), "Share of turbulent friction on the shaft, 0 laminar to 1 turbulent.";
+NockDrag "aero.nock_drag" number(Ratio, "0", "3"), about(unsure("0.45", "0.3", "0.6"), "chosen: middle of what a smooth shaft lacks"), "Drag coefficient of nock and rear end on the frontal area.";
+CrossFlow "aero.cross_flow" number(Ratio, "0", "3"), about(unsure("1.1", "1", "1.2"), "sourced: [jorgensen1977]; middle of its range"), "Cross-flow drag coefficient of the shaft.";
+GivenDrag "aero.given.drag" number(Ratio, "0", "20"), Absent, "Drag coefficient on the frontal area, the same at every speed.";
+GivenDeceleration "aero.given.deceleration" number(PerLength, "0 1/m", "0.1 1/m"), Absent, "Drag deceleration over speed squared, in place of drag.";
+GivenNormalSlope "aero.given.normal_slope" number(Ratio, "0", "2000"), Absent, "Slope of the normal force coefficient, per rad.";
+GivenCentre "aero.given.centre_of_pressure" number(Length, "0 in", "45 in"), Absent, "Centre of pressure from the bottom of the nock groove.";
+GivenPitchDamping "aero.given.pitch_damping" number(Ratio, "-1e8", "1e6"), Absent, "Pitch damping coefficient Cmq, usually negative.";
+GivenRollForcing "aero.given.roll_forcing" number(Ratio, "-1e5", "1e5"), Absent, "Roll forcing coefficient of the vane set.";
+GivenRollDamping "aero.given.roll_damping" number(Ratio, "-1e7", "1e5"), Absent, "Roll damping coefficient Clp, usually negative.";
+
+Model "flight.model" Kind::Choice(&["six-dof", "point-mass", "rigid-body"]), is("six-dof", "chosen: the full model"), "Which equations fly one arrow.";
+
+InertiaRoll "rigid_body.inertia_roll" fixed(Inertia, "1e-12 kg m2", "1000 kg m2"), Required, "Moment of inertia about the roll axis.";
+InertiaPitch "rigid_body.inertia_pitch" fixed(Inertia, "1e-12 kg m2", "1000 kg m2"), Required, "Moment of inertia about the pitch axis.";
+InertiaYaw "rigid_body.inertia_yaw" fixed(Inertia, "1e-12 kg m2", "1000 kg m2"), Required, "Moment of inertia about the yaw axis.";
+RollRate "rigid_body.roll_rate" fixed(AngularRate, "-500 turn/s", "500 turn/s"), is("0 deg/s", "chosen: at rest unless stated"), "Rate of roll at the start.";
+PitchRate "rigid_body.pitch_rate" fixed(AngularRate, "-500 turn/s", "500 turn/s"), is("0 deg/s", "chosen: at rest unless stated"), "Rate of pitch at the start.";
+YawRate "rigid_body.yaw_rate" fixed(AngularRate, "-500 turn/s", "500 turn/s"), is("0 deg/s", "chosen: at rest unless stated"), "Rate of yaw at the start.";
+Duration "rigid_body.duration" fixed(Time, "0.001 s", "10000 s"), is("30 s", "chosen: the length of a published check"), "How long to run.";
+BodySteps "rigid_body.steps" Kind::Whole { low: 1, high: 100_000 }, is("30", "chosen: one row a second"), "Rows to report, evenly spaced.";
+}

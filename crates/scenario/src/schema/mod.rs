@@ -1,0 +1,179 @@
+//! The one table that says what a scenario may hold. The reader, the range
+//! checks, the suggestions, the resolved scenario, the JSON Schema and the key
+//! reference all follow from it.
+
+mod keys;
+mod tables;
+
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+use study::Slot;
+use units::{Dimension, parse_si};
+
+pub(crate) use keys::{COUNT, Id, KEYS};
+pub(crate) use tables::{EXCLUSIVE, NEEDS, TABLES, Table};
+
+/// One key: its place in the file, what it holds, its default, its meaning.
+pub(crate) struct Key {
+    pub(crate) id: Id,
+    pub(crate) path: &'static str,
+    pub(crate) kind: Kind,
+    pub(crate) fallback: Fallback,
+    pub(crate) doc: &'static str,
+}
+
+/// What a key holds.
+pub(crate) enum Kind {
+    /// A number of the setup: may be fixed, drawn, swept or in doubt.
+    Number(Number),
+    /// A quantity that cannot be drawn.
+    Quantity { dimension: Dimension, low: &'static str, high: &'static str },
+    /// A list of rising lengths.
+    Lengths { low: &'static str, high: &'static str },
+    /// One of these words.
+    Choice(&'static [&'static str]),
+    /// A whole number.
+    Whole { low: u64, high: u64 },
+    /// True or false.
+    Flag,
+    /// Free text.
+    Text,
+    /// The dotted key of a sweep.
+    SweepKey,
+    /// A value of the swept key's own kind.
+    SweepValue,
+    /// A list of such values.
+    SweepValues,
+}
+
+/// A number of the setup. Range ends are texts with units.
+pub(crate) struct Number {
+    pub(crate) dimension: Dimension,
+    pub(crate) low: &'static str,
+    pub(crate) high: &'static str,
+    /// Counts only whole things.
+    pub(crate) whole: bool,
+    /// A clock position: takes `"any"`.
+    pub(crate) turn: bool,
+    /// The size of a two-sided fault: may be Rayleigh.
+    pub(crate) size: bool,
+}
+
+/// What holds when a key is not written.
+pub(crate) enum Fallback {
+    /// Nothing: the key must be written.
+    Required,
+    /// Nothing is used.
+    Absent,
+    /// A value.
+    Is { usual: Usual, source: &'static str },
+    /// A value for each word of a choice; an empty word stands for the rest.
+    By { choice: Id, cases: &'static [(&'static str, Usual)], source: &'static str },
+    /// Another key's value, scaled.
+    Times { base: Id, factor: f64, source: &'static str },
+}
+
+/// A default, as it would be written.
+#[derive(Clone, Copy)]
+pub(crate) struct Usual {
+    pub(crate) text: &'static str,
+    /// The stated range of a poorly known default.
+    pub(crate) doubt: Option<(&'static str, &'static str)>,
+}
+
+impl Id {
+    /// The key's row.
+    pub(crate) fn key(self) -> &'static Key {
+        &KEYS[self as usize]
+    }
+
+    /// The dotted path.
+    pub(crate) fn path(self) -> &'static str {
+        self.key().path
+    }
+
+    /// The number's row, if the key is a number of the setup.
+    pub(crate) fn number(self) -> Option<&'static Number> {
+        match &self.key().kind {
+            Kind::Number(number) => Some(number),
+            _ => None,
+        }
+    }
+
+    /// The slot by which the study names this value.
+    pub(crate) fn slot(self) -> Slot {
+        Slot(self as usize)
+    }
+
+    /// The path of the table the key stands in; empty for the top level.
+    pub(crate) fn table(self) -> &'static str {
+        parent(self.path())
+    }
+}
+
+/// The part of a dotted path before its last name.
+pub(crate) fn parent(path: &str) -> &str {
+    path.rsplit_once('.').map_or("", |(parent, _)| parent)
+}
+
+/// The last name of a dotted path.
+pub(crate) fn last(path: &str) -> &str {
+    path.rsplit_once('.').map_or(path, |(_, last)| last)
+}
+
+/// Whether `path` is `table` or lies inside it.
+pub(crate) fn inside(path: &str, table: &str) -> bool {
+    path.strip_prefix(table).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+}
+
+/// What a dotted path names.
+#[derive(Clone, Copy)]
+pub(crate) enum Named {
+    Key(Id),
+    Table(&'static Table),
+}
+
+/// Looks a dotted path up.
+pub(crate) fn find(path: &str) -> Option<Named> {
+    static NAMES: LazyLock<HashMap<&'static str, Named>> = LazyLock::new(|| {
+        let keys = KEYS.iter().map(|key| (key.path, Named::Key(key.id)));
+        let tables = TABLES.iter().map(|table| (table.path, Named::Table(table)));
+        keys.chain(tables).collect()
+    });
+    NAMES.get(path).copied()
+}
+
+/// The names that may stand in a table, in the table's own order.
+pub(crate) fn children(table: &str) -> Vec<&'static str> {
+    let keys = KEYS.iter().map(|key| key.path);
+    let tables = TABLES.iter().map(|table| table.path);
+    keys.chain(tables).filter(|path| parent(path) == table).map(last).collect()
+}
+
+/// The lowest and highest SI value of every number; unused for other keys.
+pub(crate) fn limits(id: Id) -> (f64, f64) {
+    static LIMITS: LazyLock<Vec<(f64, f64)>> = LazyLock::new(|| {
+        KEYS.iter()
+            .map(|key| match &key.kind {
+                Kind::Number(n) => (si(n.dimension, n.low), si(n.dimension, n.high)),
+                Kind::Quantity { dimension, low, high } => {
+                    (si(*dimension, low), si(*dimension, high))
+                }
+                Kind::Lengths { low, high } => {
+                    (si(Dimension::Length, low), si(Dimension::Length, high))
+                }
+                _ => (f64::NEG_INFINITY, f64::INFINITY),
+            })
+            .collect()
+    });
+    LIMITS[id as usize]
+}
+
+/// A quantity text of the table itself, in SI.
+pub(crate) fn si(dimension: Dimension, text: &str) -> f64 {
+    match parse_si(dimension, text) {
+        Ok(value) => value,
+        Err(error) => unreachable!("the table's own quantities are well formed (tested): {error}"),
+    }
+}

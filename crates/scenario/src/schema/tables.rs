@@ -1,0 +1,106 @@
+use super::Id;
+
+/// One table of the file.
+pub(crate) struct Table {
+    pub(crate) path: &'static str,
+    /// Whether the thing exists only when the table is written.
+    pub(crate) optional: bool,
+    /// Whether a build may hold it.
+    pub(crate) in_build: bool,
+    pub(crate) doc: &'static str,
+}
+
+const fn plain(path: &'static str, doc: &'static str) -> Table {
+    Table { path, optional: false, in_build: false, doc }
+}
+
+const fn built(path: &'static str, doc: &'static str) -> Table {
+    Table { path, optional: false, in_build: true, doc }
+}
+
+const fn option(path: &'static str, doc: &'static str) -> Table {
+    Table { path, optional: true, in_build: true, doc }
+}
+
+/// Every table but the top level and `[[build]]`.
+pub(crate) static TABLES: &[Table] = &[
+    plain("question", "What is asked."),
+    built("bow", "The bow."),
+    built("bow.rating", "A maker's speed rating, in place of a chronograph reading."),
+    built("bow.rest", "The arrow rest."),
+    built("arrow", "The arrow and its parts."),
+    built("arrow.shaft", "The shaft, cut to length."),
+    built("arrow.point", "The point, measured from the face it seats on."),
+    built("arrow.point.blades", "The blades of a point whose shape is \"fixed-blade\"."),
+    option("arrow.insert", "An insert glued into the shaft."),
+    option("arrow.outsert", "A sleeve over or ahead of the shaft end that holds the point."),
+    option("arrow.collar", "A ring around the shaft's front end."),
+    built("arrow.nock", "The nock."),
+    option("arrow.vanes", "Like vanes, evenly spaced; without this table the shaft is bare."),
+    option("arrow.wrap", "A wrap around the rear of the shaft."),
+    built("arrow.given", "Whole-arrow values that replace those built up from the parts."),
+    built("faults", "What is wrong with each arrow; all zero unless written."),
+    built("faults.point_end", "The shaft's front end face out of square."),
+    built("faults.insert_face", "The insert's front face out of square."),
+    built("faults.point_cant", "The point canted in its seat."),
+    built("faults.tip_runout", "The point's cant as a spin test reads it, in place of point_cant."),
+    built("faults.point_offset", "The point off centre in its seat."),
+    built("faults.nock_end", "The shaft's rear end face out of square."),
+    built("faults.nock_cant", "The nock canted in its seat."),
+    built("faults.groove_offset", "The groove off centre in the nock."),
+    built("faults.wall_offset", "The shaft's mass off its centre line (uneven wall)."),
+    built("faults.bend", "The shaft bent, as a straightness gauge reads it."),
+    built("faults.vane", "The vane at clock position zero out of place."),
+    built("archer", "What the archer adds to a perfect shot."),
+    built("departure", "Departure values that replace the computed ones."),
+    built("air", "The air."),
+    built("wind", "A steady wind."),
+    built("range", "Slope, height and free fall."),
+    built("sight", "The sight."),
+    built("aero", "The air's grip on the arrow."),
+    built("aero.given", "Coefficients that replace the built-up ones."),
+    plain("flight", "How one arrow is flown by the flight command."),
+    plain("rigid_body", "A body without air or weight, for checks."),
+];
+
+/// A key on the left is used only with the key on its right.
+pub(crate) static NEEDS: &[(Id, Id)] = &[
+    (Id::BowSpeedMass, Id::BowSpeed),
+    (Id::RatingMass, Id::RatingSpeed),
+    (Id::RatingDrawWeight, Id::RatingSpeed),
+    (Id::RatingDrawLength, Id::RatingSpeed),
+    (Id::BendSpan, Id::BendReading),
+    (Id::BendMeasure, Id::BendReading),
+    (Id::BendClock, Id::BendReading),
+    (Id::TipRunoutClock, Id::TipRunoutReading),
+    (Id::WindRoughness, Id::WindProfileHeight),
+    (Id::AtMost, Id::R90Within),
+    (Id::InnerTen, Id::Face),
+];
+
+/// Two ways to say one thing: only one side may be written, and a build's side
+/// replaces the other side below it.
+pub(crate) static EXCLUSIVE: &[(&[Id], &[Id], &str)] = &[
+    (
+        &[Id::BowSpeed, Id::BowSpeedMass],
+        &[Id::RatingSpeed, Id::RatingMass, Id::RatingDrawWeight, Id::RatingDrawLength],
+        "the speed comes either from a chronograph or from a rating",
+    ),
+    (&[Id::AirPressure], &[Id::AirAltitude], "the altitude is only there to look the pressure up"),
+    (
+        &[Id::TipRunoutReading, Id::TipRunoutClock],
+        &[Id::PointCantAngle, Id::PointCantClock],
+        "a spin test reads the cant of the point, so both say the same thing",
+    ),
+    (
+        &[Id::GivenDrag],
+        &[Id::GivenDeceleration],
+        "a deceleration replaces the drag coefficient altogether",
+    ),
+    (&[Id::Zone], &[Id::Face, Id::InnerTen], "one thing is shot at"),
+    (
+        &[Id::SweepValues],
+        &[Id::SweepFrom, Id::SweepTo, Id::SweepSteps],
+        "the swept values are either a list or a range",
+    ),
+];

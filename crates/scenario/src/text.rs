@@ -1,0 +1,56 @@
+//! Numbers as a person writes them.
+
+use units::{Dimension, Unit};
+
+use crate::schema::{Id, Kind, limits};
+
+/// A number to six significant digits, without trailing zeros.
+pub(crate) fn neat(value: f64) -> String {
+    let rounded: f64 = format!("{value:.5e}").parse().unwrap_or(value);
+    // A negative zero reads as a mistake.
+    format!("{}", if rounded == 0.0 { 0.0 } else { rounded })
+}
+
+/// An SI value in a unit.
+pub(crate) fn quantity(si: f64, unit: &Unit) -> String {
+    let number = neat(unit.of_si(si));
+    if unit.symbol.is_empty() { number } else { format!("{number} {}", unit.symbol) }
+}
+
+/// The unit a well-formed quantity is written in.
+pub(crate) fn unit_of(dimension: Dimension, text: &str) -> &'static Unit {
+    let text = text.trim();
+    let units = dimension.units();
+    let fits = |unit: &&Unit| {
+        text.strip_suffix(unit.symbol).is_some_and(|number| number.trim().parse::<f64>().is_ok())
+    };
+    units.iter().find(fits).unwrap_or(&units[0])
+}
+
+/// What a key measures, and the text of the low end of its range.
+pub(crate) fn measure(id: Id) -> Option<(Dimension, &'static str, &'static str)> {
+    match &id.key().kind {
+        Kind::Number(number) => Some((number.dimension, number.low, number.high)),
+        Kind::Quantity { dimension, low, high } => Some((*dimension, low, high)),
+        Kind::Lengths { low, high } => Some((Dimension::Length, low, high)),
+        _ => None,
+    }
+}
+
+/// The unit in which the table itself speaks of a key.
+pub(crate) fn own_unit(id: Id) -> &'static Unit {
+    let text = match (&id.key().fallback, measure(id)) {
+        (crate::schema::Fallback::Is { usual, .. }, Some((dimension, ..))) => {
+            (dimension, usual.text)
+        }
+        (_, Some((dimension, _, high))) => (dimension, high),
+        (_, None) => (Dimension::Ratio, "0"),
+    };
+    unit_of(text.0, text.1.split(',').next().unwrap_or_default())
+}
+
+/// The allowed range of a key in a unit.
+pub(crate) fn range(id: Id, unit: &Unit) -> String {
+    let (low, high) = limits(id);
+    format!("{} to {}", quantity(low, unit), quantity(high, unit))
+}

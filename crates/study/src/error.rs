@@ -1,0 +1,193 @@
+use std::fmt;
+
+use arrow::ArrowError;
+use flight::{FlightError, Shortfall};
+use launch::LaunchError;
+use solve::SolveError;
+use target::TargetError;
+
+use crate::Refused;
+
+/// Which arrow of a run.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Who {
+    /// Name of the build; empty when there is only one.
+    pub build: String,
+    /// Index of the flight in its group, from zero; none for the nominal
+    /// arrow.
+    pub flight: Option<usize>,
+}
+
+impl fmt::Display for Who {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if !self.build.is_empty() {
+            write!(f, "build '{}', ", self.build)?;
+        }
+        match self.flight {
+            Some(index) => write!(f, "flight {index}"),
+            None => f.write_str("the arrow without drawn faults"),
+        }
+    }
+}
+
+/// Why a question has no answer. Lengths are in m.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum StudyError {
+    /// The system does not give that many threads.
+    #[error("{threads} threads cannot be started here")]
+    Threads {
+        /// Threads asked for.
+        threads: usize,
+    },
+    /// There is nothing to shoot.
+    #[error("no build is given; at least one is needed")]
+    NoBuild,
+    /// There is nowhere to shoot.
+    #[error("no distance is given; at least one is needed")]
+    NoDistance,
+    /// A distance is not finite, not above zero, or not above the one before.
+    #[error("distance {index} is {value} m; distances must be finite, above zero and rising")]
+    Distance {
+        /// Its index, from zero.
+        index: usize,
+        /// The distance.
+        value: f64,
+    },
+    /// The zero distance of the sight is not a finite number above zero.
+    #[error("the sight is zeroed at {value} m; it must be a finite distance above zero")]
+    Zero {
+        /// The distance.
+        value: f64,
+    },
+    /// Too few flights for intervals.
+    #[error("{flights} flights asked for; at least {least} are needed for intervals")]
+    FewFlights {
+        /// Flights asked for.
+        flights: usize,
+        /// The least.
+        least: usize,
+    },
+    /// The flights are to be shared among no arrows.
+    #[error("the flights are shared among 0 arrows; at least 1 is needed")]
+    NoArrow,
+    /// A stopping rule that can never be met.
+    #[error("the stopping rule asks for R90 within {share} of itself; it must be above zero")]
+    StopShare {
+        /// The share.
+        share: f64,
+    },
+    /// A sweep without values, or with a label missing.
+    #[error("the sweep of {key} has {values} values and {labels} labels; it needs one of each")]
+    Sweep {
+        /// Dotted key.
+        key: String,
+        /// How many values.
+        values: usize,
+        /// How many labels.
+        labels: usize,
+    },
+    /// A distance so short that the point is beyond it before it leaves the
+    /// string.
+    #[error(
+        "{who}: at {distance} m the point, {front:.3} m ahead of the balance point, is past it"
+    )]
+    Near {
+        /// Which arrow.
+        who: Who,
+        /// The distance.
+        distance: f64,
+        /// Balance point to tip.
+        front: f64,
+    },
+    /// No launch angle brings the arrow to the line of sight.
+    #[error(
+        "{who}: no launch angle up to {steepest:.3} rad brings it to the line of sight at {zero} m"
+    )]
+    OutOfReach {
+        /// Which arrow.
+        who: Who,
+        /// The zero distance.
+        zero: f64,
+        /// The steepest launch angle tried, rad.
+        steepest: f64,
+    },
+    /// The launch angle could not be found.
+    #[error("{who}: setting the sight failed: {source}")]
+    SightIn {
+        /// Which arrow.
+        who: Who,
+        /// Why.
+        source: SolveError,
+    },
+    /// The arrow did not get as far as asked.
+    #[error("{who}: it flew {reached:.3} m of {distance} m: {}", ended(*why))]
+    Short {
+        /// Which arrow.
+        who: Who,
+        /// How far it came.
+        reached: f64,
+        /// The first distance not reached.
+        distance: f64,
+        /// Why it ended.
+        why: Shortfall,
+    },
+    /// A drawn or swept value is not allowed.
+    #[error("{who}: {source}")]
+    Refused {
+        /// Which arrow.
+        who: Who,
+        /// What was refused.
+        source: Refused,
+    },
+    /// The arrow cannot be built.
+    #[error("{who}: {source}")]
+    Arrow {
+        /// Which arrow.
+        who: Who,
+        /// Why.
+        source: ArrowError,
+    },
+    /// The arrow cannot be shot.
+    #[error("{who}: {source}")]
+    Launch {
+        /// Which arrow.
+        who: Who,
+        /// Why.
+        source: LaunchError,
+    },
+    /// The flight cannot be computed.
+    #[error("{who}: {source}")]
+    Flight {
+        /// Which arrow.
+        who: Who,
+        /// Why.
+        source: FlightError,
+    },
+    /// The target or its statistics were refused.
+    #[error("{0}")]
+    Target(#[from] TargetError),
+    /// One build scatters, the other not at all.
+    #[error(
+        "build '{other}' has no scatter at all at {distance} m, so the group of build '{base}' \
+         cannot be put in proportion to it; give it a drawn value"
+    )]
+    NoScatter {
+        /// The base.
+        base: String,
+        /// The build without scatter.
+        other: String,
+        /// The distance.
+        distance: f64,
+    },
+    /// The watcher ended the run.
+    #[error("the run was cancelled")]
+    Cancelled,
+}
+
+fn ended(why: Shortfall) -> &'static str {
+    match why {
+        Shortfall::Spent => "it no longer moves toward the target",
+        Shortfall::Tumbled => "it turned more than 45 degrees from its path",
+    }
+}

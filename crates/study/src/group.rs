@@ -1,0 +1,222 @@
+//! Many shots with one build: the same impacts on any number of threads.
+
+use std::ops::Range;
+
+use rayon::prelude::*;
+use target::Impact;
+
+use crate::draw::Stream;
+use crate::shoot::{Motion, Tag, loose, meet};
+use crate::sightin::{Sighted, sight_in};
+use crate::take::Take;
+use crate::{Doubt, Draw, Per, Recipe, Setup, Slot, StudyError, Watch};
+
+/// Flights flown by one thread in a row. Chosen: about 3 ms of work, far above
+/// the cost of handing it out, and fine enough for a smooth progress bar.
+const CHUNK: usize = 64;
+
+/// What every group of a run shares.
+#[derive(Clone, Copy)]
+pub(crate) struct Ground<'a> {
+    pub(crate) seed: u64,
+    pub(crate) arrows: Option<usize>,
+    pub(crate) distances: &'a [f64],
+    pub(crate) watch: &'a dyn Watch,
+}
+
+/// A recipe with some values held, and the sight set for it.
+pub(crate) struct Rig<'a> {
+    pub(crate) name: &'a str,
+    recipe: &'a dyn Recipe,
+    /// A doubt's value; a draw of the same value wins over it.
+    doubt: Option<(Slot, f64)>,
+    /// A swept value; it wins over a draw.
+    swept: Option<(Slot, f64)>,
+    pub(crate) sighted: Sighted,
+}
+
+impl<'a> Rig<'a> {
+    pub(crate) fn new(
+        name: &'a str,
+        recipe: &'a dyn Recipe,
+        doubt: Option<(Slot, f64)>,
+        swept: Option<(Slot, f64)>,
+        distances: &[f64],
+    ) -> Result<Self, StudyError> {
+        let tag = Tag { build: name, flight: None };
+        let setup = nothing_drawn(recipe, Take::Nominal, doubt, swept, tag)?;
+        let sighted = sight_in(setup, distances, Motion::Rigid, tag)?;
+        Ok(Self { name, recipe, doubt, swept, sighted })
+    }
+
+    /// The same rig with a doubt held at some value.
+    pub(crate) fn doubting(
+        &self,
+        doubt: (Slot, f64),
+        distances: &[f64],
+    ) -> Result<Self, StudyError> {
+        Self::new(self.name, self.recipe, Some(doubt), self.swept, distances)
+    }
+
+    /// The doubts that still matter: not of a value that is swept or drawn.
+    pub(crate) fn doubts(&self) -> impl Iterator<Item = &'a Doubt> {
+        let (recipe, swept) = (self.recipe, self.swept.map(|(slot, _)| slot));
+        let replaced = move |slot: Slot| {
+            Some(slot) == swept || recipe.draws().iter().any(|draw| draw.slot == slot)
+        };
+        recipe.doubts().iter().filter(move |doubt| !replaced(doubt.slot))
+    }
+
+    /// The values drawn in a group: a swept value is not.
+    pub(crate) fn draws(&self, take: Take) -> impl Iterator<Item = &'a Draw> {
+        let swept = self.swept.map(|(slot, _)| slot);
+        let at_work = move |draw: &&Draw| take.draws(draw) && Some(draw.slot) != swept;
+        self.recipe.draws().iter().filter(at_work)
+    }
+
+    /// The setup with nothing drawn, as a group sees it.
+    pub(crate) fn undrawn(&self, take: Take) -> Result<Setup, StudyError> {
+        let tag = Tag { build: self.name, flight: None };
+        let mut setup = nothing_drawn(self.recipe, Take::Fixed, self.doubt, self.swept, tag)?;
+        take.clear(&mut setup);
+        Ok(setup)
+    }
+
+    /// The values of one flight, and the setup they make.
+    pub(crate) fn setup(&self, drawn: &mut Drawn, flight: usize) -> Result<Setup, StudyError> {
+        let tag = Tag { build: self.name, flight: Some(flight) };
+        drawn.fill(flight);
+        let mut setup = self
+            .recipe
+            .setup(&drawn.changes)
+            .map_err(|source| StudyError::Refused { who: tag.who(), source })?;
+        drawn.take.clear(&mut setup);
+        Ok(setup)
+    }
+
+    /// What a group draws, ready for any flight.
+    pub(crate) fn drawn(&self, take: Take, ground: &Ground) -> Drawn {
+        let mut changes = Vec::new();
+        changes.extend(self.doubt);
+        let mut moving = Vec::new();
+        let at_work: Vec<Slot> = self.draws(take).map(|draw| draw.slot).collect();
+        for draw in self.recipe.draws() {
+            if at_work.contains(&draw.slot) {
+                let stream = Stream::new(ground.seed, &draw.key);
+                moving.push((changes.len(), stream, draw.clone()));
+            }
+            changes.push((draw.slot, draw.off));
+        }
+        changes.extend(self.swept);
+        Drawn { take, changes, moving, arrows: ground.arrows }
+    }
+
+    /// How many of so many flights differ: one, if nothing is drawn.
+    pub(crate) fn distinct(&self, take: Take, flights: usize) -> usize {
+        if self.draws(take).next().is_some() { flights } else { flights.min(1) }
+    }
+
+    /// Impacts of a range of flights at every distance, from the nominal
+    /// arrow's impact: a list of flights for each distance. Where nothing is
+    /// drawn, one flight stands for all.
+    ///
+    /// # Errors
+    /// That of the first flight that fails.
+    pub(crate) fn fly(
+        &self,
+        take: Take,
+        flights: Range<usize>,
+        ground: &Ground,
+    ) -> Result<Vec<Vec<Impact>>, StudyError> {
+        let drawn = self.drawn(take, ground);
+        let places = ground.distances.len();
+        if drawn.moving.is_empty() && !flights.is_empty() {
+            let same = self.chunk(drawn, flights.start..flights.start + 1, ground)?;
+            ground.watch.done(flights.len() as u64 - 1);
+            return Ok(same.iter().map(|&impact| vec![impact; flights.len()]).collect());
+        }
+        let first = flights.start;
+        let chunks: Vec<Result<Vec<Impact>, StudyError>> = (0..flights.len().div_ceil(CHUNK))
+            .into_par_iter()
+            .map(|chunk| {
+                let from = first + chunk * CHUNK;
+                let upto = (from + CHUNK).min(flights.end);
+                self.chunk(drawn.clone(), from..upto, ground)
+            })
+            .collect();
+        let mut columns = vec![Vec::with_capacity(flights.len()); places];
+        for chunk in chunks {
+            for row in chunk?.chunks_exact(places) {
+                for (column, impact) in columns.iter_mut().zip(row) {
+                    column.push(*impact);
+                }
+            }
+        }
+        Ok(columns)
+    }
+
+    fn chunk(
+        &self,
+        mut drawn: Drawn,
+        flights: Range<usize>,
+        ground: &Ground,
+    ) -> Result<Vec<Impact>, StudyError> {
+        if ground.watch.cancelled() {
+            return Err(StudyError::Cancelled);
+        }
+        let count = flights.len();
+        let mut impacts = Vec::with_capacity(count * ground.distances.len());
+        for flight in flights {
+            let tag = Tag { build: self.name, flight: Some(flight) };
+            let setup = self.setup(&mut drawn, flight)?;
+            let loosed = loose(&setup, self.sighted.launch_pitch, tag)?;
+            let met = meet(&setup, &loosed, ground.distances, Motion::Rigid, tag)?
+                .map_err(|missed| missed.error(tag))?;
+            impacts.extend(met.iter().zip(&self.sighted.centres).map(|(met, centre)| Impact {
+                left: met.tip.left - centre.left,
+                up: met.tip.up - centre.up,
+            }));
+        }
+        ground.watch.done(count as u64);
+        Ok(impacts)
+    }
+}
+
+/// The changing values of a group.
+#[derive(Clone)]
+pub(crate) struct Drawn {
+    take: Take,
+    changes: Vec<(Slot, f64)>,
+    /// Where in `changes` a drawn value sits, its chances and its draw.
+    moving: Vec<(usize, Stream, Draw)>,
+    arrows: Option<usize>,
+}
+
+impl Drawn {
+    fn fill(&mut self, flight: usize) {
+        let arrow = self.arrows.map_or(flight, |arrows| flight % arrows);
+        for (at, stream, draw) in &mut self.moving {
+            let index = match draw.per {
+                Per::Arrow => arrow,
+                Per::Shot => flight,
+            };
+            self.changes[*at].1 = stream.value(&draw.law, index as u64);
+        }
+    }
+}
+
+/// The setup with every drawn value at its `off`.
+pub(crate) fn nothing_drawn(
+    recipe: &dyn Recipe,
+    take: Take,
+    doubt: Option<(Slot, f64)>,
+    swept: Option<(Slot, f64)>,
+    tag: Tag,
+) -> Result<Setup, StudyError> {
+    let off = recipe.draws().iter().map(|draw| (draw.slot, draw.off));
+    let changes: Vec<(Slot, f64)> = doubt.into_iter().chain(off).chain(swept).collect();
+    let mut setup =
+        recipe.setup(&changes).map_err(|source| StudyError::Refused { who: tag.who(), source })?;
+    take.clear(&mut setup);
+    Ok(setup)
+}

@@ -1,0 +1,104 @@
+//! The answer for one build.
+
+use target::{Group, Impact};
+
+use crate::bands::bands;
+use crate::range::{Columns, Range};
+use crate::score::Judge;
+use crate::take::Take;
+use crate::{BuildAnswer, Cause, MarkAnswer, Owner, Sampled, StudyError};
+
+/// Flights of a group with one cause alone. Chosen: R50 is then known to about
+/// 1.6 % (one standard error), finer than any doubt about the push.
+const CAUSE_FLIGHTS: usize = 2_000;
+/// Impacts kept for drawing. Chosen: more would cover each other.
+const SAMPLE: usize = 300;
+/// Whoever may be at fault when a machine shoots, in the order shown.
+const OWNERS: [Owner; 7] = [
+    Owner::FrontEnd,
+    Owner::NockEnd,
+    Owner::Shaft,
+    Owner::Vanes,
+    Owner::Weights,
+    Owner::Bow,
+    Owner::Weather,
+];
+
+/// The owners that draw something in a case.
+pub(crate) fn owners(range: &Range, case: usize) -> Vec<Owner> {
+    let rig = &range.rigs[case];
+    OWNERS.into_iter().filter(|&owner| rig.draws(Take::Only(owner)).next().is_some()).collect()
+}
+
+/// Flights of a group with one cause, in a run with groups of this size.
+pub(crate) fn cause_flights(group: usize) -> usize {
+    CAUSE_FLIGHTS.min(group)
+}
+
+/// Everything about one case, its groups flown to this size.
+pub(crate) fn answer(
+    range: &mut Range,
+    case: usize,
+    flights: usize,
+    judge: &Judge,
+) -> Result<BuildAnswer, StudyError> {
+    let full = range.group(case, Take::Full, flights)?.clone();
+    let machine = sampled(range.group(case, Take::Machine, flights)?)?;
+    let form = sampled(range.group(case, Take::Form, flights)?)?;
+    let mut causes = Vec::new();
+    for owner in owners(range, case) {
+        let some = cause_flights(flights);
+        let columns = range.group(case, Take::Only(owner), some)?;
+        let r50: Result<_, StudyError> =
+            columns.iter().map(|column| Ok(Group::of(&column[..some])?.r50)).collect();
+        causes.push(Cause { owner, r50: r50? });
+    }
+    let bands = bands(range, case, flights)?;
+
+    let rig = &range.rigs[case];
+    let setup = &rig.sighted.setup;
+    let mut marks = Vec::with_capacity(full.len());
+    for (place, (machine, form)) in machine.into_iter().zip(form).enumerate() {
+        let mut nominal = rig.sighted.marks[place];
+        let (down, up) = bands.drop[place];
+        nominal.drop_band = (nominal.drop + down, nominal.drop + up);
+        let (less, more) = bands.machine[place];
+        let r50 = machine.stats.r50.value;
+        let (hit, score) = judge.judge(&full[place], setup.parts.shaft.outside)?;
+        marks.push(MarkAnswer {
+            distance: units::Length::from_si(range.ground.distances[place]),
+            nominal,
+            full: sample(&full[place])?,
+            machine_band: (r50 * less, r50 * more),
+            machine,
+            form,
+            hit,
+            score,
+        });
+    }
+    let mut built = rig.sighted.built.clone();
+    let mass = built.mass.mass();
+    // The line of sight falls from its height at the bow to the zero.
+    let sight_fall = (setup.sight.height.si() / setup.sight.zero.si()).atan();
+    built.notes.extend(arrow::light_note(mass, setup.bow.draw_weight));
+    Ok(BuildAnswer {
+        name: rig.name.to_owned(),
+        built,
+        departure: rig.sighted.departure,
+        mass_per_force: mass.si() / setup.bow.draw_weight.si(),
+        launch_pitch: rig.sighted.launch_pitch + sight_fall,
+        flights,
+        marks,
+        causes,
+        doubts: rig.doubts().cloned().collect(),
+    })
+}
+
+fn sampled(columns: &Columns) -> Result<Vec<Sampled>, StudyError> {
+    columns.iter().map(|column| sample(column)).collect()
+}
+
+fn sample(column: &[Impact]) -> Result<Sampled, StudyError> {
+    let stats = Group::of(column)?;
+    Ok(Sampled { stats, sample: column[..SAMPLE.min(column.len())].to_vec() })
+}

@@ -1,0 +1,75 @@
+//! Builds side by side.
+
+use target::shots_to_tell;
+use units::Length;
+
+use crate::paired::{Blocks, gain, sigma_ratio};
+use crate::range::{Columns, Range};
+use crate::take::Take;
+use crate::{BuildAnswer, Pair, PairMark, Seen, Shots, StudyError};
+
+/// Shots with each build that an archer would spend on a comparison. Chosen:
+/// three dozen.
+pub const ARCHER_SHOTS: u32 = 36;
+/// Where the search for enough shots ends. Chosen: nobody shoots more with
+/// each build.
+pub const MOST_SHOTS: u32 = 10_000;
+
+/// Each further build against the first.
+pub(crate) fn pairs(range: &mut Range, builds: &[BuildAnswer]) -> Result<Vec<Pair>, StudyError> {
+    (1..builds.len()).map(|other| pair(range, builds, 0, other)).collect()
+}
+
+fn pair(
+    range: &mut Range,
+    builds: &[BuildAnswer],
+    base: usize,
+    other: usize,
+) -> Result<Pair, StudyError> {
+    let flights = builds[base].flights;
+    let mut columns = |case, take| range.group(case, take, flights).cloned();
+    let full: [Columns; 2] = [columns(base, Take::Full)?, columns(other, Take::Full)?];
+    let machine: [Columns; 2] = [columns(base, Take::Machine)?, columns(other, Take::Machine)?];
+    let blocks = Blocks::new(flights, range.ground.arrows);
+    let mut marks = Vec::with_capacity(range.ground.distances.len());
+    for (place, &distance) in range.ground.distances.iter().enumerate() {
+        let ratio = |groups: &[Columns; 2]| {
+            sigma_ratio(&groups[0][place], &groups[1][place], blocks)?.ok_or_else(|| {
+                StudyError::NoScatter {
+                    base: builds[base].name.clone(),
+                    other: builds[other].name.clone(),
+                    distance,
+                }
+            })
+        };
+        let (full_ratio, machine_ratio) = (ratio(&full)?, ratio(&machine)?);
+        let r50 = |case: usize| builds[case].marks[place].full.stats.r50.value;
+        let gained = r50(base) - r50(other);
+        let (archer_shots, machine_shots) = (shots(full_ratio.value), shots(machine_ratio.value));
+        marks.push(PairMark {
+            distance: Length::from_si(distance),
+            full_ratio,
+            machine_ratio,
+            gain: gain(gained, &full[0][place], &full[1][place], blocks)?,
+            archer_shots,
+            machine_shots,
+            seen: seen(archer_shots, machine_shots),
+        });
+    }
+    Ok(Pair { base, other, marks })
+}
+
+fn shots(ratio: f64) -> Shots {
+    shots_to_tell(ratio, MOST_SHOTS).map_or(Shots::MoreThan(MOST_SHOTS), Shots::Each)
+}
+
+fn seen(archer: Shots, machine: Shots) -> Seen {
+    let few = |shots| matches!(shots, Shots::Each(count) if count <= ARCHER_SHOTS);
+    if few(archer) {
+        Seen::Archer
+    } else if few(machine) {
+        Seen::MachineOnly
+    } else {
+        Seen::Nobody
+    }
+}

@@ -1,0 +1,5 @@
+//! One file for each question.
+
+pub(crate) mod compare;
+pub(crate) mod ends;
+pub(crate) mod sweep;

@@ -1,0 +1,96 @@
+//! All groups of a question: each flown once, grown as needed, shared between
+//! builds where it must come out the same.
+
+use target::Impact;
+
+use crate::StudyError;
+use crate::group::{Ground, Rig};
+use crate::take::Take;
+
+/// How many drawn setups must agree, besides the undrawn one, before two
+/// builds share a group. Chosen: one would do for any recipe that maps values
+/// smoothly.
+const PROBES: usize = 3;
+
+/// Impacts by distance and flight.
+pub(crate) type Columns = Vec<Vec<Impact>>;
+
+/// The cases of a question and the groups flown with them.
+pub(crate) struct Range<'a> {
+    pub(crate) ground: Ground<'a>,
+    pub(crate) rigs: Vec<Rig<'a>>,
+    kept: Vec<(usize, Take, Columns)>,
+    pub(crate) flown: usize,
+}
+
+impl<'a> Range<'a> {
+    pub(crate) fn new(ground: Ground<'a>, rigs: Vec<Rig<'a>>) -> Self {
+        Self { ground, rigs, kept: Vec::new(), flown: 0 }
+    }
+
+    /// The first case whose group must come out the same: equal setups from
+    /// equal draws.
+    pub(crate) fn origin(&self, case: usize, take: Take) -> Result<usize, StudyError> {
+        for earlier in 0..case {
+            if self.same(earlier, case, take)? {
+                return Ok(earlier);
+            }
+        }
+        Ok(case)
+    }
+
+    fn same(&self, a: usize, b: usize, take: Take) -> Result<bool, StudyError> {
+        let (a, b) = (&self.rigs[a], &self.rigs[b]);
+        let same_nominal = a.sighted.setup == b.sighted.setup;
+        if !same_nominal
+            || !a.draws(take).eq(b.draws(take))
+            || a.undrawn(take)? != b.undrawn(take)?
+        {
+            return Ok(false);
+        }
+        let (mut of_a, mut of_b) = (a.drawn(take, &self.ground), b.drawn(take, &self.ground));
+        for flight in 0..PROBES {
+            if a.setup(&mut of_a, flight)? != b.setup(&mut of_b, flight)? {
+                return Ok(false);
+            }
+        }
+        Ok(true)
+    }
+
+    /// The group of a case with at least this many flights, flown as far as it
+    /// is not yet.
+    pub(crate) fn group(
+        &mut self,
+        case: usize,
+        take: Take,
+        flights: usize,
+    ) -> Result<&Columns, StudyError> {
+        let origin = self.origin(case, take)?;
+        let known = self.kept.iter().position(|(c, t, _)| (*c, *t) == (origin, take));
+        let at = known.unwrap_or_else(|| {
+            self.kept.push((origin, take, vec![Vec::new(); self.ground.distances.len()]));
+            self.kept.len() - 1
+        });
+        let columns = &mut self.kept[at].2;
+        let have = columns[0].len();
+        if have < flights {
+            let more = self.rigs[origin].fly(take, have..flights, &self.ground)?;
+            for (column, more) in columns.iter_mut().zip(more) {
+                column.extend(more);
+            }
+            self.flown += self.rigs[origin].distinct(take, flights - have);
+        }
+        Ok(&self.kept[at].2)
+    }
+
+    /// How many of these groups are flown on their own.
+    pub(crate) fn distinct(&self, takes: &[Take]) -> Result<usize, StudyError> {
+        let mut count = 0;
+        for case in 0..self.rigs.len() {
+            for &take in takes {
+                count += usize::from(self.origin(case, take)? == case);
+            }
+        }
+        Ok(count)
+    }
+}

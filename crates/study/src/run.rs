@@ -1,0 +1,128 @@
+use arrow::Built;
+use body::State;
+use flight::End;
+use launch::Departure;
+use units::Length;
+
+use crate::enough::{check, fly_enough};
+use crate::group::{Ground, Rig, nothing_drawn};
+use crate::questions::{compare, ends, sweep};
+use crate::range::Range;
+use crate::score::Judge;
+use crate::shoot::{Motion, Tag, loose, sail};
+use crate::sightin::{Sighted, checked, launch_pitch, sight_in};
+use crate::take::Take;
+use crate::{Answer, Plan, Question, Recipe, StudyError, Watch, one};
+
+/// Answers a question: flies everything it needs, on all cores.
+///
+/// The answer is the same, bit for bit, on any number of threads. A sweep is
+/// answered for each value, and for the builds as they stand, with one number
+/// of flights and the same chances throughout.
+///
+/// # Errors
+/// [`StudyError`]; a flight that fails or falls short is an error that names
+/// it, the first in order when several do.
+pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
+    let distances = checked(&plan.distances)?;
+    check(plan)?;
+    let judge = Judge::new(&plan.target)?;
+    let ground = Ground { seed: plan.seed, arrows: plan.arrows, distances: &distances, watch };
+    let mut rigs = Vec::with_capacity(plan.builds.len());
+    for build in &plan.builds {
+        rigs.push(Rig::new(&build.name, build.recipe.as_ref(), None, None, &distances)?);
+    }
+    if let Question::Sweep(swept) = &plan.question {
+        sweep::check(swept)?;
+        rigs.extend(sweep::rigs(plan, swept, &ground)?);
+    }
+    let mut range = Range::new(ground, rigs);
+    let flights = fly_enough(&mut range, plan)?;
+    let mut builds = Vec::with_capacity(range.rigs.len());
+    for case in 0..range.rigs.len() {
+        builds.push(one::answer(&mut range, case, flights, &judge)?);
+    }
+    let points = builds.split_off(plan.builds.len());
+    let pairs = compare::pairs(&mut range, &builds)?;
+    let (trade, sweeps) = match &plan.question {
+        Question::Compare { ends: true } => (ends::claims(&range, &builds, &pairs)?, Vec::new()),
+        Question::Compare { ends: false } => (Vec::new(), Vec::new()),
+        Question::Sweep(swept) => (Vec::new(), sweep::answers(plan, swept, points)),
+    };
+    Ok(Answer {
+        title: plan.title.clone(),
+        seed: plan.seed,
+        target: plan.target,
+        builds,
+        pairs,
+        trade,
+        sweeps,
+        flown: range.flown,
+    })
+}
+
+/// Answers a question on this many threads, or on all cores.
+///
+/// # Errors
+/// As [`run`]; [`StudyError::Threads`] when the threads cannot be had.
+pub fn run_on(
+    plan: &Plan,
+    threads: Option<usize>,
+    watch: &dyn Watch,
+) -> Result<Answer, StudyError> {
+    let Some(threads) = threads else { return run(plan, watch) };
+    let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build();
+    pool.map_err(|_| StudyError::Threads { threads })?.install(|| run(plan, watch))
+}
+
+/// The nominal arrow of a build, its sight set: nothing drawn, no faults, no
+/// form error.
+///
+/// # Errors
+/// [`StudyError`].
+pub fn nominal(recipe: &dyn Recipe, distances: &[Length]) -> Result<Sighted, StudyError> {
+    let distances = checked(distances)?;
+    let tag = Tag { build: "", flight: None };
+    let setup = nothing_drawn(recipe, Take::Nominal, None, None, tag)?;
+    sight_in(setup, &distances, Motion::Rigid, tag)
+}
+
+/// One arrow flown.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OneFlight {
+    /// The arrow.
+    pub built: Built,
+    /// Its departure.
+    pub departure: Departure,
+    /// From the line to the target up to the line of departure, rad.
+    pub launch_pitch: f64,
+    /// Its state as it leaves the string.
+    pub start: State,
+    /// Its state as the balance point passes each mark.
+    pub states: Vec<State>,
+    /// How the flight ended.
+    pub end: End,
+}
+
+/// Flies one arrow past marks of its balance point (m along the line to the
+/// target, rising) with the scenario's fixed faults and form, and nothing
+/// drawn. The sight is set for the nominal arrow; as a point mass if so asked.
+///
+/// # Errors
+/// [`StudyError`]; that the arrow falls short of a mark is no error here.
+pub fn fly_one(
+    recipe: &dyn Recipe,
+    marks: &[f64],
+    point_mass: bool,
+) -> Result<OneFlight, StudyError> {
+    let tag = Tag { build: "", flight: None };
+    let motion = if point_mass { Motion::Point } else { Motion::Rigid };
+    let nominal = nothing_drawn(recipe, Take::Nominal, None, None, tag)?;
+    let launch_pitch = launch_pitch(&nominal, motion, tag)?;
+    let setup = nothing_drawn(recipe, Take::Fixed, None, None, tag)?;
+    let loosed = loose(&setup, launch_pitch, tag)?;
+    let flight = sail(&setup, &loosed, marks, motion, tag)?;
+    let (mut built, departure, start) = (loosed.built, loosed.departure, loosed.start);
+    built.notes.extend(arrow::light_note(built.mass.mass(), setup.bow.draw_weight));
+    Ok(OneFlight { built, departure, launch_pitch, start, states: flight.marks, end: flight.end })
+}

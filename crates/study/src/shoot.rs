@@ -1,0 +1,157 @@
+//! One shot: from a setup to where the point meets each plane.
+
+use arrow::Built;
+use body::{Attitude, State};
+use flight::{End, Flight, Shortfall, Tolerance, fly, fly_point};
+use launch::{Departure, Form};
+use nalgebra::Vector3;
+use target::Impact;
+use units::Speed;
+
+use crate::{Setup, StudyError, Who};
+
+/// Which equations of motion.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Motion {
+    Rigid,
+    Point,
+}
+
+/// An arrow that has left the string.
+pub(crate) struct Loosed {
+    pub(crate) built: Built,
+    pub(crate) departure: Departure,
+    pub(crate) start: State,
+}
+
+/// Names an arrow for an error; made into a [`Who`] only when needed.
+#[derive(Clone, Copy)]
+pub(crate) struct Tag<'a> {
+    pub(crate) build: &'a str,
+    pub(crate) flight: Option<usize>,
+}
+
+impl Tag<'_> {
+    pub(crate) fn who(self) -> Who {
+        Who { build: self.build.to_owned(), flight: self.flight }
+    }
+}
+
+/// Builds the arrow and pushes it. `pitch` is the launch angle, from the line
+/// to the target up to the line of departure, rad.
+pub(crate) fn loose(setup: &Setup, pitch: f64, tag: Tag) -> Result<Loosed, StudyError> {
+    let built = arrow::build(&setup.parts, &setup.faults)
+        .map_err(|source| StudyError::Arrow { who: tag.who(), source })?;
+    let departure = launch::depart(&setup.bow, &built, setup.index, &setup.form, &setup.departure)
+        .map_err(|source| StudyError::Launch { who: tag.who(), source })?;
+    let start = start(&departure, pitch, &setup.form);
+    Ok(Loosed { built, departure, start })
+}
+
+/// The state at departure in the line frame.
+///
+/// The origin is where the balance point of a perfect arrow is when the nock
+/// leaves the string, and distances are measured from it.
+pub fn start(departure: &Departure, pitch: f64, form: &Form) -> State {
+    let Departure { speed, velocity_left, velocity_up, yaw_rate, pitch_rate, .. } = *departure;
+    let push = axes(Attitude { yaw: form.aim_left.si(), pitch: pitch + form.aim_up.si() });
+    let in_push = |v: Vector3<f64>| push[0] * v.x + push[1] * v.y + push[2] * v.z;
+    let nose = axes(Attitude { yaw: departure.yaw, pitch: departure.pitch });
+    // Yaw (nose left) turns about the nose's up, pitch (nose up) about its right.
+    let rate = nose[2] * yaw_rate - nose[1] * pitch_rate;
+    State {
+        time: 0.0,
+        position: in_push(Vector3::new(0.0, departure.left, departure.up)),
+        velocity: in_push(Vector3::new(speed, velocity_left, velocity_up)),
+        axis: in_push(nose[0]),
+        rate: in_push(rate),
+        spin: departure.spin,
+        roll: departure.roll,
+    }
+}
+
+/// Forward, left and up of a direction: left stays level, up follows.
+fn axes(direction: Attitude) -> [Vector3<f64>; 3] {
+    let forward = direction.axis();
+    let (sin, cos) = direction.yaw.sin_cos();
+    let left = Vector3::new(-sin, cos, 0.0);
+    [forward, left, forward.cross(&left)]
+}
+
+/// Flies a loosed arrow past marks of its balance point, m along the line.
+pub(crate) fn sail(
+    setup: &Setup,
+    loosed: &Loosed,
+    marks: &[f64],
+    motion: Motion,
+    tag: Tag,
+) -> Result<Flight, StudyError> {
+    let speed = Speed::from_si(loosed.departure.speed);
+    let tolerance = Tolerance::default();
+    flight::model(&setup.parts, &loosed.built, &setup.aero, &setup.site, speed)
+        .and_then(|model| match motion {
+            Motion::Rigid => fly(&model, &loosed.start, marks, &tolerance),
+            Motion::Point => fly_point(&model, &loosed.start, marks, &tolerance),
+        })
+        .map_err(|source| StudyError::Flight { who: tag.who(), source })
+}
+
+/// The arrow as its point meets a plane.
+pub(crate) struct Met {
+    /// Its state.
+    pub(crate) state: State,
+    /// Where the point is.
+    pub(crate) tip: Impact,
+}
+
+/// Why an arrow missed a plane: it never came that far.
+pub(crate) struct Missed {
+    pub(crate) reached: f64,
+    pub(crate) distance: f64,
+    pub(crate) why: Shortfall,
+}
+
+/// Flies a loosed arrow until its point has met every plane, or says which it
+/// missed.
+///
+/// The point meets the plane at a distance when the balance point is its lead
+/// short of it. The shaft is taken as parallel to the line for that lead (at
+/// 3 degrees 0.1 % of the lead); sideways and up, its lean counts in full.
+pub(crate) fn meet(
+    setup: &Setup,
+    loosed: &Loosed,
+    distances: &[f64],
+    motion: Motion,
+    tag: Tag,
+) -> Result<Result<Vec<Met>, Missed>, StudyError> {
+    let front = loosed.built.layout.tip.si() - loosed.built.mass.balance().si();
+    let mut marks = Vec::with_capacity(distances.len());
+    for &distance in distances {
+        let mark = distance - front;
+        if mark <= 0.0 {
+            return Err(StudyError::Near { who: tag.who(), distance, front });
+        }
+        marks.push(mark);
+    }
+    let flight = sail(setup, loosed, &marks, motion, tag)?;
+    if let End::Short { reached, why } = flight.end {
+        let distance = distances[flight.marks.len().min(distances.len() - 1)];
+        return Ok(Err(Missed { reached: reached + front, distance, why }));
+    }
+    let offset = loosed.built.effects.tip_offset;
+    let met = flight.marks.into_iter().map(|state| {
+        let ahead = state.axis * front;
+        let (left, up) = offset.left_up(state.roll);
+        let tip =
+            Impact { left: state.position.y + ahead.y + left, up: state.position.z + ahead.z + up };
+        Met { state, tip }
+    });
+    Ok(Ok(met.collect()))
+}
+
+impl Missed {
+    pub(crate) fn error(self, tag: Tag) -> StudyError {
+        let Self { reached, distance, why } = self;
+        StudyError::Short { who: tag.who(), reached, distance, why }
+    }
+}

@@ -1,0 +1,23 @@
+/// Follows a run and may end it early.
+///
+/// Called from several threads at once.
+pub trait Watch: Sync {
+    /// This many more flights are planned. With a stopping rule it is called
+    /// again for each further batch.
+    fn planned(&self, flights: u64);
+    /// This many more flights are done.
+    fn done(&self, flights: u64);
+    /// Whether the run should end; asked between batches of flights.
+    fn cancelled(&self) -> bool {
+        false
+    }
+}
+
+/// Follows nothing.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Quiet;
+
+impl Watch for Quiet {
+    fn planned(&self, _flights: u64) {}
+    fn done(&self, _flights: u64) {}
+}

@@ -1,0 +1,22 @@
+//! Closed forms and exact identities.
+#![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
+
+mod arrow_faults;
+mod arrow_mass;
+mod body;
+mod chance;
+mod compare;
+mod ends;
+mod events;
+mod faces;
+mod flight;
+mod groups;
+mod integrators;
+mod laminar;
+mod launch;
+mod roots;
+mod scenario;
+mod scenario_schema;
+mod shot;
+mod unit_texts;
+mod units;

@@ -1,0 +1,223 @@
+//! What holds for every report.
+
+use clothyard_tests::answers;
+use report::{File, Provenance, ReportError};
+use roxmltree::{Document, Node};
+use study::Answer;
+use units::Style;
+
+fn provenance() -> Provenance {
+    Provenance {
+        version: "0.0.0".to_owned(),
+        scenario: "title = \"<&>\"\n".to_owned(),
+        source_name: "invented.toml".to_owned(),
+        seed: 7,
+    }
+}
+
+/// Answers of every shape, one with names that need escaping.
+fn answers() -> Vec<Answer> {
+    let mut odd = answers::compared(&[
+        ("<b> & \"q\"", 1.0),
+        (
+            "a name long enough to be cut, \
+        however wide the legend of a plot may be drawn on the sheet",
+            0.5,
+        ),
+    ]);
+    "</title> & more".clone_into(&mut odd.title);
+    vec![
+        answers::compared(&[("alone", 1.0)]),
+        answers::square_ends(),
+        answers::three_builds(),
+        answers::on_a_face(),
+        answers::swept(),
+        odd,
+    ]
+}
+
+fn all_files() -> Vec<File> {
+    let both = [Style::Archery, Style::Metric];
+    let each = answers().into_iter().flat_map(|answer| both.map(|style| (answer.clone(), style)));
+    each.flat_map(|(answer, style)| report::files(&answer, &provenance(), style).unwrap()).collect()
+}
+
+fn texts(end: &str) -> Vec<String> {
+    let files = all_files().into_iter().filter(|file| file.name.ends_with(end));
+    let texts: Vec<String> = files.map(|file| String::from_utf8(file.bytes).unwrap()).collect();
+    assert!(!texts.is_empty());
+    texts
+}
+
+fn place(error: &ReportError) -> String {
+    match error {
+        ReportError::NotFinite { path, .. } => path.clone(),
+        other => panic!("{other}"),
+    }
+}
+
+#[test]
+fn law_a_number_that_is_not_finite_is_refused_by_its_place() {
+    type Spoil = fn(&mut Answer, f64);
+    let spoils: [(&str, Spoil); 5] = [
+        ("builds[0].marks[2].nominal.drop", |a, x| a.builds[0].marks[2].nominal.drop = x),
+        ("builds[1].marks[4].full.stats.r50.low95", |a, x| {
+            a.builds[1].marks[4].full.stats.r50.low = x;
+        }),
+        ("builds[0].marks[0].machine.sample.up[3]", |a, x| {
+            a.builds[0].marks[0].machine.sample[3].up = x;
+        }),
+        ("pairs[0].marks[1].machine_ratio.value", |a, x| {
+            a.pairs[0].marks[1].machine_ratio.value = x;
+        }),
+        ("trade[2].machine_shots", |a, x| a.trade[2].numbers.0 = x),
+    ];
+    for (path, spoil) in spoils {
+        for bad in [f64::NAN, f64::INFINITY] {
+            let mut answer = answers::square_ends();
+            spoil(&mut answer, bad);
+            let style = Style::Archery;
+            let given = provenance();
+            let errors = [
+                report::terminal(&answer, style, 80).map(drop).unwrap_err(),
+                report::headline(&answer, style).map(drop).unwrap_err(),
+                report::json(&answer, &given).map(drop).unwrap_err(),
+                report::files(&answer, &given, style).map(drop).unwrap_err(),
+            ];
+            for error in errors {
+                assert_eq!(place(&error), path);
+            }
+        }
+    }
+}
+
+#[test]
+fn law_a_flight_that_is_not_finite_is_refused_by_its_place() {
+    let mass = units::Mass::from_si(0.028);
+    let mut states = [clothyard_tests::start(80.0); 3];
+    states[1].velocity.z = f64::NAN;
+    let errors = [
+        report::flight_table(&states, mass, Style::Metric, 80).map(drop).unwrap_err(),
+        report::flight_csv(&states, mass, Style::Metric).map(drop).unwrap_err(),
+        report::flight_json(&states, mass).map(drop).unwrap_err(),
+    ];
+    for error in errors {
+        assert_eq!(place(&error), "states[1].speed");
+    }
+}
+
+#[test]
+fn law_the_same_answer_gives_the_same_bytes() {
+    assert_eq!(all_files(), all_files());
+}
+
+#[test]
+fn law_the_page_refers_to_nothing_outside_itself() {
+    for page in texts(".html") {
+        for sign in ["http:", "https:", "src=", "href=", "url(", "@import", "<script"] {
+            assert!(!page.contains(sign), "{sign}");
+        }
+    }
+}
+
+#[test]
+fn law_every_number_of_a_table_has_a_unit_in_its_head_or_its_cell() {
+    let mut numbers = 0;
+    for page in texts(".html") {
+        for piece in page.split("<table>").skip(1) {
+            let table = piece.split("</table>").next().unwrap();
+            let text = format!("<table>{table}</table>");
+            let document = Document::parse(&text).unwrap();
+            let heads: Vec<bool> = rows(&document).next().unwrap().children().map(unit).collect();
+            for row in rows(&document).skip(1) {
+                let cells: Vec<Node> = row.children().collect();
+                assert_eq!(cells.len(), heads.len());
+                for (cell, head) in cells.iter().zip(&heads) {
+                    let words = cell.descendants().filter(Node::is_text).filter_map(|n| n.text());
+                    let text: String = words.collect();
+                    if text.chars().any(|c| c.is_ascii_digit()) {
+                        numbers += 1;
+                        assert!(*head || ends_in_words(&text), "{text:?} has no unit");
+                    }
+                }
+            }
+        }
+    }
+    assert!(numbers > 1000);
+}
+
+fn rows<'a>(document: &'a Document<'a>) -> impl Iterator<Item = Node<'a, 'a>> {
+    document.descendants().filter(|node| node.has_tag_name("tr"))
+}
+
+/// Whether a head names a unit.
+fn unit(head: Node) -> bool {
+    head.children().any(|node| node.attribute("class") == Some("unit"))
+}
+
+/// Whether the last word is a unit rather than a number.
+fn ends_in_words(text: &str) -> bool {
+    let last = text.split_whitespace().last().unwrap_or_default();
+    !last.chars().any(|c| c.is_ascii_digit()) || ["m2", "mm2"].contains(&last)
+}
+
+#[test]
+fn law_plots_are_well_formed_and_their_text_stays_on_the_sheet() {
+    for svg in texts(".svg") {
+        let document = Document::parse(&svg).unwrap();
+        let root = document.root_element();
+        let sheet: Vec<f64> = numbers(root.attribute("viewBox").unwrap());
+        for text in document.descendants().filter(|node| node.has_tag_name("text")) {
+            let read = |name: &str| text.attribute(name).unwrap().parse::<f64>().unwrap();
+            let letters = text.text().unwrap().trim().chars().count() as f64;
+            // Half the size a letter is the mean of common sans-serif faces.
+            let wide = 0.5 * letters * read("font-size");
+            let start = match text.attribute("text-anchor") {
+                Some("start") => read("x"),
+                Some("middle") => read("x") - wide / 2.0,
+                _ => read("x") - wide,
+            };
+            let what = text.text().unwrap();
+            assert!(start >= 0.0 && start + wide <= sheet[2], "{what:?} runs off the sheet");
+            assert!((0.0..=sheet[3]).contains(&read("y")), "{what:?} is off the sheet");
+        }
+    }
+}
+
+fn numbers(text: &str) -> Vec<f64> {
+    text.split(' ').map(|number| number.parse().unwrap()).collect()
+}
+
+#[test]
+fn law_the_page_knows_every_colour_of_its_plots() {
+    let page = texts(".html").concat();
+    for svg in texts(".svg") {
+        for name in ["fill", "stroke"] {
+            for piece in svg.split(&format!("{name}=\"#")).skip(1) {
+                let rule = format!("svg [{name}=\"#{}\"]", &piece[..6]);
+                assert!(page.contains(&rule), "no rule for {rule}");
+            }
+        }
+    }
+}
+
+#[test]
+fn law_sheets_are_square_and_name_their_units() {
+    for sheet in texts(".csv") {
+        // Names with a comma or a quote are quoted, so count outside quotes.
+        let fields = |line: &str| {
+            let mut quoted = false;
+            let comma = |c: char| {
+                quoted ^= c == '"';
+                !quoted && c == ','
+            };
+            line.chars().map(comma).filter(|&c| c).count()
+        };
+        let mut lines = sheet.lines();
+        let head = lines.next().unwrap();
+        assert!(head.contains('['), "{head}");
+        for line in lines {
+            assert_eq!(fields(line), fields(head), "{line}");
+        }
+    }
+}

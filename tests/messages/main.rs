@@ -1,0 +1,12 @@
+//! Every error message, word for word.
+#![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
+
+mod arrow;
+mod body;
+mod launch;
+mod scenario;
+mod report;
+mod solve;
+mod study;
+mod target;
+mod units;

@@ -1,0 +1,171 @@
+//! What a user reads when a scenario file is wrong.
+
+use std::collections::BTreeMap;
+use std::io;
+use std::path::Path;
+
+use scenario::{Report, ScenarioError, read};
+
+/// A scenario with nothing wrong.
+const GOOD: &str = r#"title = "Test"
+[bow]
+draw_weight = "60 lbf"
+draw_length = "29 in"
+speed = "276 ft/s"
+speed_mass = "425 gr"
+[arrow.shaft]
+outside = "0.246 in"
+density = "9.5 gr/in"
+spine = "0.340 in"
+length = "28.5 in"
+[arrow.point]
+mass = "100 gr"
+[arrow.vanes]
+mass = "6 gr"
+"#;
+
+fn report(files: &[(&str, &str)]) -> Report {
+    let files: BTreeMap<&str, &str> = files.iter().copied().collect();
+    let open = |path: &Path| {
+        let text = path.to_str().and_then(|path| files.get(path));
+        text.map(|text| (*text).to_owned()).ok_or_else(|| io::ErrorKind::NotFound.into())
+    };
+    match read(Path::new("a/scenario.toml"), &open) {
+        Ok(_) => panic!("the scenario should be refused"),
+        Err(report) => report,
+    }
+}
+
+/// The message for the good scenario with one text replaced.
+fn changed(from: &str, to: &str) -> String {
+    assert!(GOOD.contains(from), "{from}");
+    alone(&GOOD.replacen(from, to, 1))
+}
+
+/// The message for the good scenario with lines added at the end.
+fn added(lines: &str) -> String {
+    alone(&format!("{GOOD}{lines}\n"))
+}
+
+fn alone(text: &str) -> String {
+    report(&[("a/scenario.toml", text)]).render(false)
+}
+
+macro_rules! shows {
+    ($($name:ident: $text:expr;)*) => {$(
+        #[test]
+        fn $name() {
+            insta::assert_snapshot!($text);
+        }
+    )*};
+}
+
+shows! {
+    regress_message_unreadable: report(&[]).render(false);
+    regress_message_syntax: changed("speed = \"276 ft/s\"", "speed = \"276 ft/s");
+    regress_message_twice: changed("speed_mass = \"425 gr\"", "speed = \"280 ft/s\"");
+    regress_message_two_slips_of_syntax: alone("title = \"x\nseed 4\n[bow\n");
+    regress_message_unknown_key_near: changed("draw_weight", "draw_wieght");
+    regress_message_unknown_key_elsewhere: changed("mass = \"6 gr\"", "humidity = 0.4");
+    regress_message_unknown_key_far: changed("mass = \"6 gr\"", "colour = \"red\"");
+    regress_message_unknown_table: added("[bows]\nkind = \"compound\"");
+    regress_message_table_without_its_room: added("[shaft]\nspine = \"0.4 in\"");
+    regress_message_not_in_build: added("[[build]]\nname = \"a\"\nseed = 3\n[build.question]\nends = true");
+    regress_message_wrong_type: changed("title = \"Test\"", "title = 3");
+    regress_message_wrong_type_table: added("[arrow]\nnock = \"light\"");
+    regress_message_wrong_type_optional: added("[arrow]\nwrap = \"no\"");
+    regress_message_bare_number: changed("\"28.5 in\"", "28.5");
+    regress_message_number_without_unit: changed("\"28.5 in\"", "\"28.5\"");
+    regress_message_trade_spelling: changed("\"60 lbf\"", "\"60 lbs\"");
+    regress_message_unknown_unit: changed("\"28.5 in\"", "\"28.5 cubits\"");
+    regress_message_no_number: changed("\"28.5 in\"", "\"long\"");
+    regress_message_infinite: changed("\"28.5 in\"", "\"1e999 in\"");
+    regress_message_ratio_infinite: added("[aero]\nnock_drag = inf");
+    regress_message_out_of_range_in_its_unit: changed("\"28.5 in\"", "\"2.85 m\"");
+    regress_message_out_of_range_count: added("count = 9");
+    regress_message_count_with_fraction: added("count = 2.5");
+    regress_message_seed_too_large: changed("[bow]", "seed = 99999999999999999999\n[bow]");
+    regress_message_unknown_choice_near: changed("[arrow.shaft]", "kind = \"compund\"\n[arrow.shaft]");
+    regress_message_unknown_choice_far: changed("[arrow.shaft]", "kind = \"sling\"\n[arrow.shaft]");
+    regress_message_missing: changed("spine = \"0.340 in\"\n", "");
+    regress_message_missing_with_its_table: changed("[arrow.point]\nmass = \"100 gr\"\n", "");
+    regress_message_missing_in_build: changed("[arrow.point]\nmass = \"100 gr\"",
+        "[[build]]\nname = \"a\"\narrow.point.mass = \"100 gr\"\n[[build]]\nname = \"b\"\n[arrow.point]");
+    regress_message_speed_without_mass: changed("speed_mass = \"425 gr\"\n", "");
+    regress_message_no_speed: changed("speed = \"276 ft/s\"\nspeed_mass = \"425 gr\"\n", "");
+    regress_message_no_measure: added("[faults.bend]\nreading = \"0.003 in\"");
+    regress_message_conflict: added("[bow.rating]\nspeed = \"335 ft/s\"");
+    regress_message_conflict_air: added("[air]\npressure = \"1000 hPa\"\naltitude = \"300 m\"");
+    regress_message_conflict_tip: added("[faults]\ntip_runout.reading = \"0.1 mm\"\npoint_cant.angle = \"0.1 deg\"");
+    regress_message_needs: added("[wind]\nroughness = \"0.1 m\"");
+    regress_message_rigid_body_unused: added("[rigid_body]\nduration = \"3 s\"");
+    regress_message_rigid_body_missing: added("[flight]\nmodel = \"rigid-body\"");
+    regress_message_not_for_kind: added("[question]\nkey = \"arrow.point.mass\"");
+    regress_message_no_blades: added("[arrow.point.blades]\ncount = 3");
+    regress_message_empty_list: added("[question]\ndistances = []");
+    regress_message_not_rising: added("[question]\ndistances = [\"20 yd\", \"40 yd\", \"30 m\"]");
+    regress_message_ceiling_below_first_batch: added("[question]\nr90_within = \"3 %\"\nat_most = 500");
+    regress_message_not_a_law: added("[faults.nock_cant]\nangle = { mean = \"0 deg\" }");
+    regress_message_unknown_law_key: added("[faults.nock_cant]\nangle = { mean = \"0 deg\", sigma = \"1 deg\" }");
+    regress_message_no_spread: added("[archer]\naim_left = { mean = \"0 deg\", sd = \"-0.1 deg\" }");
+    regress_message_low_not_below: added("[archer]\naim_left = { low = \"1 deg\", high = \"-1 deg\" }");
+    regress_message_outside_doubt: added("[aero]\nnock_drag = { value = 0.9, low = 0.3, high = 0.6 }");
+    regress_message_mean_out_of_range: added("[archer]\naim_left = { mean = \"40 deg\", sd = \"1 deg\" }");
+    regress_message_unknown_per: added("[archer]\naim_left = { mean = \"0 deg\", sd = \"1 deg\", per = \"shots\" }");
+    regress_message_not_drawn: added("[question]\nzone = { low = \"6 in\", high = \"8 in\" }");
+    regress_message_count_not_drawn: added("count = { low = 3, high = 4 }");
+    regress_message_not_a_size: added("[archer]\naim_left = { rayleigh = \"0.1 deg\" }");
+    regress_message_sweep_unknown: added("[question]\nkind = \"sweep\"\nkey = \"arrow.point.mas\"\nvalues = [\"1 gr\"]");
+    regress_message_sweep_text: added("[question]\nkind = \"sweep\"\nkey = \"bow.kind\"\nvalues = [\"longbow\"]");
+    regress_message_sweep_drawn: added("[archer]\naim_up = { mean = \"0 deg\", sd = \"1 deg\" }\n[question]\nkind = \"sweep\"\nkey = \"archer.aim_up\"\nvalues = [\"1 deg\"]");
+    regress_message_sweep_unused: added("[question]\nkind = \"sweep\"\nkey = \"arrow.insert.mass\"\nvalues = [\"10 gr\"]");
+    regress_message_sweep_rival: added("[question]\nkind = \"sweep\"\nkey = \"bow.rating.speed\"\nvalues = [\"300 ft/s\"]");
+    regress_message_sweep_carrier: added("[question]\nkind = \"sweep\"\nkey = \"wind.profile_height\"\nvalues = [\"10 m\"]");
+    regress_message_sweep_out_of_range: added("[question]\nkind = \"sweep\"\nkey = \"arrow.point.mass\"\nvalues = [\"100 gr\", \"5 gr\", \"100 in\", 3]");
+    regress_message_sweep_without_key: added("[question]\nkind = \"sweep\"");
+    regress_message_sweep_without_values: added("[question]\nkind = \"sweep\"\nkey = \"arrow.point.mass\"\nfrom = \"75 gr\"");
+    regress_message_sweep_both: added("[question]\nkind = \"sweep\"\nkey = \"arrow.point.mass\"\nfrom = \"75 gr\"\nvalues = [\"75 gr\"]");
+    regress_message_same_name: added("[[build]]\nname = \"a\"\n[[build]]\nname = \"a\"");
+    regress_message_no_name: added("[[build]]\n[build.air]\nhumidity = 0.3");
+    regress_message_build_not_a_list: added("[build]\nname = \"a\"");
+    regress_message_not_an_arrow: changed("mass = \"100 gr\"", "mass = \"100 gr\"
+balance = \"3 in\"");
+    regress_message_no_wall: changed("density", "inside = \"0.3 in\"\ndensity");
+    regress_message_no_departure: changed("\"28.5 in\"", "\"20 in\"");
+    regress_message_all_at_once: alone("seed = -1\n[bow]\ndraw_wieght = \"60 lbf\"\n[arrow.shaft]\noutside = 0.246\nlength = \"28.5\"\n");
+    regress_message_part_missing: changed("[arrow.point]\nmass = \"100 gr\"", "[arrow.point]\npart = \"parts/none.toml\"");
+    regress_message_part_not_a_path: changed("[arrow.point]\nmass = \"100 gr\"", "[arrow.point]\npart = 3");
+    regress_message_in_part: report(&[
+        ("a/scenario.toml", &GOOD.replace("[arrow.point]\nmass = \"100 gr\"", "[arrow.point]\npart = \"parts/point.toml\"")),
+        ("a/parts/point.toml", "# A point.\nmass = \"100 in\"\n"),
+    ]).render(false);
+    regress_message_part_loop: report(&[
+        ("a/scenario.toml", &GOOD.replace("[arrow.point]\nmass = \"100 gr\"", "[arrow.point]\npart = \"b.toml\"")),
+        ("a/b.toml", "mass = \"100 gr\"\npart = \"b.toml\"\n"),
+    ]).render(false);
+    regress_message_part_too_deep: report(&[
+        ("a/scenario.toml", &GOOD.replace("[arrow.point]\nmass = \"100 gr\"", "[arrow.point]\npart = \"b.toml\"")),
+        ("a/b.toml", "part = \"c.toml\""),
+        ("a/c.toml", "part = \"d.toml\""),
+        ("a/d.toml", "part = \"e.toml\""),
+        ("a/e.toml", "mass = \"100 gr\""),
+    ]).render(false);
+}
+
+#[test]
+fn regress_message_unknown_build_and_command_line() {
+    let text = format!("{GOOD}[[build]]\nname = \"a\"\n[[build]]\nname = \"b\"\n");
+    let mut scenario = read(Path::new("s.toml"), &|_| Ok(text.clone())).unwrap();
+    let error = scenario.recipe(Some("c")).err().unwrap();
+    assert!(matches!(error, ScenarioError::UnknownBuild { .. }));
+    insta::assert_snapshot!(error);
+    insta::assert_snapshot!(scenario.override_question(None, Some(3)).unwrap_err());
+}
+
+#[test]
+fn exact_position_counts_lines_and_characters_from_one() {
+    let text = format!("# a\u{e9}\u{4e2d} comment\n{}", GOOD.replace("\"60 lbf\"", "  \"60 lbs\""));
+    let report = report(&[("a/scenario.toml", &text)]);
+    let problem = &report.problems()[0];
+    assert_eq!(report.position(problem), Some(("a/scenario.toml".to_owned(), 4, 17)));
+}

@@ -1,0 +1,236 @@
+//! Invented answers for tests of the report. The numbers are plausible, not
+//! computed: no test may take one of them for physics.
+
+use arrow::Note;
+use launch::Departure;
+use study::{
+    Answer, BuildAnswer, Cause, Doubt, EndsView, MarkAnswer, Nominal, Owner, Pair, PairMark,
+    Sampled, Seen, Shots, Slot, SweepAnswer, SweepPoint, TargetChoice, TradeClaim,
+};
+use target::{Estimate, Group, Impact};
+use units::{Dimension, Length};
+
+const YARD: f64 = 0.9144;
+const INCH: f64 = 0.0254;
+/// R50 over sigma of a round normal group.
+const R50: f64 = 1.177_410_023;
+/// R90 over sigma of a round normal group.
+const R90: f64 = 2.145_966_026;
+
+/// A value with an interval of this relative half-width.
+pub fn estimate(value: f64, half: f64) -> Estimate {
+    let reach = half * value.abs();
+    Estimate { value, low: value - reach, high: value + reach }
+}
+
+/// Evenly scattered round normal impacts, the same on every run.
+fn sample(sigma: f64, salt: f64) -> Vec<Impact> {
+    (0..300)
+        .map(|at| {
+            // A golden-angle spiral whose turn is shaken by the salt.
+            let share = (f64::from(at * 97 % 300) + 0.5) / 300.0;
+            let radius = sigma * (-2.0 * (1.0 - share).ln()).sqrt();
+            let turn =
+                f64::from(at * 97 % 300) * 2.399_963 + salt * (f64::from(at) * 12.9898).sin();
+            Impact { left: radius * turn.cos(), up: radius * turn.sin() }
+        })
+        .collect()
+}
+
+fn sampled(sigma: f64, half: f64, salt: f64) -> Sampled {
+    let of = |factor: f64| estimate(factor * sigma, half);
+    Sampled {
+        stats: Group {
+            count: 10_000,
+            centre: Impact { left: 0.02 * sigma, up: -0.03 * sigma },
+            sigma_left: of(0.99),
+            sigma_up: of(1.01),
+            sigma: of(1.0),
+            mean_radius: of(1.253_314),
+            r50: of(R50),
+            r90: of(R90),
+            spread6: Some(of(3.27)),
+        },
+        sample: sample(sigma, salt),
+    }
+}
+
+/// A build whose machine group has this R50 at 40 yd (m), in the hands of an
+/// archer with an R50 of 3.8 in there.
+pub fn build(name: &str, machine_r50: f64, speed: f64) -> BuildAnswer {
+    let mut departure = Departure { speed, ..Departure::default() };
+    departure.spin = 20.0;
+    BuildAnswer {
+        name: name.to_owned(),
+        built: crate::built(arrow::Effects::default()),
+        departure,
+        mass_per_force: 28e-3 / 311.4,
+        launch_pitch: 0.012,
+        flights: 10_000,
+        marks: (2..=6).map(|tens| mark(f64::from(tens) * 10.0, machine_r50, speed)).collect(),
+        causes: causes(machine_r50),
+        doubts: doubts(),
+    }
+}
+
+fn mark(yards: f64, machine_r50: f64, speed: f64) -> MarkAnswer {
+    let distance = yards * YARD;
+    let machine = machine_r50 / R50 * (yards / 40.0).powf(1.1);
+    let form = 3.8 * INCH / R50 * yards / 40.0;
+    let time = distance / speed * (1.0 + 0.0016 * distance / 2.0);
+    let slower = speed * (-0.0016 * distance).exp();
+    let drop = 4.903 * time * time;
+    MarkAnswer {
+        distance: Length::from_si(distance),
+        nominal: Nominal {
+            time,
+            speed: slower,
+            energy: 0.5 * 0.028 * slower * slower,
+            momentum: 0.028 * slower,
+            drop,
+            above_sight: 0.027 * distance - drop - 0.1,
+            left: 0.001,
+            path_pitch: 0.012 - 9.8 * time / speed,
+            spin: 20.0 + 3.0 * distance,
+            drop_band: (0.965 * drop, 1.04 * drop),
+        },
+        full: sampled(machine.hypot(form), 0.014, 1.0),
+        machine: sampled(machine, 0.014, 2.0),
+        form: sampled(form, 0.014, 3.0),
+        machine_band: (0.55 * machine * R50, 1.8 * machine * R50),
+        hit: estimate((1.0 - (-(yards / 60.0).powi(-2)).exp()).min(1.0), 0.008),
+        score: None,
+    }
+}
+
+fn causes(machine_r50: f64) -> Vec<Cause> {
+    let of = |owner, share: f64| Cause {
+        owner,
+        r50: (2..=6)
+            .map(|tens| estimate(share * machine_r50 * (f64::from(tens) / 4.0).powf(1.1), 0.02))
+            .collect(),
+    };
+    vec![
+        of(Owner::NockEnd, 0.78),
+        of(Owner::FrontEnd, 0.52),
+        of(Owner::Shaft, 0.31),
+        of(Owner::Vanes, 0.12),
+        of(Owner::Weights, 0.05),
+    ]
+}
+
+fn doubts() -> Vec<Doubt> {
+    let of = |slot, key: &str, dimension, low, high| Doubt {
+        slot: Slot(slot),
+        key: key.to_owned(),
+        dimension,
+        low,
+        high,
+    };
+    vec![
+        of(0, "aero.turbulence", Dimension::Ratio, 0.0, 1.0),
+        of(1, "aero.nock_drag", Dimension::Ratio, 0.3, 0.6),
+        of(2, "bow.virtual_mass", Dimension::Mass, 0.004, 0.007),
+        of(3, "bow.restraint", Dimension::Ratio, 0.3, 2.0),
+    ]
+}
+
+/// Builds of these names and machine R50 at 40 yd (in), each against the
+/// first.
+pub fn compared(builds: &[(&str, f64)]) -> Answer {
+    let builds: Vec<BuildAnswer> =
+        builds.iter().map(|(name, r50)| build(name, r50 * INCH, 84.0)).collect();
+    let pairs = (1..builds.len()).map(|other| pair(&builds, other)).collect();
+    Answer {
+        title: "Square ends on an invented hunting arrow".to_owned(),
+        seed: 7,
+        target: TargetChoice::Zone { diameter: Length::from_si(8.0 * INCH) },
+        flown: builds.len() * 70_000,
+        builds,
+        pairs,
+        trade: Vec::new(),
+        sweeps: Vec::new(),
+    }
+}
+
+fn pair(builds: &[BuildAnswer], other: usize) -> Pair {
+    let marks = builds[0].marks.iter().zip(&builds[other].marks).map(|(a, b)| {
+        let ratio = |a: &Sampled, b: &Sampled| a.stats.sigma.value / b.stats.sigma.value;
+        let full = ratio(&a.full, &b.full);
+        let machine = ratio(&a.machine, &b.machine);
+        let gain = a.full.stats.r50.value - b.full.stats.r50.value;
+        PairMark {
+            distance: a.distance,
+            full_ratio: estimate(full, 0.004),
+            machine_ratio: estimate(machine, 0.01),
+            gain: Estimate { value: gain, low: gain - 4e-4, high: gain + 4e-4 },
+            archer_shots: shots(full),
+            machine_shots: shots(machine),
+            seen: match (shots(full), shots(machine)) {
+                (Shots::Each(n), _) if n <= study::ARCHER_SHOTS => Seen::Archer,
+                (_, Shots::Each(n)) if n <= study::ARCHER_SHOTS => Seen::MachineOnly,
+                _ => Seen::Nobody,
+            },
+        }
+    });
+    Pair { base: 0, other, marks: marks.collect() }
+}
+
+/// The rule of thumb 1.96 for the log of a ratio of spreads.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "bounded above zero")]
+fn shots(ratio: f64) -> Shots {
+    let each = (3.92 / ratio.ln().powi(2)).ceil().max(2.0);
+    if each > 10_000.0 { Shots::MoreThan(10_000) } else { Shots::Each(each as u32) }
+}
+
+/// Two builds with the trade's claims on square ends.
+pub fn square_ends() -> Answer {
+    let mut answer = compared(&[("as sawn", 1.25), ("squared", 0.55)]);
+    let claim = |claim, agrees, numbers| TradeClaim { claim, agrees, numbers };
+    answer.trade = vec![
+        claim(EndsView::LooksTrue, true, (7.1e-5, 2.54e-5)),
+        claim(EndsView::FrontOutweighsNock, false, (0.0258, 0.0387)),
+        claim(EndsView::MachineNotShooter, true, (14.0, 900.0)),
+    ];
+    answer
+}
+
+/// Three builds; the second is light enough for a caution.
+pub fn three_builds() -> Answer {
+    let mut answer = compared(&[("plain", 1.0), ("light vanes", 0.9), ("heavy front", 3.0)]);
+    "Three invented builds".clone_into(&mut answer.title);
+    answer.builds[1].mass_per_force = 6.7e-5;
+    answer.builds[1].built.notes = vec![Note::Light { mass_per_force: 6.7e-5 }];
+    answer
+}
+
+/// Point mass swept over five values for one build.
+pub fn swept() -> Answer {
+    let mut answer = compared(&[("hunter", 1.0)]);
+    "Point mass on an invented hunting arrow".clone_into(&mut answer.title);
+    let grain = 6.479_891e-5;
+    let point = |gr: f64| SweepPoint {
+        label: format!("{gr} gr"),
+        value: gr * grain,
+        build: build("hunter", (2.6 - 0.012 * gr) * INCH, 92.0 - 0.07 * gr),
+    };
+    answer.sweeps = vec![SweepAnswer {
+        key: "point.mass".to_owned(),
+        dimension: Dimension::Mass,
+        build: "hunter".to_owned(),
+        points: [75.0, 100.0, 125.0, 150.0, 175.0].map(point).into(),
+    }];
+    answer
+}
+
+/// Two builds shot at a paper face in place of a zone.
+pub fn on_a_face() -> Answer {
+    let mut answer = square_ends();
+    answer.target = TargetChoice::Face { diameter: Length::from_si(0.8), inner_ten: false };
+    for build in &mut answer.builds {
+        for mark in &mut build.marks {
+            mark.score = Some(estimate(10.0 - 20.0 * mark.full.stats.r50.value, 0.01));
+        }
+    }
+    answer
+}
