@@ -1,3 +1,7 @@
+//! From file to plan and back.
+#![expect(clippy::float_cmp, reason = "these must be equal to the last bit")]
+
+use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
 use scenario::{Model, Scenario, read};
@@ -62,7 +66,7 @@ fn told(scenario: &Scenario) -> String {
         let changes: Vec<_> = build.recipe.draws().iter().map(|d| (d.slot, d.off)).collect();
         let setups = [build.recipe.setup(&[]), build.recipe.setup(&changes)];
         let recipe = (build.recipe.draws(), build.recipe.doubts(), setups);
-        text += &format!("\n{} {recipe:?}", build.name);
+        write!(text, "\n{} {recipe:?}", build.name).unwrap();
     }
     text
 }

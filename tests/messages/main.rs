@@ -4,8 +4,8 @@
 mod arrow;
 mod body;
 mod launch;
-mod scenario;
 mod report;
+mod scenario;
 mod solve;
 mod study;
 mod target;

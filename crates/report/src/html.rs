@@ -85,7 +85,7 @@ impl Page<'_> {
         // A box that scrolls must be reachable by keyboard.
         self.out.push_str("<div class=\"wide\" tabindex=\"0\">\n<table>\n<thead><tr>");
         for column in &table.columns {
-            let head = escape(&column.head);
+            let head = bind(&escape(&column.head));
             let unit = escape(&column.unit);
             let _ = write!(self.out, "<th scope=\"col\">{head}");
             if !unit.is_empty() {

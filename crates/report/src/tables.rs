@@ -118,10 +118,10 @@ pub(crate) fn pair(pair: &Pair, style: Style) -> Table {
     let columns = vec![
         Column::of("distance", Role::Range, style),
         Column::of("gain in R50", Role::Impact, style),
-        Column::new("group ratio, archer", "x"),
-        Column::new("group ratio, machine", "x"),
-        Column::new("archer tells", "shots each"),
-        Column::new("machine tells", "shots each"),
+        Column::new("ratio, archer", "x"),
+        Column::new("ratio, machine", "x"),
+        Column::new("archer tells", "shots"),
+        Column::new("machine tells", "shots"),
         Column::new("seen by", ""),
     ];
     let row = |mark: &study::PairMark| {

@@ -212,7 +212,7 @@ pub(crate) fn owner(owner: Owner) -> &'static str {
 pub(crate) fn seen(seen: Seen) -> &'static str {
     match seen {
         Seen::Archer => "archer",
-        Seen::MachineOnly => "machine only",
+        Seen::MachineOnly => "machine",
         Seen::Nobody => "nobody",
     }
 }

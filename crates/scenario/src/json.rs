@@ -3,7 +3,7 @@ use units::Dimension;
 
 use crate::reference::default;
 use crate::schema::{KEYS, Key, Kind, Number, TABLES, Table, last, parent};
-use crate::text::{own_unit, range};
+use crate::text::declared;
 
 /// A JSON Schema (draft 2020-12) of scenario files, for editors.
 pub fn json_schema() -> String {
@@ -89,7 +89,7 @@ fn value(key: &Key) -> Value {
             json!({ "type": "integer" })
         }
         Kind::Number(number) => {
-            allowed = Some(range(key.id, own_unit(key.id)));
+            allowed = Some(declared(key.id));
             let fixed = reference(name(number.dimension));
             let mut forms = vec![fixed, reference(drawn_name(number))];
             if number.turn {
@@ -98,11 +98,11 @@ fn value(key: &Key) -> Value {
             json!({ "anyOf": forms })
         }
         Kind::Quantity { dimension, .. } => {
-            allowed = Some(range(key.id, own_unit(key.id)));
+            allowed = Some(declared(key.id));
             reference(name(*dimension))
         }
         Kind::Lengths { .. } => {
-            allowed = Some(range(key.id, own_unit(key.id)));
+            allowed = Some(declared(key.id));
             json!({ "type": "array", "minItems": 1, "items": reference(name(Dimension::Length)) })
         }
         Kind::Choice(words) => json!({ "enum": words }),

@@ -1,7 +1,7 @@
 use std::fmt::Write as _;
 
 use crate::schema::{Fallback, Id, KEYS, Key, Kind, TABLES, Usual, last};
-use crate::text::{own_unit, range};
+use crate::text::declared;
 
 /// The reference of every key, as Markdown.
 pub fn key_reference() -> String {
@@ -48,13 +48,13 @@ fn holds(key: &Key) -> String {
         }
         Kind::Number(number) if number.turn => "clock position, or `\"any\"`".to_owned(),
         Kind::Number(number) => {
-            format!("{}, {}", number.dimension, range(key.id, own_unit(key.id)))
+            format!("{}, {}", number.dimension, declared(key.id))
         }
         Kind::Quantity { dimension, .. } => {
-            format!("fixed {dimension}, {}", range(key.id, own_unit(key.id)))
+            format!("fixed {dimension}, {}", declared(key.id))
         }
         Kind::Lengths { .. } => {
-            format!("list of lengths, {}", range(key.id, own_unit(key.id)))
+            format!("list of lengths, {}", declared(key.id))
         }
         Kind::Choice(words) => format!("`\"{}\"`", words.join("\"`, `\"")),
         Kind::Whole { low, high } => format!("whole number, {low} to {high}"),

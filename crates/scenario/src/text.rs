@@ -27,7 +27,7 @@ pub(crate) fn unit_of(dimension: Dimension, text: &str) -> &'static Unit {
     units.iter().find(fits).unwrap_or(&units[0])
 }
 
-/// What a key measures, and the text of the low end of its range.
+/// What a key measures, and the ends of its range as declared.
 pub(crate) fn measure(id: Id) -> Option<(Dimension, &'static str, &'static str)> {
     match &id.key().kind {
         Kind::Number(number) => Some((number.dimension, number.low, number.high)),
@@ -47,6 +47,11 @@ pub(crate) fn own_unit(id: Id) -> &'static Unit {
         (_, None) => (Dimension::Ratio, "0"),
     };
     unit_of(text.0, text.1.split(',').next().unwrap_or_default())
+}
+
+/// The allowed range of a key as the table declares it.
+pub(crate) fn declared(id: Id) -> String {
+    measure(id).map_or_else(String::new, |(_, low, high)| format!("{low} to {high}"))
 }
 
 /// The allowed range of a key in a unit.

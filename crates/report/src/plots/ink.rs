@@ -11,7 +11,7 @@ use plotters::style::RGBColor;
 pub(super) const PAPER: RGBColor = RGBColor(0xFB, 0xF7, 0xEE);
 /// Text and main lines; chosen: near black, brown.
 pub(super) const INK: RGBColor = RGBColor(0x2A, 0x24, 0x1D);
-/// Second-rank text and lines; chosen: 7:1 on the paper.
+/// Second-rank text and lines; chosen: 6.8:1 on the paper.
 pub(super) const SOFT: RGBColor = RGBColor(0x5E, 0x55, 0x4A);
 /// Grid lines and frames; chosen: just seen.
 pub(super) const GRID: RGBColor = RGBColor(0xD8, 0xCD, 0xBB);
