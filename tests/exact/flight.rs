@@ -4,7 +4,9 @@ use std::f64::consts::PI;
 
 use body::{Attitude, State};
 use clothyard_tests::{built, choice, hunter, no_air, site, start};
-use flight::{AeroChoice, Air, End, Model, RigidBody, Site, Tolerance, fly, fly_point, model, tumble};
+use flight::{
+    AeroChoice, Air, End, Model, RigidBody, Site, Tolerance, fly, fly_point, model, tumble,
+};
 use nalgebra::Vector3;
 use units::{Acceleration, Angle, PerLength, Speed};
 

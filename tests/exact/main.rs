@@ -20,4 +20,3 @@ mod scenario_schema;
 mod shot;
 mod unit_texts;
 mod units;
-mod beam;

@@ -165,7 +165,8 @@ fn law_wind_has_the_right_sense() {
     let mut windy = site();
     windy.wind.speed = Speed::from_si(5.0);
     let time = |s: &Site| {
-        fly(&arrow_with(Effects::default(), s), &start(85.0), &[60.0], &TIGHT).unwrap().marks[0].time
+        fly(&arrow_with(Effects::default(), s), &start(85.0), &[60.0], &TIGHT).unwrap().marks[0]
+            .time
     };
     let calm = time(&site());
     let head = time(&windy);

@@ -22,8 +22,7 @@ fn circle(radius: f64) -> f64 {
 /// 1.13; C).
 #[test]
 fn published_barrowman_four_fins() {
-    let fins =
-        FinSet { count: 4.0, span: 0.1, root: 0.12, tip: 0.04, sweep: 0.08, radius: 0.0635 };
+    let fins = FinSet { count: 4.0, span: 0.1, root: 0.12, tip: 0.04, sweep: 0.08, radius: 0.0635 };
     close("slope", fins.set_slope() / circle(0.0635), 5.144_746_718, 1e-9);
     close("centre", fins.centre(), 0.055, 1e-15);
 }
@@ -89,14 +88,8 @@ fn published_roll_forcing() {
 fn published_canted_fin_rocket() {
     let spin = |span: f64, speed: f64| {
         let root = 1.5 * span;
-        let fins = FinSet {
-            count: 3.0,
-            span,
-            root,
-            tip: 0.5 * root,
-            sweep: 0.5 * root,
-            radius: 0.0145,
-        };
+        let fins =
+            FinSet { count: 3.0, span, root, tip: 0.5 * root, sweep: 0.5 * root, radius: 0.0145 };
         fins.roll_forcing() / fins.roll_damping() * 5.0_f64.to_radians() * speed / (2.0 * PI)
     };
     let (least, most) = (spin(0.0464, 48.0), spin(0.029, 66.0));
@@ -130,10 +123,8 @@ fn target_arrow(span: f64, root: f64) -> (Parts, Built) {
     vanes.sweep = Length::from_si(0.5 * root);
     vanes.thickness = Length::from_si(0.0005);
     let base = built(Effects::default());
-    let layout = Layout {
-        shaft_front: Length::from_si(base.layout.shaft_rear.si() + 0.64),
-        ..base.layout
-    };
+    let layout =
+        Layout { shaft_front: Length::from_si(base.layout.shaft_rear.si() + 0.64), ..base.layout };
     (parts, Built { layout, ..base })
 }
 

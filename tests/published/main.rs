@@ -1,9 +1,9 @@
 //! Figures that others published or computed.
 #![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
 
+mod aero;
+mod air;
 mod arrow_trade;
 mod groups;
 mod laminar;
 mod launch;
-mod air;
-mod aero;

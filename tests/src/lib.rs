@@ -5,7 +5,7 @@ pub mod push;
 pub mod recipe;
 
 use arrow::{
-    Built, Effects, Given, Insert, Layout, Nock, Parts, Point, PointShape, Shaft, Vanes, VaneError,
+    Built, Effects, Given, Insert, Layout, Nock, Parts, Point, PointShape, Shaft, VaneError, Vanes,
 };
 use body::{Across, MassProperties, State};
 use flight::{AeroChoice, GivenAero, Site, Weather, Wind};

@@ -11,7 +11,8 @@ pub(crate) struct Bar(ProgressBar);
 impl Bar {
     pub(crate) fn new() -> Self {
         let bar = ProgressBar::new(0);
-        if let Ok(style) = ProgressStyle::with_template("{pos} of {len} flights {wide_bar} {eta} left")
+        if let Ok(style) =
+            ProgressStyle::with_template("{pos} of {len} flights {wide_bar} {eta} left")
         {
             bar.set_style(style);
         }

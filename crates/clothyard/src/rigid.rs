@@ -13,9 +13,8 @@ const TOLERANCE: f64 = 1e-11;
 
 pub(crate) fn tumble(body: &RigidBody, shape: Shape) -> Result<String, Failure> {
     let rates = Vector3::from(body.rates.map(units::AngularRate::si));
-    let times: Vec<f64> = (1..=body.steps)
-        .map(|step| body.duration.si() * step as f64 / body.steps as f64)
-        .collect();
+    let times: Vec<f64> =
+        (1..=body.steps).map(|step| body.duration.si() * step as f64 / body.steps as f64).collect();
     let solid = flight::RigidBody { inertia: body.inertia.map(units::Inertia::si) };
     let states = turn(&solid, rates, &times, TOLERANCE)?;
     Ok(match shape {

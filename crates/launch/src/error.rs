@@ -71,17 +71,6 @@ pub enum LaunchError {
         /// Most steps allowed.
         most: f64,
     },
-    /// Mass and stiffness make no bending vibration.
-    #[error(
-        "a shaft of bending stiffness {stiffness} N m2 and {density} kg/m has no bending modes; \
-         both must be finite and above zero"
-    )]
-    NoModes {
-        /// Bending stiffness, N m2.
-        stiffness: f64,
-        /// Mass per length, kg/m.
-        density: f64,
-    },
     /// The motion in the push left the finite numbers.
     #[error("the push has no finite result: yaw {yaw} rad, pitch {pitch} rad")]
     NotFinite {

@@ -5,7 +5,6 @@
 //! equations; each fault's part in them is added, so twice the fault gives
 //! twice the kick. Nothing here draws chances and nothing knows the air.
 
-mod beam;
 mod bow;
 mod check;
 mod depart;
@@ -14,7 +13,6 @@ mod error;
 mod ride;
 mod shape;
 
-pub use beam::{Beam, ELEMENTS, Lump, Modes};
 pub use bow::{Bow, BowKind, Departure, Form, GivenDeparture, Rest, SpeedSource};
 pub use depart::depart;
 pub use energy::{
