@@ -5,7 +5,7 @@ pub mod push;
 pub mod recipe;
 
 use arrow::{
-    Built, Effects, Given, Insert, Layout, Nock, Parts, Point, PointShape, Shaft, VaneError, Vanes,
+    Built, Effects, Faults, Given, Insert, Nock, Parts, Point, PointShape, Shaft, VaneError, Vanes,
 };
 use body::{Across, MassProperties, State};
 use flight::{AeroChoice, GivenAero, Site, Weather, Wind};
@@ -31,6 +31,9 @@ pub fn hunter() -> Parts {
             density: LinearDensity::from_si(0.0204),
             spine: mm(8.9),
             length: mm(720.0),
+            stiff_side: Ratio::ZERO,
+            stiff_clock: Angle::ZERO,
+            damping: Ratio::from_si(0.02),
         },
         point: Point {
             shape: PointShape::Field,
@@ -73,8 +76,8 @@ pub fn hunter() -> Parts {
     }
 }
 
-/// The hunting arrow as built, with round mass properties given directly, so
-/// that flight can be tested apart from the build.
+/// The hunting arrow as built, with round mass properties in place of its own
+/// and any effects, so that flight can be tested apart from the build.
 ///
 /// # Panics
 /// Never: the values are fixed and possible.
@@ -87,22 +90,9 @@ pub fn built(effects: Effects) -> Built {
         Inertia::from_si(3.0e-7),
     )
     .expect("possible");
-    Built {
-        mass,
-        length: mm(730.0),
-        foc: Ratio::from_si((430.0 - 365.0) / 730.0),
-        stiffness: units::BendingStiffness::from_si(7.0),
-        layout: Layout {
-            shaft_rear: mm(10.0),
-            shaft_front: mm(730.0),
-            point_seat: mm(731.0),
-            tip: mm(753.0),
-            vane_front: mm(87.0),
-            blade_front: mm(753.0),
-        },
-        effects,
-        notes: Vec::new(),
-    }
+    #[expect(clippy::expect_used, reason = "fixed and possible values")]
+    let own = arrow::build(&hunter(), &Faults::default()).expect("possible");
+    Built { mass, effects, ..own }
 }
 
 /// Effects of every kind, small, at unlike clock positions.

@@ -1,9 +1,8 @@
-//! A bow and an arrow of our own invention, for tests of the push.
+//! A bow of our own invention, for tests of the push.
 
-use arrow::{Built, Effects, Layout};
-use body::MassProperties;
-use launch::{Bow, BowKind, Rest, SpeedSource};
-use units::{BendingStiffness, Damping, Force, Inertia, Length, Mass, Ratio, Speed, Stiffness};
+use arrow::{Bend, Built, Faults, Lean, Parts, Shift};
+use launch::{Bow, BowKind, NockPath, Release, Rest, RestKind, Side, SpeedSource};
+use units::{Angle, Damping, Force, Length, Mass, Ratio, Speed, Stiffness};
 
 /// An invented compound.
 pub fn bow() -> Bow {
@@ -13,6 +12,8 @@ pub fn bow() -> Bow {
         draw_length: Length::from_si(0.72),
         brace_height: Length::from_si(0.165_55),
         let_off: Ratio::from_si(0.8),
+        curve: None,
+        hysteresis: Ratio::from_si(0.05),
         speed: SpeedSource::Chronograph {
             speed: Speed::from_si(86.0),
             mass: Mass::from_si(0.0275),
@@ -20,42 +21,80 @@ pub fn bow() -> Bow {
         virtual_mass: Mass::from_si(0.0055),
         restraint: Ratio::from_si(0.7),
         tip_line: Length::from_si(0.04),
+        half_string: Length::from_si(0.48),
+        release: Release::default(),
+        path: NockPath::default(),
         rest: Rest {
+            kind: RestKind::DropAway,
+            side: Side::Left,
             stiffness: Stiffness::from_si(1500.0),
             damping: Damping::from_si(0.9),
+            preload: Force::ZERO,
             share: Ratio::from_si(0.35),
             ahead: Length::from_si(0.17),
         },
     }
 }
 
-/// An invented arrow with these effects of faults.
+/// An invented recurve shot off the fingers, with a spring-loaded side point.
+pub fn recurve() -> Bow {
+    Bow {
+        kind: BowKind::Recurve,
+        draw_weight: Force::from_si(180.0),
+        brace_height: Length::from_si(0.22),
+        let_off: Ratio::ZERO,
+        speed: SpeedSource::Chronograph {
+            speed: Speed::from_si(58.0),
+            mass: Mass::from_si(0.021),
+        },
+        virtual_mass: Mass::from_si(0.008),
+        restraint: Ratio::from_si(1.0),
+        tip_line: Length::from_si(0.02),
+        half_string: Length::from_si(0.83),
+        release: Release { left: units::Momentum::from_si(0.01), up: units::Momentum::ZERO },
+        rest: Rest {
+            kind: RestKind::SidePoint,
+            preload: Force::from_si(2.0),
+            share: Ratio::from_si(1.0),
+            ahead: Length::from_si(0.2),
+            ..bow().rest
+        },
+        ..bow()
+    }
+}
+
+/// The shared hunting arrow with these faults.
 ///
 /// # Panics
-/// Never: the values are fixed and possible.
-pub fn arrow(effects: Effects) -> Built {
-    #[expect(clippy::expect_used, reason = "fixed and possible values")]
-    let mass = MassProperties::new(
-        Mass::from_si(0.0275),
-        Length::from_si(0.46),
-        Inertia::from_si(1.9e-3),
-        Inertia::from_si(4e-7),
-    )
-    .expect("possible");
-    Built {
-        mass,
-        length: Length::from_si(0.73),
-        foc: Ratio::from_si(0.13),
-        stiffness: BendingStiffness::from_si(7.0),
-        layout: Layout {
-            shaft_rear: Length::from_si(0.01),
-            shaft_front: Length::from_si(0.73),
-            point_seat: Length::from_si(0.73),
-            tip: Length::from_si(0.75),
-            vane_front: Length::from_si(0.08),
-            blade_front: Length::from_si(0.75),
-        },
-        effects,
-        notes: Vec::new(),
+/// When the faults are impossible.
+pub fn arrow(faults: &Faults) -> (Parts, Built) {
+    let parts = crate::hunter();
+    #[expect(clippy::expect_used, reason = "faults of a test are possible")]
+    let built = arrow::build(&parts, faults).expect("possible");
+    (parts, built)
+}
+
+/// Faults of every kind, at unlike clock positions, times a factor.
+pub fn faults(by: f64) -> Faults {
+    let lean = |angle: f64, clock: f64| Lean {
+        angle: Angle::from_si(angle * by),
+        clock: Angle::from_si(clock),
+    };
+    let shift = |offset: f64, clock: f64| Shift {
+        offset: Length::from_si(offset * by),
+        clock: Angle::from_si(clock),
+    };
+    Faults {
+        point_cant: lean(0.002, 0.4),
+        nock_cant: lean(0.003, 2.0),
+        groove_offset: shift(8e-5, -0.8),
+        wall_offset: shift(3e-5, 1.3),
+        point_offset: shift(4e-5, -2.5),
+        bend: Some(Bend {
+            bow: Length::from_si(8e-5 * by),
+            span: Length::from_si(0.7),
+            clock: Angle::from_si(2.6),
+        }),
+        ..Faults::default()
     }
 }

@@ -56,6 +56,10 @@ pub struct Built {
     pub layout: Layout,
     /// What the faults do.
     pub effects: Effects,
+    /// Every mass and line of the arrow built up from its parts.
+    pub shape: Shape,
+    /// The sum of its masses.
+    pub whole: Whole,
     /// Odd but possible things.
     pub notes: Vec<Note>,
 }
@@ -86,6 +90,8 @@ pub fn build(parts: &Parts, faults: &Faults) -> Result<Built, ArrowError> {
         stiffness: stiffness_from_spine(parts.shaft.spine),
         layout,
         effects: Effects { vane, ..shape.effects(&whole) },
+        shape,
+        whole,
         notes: note::all(parts, faults, &whole, foc),
     })
 }

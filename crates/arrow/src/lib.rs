@@ -28,7 +28,7 @@ pub use built::{Built, Effects, VaneError, build, foc};
 pub use error::ArrowError;
 pub use fault::{Bend, Faults, Lean, Shift, VaneFault};
 pub use layout::Layout;
-pub use line::Line;
+pub use line::{CentreLine, Line};
 pub use note::{Note, light_note};
 pub use part::{
     Blades, Collar, Given, Insert, Nock, Outsert, Parts, Point, PointShape, Shaft, Vanes, Wrap,

@@ -24,11 +24,13 @@ impl Line {
 ///
 /// It is measured from its own tangent in the middle of the shaft. Any other
 /// straight line would do: effects are relative to the principal axis.
-pub(crate) struct CentreLine {
-    middle: f64,
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CentreLine {
+    /// Station of the shaft's middle, m.
+    pub middle: f64,
     length: f64,
     /// Curvature, 1/m, toward the side on which the shaft is hollow.
-    curvature: Across,
+    pub curvature: Across,
 }
 
 impl CentreLine {
@@ -43,7 +45,7 @@ impl CentreLine {
     }
 
     /// The tangent at station `x`.
-    pub(crate) fn tangent(&self, x: f64) -> Line {
+    pub fn tangent(&self, x: f64) -> Line {
         let ahead = x - self.middle;
         Line {
             station: x,

@@ -1,4 +1,4 @@
-use units::{Angle, Inertia, Length, LinearDensity, Mass};
+use units::{Angle, Inertia, Length, LinearDensity, Mass, Ratio};
 
 /// The shape of a point, as far as the air and the fit care.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -30,6 +30,13 @@ pub struct Shaft {
     pub spine: Length,
     /// Cut length, end face to end face.
     pub length: Length,
+    /// Stiffness of the stiff side over the mean of both, less one; zero for a
+    /// shaft that bends alike in all directions.
+    pub stiff_side: Ratio,
+    /// Clock position of the stiff side.
+    pub stiff_clock: Angle,
+    /// Damping of its bending, as a share of critical.
+    pub damping: Ratio,
 }
 
 /// A point or broadhead, measured from the face it seats on.

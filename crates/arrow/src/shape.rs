@@ -15,6 +15,8 @@ use crate::{ArrowError, Effects, Faults, Layout, Line, Parts, VaneError, Whole, 
 pub struct Shape {
     /// The masses.
     pub pieces: [Piece; PIECES],
+    /// The shaft's centre line.
+    pub centre: CentreLine,
     /// The shaft's centre line averaged over its length.
     pub shaft: Line,
     /// The shaft's centre line at the vanes (at its middle for a bare shaft).
@@ -85,6 +87,7 @@ impl Shape {
         }
         Self {
             pieces,
+            centre,
             shaft: mean,
             tail: centre.tangent(vane_middle.unwrap_or(mean.station)),
             point,

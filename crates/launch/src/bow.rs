@@ -1,4 +1,6 @@
-use units::{Angle, AngularRate, Damping, Force, Length, Mass, Ratio, Speed, Stiffness};
+use units::{Angle, AngularRate, Damping, Force, Length, Mass, Momentum, Ratio, Speed, Stiffness};
+
+use crate::{Flex, LaunchError};
 
 /// The kind of bow; it shapes the push along the stroke.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -21,6 +23,8 @@ pub enum SpeedSource {
         /// The mass of the arrow that was shot.
         mass: Mass,
     },
+    /// The stored energy less hysteresis, for lack of any reading.
+    Stored,
     /// A maker's rating with its conditions, carried over to this bow by its
     /// draw weight and power stroke.
     Rating {
@@ -35,20 +39,116 @@ pub enum SpeedSource {
     },
 }
 
-/// A rest: holds the shaft over the bow for the first part of the push.
+/// How a rest holds the shaft.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RestKind {
+    /// Holds all round, and falls away at a stated share of the stroke.
+    DropAway,
+    /// Holds all round as long as the shaft is over it.
+    Containment,
+    /// A spring-loaded point at the riser's side and a support below; each can
+    /// only push.
+    SidePoint,
+    /// The riser's side and a shelf below; each can only push.
+    Shelf,
+}
+
+/// On which side of the riser the arrow lies, as the archer sees it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Side {
+    /// Left of the riser: an archer who draws with the right hand.
+    Left,
+    /// Right of the riser.
+    Right,
+}
+
+/// A rest.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Rest {
+    /// How it holds.
+    pub kind: RestKind,
+    /// On which side of the riser the arrow lies; counts where a rest only
+    /// pushes.
+    pub side: Side,
     /// Stiffness of the hold, the same up-down and sideways.
     pub stiffness: Stiffness,
     /// Damping of the hold.
     pub damping: Damping,
-    /// Share of the power stroke after which the rest has let go.
+    /// Force at which a side point's spring begins to give.
+    pub preload: Force,
+    /// Share of the power stroke after which the rest is out of reach.
     pub share: Ratio,
     /// How far ahead of the string at brace the rest stands.
     pub ahead: Length,
 }
 
-/// A bow as far as the thin rigid push needs it.
+/// Most points of a force-draw curve.
+pub const CURVE_POINTS: usize = 40;
+
+/// Readings of draw force along the draw, rising in draw.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DrawCurve {
+    /// Draw as the trade measures it (pivot to string plus 1.75 in), m, and
+    /// force, N. Only the first `count` are in use.
+    points: [(f64, f64); CURVE_POINTS],
+    count: usize,
+}
+
+impl DrawCurve {
+    /// From readings of trade draw and force.
+    ///
+    /// # Errors
+    /// [`LaunchError::Curve`] for fewer than 3 or more than [`CURVE_POINTS`]
+    /// readings, draws that do not rise, or a force that is negative or not
+    /// finite.
+    pub fn new(readings: &[(Length, Force)]) -> Result<Self, LaunchError> {
+        if !(3..=CURVE_POINTS).contains(&readings.len()) {
+            return Err(LaunchError::Curve { index: readings.len(), draw: 0.0, force: 0.0 });
+        }
+        let mut points = [(0.0, 0.0); CURVE_POINTS];
+        for (index, (draw, force)) in readings.iter().enumerate() {
+            let (draw, force) = (draw.si(), force.si());
+            let rises = index == 0 || draw > points[index - 1].0;
+            if !(rises && draw.is_finite() && force.is_finite() && force >= 0.0) {
+                return Err(LaunchError::Curve { index, draw, force });
+            }
+            points[index] = (draw, force);
+        }
+        Ok(Self { points, count: readings.len() })
+    }
+
+    /// The greatest force read, N.
+    pub fn peak(&self) -> f64 {
+        self.points().iter().map(|point| point.1).fold(0.0, f64::max)
+    }
+
+    /// The readings in use: trade draw, m, and force, N.
+    pub fn points(&self) -> &[(f64, f64)] {
+        &self.points[..self.count]
+    }
+}
+
+/// How the nock is set free.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Release {
+    /// Sideways impulse on the nock, to the left positive; a release aid gives
+    /// none.
+    pub left: Momentum,
+    /// Upward impulse on the nock.
+    pub up: Momentum,
+}
+
+/// How far the nock's path bows out from the straight line halfway, by cam
+/// lean, tiller or timing; a half sine over the stroke.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct NockPath {
+    /// To the left.
+    pub left: Length,
+    /// Up.
+    pub up: Length,
+}
+
+/// A bow.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bow {
     /// Kind.
@@ -61,16 +161,28 @@ pub struct Bow {
     pub brace_height: Length,
     /// Let-off at full draw, 0 to 1.
     pub let_off: Ratio,
+    /// The user's own force-draw readings, if any; else the curve is built
+    /// from kind, draw weight and let-off.
+    pub curve: Option<DrawCurve>,
+    /// Share of the stored energy that never comes back.
+    pub hysteresis: Ratio,
     /// Where the speed comes from.
     pub speed: SpeedSource,
     /// The mass that, moving with the arrow, would hold the energy the bow
     /// keeps.
     pub virtual_mass: Mass,
-    /// Sideways restraint of the string over its simple value, 1 = simple.
+    /// Sideways and vertical restraint of the string over its simple value,
+    /// 1 = simple.
     pub restraint: Ratio,
     /// Distance from the nock to the line of the limb tips when the string
     /// is at brace.
     pub tip_line: Length,
+    /// Half the length of the string between the limb tips.
+    pub half_string: Length,
+    /// How the nock is set free.
+    pub release: Release,
+    /// The nock's path.
+    pub path: NockPath,
     /// The rest.
     pub rest: Rest,
 }
@@ -136,4 +248,6 @@ pub struct Departure {
     pub left: f64,
     /// Height of the balance point relative to the bow's push line, m.
     pub up: f64,
+    /// How the shaft swings as it leaves.
+    pub flex: Flex,
 }

@@ -1,7 +1,7 @@
 //! Allowed ranges. All are chosen: wide enough for every hand-held bow, narrow
 //! enough that a slipped unit or decimal point is caught.
 
-use arrow::Built;
+use arrow::{Built, Parts};
 use body::Across;
 use units::Angle;
 
@@ -14,6 +14,7 @@ pub(crate) const DRAW_WEIGHT: (f64, f64) = (1.0, 2000.0);
 pub(crate) const DRAW_LENGTH: (f64, f64) = (0.2, 1.5);
 pub(crate) const BRACE_HEIGHT: (f64, f64) = (0.02, 0.6);
 pub(crate) const VIRTUAL_MASS: (f64, f64) = (0.0, 0.2);
+pub(crate) const HYSTERESIS: (f64, f64) = (0.0, 0.9);
 /// Full let-off would leave nothing to start the arrow.
 pub(crate) const LET_OFF: (f64, f64) = (0.0, 0.95);
 /// A nock nearer to the tip line would make the restraint grow without bound.
@@ -22,7 +23,13 @@ const RESTRAINT: (f64, f64) = (0.0, 20.0);
 const REST_STIFFNESS: (f64, f64) = (0.0, 1e5);
 const REST_DAMPING: (f64, f64) = (0.0, 100.0);
 const REST_AHEAD: (f64, f64) = (0.0, 1.0);
+const PRELOAD: (f64, f64) = (0.0, 100.0);
 const SHARE: (f64, f64) = (0.0, 1.0);
+const HALF_STRING: (f64, f64) = (0.1, 2.0);
+const PATH: (f64, f64) = (-0.1, 0.1);
+const IMPULSE: (f64, f64) = (-1.0, 1.0);
+const STIFF_SIDE: (f64, f64) = (0.0, 0.5);
+const SHAFT_DAMPING: (f64, f64) = (0.0, 0.5);
 const BALANCE: (f64, f64) = (0.01, 2.0);
 const OFFSET: (f64, f64) = (0.0, 0.02);
 const TILT: (f64, f64) = (0.0, 0.2);
@@ -60,6 +67,12 @@ pub(crate) fn guide(bow: &Bow, shaft_front: f64) -> Result<(), LaunchError> {
     within(Setting::RestDamping, bow.rest.damping.si(), REST_DAMPING)?;
     within(Setting::RestShare, bow.rest.share.si(), SHARE)?;
     within(Setting::RestAhead, bow.rest.ahead.si(), REST_AHEAD)?;
+    within(Setting::Preload, bow.rest.preload.si(), PRELOAD)?;
+    within(Setting::HalfString, bow.half_string.si(), HALF_STRING)?;
+    within(Setting::PathLeft, bow.path.left.si(), PATH)?;
+    within(Setting::PathUp, bow.path.up.si(), PATH)?;
+    within(Setting::ImpulseLeft, bow.release.left.si(), IMPULSE)?;
+    within(Setting::ImpulseUp, bow.release.up.si(), IMPULSE)?;
     let rest = bow.rest.ahead.si() + power_stroke(bow.draw_length, bow.brace_height)?.si();
     if rest <= shaft_front {
         Ok(())
@@ -69,7 +82,9 @@ pub(crate) fn guide(bow: &Bow, shaft_front: f64) -> Result<(), LaunchError> {
 }
 
 /// Checks the arrow as far as the push uses it.
-pub(crate) fn arrow(built: &Built, index: Angle) -> Result<(), LaunchError> {
+pub(crate) fn arrow(parts: &Parts, built: &Built, index: Angle) -> Result<(), LaunchError> {
+    within(Setting::StiffSide, parts.shaft.stiff_side.si(), STIFF_SIDE)?;
+    within(Setting::ShaftDamping, parts.shaft.damping.si(), SHAFT_DAMPING)?;
     within(Setting::ArrowMass, built.mass.mass().si(), MASS)?;
     within(Setting::Balance, built.mass.balance().si(), BALANCE)?;
     let size = |v: Across| v.size();

@@ -3,7 +3,7 @@
 use units::{Energy, Force, Length, Mass, Momentum, STANDARD_GRAVITY, Speed};
 
 use crate::check::{self, within};
-use crate::{Bow, LaunchError, Setting, SpeedSource};
+use crate::{Bow, BowLaw, DrawCurve, LaunchError, Law, Setting, SpeedSource};
 
 /// Trade draw length beyond the distance from pivot to string: 1.75 in.
 /// Defined [ata-draw].
@@ -54,7 +54,12 @@ pub fn own_speed(bow: &Bow, arrow_mass: Mass) -> Result<Speed, LaunchError> {
     check::stroke(bow)?;
     within(Setting::ArrowMass, arrow_mass.si(), check::MASS)?;
     within(Setting::VirtualMass, bow.virtual_mass.si(), check::VIRTUAL_MASS)?;
+    let moving = |mass: Mass| mass.si() + bow.virtual_mass.si();
     let (speed, mass, energy_ratio) = match bow.speed {
+        SpeedSource::Stored => {
+            let returned = stored_energy(bow)?.si() * (1.0 - bow.hysteresis.si());
+            (Speed::from_si((2.0 * returned / moving(arrow_mass)).sqrt()), arrow_mass, 1.0)
+        }
         SpeedSource::Chronograph { speed, mass } => {
             within(Setting::ReadSpeed, speed.si(), check::SPEED)?;
             within(Setting::ReadMass, mass.si(), check::MASS)?;
@@ -71,10 +76,93 @@ pub fn own_speed(bow: &Bow, arrow_mass: Mass) -> Result<Speed, LaunchError> {
             (speed, mass, own / rated)
         }
     };
-    let moving = |mass: Mass| mass.si() + bow.virtual_mass.si();
     let own = speed.si() * (energy_ratio * moving(mass) / moving(arrow_mass)).sqrt();
     within(Setting::Speed, own, check::SPEED)?;
     Ok(Speed::from_si(own))
+}
+
+/// The energy that drawing the bow stores: the force-draw curve from brace to
+/// full draw, at its draw weight where it is built and as read where it is.
+///
+/// # Errors
+/// [`LaunchError`] where a value is outside its allowed range.
+pub fn stored_energy(bow: &Bow) -> Result<Energy, LaunchError> {
+    check::stroke(bow)?;
+    within(Setting::DrawWeight, bow.draw_weight.si(), check::DRAW_WEIGHT)?;
+    within(Setting::Hysteresis, bow.hysteresis.si(), check::HYSTERESIS)?;
+    let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
+    let peak = bow.curve.as_ref().map_or(bow.draw_weight.si(), DrawCurve::peak);
+    Ok(Energy::from_si(peak * stroke * BowLaw::new(bow)?.mean(1.0)))
+}
+
+/// Where the stored energy goes, J.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Budget {
+    /// Stored in the drawn bow.
+    pub stored: f64,
+    /// To the arrow.
+    pub arrow: f64,
+    /// To the moving parts of the bow, as the virtual mass counts them.
+    pub parts: f64,
+    /// Not returned; negative when the speed given asks for more than is
+    /// stored, which says that a reading or the curve is off.
+    pub lost: f64,
+}
+
+/// The energy budget of a shot with an arrow of this mass.
+///
+/// # Errors
+/// [`LaunchError`] where a value is outside its allowed range.
+pub fn budget(bow: &Bow, arrow_mass: Mass) -> Result<Budget, LaunchError> {
+    let speed = own_speed(bow, arrow_mass)?;
+    let stored = stored_energy(bow)?.si();
+    let arrow = kinetic_energy(arrow_mass, speed).si();
+    let parts = kinetic_energy(bow.virtual_mass, speed).si();
+    Ok(Budget { stored, arrow, parts, lost: stored - arrow - parts })
+}
+
+/// Energy and virtual mass of a bow, fitted to chronograph readings.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct EnergyFit {
+    /// Energy given to arrow and virtual mass together, J.
+    pub energy: f64,
+    /// Virtual mass, kg.
+    pub virtual_mass: f64,
+    /// Standard error of the virtual mass, kg; none for two readings.
+    pub error: Option<f64>,
+}
+
+/// Fits energy and virtual mass to readings of arrow mass and speed, by least
+/// squares on 1/v^2 = (m + mv)/(2 E), a straight line in m.
+///
+/// # Errors
+/// [`LaunchError::Readings`] for fewer than two masses, or readings of which
+/// the heavier arrows are not slower.
+pub fn fit_virtual_mass(readings: &[(Mass, Speed)]) -> Result<EnergyFit, LaunchError> {
+    let count = readings.len() as f64;
+    let refused = LaunchError::Readings { count: readings.len() };
+    for (mass, speed) in readings {
+        within(Setting::ReadMass, mass.si(), check::MASS)?;
+        within(Setting::ReadSpeed, speed.si(), check::SPEED)?;
+    }
+    let mean = |f: &dyn Fn(f64, f64) -> f64| {
+        readings.iter().map(|(m, v)| f(m.si(), v.si().powi(-2))).sum::<f64>() / count
+    };
+    let (mass, slowness) = (mean(&|m, _| m), mean(&|_, y| y));
+    let spread = mean(&|m, _| (m - mass).powi(2));
+    let slope = mean(&|m, y| (m - mass) * (y - slowness)) / spread;
+    if !(count >= 2.0 && spread > 0.0 && slope > 0.0) {
+        return Err(refused);
+    }
+    let virtual_mass = slowness / slope - mass;
+    let left = mean(&|m, y| (y - slowness - slope * (m - mass)).powi(2)) * count;
+    // mv = ybar/slope - mbar: its error from those of mean and slope.
+    let error = (readings.len() > 2).then(|| {
+        let variance = left / (count - 2.0);
+        let of_slope = variance / (spread * count);
+        ((variance / count + (slowness / slope).powi(2) * of_slope) / slope.powi(2)).sqrt()
+    });
+    Ok(EnergyFit { energy: 0.5 / slope, virtual_mass, error })
 }
 
 /// Kinetic energy of an arrow in straight motion.

@@ -71,6 +71,52 @@ pub enum LaunchError {
         /// Most steps allowed.
         most: f64,
     },
+    /// Mass and stiffness make no bending vibration.
+    #[error(
+        "a shaft of bending stiffness {stiffness} N m2 and {density} kg/m has no bending modes; \
+         both must be finite and above zero"
+    )]
+    NoModes {
+        /// Bending stiffness, N m2.
+        stiffness: f64,
+        /// Mass per length, kg/m.
+        density: f64,
+    },
+    /// Force-draw readings that are no curve.
+    #[error(
+        "reading {index} of the force-draw curve ({draw} m, {force} N) does not fit: 3 to 40 \
+         readings, draws rising, forces finite and not negative"
+    )]
+    Curve {
+        /// Which reading, from zero; or how many there are.
+        index: usize,
+        /// Draw, m.
+        draw: f64,
+        /// Force, N.
+        force: f64,
+    },
+    /// Force-draw readings that do not reach full draw.
+    #[error(
+        "the force-draw readings run from {from} to {to} m of draw and must reach the draw length \
+         of {full} m with a force above zero"
+    )]
+    CurveShort {
+        /// First draw read, m.
+        from: f64,
+        /// Last draw read, m.
+        to: f64,
+        /// Draw length, m.
+        full: f64,
+    },
+    /// Chronograph readings from which no virtual mass follows.
+    #[error(
+        "{count} readings do not give a virtual mass: at least two arrow masses are needed, and \
+         heavier arrows must be slower"
+    )]
+    Readings {
+        /// How many readings there are.
+        count: usize,
+    },
     /// The motion in the push left the finite numbers.
     #[error("the push has no finite result: yaw {yaw} rad, pitch {pitch} rad")]
     NotFinite {
@@ -123,6 +169,15 @@ settings! {
     RestDamping "damping of the rest" " N s/m"
     RestShare "share of the stroke on the rest" ""
     RestAhead "place of the rest ahead of the string" " m"
+    Preload "preload of the side point" " N"
+    HalfString "half length of the string" " m"
+    PathLeft "bow of the nock's path to the left" " m"
+    PathUp "bow of the nock's path upward" " m"
+    ImpulseLeft "release impulse to the left" " N s"
+    ImpulseUp "release impulse upward" " N s"
+    StiffSide "stiff side of the shaft" ""
+    ShaftDamping "damping of the shaft" ""
+    Hysteresis "hysteresis" ""
     ArrowMass "arrow mass" " kg"
     Balance "balance point" " m"
     GrooveOffset "groove offset" " m"

@@ -1,24 +1,35 @@
 //! The push: from the bow's stored energy to the state in which the arrow
 //! leaves the string.
 //!
-//! The arrow is rigid here. Two planes, left and up, obey the same linear
-//! equations; each fault's part in them is added, so twice the fault gives
-//! twice the kick. Nothing here draws chances and nothing knows the air.
+//! The arrow is elastic: two rigid motions and a few bending modes in each of
+//! two planes, left and up. Nothing here draws chances and nothing knows the
+//! air. [`depart`] is the full push, [`Kit`] the same as a linear map from
+//! faults to departure, [`watch`] the push step by step.
 
+mod beam;
 mod bow;
 mod check;
-mod depart;
+mod elastic;
 mod energy;
 mod error;
-mod ride;
+mod flex;
+mod hold;
+mod push;
 mod shape;
+mod sway;
 
-pub use bow::{Bow, BowKind, Departure, Form, GivenDeparture, Rest, SpeedSource};
-pub use depart::depart;
+pub use beam::{Beam, ELEMENTS, Lump, Modes};
+pub use bow::{
+    Bow, BowKind, CURVE_POINTS, Departure, DrawCurve, Form, GivenDeparture, NockPath, Release,
+    Rest, RestKind, Side, SpeedSource,
+};
+pub use elastic::{Elastic, beam};
 pub use energy::{
-    DRAW_BEYOND_PIVOT, RATING_DRAW_LENGTH, RATING_DRAW_WEIGHT, RATING_MASS, kinetic_energy,
-    momentum, own_speed, power_stroke,
+    Budget, DRAW_BEYOND_PIVOT, EnergyFit, RATING_DRAW_LENGTH, RATING_DRAW_WEIGHT, RATING_MASS,
+    budget, fit_virtual_mass, kinetic_energy, momentum, own_speed, power_stroke, stored_energy,
 };
 pub use error::{LaunchError, Setting};
-pub use ride::{Guide, STEPS, Sideways, Stick, at_full_draw, ride};
-pub use shape::{Law, PushShape, push_force};
+pub use flex::{Flex, MODES};
+pub use push::{Detail, History, Kit, depart, watch};
+pub use shape::{BowLaw, Law, PushShape, push_force};
+pub use sway::{Frame, STEPS, Work};

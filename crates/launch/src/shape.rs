@@ -93,6 +93,91 @@ fn smooth_mean(t: f64) -> f64 {
     t * t * (1.0 - t / 2.0)
 }
 
+/// The law of a bow's push: its own force-draw readings, or the shape of its
+/// kind.
+#[derive(Debug, Clone, PartialEq)]
+pub enum BowLaw {
+    /// The shape of its kind.
+    Shape(PushShape),
+    /// Readings: travelled share, force over the peak, work up to there.
+    Readings(Vec<[f64; 3]>),
+}
+
+impl BowLaw {
+    /// The law of a bow.
+    ///
+    /// # Errors
+    /// [`LaunchError`] where a value is outside its range, or readings do not
+    /// reach from brace to full draw.
+    pub fn new(bow: &Bow) -> Result<Self, LaunchError> {
+        let Some(curve) = &bow.curve else {
+            return PushShape::new(bow.kind, bow.let_off).map(Self::Shape);
+        };
+        let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
+        let full = bow.draw_length.si();
+        let points = curve.points();
+        let last = points[points.len() - 1].0;
+        if points[0].0 >= full || last < full - CURVE_GAP {
+            return Err(LaunchError::CurveShort { from: points[0].0, to: last, full });
+        }
+        let share = |draw: f64| ((full - draw) / stroke).clamp(0.0, 1.0);
+        let mut rows: Vec<[f64; 3]> =
+            points.iter().rev().map(|&(draw, force)| [share(draw), force, 0.0]).collect();
+        // From the first reading inside full draw, back to full draw itself.
+        while rows.len() > 2 && rows[1][0] <= 0.0 {
+            rows.remove(0);
+        }
+        // The force is zero at brace, whatever the readings end with.
+        let end = rows.len() - 1;
+        if rows[end][0] < 1.0 {
+            rows.push([1.0, 0.0, 0.0]);
+        } else {
+            rows[end][1] = 0.0;
+        }
+        let peak = rows.iter().map(|row| row[1]).fold(0.0, f64::max);
+        if peak <= 0.0 {
+            return Err(LaunchError::CurveShort { from: points[0].0, to: last, full });
+        }
+        for i in 0..rows.len() {
+            rows[i][1] /= peak;
+            if i > 0 {
+                let [s, f, work] = rows[i - 1];
+                rows[i][2] = work + 0.5 * (f + rows[i][1]) * (rows[i][0] - s);
+            }
+        }
+        Ok(Self::Readings(rows))
+    }
+}
+
+/// Readings may end this far short of full draw, m. Chosen: a quarter inch.
+const CURVE_GAP: f64 = 0.00635;
+
+impl Law for BowLaw {
+    fn force(&self, s: f64) -> f64 {
+        match self {
+            Self::Shape(shape) => shape.force(s),
+            Self::Readings(rows) => between(rows, s).0,
+        }
+    }
+
+    fn mean(&self, s: f64) -> f64 {
+        match self {
+            Self::Shape(shape) => shape.mean(s),
+            Self::Readings(rows) if s > 0.0 => between(rows, s).1 / s,
+            Self::Readings(rows) => rows[0][1],
+        }
+    }
+}
+
+/// Force and work at a travelled share.
+fn between(rows: &[[f64; 3]], s: f64) -> (f64, f64) {
+    let next = rows.partition_point(|row| row[0] < s).clamp(1, rows.len() - 1);
+    let ([s0, f0, work], [s1, f1, _]) = (rows[next - 1], rows[next]);
+    let share = if s1 > s0 { (s - s0) / (s1 - s0) } else { 1.0 };
+    let force = f0 + share * (f1 - f0);
+    (force, work + 0.5 * (f0 + force) * (s - s0))
+}
+
 /// The push on an arrow of this mass at a share of the power stroke travelled,
 /// 0 at full draw to 1 at brace.
 ///
@@ -105,7 +190,7 @@ pub fn push_force(bow: &Bow, arrow_mass: Mass, travelled: Ratio) -> Result<Force
     within(Setting::Travel, travelled.si(), (0.0, 1.0))?;
     let energy = kinetic_energy(arrow_mass, own_speed(bow, arrow_mass)?);
     let stroke = power_stroke(bow.draw_length, bow.brace_height)?;
-    let shape = PushShape::new(bow.kind, bow.let_off)?;
+    let law = BowLaw::new(bow)?;
     let mean = energy.si() / stroke.si();
-    Ok(Force::from_si(mean * shape.force(travelled.si()) / shape.mean(1.0)))
+    Ok(Force::from_si(mean * law.force(travelled.si()) / law.mean(1.0)))
 }

@@ -1,0 +1,238 @@
+//! The arrow as the push moves it: two rigid motions and a few bending modes
+//! in each plane, and what its faults do to them. Model card:
+//! docs/model/push.md.
+
+use arrow::{Built, Parts, PieceOf};
+use body::Across;
+
+use crate::LaunchError;
+use crate::beam::{Beam, Lump, Modes};
+use crate::flex::MODES;
+
+/// Motions in each plane: place of the balance point, angle, bending modes.
+pub(crate) const MOTIONS: usize = 2 + MODES;
+
+/// A perfect arrow, elastic, SI.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Elastic {
+    /// Mass, kg.
+    pub(crate) mass: f64,
+    /// One over the modal mass of each motion.
+    pub(crate) lightness: [f64; MOTIONS],
+    /// Balance point ahead of the groove, m.
+    pub(crate) lever: f64,
+    /// Station of the tip, m from the groove.
+    pub(crate) tip: f64,
+    /// Bending modes.
+    pub(crate) modes: Modes<MODES>,
+    /// How thrust turns and bends the arrow, over its acceleration.
+    pub(crate) thrust: [[f64; MOTIONS]; MOTIONS],
+    /// Thrust times lever, over the acceleration, of a line that leans by one
+    /// all along, and of one of unit curvature about the shaft's middle.
+    line_thrust: [[f64; 2]; MOTIONS],
+    /// Displacement of the groove in each motion.
+    pub(crate) groove: [f64; MOTIONS],
+    /// Square of each frequency, 1/s2; zero for the rigid motions.
+    pub(crate) spring: [f64; MOTIONS],
+    /// Twice the decay rate of each mode, 1/s.
+    pub(crate) damping: [f64; MOTIONS],
+    /// Stiffness of the stiff side over the mean, less one, and its clock.
+    pub(crate) stiff: Across,
+}
+
+/// What faults add to the equations of one plane, all linear in the faults.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(crate) struct Flaw {
+    /// Thrust times lever of each motion over the acceleration.
+    pub(crate) thrust: [f64; MOTIONS],
+    /// Groove from the principal axis, m.
+    pub(crate) groove: f64,
+    /// Shaft's centre line from the principal axis at the middle of the shaft,
+    /// m, its slope there, and its curvature, 1/m.
+    pub(crate) line: [f64; 3],
+    /// Station of that middle, m.
+    pub(crate) middle: f64,
+}
+
+/// Numbers a flaw consists of.
+pub(crate) const FLAWS: usize = MOTIONS + 4;
+
+impl Flaw {
+    /// A flaw with one of its numbers set, for building maps.
+    pub(crate) fn unit(index: usize, size: f64, middle: f64) -> Self {
+        let mut flaw = Self { middle, ..Self::default() };
+        match index {
+            i if i < MOTIONS => flaw.thrust[i] = size,
+            i if i == MOTIONS => flaw.groove = size,
+            i => flaw.line[i - MOTIONS - 1] = size,
+        }
+        flaw
+    }
+
+    pub(crate) fn numbers(&self) -> [f64; FLAWS] {
+        std::array::from_fn(|i| match i {
+            i if i < MOTIONS => self.thrust[i],
+            i if i == MOTIONS => self.groove,
+            i => self.line[i - MOTIONS - 1],
+        })
+    }
+
+    /// Shaft's centre line at a station, m, and its slope.
+    pub(crate) fn shaft(&self, station: f64) -> (f64, f64) {
+        let ahead = station - self.middle;
+        let [offset, slope, curvature] = self.line;
+        (offset + ahead * (slope + 0.5 * curvature * ahead), slope + curvature * ahead)
+    }
+}
+
+impl Elastic {
+    /// The arrow of these parts.
+    ///
+    /// # Errors
+    /// [`LaunchError::NoModes`] when it cannot bend.
+    pub fn new(parts: &Parts, built: &Built) -> Result<Self, LaunchError> {
+        let modes = beam(parts, built).shapes::<MODES>()?;
+        let mass = built.mass.mass().si();
+        let lever = built.mass.balance().si();
+        let (groove_modes, _) = modes.at(0.0);
+        let groove = motions(1.0, -lever, &groove_modes);
+        let mut thrust = [[0.0; MOTIONS]; MOTIONS];
+        let mut line_thrust = [[0.0; 2]; MOTIONS];
+        let middle = built.shape.centre.middle;
+        let (rear, front) = (modes.beam().rear, modes.beam().front);
+        modes.thrust(|station, slope, weight| {
+            let slope = motions(0.0, 1.0, slope);
+            for i in 0..MOTIONS {
+                line_thrust[i][0] += weight * slope[i];
+                line_thrust[i][1] += weight * slope[i] * (station.clamp(rear, front) - middle);
+                for j in 0..MOTIONS {
+                    thrust[i][j] += weight * slope[i] * slope[j];
+                }
+            }
+        });
+        // Values given directly for the whole arrow rule its rigid motion.
+        thrust[1][1] = mass * lever;
+        let mut lightness = [1.0; MOTIONS];
+        lightness[0] = 1.0 / mass;
+        lightness[1] = 1.0 / built.mass.transverse().si();
+        let mut spring = [0.0; MOTIONS];
+        let mut damping = [0.0; MOTIONS];
+        for k in 0..MODES {
+            spring[2 + k] = modes.frequency[k].powi(2);
+            damping[2 + k] = 2.0 * parts.shaft.damping.si() * modes.frequency[k];
+        }
+        let stiff = Across::polar(parts.shaft.stiff_side.si(), 2.0 * parts.shaft.stiff_clock.si());
+        Ok(Self {
+            mass,
+            lightness,
+            lever,
+            tip: built.layout.tip.si(),
+            modes,
+            thrust,
+            line_thrust,
+            groove,
+            spring,
+            damping,
+            stiff,
+        })
+    }
+
+    /// Displacement and slope of every motion at a station.
+    pub(crate) fn at(&self, station: f64) -> ([f64; MOTIONS], [f64; MOTIONS]) {
+        let (value, slope) = self.modes.at(station);
+        (motions(1.0, station - self.lever, &value), motions(0.0, 1.0, &slope))
+    }
+
+    /// What the faults of a built arrow add, left and up, for this roll of the
+    /// index vane (rad).
+    pub(crate) fn flaws(&self, built: &Built, roll: f64) -> [Flaw; 2] {
+        let shape = &built.shape;
+        let axis = &built.whole.principal;
+        let beam = self.modes.beam();
+        let middle = shape.centre.middle;
+        let tangent = shape.centre.tangent(middle);
+        let split = |v: Across| {
+            let (left, up) = v.left_up(roll);
+            [left, up]
+        };
+        let offset = split(tangent.offset - axis.at(middle));
+        let slope = split(tangent.slope - axis.slope);
+        let curvature = split(shape.centre.curvature);
+        let groove = split(shape.groove - axis.at(0.0));
+        let mut flaws: [Flaw; 2] = std::array::from_fn(|plane| Flaw {
+            groove: groove[plane],
+            line: [offset[plane], slope[plane], curvature[plane]],
+            middle,
+            ..Flaw::default()
+        });
+        if flaws.iter().all(|f| f.numbers().iter().all(|n| *n == 0.0)) {
+            return flaws;
+        }
+        let on_shaft = |x: f64| x.clamp(beam.rear, beam.front);
+        // Thrust along a line that is not straight.
+        for flaw in &mut flaws {
+            for i in 1..MOTIONS {
+                flaw.thrust[i] =
+                    self.line_thrust[i][0] * flaw.line[1] + self.line_thrust[i][1] * flaw.line[2];
+            }
+        }
+        // Masses beside the line, and the groove beside it.
+        let line_at = |flaw: &Flaw, x: f64| {
+            let end = on_shaft(x);
+            let (offset, slope) = flaw.shaft(end);
+            offset + slope * (x - end)
+        };
+        for piece in shape.pieces.iter().filter(|piece| piece.mass > 0.0) {
+            let offset = split(piece.offset - axis.at(piece.station));
+            // The shaft's own mass lies along its line, not at one place.
+            let own = |flaw: &Flaw| match piece.of {
+                PieceOf::Shaft => {
+                    let half = 0.5 * (beam.front - beam.rear);
+                    flaw.line[0] + flaw.line[2] * half * half / 6.0
+                }
+                _ => line_at(flaw, piece.station),
+            };
+            let (_, slope) = self.at(piece.station);
+            for (flaw, offset) in flaws.iter_mut().zip(offset) {
+                let beside = piece.mass * (offset - own(flaw));
+                for i in 1..MOTIONS {
+                    flaw.thrust[i] += beside * slope[i];
+                }
+            }
+        }
+        let (_, slope) = self.at(0.0);
+        for flaw in &mut flaws {
+            let beside = self.mass * (flaw.groove - line_at(flaw, 0.0));
+            for i in 2..MOTIONS {
+                flaw.thrust[i] -= beside * slope[i];
+            }
+            // Exactly the rigid lever, whatever the sums rounded to.
+            flaw.thrust[1] = -self.mass * flaw.groove;
+        }
+        flaws
+    }
+}
+
+fn motions(place: f64, angle: f64, modes: &[f64; MODES]) -> [f64; MOTIONS] {
+    std::array::from_fn(|i| match i {
+        0 => place,
+        1 => angle,
+        k => modes[k - 2],
+    })
+}
+
+/// The beam of an arrow's parts.
+pub fn beam(parts: &Parts, built: &Built) -> Beam {
+    let (outer, inner) = (0.5 * parts.shaft.outside.si(), 0.5 * parts.shaft.inside.si());
+    let lumps = built.shape.pieces.iter().filter(|p| p.of != PieceOf::Shaft && p.mass > 0.0);
+    Beam {
+        rear: built.layout.shaft_rear.si(),
+        front: built.layout.shaft_front.si(),
+        stiffness: built.stiffness.si(),
+        density: parts.shaft.density.si(),
+        gyration2: 0.25 * (outer * outer + inner * inner),
+        lumps: lumps
+            .map(|p| Lump { mass: p.mass, station: p.station, inertia: p.transverse })
+            .collect(),
+    }
+}
