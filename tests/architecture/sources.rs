@@ -6,13 +6,14 @@ use crate::{none, rust_files, text};
 const LONGEST: usize = 400;
 
 /// Source keys in a comment: `[key]` or `[key, place]` with a number in the
-/// place. A key is three or more lower case letters, digits and hyphens and
+/// place; both brackets may be escaped, so that they are not taken for a link. A key is three or more lower case letters, digits and hyphens and
 /// starts with a letter; quoted code and the text of a link are none.
 fn keys(comment: &str) -> Vec<&str> {
     let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
     let mut found = Vec::new();
     for (at, _) in comment.match_indices('[') {
         let Some((inside, after)) = comment[at + 1..].split_once(']') else { continue };
+        let inside = inside.trim_end_matches('\\');
         let (key, place) = inside.split_once(", ").unwrap_or((inside, "0"));
         if key.starts_with(|c: char| c.is_ascii_lowercase())
             && key.len() > 2
@@ -74,6 +75,7 @@ fn law_source_files_are_short() {
 
 #[test]
 fn exact_source_keys_are_told_from_other_brackets() {
+    assert_eq!(keys("the table \\[dlmf\\]"), ["dlmf"]);
     assert_eq!(keys("of it. [own-solution] and [dlmf, table 3.5.2]"), ["own-solution", "dlmf"]);
     assert_eq!(keys("[`Name`] [text](link) [0, 1] [left, up] `#[test]` [t] [X]"), [""; 0]);
 }

@@ -114,8 +114,8 @@ fn published_tumbling_brick() {
         [12.618_390_78, -17.397_474_76, 31.119_588_89],
     ];
     for (state, want) in states.iter().zip(published) {
-        for i in 0..3 {
-            close("rate, deg/s", state.rates[i].to_degrees(), want[i], 2e-8);
+        for (rate, want) in state.rates.iter().zip(want) {
+            close("rate, deg/s", rate.to_degrees(), want, 2e-8);
         }
     }
     // Attitude at 30 s in the non-rotating start frame, roll pitch yaw. The

@@ -17,9 +17,9 @@ fn circle(radius: f64) -> f64 {
     PI * radius * radius
 }
 
-/// Four fins, span .1 root .12 tip .04, body radius .0635: CN_alpha
-/// 5.144746718, 0.055 aft of the root's leading edge (Barrowman; PyPI rocketpy
-/// 1.13; C).
+/// Four fins, span .1 root .12 tip .04, body radius .0635: `CN_alpha`
+/// 5.144746718, 0.055 aft of the root's leading edge (Barrowman; package
+/// `rocketpy` 1.13; C).
 #[test]
 fn published_barrowman_four_fins() {
     let fins = FinSet { count: 4.0, span: 0.1, root: 0.12, tip: 0.04, sweep: 0.08, radius: 0.0635 };
@@ -93,12 +93,11 @@ fn published_canted_fin_rocket() {
         fins.roll_forcing() / fins.roll_damping() * 5.0_f64.to_radians() * speed / (2.0 * PI)
     };
     let (least, most) = (spin(0.0464, 48.0), spin(0.029, 66.0));
-    println!("canted fins turn {least:.1} to {most:.1} times a second");
     assert!(least < 16.0 && 16.0 < most, "{least} to {most}");
     assert!(least > 8.0, "half the measured spin is the strip-slope error");
 }
 
-/// Turbulent plate, Cf = 1/(1.5 ln R - 5.6)^2 (OpenRocket technical
+/// Turbulent plate, Cf = 1/(1.5 ln R - 5.6)^2 (`OpenRocket` technical
 /// documentation, R), against the Schlichting mean 0.455/(log10 R)^2.58 within
 /// 4 % from 1e6 to 1e7 (value from memory, M).
 #[test]
@@ -142,20 +141,19 @@ fn drag(span: f64, root: f64, turbulence: f64, nock: f64, reynolds: f64) -> f64 
     aero(&parts, &arrow, &choice, &air, speed).unwrap().drag_coefficient(speed)
 }
 
-/// CD laminar / turbulent near Re_d 2e4: 1.3 / 2.6 (Miyazaki, research report
-/// 18K03943, 2020; R). The build-up's band (nock drag 0.3 to 0.6) must hold
+/// CD laminar / turbulent near Re 2e4: 1.3 / 2.6 (Miyazaki, research report
+/// `18K03943`, 2020; R). The build-up's band (nock drag 0.3 to 0.6) must hold
 /// each within 10 % of its ends, the geometry being assumed.
 #[test]
 fn published_drag_laminar_and_turbulent() {
     for (turbulence, want) in [(0.0, 1.3), (1.0, 2.6)] {
         let low = drag(0.008, 0.045, turbulence, 0.3, 2e4);
         let high = drag(0.008, 0.045, turbulence, 0.6, 2e4);
-        println!("turbulence {turbulence}: CD {low:.3} to {high:.3}, published {want}");
         assert!(low / 1.1 < want && want < high * 1.1, "{low} to {high} misses {want}");
     }
 }
 
-/// CD, arrow with small / large straight vanes, Re_d 1.2e4, magnetic suspension
+/// CD, arrow with small / large straight vanes, Re 1.2e4, magnetic suspension
 /// tunnel: 1.56 / 2.05 (Ortiz et al. 2020, Proceedings 49(1):56; R). Vane sizes
 /// are assumed: small 40 x 6 mm, large 75 x 12 mm. At this Reynolds number the
 /// shaft is laminar.
@@ -164,7 +162,6 @@ fn published_drag_small_and_large_vanes() {
     for (span, root, want) in [(0.006, 0.040, 1.56), (0.012, 0.075, 2.05)] {
         let low = drag(span, root, 0.0, 0.3, 1.2e4);
         let high = drag(span, root, 0.0, 0.6, 1.2e4);
-        println!("vanes {span} x {root}: CD {low:.3} to {high:.3}, published {want}");
         assert!(low / 1.1 < want && want < high * 1.1, "{low} to {high} misses {want}");
     }
 }

@@ -18,7 +18,7 @@ fn relative(got: f64, want: f64, within: f64) {
 }
 
 /// US Standard Atmosphere 1976 (same as ISO 2533 here), geometric height:
-/// temperature, pressure, density, sound, viscosity (R, C; PyPI fluids 1.3.1).
+/// temperature, pressure, density, sound, viscosity (R, C; package fluids 1.3.1).
 /// Our dry density is that of CIPM-2007, whose molar mass (400 ppm of carbon
 /// dioxide) and compressibility differ from the 1976 ideal gas by 4e-4.
 #[test]

@@ -4,8 +4,8 @@ use crate::{FlightError, Weather};
 
 /// Air as the arrow meets it, SI.
 ///
-/// Density follows CIPM-2007 for moist air [cipm2007]; viscosity and the speed
-/// of sound follow the US Standard Atmosphere 1976 [ussa1976] for dry air at
+/// Density follows CIPM-2007 for moist air \[cipm2007\]; viscosity and the speed
+/// of sound follow the US Standard Atmosphere 1976 \[ussa1976\] for dry air at
 /// the same temperature. See `docs/model/air.md`.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Air {
@@ -61,14 +61,14 @@ fn within(
     }
 }
 
-/// Saturation vapour pressure over water, Pa [cipm2007].
+/// Saturation vapour pressure over water, Pa \[cipm2007\].
 fn saturation_pressure(kelvin: f64) -> f64 {
     (1.237_884_7e-5 * kelvin * kelvin - 1.912_131_6e-2 * kelvin + 33.937_110_47
         - 6.343_164_5e3 / kelvin)
         .exp()
 }
 
-/// Density of moist air with 400 ppm carbon dioxide, kg/m3 [cipm2007].
+/// Density of moist air with 400 ppm carbon dioxide, kg/m3 \[cipm2007\].
 fn moist_density(kelvin: f64, pressure: f64, humidity: f64) -> f64 {
     const R: f64 = 8.314_472;
     const MOLAR_MASS_DRY: f64 = 28.965_46e-3;
@@ -86,25 +86,25 @@ fn moist_density(kelvin: f64, pressure: f64, humidity: f64) -> f64 {
     pressure * MOLAR_MASS_DRY / (compressibility * R * kelvin) * (1.0 - VAPOUR_DEFICIT * vapour)
 }
 
-/// Ratio of specific heats of air [ussa1976].
+/// Ratio of specific heats of air \[ussa1976\].
 const GAMMA: f64 = 1.4;
-/// Gas constant, J/(kmol K) [ussa1976].
+/// Gas constant, J/(kmol K) \[ussa1976\].
 const GAS_CONSTANT_1976: f64 = 8314.32;
-/// Mean molar mass at sea level, kg/kmol [ussa1976].
+/// Mean molar mass at sea level, kg/kmol \[ussa1976\].
 const MOLAR_MASS_1976: f64 = 28.9644;
 
-/// Dynamic viscosity of air, Pa s: Sutherland's law [ussa1976].
+/// Dynamic viscosity of air, Pa s: Sutherland's law \[ussa1976\].
 fn viscosity(kelvin: f64) -> f64 {
     const BETA: f64 = 1.458e-6;
     const SUTHERLAND: f64 = 110.4;
     BETA * kelvin.powf(1.5) / (kelvin + SUTHERLAND)
 }
 
-/// Sea-level temperature, K, and its fall with height, K/m [ussa1976].
+/// Sea-level temperature, K, and its fall with height, K/m \[ussa1976\].
 const SEA_LEVEL_TEMPERATURE: f64 = 288.15;
 const LAPSE: f64 = 6.5e-3;
 
-/// Geopotential height of a geometric altitude, m [ussa1976].
+/// Geopotential height of a geometric altitude, m \[ussa1976\].
 fn geopotential(altitude: Length) -> Result<f64, FlightError> {
     const EARTH_RADIUS: f64 = 6_356_766.0;
     let z = within("the altitude", altitude.si(), ALTITUDE, "m")?;
@@ -120,7 +120,7 @@ pub fn standard_temperature(altitude: Length) -> Result<Temperature, FlightError
 }
 
 /// Pressure of the US Standard Atmosphere 1976 at a geometric altitude
-/// [ussa1976].
+/// \[ussa1976\].
 ///
 /// # Errors
 /// [`FlightError::OutOfRange`] outside -430 to 5600 m.

@@ -4,7 +4,7 @@ use crate::Number;
 ///
 /// `rhs` gives the derivative of the state at a value of the independent
 /// variable; the result is the state at `x + step`. The caller checks that it
-/// is finite. [hairer1993] II.1.
+/// is finite. \[hairer1993\] II.1.
 pub fn rk4<T: Number, const N: usize>(
     rhs: impl Fn(T, &[T; N]) -> [T; N],
     x: T,

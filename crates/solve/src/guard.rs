@@ -11,7 +11,7 @@ use ode_solvers::{Dopri5, OutputType, System};
 
 use crate::{Control, Effort, SolveError};
 
-/// Step control. Chosen: the values of the published code [hairer1993], which
+/// Step control. Chosen: the values of the published code \[hairer1993\], which
 /// are also the library's own defaults.
 const SAFETY: f64 = 0.9;
 const BETA: f64 = 0.04;

@@ -56,7 +56,7 @@ const EVENT: f64 = 1e-12;
 /// mark of 0 gives the starting state. A trial step on which a derivative is
 /// not finite is tried again shorter; if that cannot help it is an error.
 ///
-/// Dormand and Prince 5(4) with its interpolant of order 4. [dormand1980]
+/// Dormand and Prince 5(4) with its interpolant of order 4. \[dormand1980\]
 ///
 /// # Errors
 /// See [`SolveError`]: marks, settings, the first term that is not finite, a

@@ -11,7 +11,7 @@ const SLACK: f64 = 2.0;
 /// `tolerance` (absolute), or as near as `f64` resolves if that is coarser.
 ///
 /// Interpolate, truncate, project: at worst two evaluations more than
-/// bisection, far fewer on smooth functions. [oliveira2021]
+/// bisection, far fewer on smooth functions. \[oliveira2021\]
 ///
 /// # Errors
 /// [`SolveError::NoBracket`] without a sign change (the ends may be in either

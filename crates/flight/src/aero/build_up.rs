@@ -9,14 +9,14 @@ use super::nose;
 use crate::{AeroChoice, Air, GivenAero};
 
 /// Finite-length factor on the cross-flow drag of a long cylinder, at length
-/// over diameter near 125 [jorgensen1977]; it changes by 0.02 between 80 and
+/// over diameter near 125 \[jorgensen1977\]; it changes by 0.02 between 80 and
 /// 160.
 pub const CROSS_FLOW_LENGTH_FACTOR: f64 = 0.90;
 
 /// Drag of a blunt leading edge square to the flow, on its frontal area
-/// [niskanen2013].
+/// \[niskanen2013\].
 const LEADING_EDGE: f64 = 0.85;
-/// Base drag coefficient at low Mach number on the base area [niskanen2013].
+/// Base drag coefficient at low Mach number on the base area \[niskanen2013\].
 const BASE: f64 = 0.12;
 
 /// Why coefficients cannot be built up.

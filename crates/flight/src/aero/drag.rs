@@ -20,7 +20,7 @@ impl Friction {
 /// (m/s) in air of this kinematic viscosity (m2/s).
 ///
 /// Laminar: Blasius with transverse curvature (see [`super::laminar`]).
-/// Turbulent: smooth flat plate [niskanen2013], no curvature correction.
+/// Turbulent: smooth flat plate \[niskanen2013\], no curvature correction.
 pub fn friction(length: f64, radius: f64, speed: f64, kinematic: f64) -> Friction {
     let reynolds = speed * length / kinematic;
     let layer = 2.0 * (kinematic * length / speed).sqrt() / radius;
@@ -35,7 +35,7 @@ pub fn laminar_plate(reynolds: f64) -> f64 {
     1.328 / reynolds.sqrt()
 }
 
-/// Mean friction coefficient of a smooth turbulent plate [niskanen2013];
+/// Mean friction coefficient of a smooth turbulent plate \[niskanen2013\];
 /// it meets the laminar one near Re 1e4 and is used above.
 pub fn turbulent_plate(reynolds: f64) -> f64 {
     (1.5 * reynolds.ln() - 5.6).powi(-2)

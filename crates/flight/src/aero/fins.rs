@@ -3,7 +3,7 @@ use std::f64::consts::PI;
 /// A set of like fins on a cylinder: vanes on the shaft, or blades on a
 /// ferrule.
 ///
-/// Slopes follow Barrowman [barrowman1967]; damping in roll uses the same
+/// Slopes follow Barrowman \[barrowman1967\]; damping in roll uses the same
 /// finite-span slope as forcing. See `docs/model/vanes.md`.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FinSet {
@@ -34,7 +34,7 @@ impl FinSet {
 
     /// Normal-force area slope of one isolated fin across its own plane,
     /// m2 per rad: the coefficient slope times any reference area
-    /// [barrowman1967].
+    /// \[barrowman1967\].
     pub fn one_slope(&self) -> f64 {
         let middle = (self.sweep + 0.5 * (self.tip - self.root)).hypot(self.span);
         let ratio = 2.0 * middle / (self.root + self.tip);
@@ -42,7 +42,7 @@ impl FinSet {
     }
 
     /// Body-fin interference, 1 + r/(s + r), not squared
-    /// [barrowman1967].
+    /// \[barrowman1967\].
     pub fn interference(&self) -> f64 {
         1.0 + self.radius / (self.span + self.radius)
     }
@@ -53,7 +53,7 @@ impl FinSet {
     }
 
     /// Centre of pressure behind the front of the root, m
-    /// [barrowman1967].
+    /// \[barrowman1967\].
     pub fn centre(&self) -> f64 {
         let sum = self.root + self.tip;
         self.sweep / 3.0 * (self.root + 2.0 * self.tip) / sum
@@ -82,7 +82,7 @@ impl FinSet {
         self.count * self.one_slope() / self.area() * second_moment * self.damping_factor()
     }
 
-    /// Roll forcing interference Kf [barrowman1967].
+    /// Roll forcing interference Kf \[barrowman1967\].
     pub fn forcing_factor(&self) -> f64 {
         let t = (self.span + self.radius) / self.radius;
         let plus = t * t + 1.0;
@@ -97,7 +97,7 @@ impl FinSet {
             / (PI * PI)
     }
 
-    /// Roll damping interference Kd [barrowman1967].
+    /// Roll damping interference Kd \[barrowman1967\].
     pub fn damping_factor(&self) -> f64 {
         let t = (self.span + self.radius) / self.radius;
         let taper = self.tip / self.root;

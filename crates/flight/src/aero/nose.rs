@@ -6,7 +6,7 @@ pub(super) const SLOPE: f64 = 2.0;
 
 /// Centre of pressure of the nose behind the tip, as a share of its length.
 ///
-/// Ogives: 0.466 [barrowman1967]. Others: 0.5, chosen between ogive
+/// Ogives: 0.466 \[barrowman1967\]. Others: 0.5, chosen between ogive
 /// and cone (2/3); the point is so short that it hardly matters.
 pub(super) fn centre_share(shape: PointShape) -> f64 {
     match shape {
