@@ -32,6 +32,8 @@ pub fn bow() -> Bow {
             preload: Force::ZERO,
             share: Ratio::from_si(0.35),
             ahead: Length::from_si(0.17),
+            riser_gap: Length::from_si(0.02),
+            drop: Length::from_si(0.02),
         },
     }
 }
@@ -43,10 +45,7 @@ pub fn recurve() -> Bow {
         draw_weight: Force::from_si(180.0),
         brace_height: Length::from_si(0.22),
         let_off: Ratio::ZERO,
-        speed: SpeedSource::Chronograph {
-            speed: Speed::from_si(58.0),
-            mass: Mass::from_si(0.021),
-        },
+        speed: SpeedSource::Chronograph { speed: Speed::from_si(58.0), mass: Mass::from_si(0.021) },
         virtual_mass: Mass::from_si(0.008),
         restraint: Ratio::from_si(1.0),
         tip_line: Length::from_si(0.02),

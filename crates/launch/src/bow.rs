@@ -80,6 +80,10 @@ pub struct Rest {
     pub share: Ratio,
     /// How far ahead of the string at brace the rest stands.
     pub ahead: Length,
+    /// From the shaft's centre line at rest to the riser beside it.
+    pub riser_gap: Length,
+    /// How far below the shaft's centre line the rest lies once it has let go.
+    pub drop: Length,
 }
 
 /// Most points of a force-draw curve.

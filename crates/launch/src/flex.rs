@@ -20,6 +20,9 @@ pub struct Flex {
     pub amplitude: [[f64; MODES]; 2],
     /// Their rates, per second.
     pub rate: [[f64; MODES]; 2],
+    /// Speed that the swinging costs in all, over air density and cross-flow
+    /// drag per length, m3/(kg s) of the first mode; zero without damping.
+    pub slowing: f64,
 }
 
 impl Flex {

@@ -42,7 +42,7 @@ pub fn depart(
     let flaws = arrow.flaws(built, index.si());
     let track = Track::new(&law, bow, &arrow, flaws, (index.si(), stroke, speed));
     let end = End::of(&track.follow(STEPS, None)?);
-    departure(&end, &arrow, speed, index, form, given)
+    departure(&end, (&arrow, arrow.slowing(speed)), speed, index, form, given)
 }
 
 /// A push as it happens: every step of it, and the departure it ends in.
@@ -104,7 +104,8 @@ pub fn watch(
     let end = track.follow(detail.steps, Some(&mut |frame| frames.push(frame)))?;
     let first = frames.first().map_or(0.0, |frame| track.sideways_energy(frame));
     let sideways = (first, track.sideways_energy(&end));
-    let departure = departure(&End::of(&end), &arrow, speed, index, form, &given)?;
+    let departure =
+        departure(&End::of(&end), (&arrow, arrow.slowing(speed)), speed, index, form, &given)?;
     Ok(History { frames, departure, sideways, arrow, flaws })
 }
 
@@ -150,6 +151,8 @@ pub struct Kit {
     parts: Parts,
     index: Angle,
     arrow: Elastic,
+    /// Of [`Elastic::slowing`], at the bow's own speed.
+    slowing: f64,
     base: End,
     /// Change of every departure number, left and up, with every flaw number,
     /// left and up.
@@ -200,7 +203,8 @@ impl Kit {
                 map.push(change);
             }
         }
-        Ok(Some(Self { bow: *bow, parts: *parts, index, arrow, base, map }))
+        let slowing = arrow.slowing(speed);
+        Ok(Some(Self { bow: *bow, parts: *parts, index, arrow, slowing, base, map }))
     }
 
     /// Whether this map is the one for this bow and these parts.
@@ -233,7 +237,7 @@ impl Kit {
                 }
             }
         }
-        departure(&end, &self.arrow, speed, self.index, form, given)
+        departure(&end, (&self.arrow, self.slowing), speed, self.index, form, given)
     }
 }
 
@@ -258,7 +262,7 @@ fn speed(
 
 fn departure(
     end: &End,
-    arrow: &Elastic,
+    (arrow, slowing): (&Elastic, f64),
     speed: f64,
     index: Angle,
     form: &Form,
@@ -287,15 +291,20 @@ fn departure(
         roll: index.si(),
         left: left[0],
         up: up[0],
-        flex: flex(end, arrow),
+        flex: flex(end, arrow, slowing),
     })
 }
 
-fn flex(end: &End, arrow: &Elastic) -> Flex {
+fn flex(end: &End, arrow: &Elastic, slowing: f64) -> Flex {
     let tip = arrow.modes.at(arrow.tip).0;
     let pick =
         |from: usize| std::array::from_fn(|plane| std::array::from_fn(|k| end.0[plane][from + k]));
+    // Amplitude cubed of the first mode, both planes together.
+    let square: f64 = (0..2)
+        .map(|p| end.0[p][2].powi(2) + (end.0[p][MOTIONS + 2] / arrow.modes.frequency[0]).powi(2))
+        .sum();
     Flex {
+        slowing: slowing * square.powf(1.5),
         frequency: arrow.modes.frequency,
         decay: std::array::from_fn(|k| 0.5 * arrow.damping[2 + k]),
         tip,

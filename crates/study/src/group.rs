@@ -2,11 +2,12 @@
 
 use std::ops::Range;
 
+use launch::Kit;
 use rayon::prelude::*;
 use target::Impact;
 
 use crate::draw::Stream;
-use crate::shoot::{Motion, Tag, loose, meet};
+use crate::shoot::{Motion, Tag, kit, loose, meet};
 use crate::sightin::{Sighted, sight_in};
 use crate::take::Take;
 use crate::{Doubt, Draw, Per, Recipe, Setup, Slot, StudyError, Watch};
@@ -33,6 +34,7 @@ pub(crate) struct Rig<'a> {
     /// A swept value; it wins over a draw.
     swept: Option<(Slot, f64)>,
     pub(crate) sighted: Sighted,
+    kit: Option<Kit>,
 }
 
 impl<'a> Rig<'a> {
@@ -46,7 +48,8 @@ impl<'a> Rig<'a> {
         let tag = Tag { build: name, flight: None };
         let setup = nothing_drawn(recipe, Take::Nominal, doubt, swept, tag)?;
         let sighted = sight_in(setup, distances, Motion::Rigid, tag)?;
-        Ok(Self { name, recipe, doubt, swept, sighted })
+        let kit = kit(&sighted.setup, &sighted.built, tag)?;
+        Ok(Self { name, recipe, doubt, swept, sighted, kit })
     }
 
     /// The same rig with a doubt held at some value.
@@ -169,8 +172,9 @@ impl<'a> Rig<'a> {
         for flight in flights {
             let tag = Tag { build: self.name, flight: Some(flight) };
             let setup = self.setup(&mut drawn, flight)?;
-            let loosed = loose(&setup, self.sighted.launch_pitch, tag)?;
-            let met = meet(&setup, &loosed, ground.distances, Motion::Rigid, tag)?
+            let loosed = loose(&setup, self.kit.as_ref(), tag)?;
+            let pitch = self.sighted.launch_pitch;
+            let met = meet(&setup, &loosed, pitch, ground.distances, Motion::Rigid, tag)?
                 .map_err(|missed| missed.error(tag))?;
             impacts.extend(met.iter().zip(&self.sighted.centres).map(|(met, centre)| Impact {
                 left: met.tip.left - centre.left,

@@ -30,7 +30,7 @@ pub use draw::Stream;
 pub use error::{StudyError, Who};
 pub use plan::{
     Build, Doubt, Draw, Law, Owner, Per, Plan, Question, Recipe, Refused, Setup, Sight, Slot,
-    StopRule, Sweep, TargetChoice,
+    StopRule, Sweep, TargetChoice, Tune,
 };
 pub use quantile::normal_quantile;
 pub use questions::compare::{ARCHER_SHOTS, MOST_SHOTS};

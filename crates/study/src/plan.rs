@@ -197,6 +197,18 @@ pub enum Question {
     },
     /// One value swept.
     Sweep(Sweep),
+    /// How the push leaves the arrow, and what would bring it nearer neutral.
+    Tune(Tune),
+}
+
+/// A tuning question.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tune {
+    /// Values to vary, each about the scenario's own: spine, point mass,
+    /// length, draw weight where they are fixed numbers.
+    pub trends: Vec<Sweep>,
+    /// Where a paper sheet stands, m from the bow, rising.
+    pub paper: Vec<Length>,
 }
 
 /// What is shot at.

@@ -9,7 +9,7 @@ use crate::group::{Ground, Rig, nothing_drawn};
 use crate::questions::{compare, ends, sweep};
 use crate::range::Range;
 use crate::score::Judge;
-use crate::shoot::{Motion, Tag, loose, sail};
+use crate::shoot::{Motion, Tag, loose, sail, start};
 use crate::sightin::{Sighted, checked, launch_pitch, sight_in};
 use crate::take::Take;
 use crate::{Answer, Plan, Question, Recipe, StudyError, Watch, one};
@@ -118,11 +118,12 @@ pub fn fly_one(
     let tag = Tag { build: "", flight: None };
     let motion = if point_mass { Motion::Point } else { Motion::Rigid };
     let nominal = nothing_drawn(recipe, Take::Nominal, None, None, tag)?;
-    let launch_pitch = launch_pitch(&nominal, motion, tag)?;
+    let launch_pitch = launch_pitch(&nominal, &loose(&nominal, None, tag)?, motion, tag)?;
     let setup = nothing_drawn(recipe, Take::Fixed, None, None, tag)?;
-    let loosed = loose(&setup, launch_pitch, tag)?;
-    let flight = sail(&setup, &loosed, marks, motion, tag)?;
-    let (mut built, departure, start) = (loosed.built, loosed.departure, loosed.start);
+    let loosed = loose(&setup, None, tag)?;
+    let flight = sail(&setup, &loosed, launch_pitch, marks, motion, tag)?;
+    let start = start(&loosed.departure, launch_pitch, &setup.form);
+    let (mut built, departure) = (loosed.built, loosed.departure);
     built.notes.extend(arrow::light_note(built.mass.mass(), setup.bow.draw_weight));
     Ok(OneFlight { built, departure, launch_pitch, start, states: flight.marks, end: flight.end })
 }

@@ -2,8 +2,8 @@
 
 use arrow::Built;
 use body::{Attitude, State};
-use flight::{End, Flight, Shortfall, Tolerance, fly, fly_point};
-use launch::{Departure, Form};
+use flight::{Air, End, Flight, FlightError, Shortfall, Tolerance, fly, fly_point};
+use launch::{Departure, Flex, Form, Kit};
 use nalgebra::Vector3;
 use target::Impact;
 use units::Speed;
@@ -21,7 +21,6 @@ pub(crate) enum Motion {
 pub(crate) struct Loosed {
     pub(crate) built: Built,
     pub(crate) departure: Departure,
-    pub(crate) start: State,
 }
 
 /// Names an arrow for an error; made into a [`Who`] only when needed.
@@ -37,15 +36,23 @@ impl Tag<'_> {
     }
 }
 
-/// Builds the arrow and pushes it. `pitch` is the launch angle, from the line
-/// to the target up to the line of departure, rad.
-pub(crate) fn loose(setup: &Setup, pitch: f64, tag: Tag) -> Result<Loosed, StudyError> {
-    let built = arrow::build(&setup.parts, &setup.faults)
+/// Builds the arrow and pushes it: by the kit where it fits, else in full.
+pub(crate) fn loose(setup: &Setup, kit: Option<&Kit>, tag: Tag) -> Result<Loosed, StudyError> {
+    let Setup { parts, bow, form, departure: given, index, .. } = setup;
+    let built = arrow::build(parts, &setup.faults)
         .map_err(|source| StudyError::Arrow { who: tag.who(), source })?;
-    let departure = launch::depart(&setup.bow, &built, setup.index, &setup.form, &setup.departure)
-        .map_err(|source| StudyError::Launch { who: tag.who(), source })?;
-    let start = start(&departure, pitch, &setup.form);
-    Ok(Loosed { built, departure, start })
+    let departure = match kit.filter(|kit| kit.fits(bow, parts, *index)) {
+        Some(kit) => kit.depart(&built, form, given),
+        None => launch::depart(bow, parts, &built, *index, form, given),
+    };
+    let departure = departure.map_err(|source| StudyError::Launch { who: tag.who(), source })?;
+    Ok(Loosed { built, departure })
+}
+
+/// The kit for a setup, if its bow has one.
+pub(crate) fn kit(setup: &Setup, built: &Built, tag: Tag) -> Result<Option<Kit>, StudyError> {
+    Kit::new(&setup.bow, &setup.parts, built, setup.index, &setup.departure)
+        .map_err(|source| StudyError::Launch { who: tag.who(), source })
 }
 
 /// The state at departure in the line frame.
@@ -82,18 +89,34 @@ fn axes(direction: Attitude) -> [Vector3<f64>; 3] {
 pub(crate) fn sail(
     setup: &Setup,
     loosed: &Loosed,
+    pitch: f64,
     marks: &[f64],
     motion: Motion,
     tag: Tag,
 ) -> Result<Flight, StudyError> {
     let speed = Speed::from_si(loosed.departure.speed);
     let tolerance = Tolerance::default();
-    flight::model(&setup.parts, &loosed.built, &setup.aero, &setup.site, speed)
-        .and_then(|model| match motion {
-            Motion::Rigid => fly(&model, &loosed.start, marks, &tolerance),
-            Motion::Point => fly_point(&model, &loosed.start, marks, &tolerance),
-        })
-        .map_err(|source| StudyError::Flight { who: tag.who(), source })
+    let fly_it = || {
+        let mut start = start(&loosed.departure, pitch, &setup.form);
+        let slowing = swing_cost(setup, &loosed.departure.flex)?;
+        start.velocity *= 1.0 - slowing / start.velocity.norm();
+        let model = flight::model(&setup.parts, &loosed.built, &setup.aero, &setup.site, speed)?;
+        match motion {
+            Motion::Rigid => fly(&model, &start, marks, &tolerance),
+            Motion::Point => fly_point(&model, &start, marks, &tolerance),
+        }
+    };
+    fly_it().map_err(|source| StudyError::Flight { who: tag.who(), source })
+}
+
+/// Speed that the swinging shaft loses to the air, m/s. It is taken off at once:
+/// the swings die within some metres.
+fn swing_cost(setup: &Setup, flex: &Flex) -> Result<f64, FlightError> {
+    let air = Air::of(&setup.site.weather)?;
+    let per_length = setup.aero.cross_flow.si()
+        * flight::aero::CROSS_FLOW_LENGTH_FACTOR
+        * setup.parts.shaft.outside.si();
+    Ok(flex.slowing * air.density * per_length)
 }
 
 /// The arrow as its point meets a plane.
@@ -120,6 +143,7 @@ pub(crate) struct Missed {
 pub(crate) fn meet(
     setup: &Setup,
     loosed: &Loosed,
+    pitch: f64,
     distances: &[f64],
     motion: Motion,
     tag: Tag,
@@ -133,7 +157,7 @@ pub(crate) fn meet(
         }
         marks.push(mark);
     }
-    let flight = sail(setup, loosed, &marks, motion, tag)?;
+    let flight = sail(setup, loosed, pitch, &marks, motion, tag)?;
     if let End::Short { reached, why } = flight.end {
         let distance = distances[flight.marks.len().min(distances.len() - 1)];
         return Ok(Err(Missed { reached: reached + front, distance, why }));
@@ -142,8 +166,11 @@ pub(crate) fn meet(
     let met = flight.marks.into_iter().map(|state| {
         let ahead = state.axis * front;
         let (left, up) = offset.left_up(state.roll);
-        let tip =
-            Impact { left: state.position.y + ahead.y + left, up: state.position.z + ahead.z + up };
+        let [swing_left, swing_up] = loosed.departure.flex.tip_at(state.time);
+        let tip = Impact {
+            left: state.position.y + ahead.y + left + swing_left,
+            up: state.position.z + ahead.z + up + swing_up,
+        };
         Met { state, tip }
     });
     Ok(Ok(met.collect()))

@@ -6,7 +6,7 @@ use solve::{SolveError, root};
 use target::Impact;
 use units::Length;
 
-use crate::shoot::{Met, Motion, Tag, loose, meet};
+use crate::shoot::{Loosed, Met, Motion, Tag, loose, meet};
 use crate::{Nominal, Setup, StudyError};
 
 /// How closely the launch angle is found, rad. Chosen: 1e-9, a ten thousandth
@@ -43,9 +43,10 @@ pub(crate) fn sight_in(
     motion: Motion,
     tag: Tag,
 ) -> Result<Sighted, StudyError> {
-    let launch_pitch = launch_pitch(&setup, motion, tag)?;
-    let loosed = loose(&setup, launch_pitch, tag)?;
-    let met = meet(&setup, &loosed, distances, motion, tag)?.map_err(|missed| missed.error(tag))?;
+    let loosed = loose(&setup, None, tag)?;
+    let launch_pitch = launch_pitch(&setup, &loosed, motion, tag)?;
+    let met = meet(&setup, &loosed, launch_pitch, distances, motion, tag)?
+        .map_err(|missed| missed.error(tag))?;
     let mass = loosed.built.mass.mass().si();
     let marks = distances
         .iter()
@@ -78,7 +79,12 @@ fn nominal(setup: &Setup, mass: f64, pitch: f64, distance: f64, met: &Met) -> No
 
 /// The launch angle at which the point meets the line to the target, and with
 /// it the line of sight, at the zero distance.
-pub(crate) fn launch_pitch(setup: &Setup, motion: Motion, tag: Tag) -> Result<f64, StudyError> {
+pub(crate) fn launch_pitch(
+    setup: &Setup,
+    loosed: &Loosed,
+    motion: Motion,
+    tag: Tag,
+) -> Result<f64, StudyError> {
     let zero = setup.sight.zero.si();
     if !(zero.is_finite() && zero > 0.0) {
         return Err(StudyError::Zero { value: zero });
@@ -86,13 +92,12 @@ pub(crate) fn launch_pitch(setup: &Setup, motion: Motion, tag: Tag) -> Result<f6
     // How high the point is at the zero; an arrow that falls short is as low
     // as the distance it lacks, which keeps the sign right.
     let height = |pitch: f64| -> Result<f64, StudyError> {
-        let loosed = loose(setup, pitch, tag)?;
-        Ok(match meet(setup, &loosed, &[zero], motion, tag)? {
+        Ok(match meet(setup, loosed, pitch, &[zero], motion, tag)? {
             Ok(met) => met[0].tip.up,
             Err(missed) => missed.reached - zero,
         })
     };
-    let guess = flat_guess(setup, zero, tag)?;
+    let guess = flat_guess(setup, loosed.departure.speed, zero);
     let (mut low, mut high) = (guess - FIRST_BRACKET, guess + FIRST_BRACKET);
     let mut width = FIRST_BRACKET;
     while height(low)? > 0.0 {
@@ -135,10 +140,9 @@ fn out_of_reach(zero: f64, tag: Tag) -> StudyError {
 }
 
 /// The launch angle of a flat shot without air, rad.
-fn flat_guess(setup: &Setup, zero: f64, tag: Tag) -> Result<f64, StudyError> {
-    let speed = loose(setup, 0.0, tag)?.departure.speed;
+fn flat_guess(setup: &Setup, speed: f64, zero: f64) -> f64 {
     let level = setup.site.gravity.si() * setup.site.shot_angle.si().cos();
-    Ok((0.5 * level * zero / (speed * speed)).min(STEEPEST - FIRST_BRACKET))
+    (0.5 * level * zero / (speed * speed)).min(STEEPEST - FIRST_BRACKET)
 }
 
 /// The distances in m, checked.
