@@ -118,13 +118,11 @@ pub fn fly(
         let per_length = 1.0 / s[3];
         *out = model.derivative(from + x, s).map(|d| d * per_length);
     };
-    let spent = SPENT * start.velocity.x;
-    let stop = |_: f64, s: &[f64; SIX]| s[3] < spent || tumbled(s);
+    let spent = spent_below(start);
+    let stop = |_: f64, s: &[f64; SIX]| shortfall(s, spent).is_some();
     let relative: Vec<f64> = marks.iter().map(|m| m - from).collect();
     let solution = integrate(rhs, pack(start), &relative, &control, stop)?;
-    Ok(finish(&solution, marks, from, unpack, |s| {
-        if tumbled(s) { Shortfall::Tumbled } else { Shortfall::Spent }
-    }))
+    Ok(finish(&solution, marks, from, unpack, |s| shortfall(s, spent).unwrap_or(Shortfall::Spent)))
 }
 
 /// Flies a point mass that drags as the arrow would if it pointed where it
@@ -153,7 +151,7 @@ pub fn fly_point(
         let per_length = 1.0 / s[3];
         *out = [1.0, s[4], s[5], ax, ay, az].map(|d| d * per_length);
     };
-    let spent = SPENT * v.x;
+    let spent = spent_below(start);
     let relative: Vec<f64> = marks.iter().map(|m| m - from).collect();
     let solution = integrate(rhs, packed, &relative, &control, |_, s| s[3] < spent)?;
     let along = |x: f64, s: &[f64; 6]| {
@@ -184,9 +182,19 @@ fn check(start: &State) -> Result<(), FlightError> {
     Err(FlightError::Start { why })
 }
 
-fn tumbled(s: &[f64; SIX]) -> bool {
+/// Speed along the line below which a flight is spent, m/s.
+pub(crate) fn spent_below(start: &State) -> f64 {
+    SPENT * start.velocity.x
+}
+
+/// Why a flight must end at a state, if it must.
+pub(crate) fn shortfall(s: &[f64; SIX], spent: f64) -> Option<Shortfall> {
     let along = s[3] * s[6] + s[4] * s[7] + s[5] * s[8];
-    along < TUMBLED * (s[3] * s[3] + s[4] * s[4] + s[5] * s[5]).sqrt()
+    if along < TUMBLED * (s[3] * s[3] + s[4] * s[4] + s[5] * s[5]).sqrt() {
+        Some(Shortfall::Tumbled)
+    } else {
+        (s[3] < spent).then_some(Shortfall::Spent)
+    }
 }
 
 fn finish<const N: usize>(

@@ -10,6 +10,7 @@
 
 pub mod aero;
 mod air;
+mod batch;
 mod error;
 mod fly;
 mod model;
@@ -18,6 +19,7 @@ mod site;
 mod wind;
 
 pub use air::{Air, standard_pressure, standard_temperature};
+pub use batch::{Entry, Steps, fly_batch, pilot_steps};
 pub use error::{FlightError, StartFault};
 pub use fly::{End, Flight, Shortfall, Tolerance, fly, fly_point};
 pub use model::{Model, model};

@@ -1,7 +1,7 @@
 use arrow::{Built, Parts};
 use body::{Across, State};
 use nalgebra::Vector3;
-use solve::Number;
+use solve::{LANES_MAX, Number};
 use units::Speed;
 
 use crate::aero::{Aero, aero};
@@ -127,7 +127,7 @@ impl<N: Number> Model<N> {
     /// `It n'' = Q + Ia p (n x n') - It |n'|^2 n`, which is Euler's equation of
     /// a body of revolution in a frame that does not roll.
     /// See `docs/model/six-dof.md`.
-    #[inline]
+    #[inline(always)]
     pub fn derivative(&self, x: N, s: &[N; SIX]) -> [N; SIX] {
         let [_, _, z, vx, vy, vz, nx, ny, nz, wx, wy, wz, p, roll] = *s;
         let (n, w) = ([nx, ny, nz], [wx, wy, wz]);
@@ -138,8 +138,8 @@ impl<N: Number> Model<N> {
         let across = [u[0] - along * nx, u[1] - along * ny, u[2] - along * nz];
 
         // Force and moment arm across the shaft, over half the density.
-        let mut force = [N::of(0.0); 3];
-        let mut moment = [N::of(0.0); 3];
+        let mut force = [x.same(0.0); 3];
+        let mut moment = [x.same(0.0); 3];
         let [s0, s1, s2] = self.slope;
         for i in 0..3 {
             force[i] = -(speed * (s0 * across[i] + s1 * w[i]));
@@ -178,7 +178,7 @@ impl<N: Number> Model<N> {
         let w2 = dot(&w, &w);
         let [g_x, g_z] = self.gravity;
         [
-            N::of(1.0),
+            x.same(1.0),
             vy,
             vz,
             m * (force[0] - drag * nx) + g_x,
@@ -197,7 +197,7 @@ impl<N: Number> Model<N> {
 
     /// Acceleration of a point mass at distance `x`, height `z`, velocity `v`:
     /// the arrow points where it goes.
-    #[inline]
+    #[inline(always)]
     pub fn acceleration(&self, x: N, z: N, v: [N; 3]) -> [N; 3] {
         let wind = self.wind.at(self.height[0] + x * self.height[1] + z * self.height[2]);
         let u = [v[0] - wind[0], v[1] - wind[1], v[2] - wind[2]];
@@ -206,23 +206,65 @@ impl<N: Number> Model<N> {
         [self.gravity[0] - slow * u[0], -(slow * u[1]), self.gravity[1] - slow * u[2]]
     }
 
+    #[inline(always)]
     fn drag_area(&self, speed: N) -> N {
         self.drag[0] + speed * (self.drag[1] + speed * self.drag[2])
     }
 }
 
-#[inline]
+#[inline(always)]
 fn dot<N: Number>(a: &[N; 3], b: &[N; 3]) -> N {
     a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 }
 
 /// Left and up across the axis: the images of y and z under the shortest turn
 /// that takes x to the axis.
-#[inline]
+#[inline(always)]
 fn basis<N: Number>(n: &[N; 3]) -> ([N; 3], [N; 3]) {
-    let share = N::of(1.0) / (N::of(1.0) + n[0]);
+    let one = n[0].same(1.0);
+    let share = one / (one + n[0]);
     let (a, b) = (n[1] * share, n[2] * share);
-    ([-n[1], N::of(1.0) - a * n[1], -(a * n[2])], [-n[2], -(b * n[1]), N::of(1.0) - b * n[2]])
+    ([-n[1], one - a * n[1], -(a * n[2])], [-n[2], -(b * n[1]), one - b * n[2]])
+}
+
+impl Model<f64> {
+    /// Several models side by side: `load` makes a lane number from the value
+    /// each model has.
+    #[inline(always)]
+    pub(crate) fn side_by_side<N: Number>(
+        models: &[&Self; LANES_MAX],
+        load: impl Fn(&[f64; LANES_MAX]) -> N,
+    ) -> Model<N> {
+        let all = |field: &dyn Fn(&Self) -> f64| {
+            let mut values = [0.0; LANES_MAX];
+            for (value, model) in values.iter_mut().zip(models) {
+                *value = field(model);
+            }
+            load(&values)
+        };
+        let three = |field: &dyn Fn(&Self) -> [f64; 3]| {
+            [all(&|m| field(m)[0]), all(&|m| field(m)[1]), all(&|m| field(m)[2])]
+        };
+        let two =
+            |field: &dyn Fn(&Self) -> [f64; 2]| [all(&|m| field(m)[0]), all(&|m| field(m)[1])];
+        let station = |i: usize| (all(&|m| m.cross[i].0), all(&|m| m.cross[i].1));
+        Model {
+            by_mass: all(&|m| m.by_mass),
+            by_transverse: all(&|m| m.by_transverse),
+            by_axial: all(&|m| m.by_axial),
+            gyro: all(&|m| m.gyro),
+            drag: three(&|m| m.drag),
+            slope: three(&|m| m.slope),
+            cross: [station(0), station(1), station(2), station(3)],
+            roll: two(&|m| m.roll),
+            side: two(&|m| m.side),
+            side_arm: two(&|m| m.side_arm),
+            gravity: two(&|m| m.gravity),
+            wind: WindField::side_by_side(&models.map(|m| &m.wind), &load),
+            height: three(&|m| m.height),
+            lopsided: models.iter().any(|m| m.lopsided),
+        }
+    }
 }
 
 /// The components of a state as the integrator carries them.

@@ -1,5 +1,5 @@
 use nalgebra::Vector3;
-use solve::Number;
+use solve::{LANES_MAX, Number};
 
 use crate::Wind;
 
@@ -28,15 +28,36 @@ impl WindField<f64> {
     }
 }
 
+impl WindField<f64> {
+    /// Several winds side by side. All have a profile, or none has.
+    #[inline(always)]
+    pub(crate) fn side_by_side<N: Number>(
+        winds: &[&Self; LANES_MAX],
+        load: impl Fn(&[f64; LANES_MAX]) -> N,
+    ) -> WindField<N> {
+        let reference = |i: usize| load(&winds.map(|w| w.reference[i]));
+        let profile = winds[0].profile.map(|_| {
+            let flat = (0.0, 0.0);
+            (
+                load(&winds.map(|w| w.profile.unwrap_or(flat).0)),
+                load(&winds.map(|w| w.profile.unwrap_or(flat).1)),
+            )
+        });
+        WindField { reference: [reference(0), reference(1), reference(2)], profile }
+    }
+}
+
 impl<N: Number> WindField<N> {
     /// The wind at a height above ground, m/s in the line frame. Zero at and
     /// below the roughness height.
+    #[inline(always)]
     pub(crate) fn at(&self, height: N) -> [N; 3] {
         match self.profile {
             None => self.reference,
             Some((per_roughness, per_log)) => {
-                let factor = (height * per_roughness).max(N::of(1.0)).ln() * per_log;
-                self.reference.map(|w| w * factor)
+                let factor = (height * per_roughness).max(height.same(1.0)).ln() * per_log;
+                let [x, y, z] = self.reference;
+                [x * factor, y * factor, z * factor]
             }
         }
     }

@@ -5,18 +5,29 @@ use crate::Number;
 /// `rhs` gives the derivative of the state at a value of the independent
 /// variable; the result is the state at `x + step`. The caller checks that it
 /// is finite. \[hairer1993\] II.1.
+#[inline(always)]
 pub fn rk4<T: Number, const N: usize>(
     rhs: impl Fn(T, &[T; N]) -> [T; N],
     x: T,
     y: &[T; N],
     step: T,
 ) -> [T; N] {
-    let half = step * T::of(0.5);
-    let along = |slope: &[T; N], by: T| std::array::from_fn(|i| y[i] + slope[i] * by);
+    let half = step * step.same(0.5);
+    let along = |slope: &[T; N], by: T| {
+        let mut state = *y;
+        for i in 0..N {
+            state[i] = y[i] + slope[i] * by;
+        }
+        state
+    };
     let k1 = rhs(x, y);
     let k2 = rhs(x + half, &along(&k1, half));
     let k3 = rhs(x + half, &along(&k2, half));
     let k4 = rhs(x + step, &along(&k3, step));
-    let (two, sixth) = (T::of(2.0), step * T::of(1.0 / 6.0));
-    std::array::from_fn(|i| y[i] + (k1[i] + two * (k2[i] + k3[i]) + k4[i]) * sixth)
+    let (two, sixth) = (step.same(2.0), step * step.same(1.0 / 6.0));
+    let mut end = *y;
+    for i in 0..N {
+        end[i] = y[i] + (k1[i] + two * (k2[i] + k3[i]) + k4[i]) * sixth;
+    }
+    end
 }

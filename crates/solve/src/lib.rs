@@ -12,6 +12,7 @@
 mod error;
 mod fixed;
 mod guard;
+mod lanes;
 mod number;
 mod ode;
 mod root;
@@ -19,7 +20,9 @@ mod table;
 
 pub use error::SolveError;
 pub use fixed::rk4;
+pub use lanes::{LANES_MAX, Lanes};
 pub use number::Number;
 pub use ode::{Control, Effort, Solution, event, integrate};
+pub use pulp::{Arch, Simd, WithSimd};
 pub use root::root;
 pub use table::Table;

@@ -2,7 +2,7 @@
 
 use arrow::Built;
 use body::{Attitude, State};
-use flight::{Air, End, Flight, FlightError, Shortfall, Tolerance, fly, fly_point};
+use flight::{Air, End, Flight, FlightError, Model, Shortfall, Tolerance, fly, fly_point};
 use launch::{Departure, Flex, Form, Kit};
 use nalgebra::Vector3;
 use target::Impact;
@@ -85,6 +85,22 @@ fn axes(direction: Attitude) -> [Vector3<f64>; 3] {
     [forward, left, forward.cross(&left)]
 }
 
+/// A loosed arrow ready to fly: its model and its start.
+pub(crate) struct Ready {
+    pub(crate) model: Model<f64>,
+    pub(crate) start: State,
+}
+
+/// Makes the model of a loosed arrow and sets it on its way.
+pub(crate) fn ready(setup: &Setup, loosed: &Loosed, pitch: f64) -> Result<Ready, FlightError> {
+    let speed = Speed::from_si(loosed.departure.speed);
+    let mut start = start(&loosed.departure, pitch, &setup.form);
+    let slowing = swing_cost(setup, &loosed.departure.flex)?;
+    start.velocity *= 1.0 - slowing / start.velocity.norm();
+    let model = flight::model(&setup.parts, &loosed.built, &setup.aero, &setup.site, speed)?;
+    Ok(Ready { model, start })
+}
+
 /// Flies a loosed arrow past marks of its balance point, m along the line.
 pub(crate) fn sail(
     setup: &Setup,
@@ -94,19 +110,13 @@ pub(crate) fn sail(
     motion: Motion,
     tag: Tag,
 ) -> Result<Flight, StudyError> {
-    let speed = Speed::from_si(loosed.departure.speed);
     let tolerance = Tolerance::default();
-    let fly_it = || {
-        let mut start = start(&loosed.departure, pitch, &setup.form);
-        let slowing = swing_cost(setup, &loosed.departure.flex)?;
-        start.velocity *= 1.0 - slowing / start.velocity.norm();
-        let model = flight::model(&setup.parts, &loosed.built, &setup.aero, &setup.site, speed)?;
-        match motion {
+    ready(setup, loosed, pitch)
+        .and_then(|Ready { model, start }| match motion {
             Motion::Rigid => fly(&model, &start, marks, &tolerance),
             Motion::Point => fly_point(&model, &start, marks, &tolerance),
-        }
-    };
-    fly_it().map_err(|source| StudyError::Flight { who: tag.who(), source })
+        })
+        .map_err(|source| StudyError::Flight { who: tag.who(), source })
 }
 
 /// Speed that the swinging shaft loses to the air, m/s. It is taken off at once:
@@ -148,32 +158,44 @@ pub(crate) fn meet(
     motion: Motion,
     tag: Tag,
 ) -> Result<Result<Vec<Met>, Missed>, StudyError> {
-    let front = loosed.built.layout.tip.si() - loosed.built.mass.balance().si();
-    let mut marks = Vec::with_capacity(distances.len());
-    for &distance in distances {
-        let mark = distance - front;
-        if mark <= 0.0 {
-            return Err(StudyError::Near { who: tag.who(), distance, front });
-        }
-        marks.push(mark);
-    }
+    let front = front(loosed);
+    let marks = marks(loosed, distances, tag)?;
     let flight = sail(setup, loosed, pitch, &marks, motion, tag)?;
     if let End::Short { reached, why } = flight.end {
         let distance = distances[flight.marks.len().min(distances.len() - 1)];
         return Ok(Err(Missed { reached: reached + front, distance, why }));
     }
-    let offset = loosed.built.effects.tip_offset;
-    let met = flight.marks.into_iter().map(|state| {
-        let ahead = state.axis * front;
-        let (left, up) = offset.left_up(state.roll);
-        let [swing_left, swing_up] = loosed.departure.flex.tip_at(state.time);
-        let tip = Impact {
-            left: state.position.y + ahead.y + left + swing_left,
-            up: state.position.z + ahead.z + up + swing_up,
-        };
-        Met { state, tip }
-    });
+    let met = flight.marks.into_iter().map(|state| Met { tip: tip(loosed, &state), state });
     Ok(Ok(met.collect()))
+}
+
+/// The tip ahead of the balance point, m.
+fn front(loosed: &Loosed) -> f64 {
+    loosed.built.layout.tip.si() - loosed.built.mass.balance().si()
+}
+
+/// Where the balance point is when the point meets each plane, m.
+pub(crate) fn marks(loosed: &Loosed, distances: &[f64], tag: Tag) -> Result<Vec<f64>, StudyError> {
+    let front = front(loosed);
+    let mark = |&distance: &f64| {
+        if distance > front {
+            Ok(distance - front)
+        } else {
+            Err(StudyError::Near { who: tag.who(), distance, front })
+        }
+    };
+    distances.iter().map(mark).collect()
+}
+
+/// Where the point is, lean, tip offset and swinging shaft included.
+pub(crate) fn tip(loosed: &Loosed, state: &State) -> Impact {
+    let ahead = state.axis * front(loosed);
+    let (left, up) = loosed.built.effects.tip_offset.left_up(state.roll);
+    let [swing_left, swing_up] = loosed.departure.flex.tip_at(state.time);
+    Impact {
+        left: state.position.y + ahead.y + left + swing_left,
+        up: state.position.z + ahead.z + up + swing_up,
+    }
 }
 
 impl Missed {
