@@ -1,0 +1,110 @@
+//! The batch against the reference integrator and against itself.
+
+use body::{Attitude, State};
+use clothyard_tests::{built, choice, hunter, lopsided, site, start};
+use flight::{Entry, Model, Tolerance, WindProfile, fly, fly_batch, model, pilot_steps};
+use nalgebra::Vector3;
+use units::{Angle, Length, Mass, Speed};
+
+const TIGHT: Tolerance = Tolerance { relative: 1e-11, per_turn: 16.0 };
+/// The promise, m.
+const PROMISE: f64 = 5e-5;
+
+fn untidy(speed: f64, kick: f64) -> State {
+    let mut state = start(speed);
+    state.velocity = Vector3::new(speed, 0.2, 2.0);
+    state.axis = Attitude { yaw: 0.02 * kick, pitch: 0.03 }.axis();
+    state.rate = state.axis.cross(&Vector3::new(0.0, 0.6 * kick, 0.8));
+    state.roll = 1.0;
+    state
+}
+
+/// Corners of what is shot: slow and fast, straight and 6 degrees helical,
+/// calm and windy with a profile, level and steep, heavy and light, 100 yd.
+fn corners() -> Vec<(Model<f64>, State)> {
+    let mut all = Vec::new();
+    for speed in [45.0, 85.0, 115.0] {
+        for helical in [0.0, 2.0, 6.0_f64] {
+            for wind in [0.0, 12.0] {
+                for slope in [-0.8, 0.0, 0.8] {
+                    let mut parts = hunter();
+                    parts.vanes.as_mut().unwrap().angle = Angle::from_si(helical.to_radians());
+                    let mut place = site();
+                    place.shot_angle = Angle::from_si(slope);
+                    place.wind.speed = Speed::from_si(wind);
+                    place.wind.from = Angle::from_si(1.2);
+                    if wind > 0.0 {
+                        place.wind.profile = Some(WindProfile {
+                            height: Length::from_si(10.0),
+                            roughness: Length::from_si(0.03),
+                        });
+                    }
+                    let arrow = built(lopsided());
+                    let at = Speed::from_si(speed);
+                    let model = model(&parts, &arrow, &choice(), &place, at).unwrap();
+                    all.push((model, untidy(speed, 1.0)));
+                }
+            }
+        }
+    }
+    all
+}
+
+const MARKS: [f64; 3] = [18.0, 54.864, 91.44];
+
+/// Every corner, with the steps its own pilot asks for, lands within 0.05 mm of
+/// the reference integrator at 100 yd.
+#[test]
+fn law_batch_keeps_the_promise_at_every_corner() {
+    let mut worst: f64 = 0.0;
+    for (model, start) in &corners() {
+        let entry = Entry { model, start, marks: &MARKS };
+        let steps = pilot_steps(&[entry]);
+        // Another arrow than the pilot, kicked the other way and harder.
+        let other = untidy(start.velocity.x, -1.5);
+        let entry = Entry { model, start: &other, marks: &MARKS };
+        let batch = fly_batch(&[entry], &steps).remove(0).unwrap();
+        let reference = fly(model, &other, &MARKS, &TIGHT).unwrap().marks;
+        for (a, b) in batch.iter().zip(&reference) {
+            let gap = (a.position - b.position).norm();
+            assert!(gap < PROMISE, "{} m: off by {} mm", b.position.x, gap * 1e3);
+            worst = worst.max(gap);
+        }
+    }
+    assert!(worst > 0.0, "the batch is not the reference itself");
+}
+
+/// A flight has the same bits alone, in company, and in any place of the batch.
+#[test]
+fn law_batch_bits_do_not_depend_on_company() {
+    let calm: Vec<_> = corners().into_iter().filter(|(_, s)| s.velocity.x > 80.0).take(3).collect();
+    let entries: Vec<Entry> =
+        calm.iter().map(|(model, start)| Entry { model, start, marks: &MARKS }).collect();
+    let steps = pilot_steps(&entries[..1]);
+    let alone: Vec<_> = entries.iter().map(|e| fly_batch(&[*e], &steps).remove(0)).collect();
+    let mut many = Vec::new();
+    for i in 0..29 {
+        many.push(entries[i % entries.len()]);
+    }
+    for (i, states) in fly_batch(&many, &steps).into_iter().enumerate() {
+        assert_eq!(states, alone[i % entries.len()]);
+    }
+}
+
+/// An arrow that falls short is left out, and only it.
+#[test]
+fn law_batch_leaves_out_who_falls_short() {
+    let mut parts = hunter();
+    parts.given.mass = Some(Mass::from_si(0.028));
+    let arrow = built(lopsided());
+    let speed = Speed::from_si(85.0);
+    let model = model(&parts, &arrow, &choice(), &site(), speed).unwrap();
+    let good = untidy(85.0, 0.5);
+    let mut bad = good;
+    bad.velocity = Vector3::new(0.5, 0.0, 2.0);
+    let marks = [20.0];
+    let entry = |start| Entry { model: &model, start, marks: &marks };
+    let steps = pilot_steps(&[entry(&good)]);
+    let flown = fly_batch(&[entry(&good), entry(&bad), entry(&good)], &steps);
+    assert!(flown[0].is_some() && flown[1].is_none() && flown[0] == flown[2]);
+}
