@@ -20,3 +20,4 @@ mod scenario_schema;
 mod shot;
 mod unit_texts;
 mod units;
+mod lanes;

@@ -10,3 +10,4 @@ mod launch;
 mod report;
 mod scenario;
 mod study;
+mod batch;
