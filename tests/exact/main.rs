@@ -3,7 +3,9 @@
 
 mod arrow_faults;
 mod arrow_mass;
+mod beam;
 mod body;
+mod bow_energy;
 mod chance;
 mod compare;
 mod ends;
@@ -14,8 +16,10 @@ mod groups;
 mod integrators;
 mod laminar;
 mod launch;
+mod push;
 mod roots;
 mod scenario;
+mod scenario_bow;
 mod scenario_schema;
 mod shot;
 mod unit_texts;

@@ -203,12 +203,7 @@ impl<'a, L: Law> Track<'a, L> {
                 }
             }
         }
-        let end = self.frame(false, 1.0, &state);
-        if state.iter().all(|value| value.is_finite()) {
-            Ok(end)
-        } else {
-            Err(LaunchError::NotFinite { yaw: state[1], pitch: state[MOTIONS + 1] })
-        }
+        Ok(self.frame(false, 1.0, &state))
     }
 
     fn pull(&self, over: Option<&Over>, at: &Instant, state: &[f64; SIZE], plane: usize) -> Pull {
