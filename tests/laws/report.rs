@@ -1,6 +1,6 @@
 //! What holds for every report.
 
-use clothyard_tests::answers;
+use clothyard_tests::{answers, tuned};
 use report::{File, Provenance, ReportError};
 use roxmltree::{Document, Node};
 use study::Answer;
@@ -32,6 +32,8 @@ fn answers() -> Vec<Answer> {
         answers::three_builds(),
         answers::on_a_face(),
         answers::swept(),
+        tuned::single(),
+        tuned::bladed(),
         odd,
     ]
 }

@@ -9,4 +9,5 @@ mod scenario;
 mod solve;
 mod study;
 mod target;
+mod tune;
 mod units;

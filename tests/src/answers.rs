@@ -150,6 +150,7 @@ pub fn compared(builds: &[(&str, f64)]) -> Answer {
         pairs,
         trade: Vec::new(),
         sweeps: Vec::new(),
+        tuned: None,
     }
 }
 

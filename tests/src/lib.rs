@@ -3,6 +3,8 @@
 pub mod answers;
 pub mod push;
 pub mod recipe;
+pub mod tune;
+pub mod tuned;
 
 use arrow::{
     Built, Effects, Faults, Given, Insert, Nock, Parts, Point, PointShape, Shaft, VaneError, Vanes,

@@ -8,7 +8,7 @@ use study::{
 use units::{Dimension, Style};
 
 use crate::tree::Node;
-use crate::{Provenance, ReportError, words};
+use crate::{Provenance, ReportError, tune, words};
 
 /// The whole answer with its provenance. Numbers are in SI, each with its
 /// unit ("1" for a pure number).
@@ -35,6 +35,9 @@ pub fn json(answer: &Answer, provenance: &Provenance) -> Result<Value, ReportErr
 /// not fit together.
 pub(crate) fn check(answer: &Answer) -> Result<(), ReportError> {
     tree(answer).write()?;
+    if let Some(tuned) = &answer.tuned {
+        return tune::json::check(tuned);
+    }
     let points = answer.sweeps.iter().flat_map(|sweep| &sweep.points);
     let builds: Vec<&BuildAnswer> =
         answer.builds.iter().chain(points.map(|point| &point.build)).collect();
@@ -63,7 +66,7 @@ pub(crate) fn check(answer: &Answer) -> Result<(), ReportError> {
 }
 
 /// The SI symbol of a dimension, "1" for a pure number.
-fn si(dimension: Dimension) -> &'static str {
+pub(crate) fn si(dimension: Dimension) -> &'static str {
     match dimension.units()[0].symbol {
         "" => "1",
         symbol => symbol,
@@ -71,7 +74,7 @@ fn si(dimension: Dimension) -> &'static str {
 }
 
 fn tree(answer: &Answer) -> Node {
-    Node::Map(vec![
+    let mut entries = vec![
         ("title", Node::text(&answer.title)),
         ("seed", Node::Count(answer.seed, "1")),
         ("flown", Node::size(answer.flown, "flights")),
@@ -80,7 +83,9 @@ fn tree(answer: &Answer) -> Node {
         ("pairs", Node::list(&answer.pairs, pair)),
         ("trade", Node::list(&answer.trade, trade)),
         ("sweeps", Node::list(&answer.sweeps, sweep)),
-    ])
+    ];
+    entries.extend(answer.tuned.as_ref().map(|tuned| ("tuned", tune::json::tree(tuned))));
+    Node::Map(entries)
 }
 
 fn target(target: TargetChoice) -> Node {

@@ -7,7 +7,8 @@ use units::{Role, Style};
 
 use crate::show::middle;
 use crate::table::wrap;
-use crate::{ReportError, headline, show, tables, trade};
+use crate::json::check;
+use crate::{ReportError, headline, show, tables, trade, tune};
 
 /// The answer for a terminal of `width` characters: the sentence first, then
 /// a table, what the trade says, and any caution.
@@ -15,6 +16,10 @@ use crate::{ReportError, headline, show, tables, trade};
 /// # Errors
 /// As [`crate::json`].
 pub fn terminal(answer: &Answer, style: Style, width: usize) -> Result<String, ReportError> {
+    if let Some(tuned) = &answer.tuned {
+        check(answer)?;
+        return Ok(tune::terminal(answer, tuned, style, width));
+    }
     let mut out = paragraph(&answer.title, width);
     out.push('\n');
     out.push_str(&paragraph(&headline(answer, style)?, width));

@@ -6,7 +6,7 @@ use units::{Role, Style};
 
 use crate::json::check;
 use crate::show::{about, holds, interval, middle, others, share};
-use crate::{ReportError, show};
+use crate::{ReportError, show, tune};
 
 /// More shots than this from a machine and the sentence says "even a machine".
 /// Chosen: a long day of shooting at a machine.
@@ -18,6 +18,9 @@ const MANY_SHOTS: u32 = 1000;
 /// As [`crate::json`].
 pub fn headline(answer: &Answer, style: Style) -> Result<String, ReportError> {
     check(answer)?;
+    if let Some(tuned) = &answer.tuned {
+        return Ok(tune::headline(tuned, style));
+    }
     if let Some(sweep) = answer.sweeps.first() {
         return Ok(swept(sweep, style));
     }

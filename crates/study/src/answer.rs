@@ -3,7 +3,7 @@ use launch::Departure;
 use target::{Estimate, Group, Impact};
 use units::{Dimension, Length};
 
-use crate::{Doubt, Owner, TargetChoice};
+use crate::{Doubt, Owner, TargetChoice, Tuned};
 
 /// The fault-free, formless arrow at one distance, SI, in the line frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -213,6 +213,8 @@ pub struct Answer {
     pub trade: Vec<TradeClaim>,
     /// The sweep, one entry for each build, if asked for.
     pub sweeps: Vec<SweepAnswer>,
+    /// The tuning answer, if asked for; then the lists above are empty.
+    pub tuned: Option<Tuned>,
     /// Six-degree-of-freedom flights flown in all.
     pub flown: usize,
 }

@@ -180,6 +180,20 @@ pub enum StudyError {
         /// The distance.
         distance: f64,
     },
+    /// A tuning question about an arrow that is bare already.
+    #[error("build '{build}' has no vanes, so no bare shaft can be held against it")]
+    NoVanes {
+        /// The build.
+        build: String,
+    },
+    /// A measured shift that says nothing.
+    #[error("the measured shift is {size} m long; it must be finite and at least {least} m")]
+    Unmeasured {
+        /// Its size.
+        size: f64,
+        /// The least.
+        least: f64,
+    },
     /// The watcher ended the run.
     #[error("the run was cancelled")]
     Cancelled,

@@ -6,7 +6,7 @@ use units::Length;
 
 use crate::enough::{check, fly_enough};
 use crate::group::{Ground, Rig, nothing_drawn};
-use crate::questions::{compare, ends, sweep};
+use crate::questions::{compare, ends, sweep, tune};
 use crate::range::Range;
 use crate::score::Judge;
 use crate::shoot::{Motion, Tag, loose, sail, start};
@@ -24,6 +24,9 @@ use crate::{Answer, Plan, Question, Recipe, StudyError, Watch, one};
 /// [`StudyError`]; a flight that fails or falls short is an error that names
 /// it, the first in order when several do.
 pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
+    if let Question::Tune(asked) = &plan.question {
+        return tune::run(plan, asked, watch);
+    }
     let distances = checked(&plan.distances)?;
     check(plan)?;
     let judge = Judge::new(&plan.target)?;
@@ -46,7 +49,7 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
     let pairs = compare::pairs(&mut range, &builds)?;
     let (trade, sweeps) = match &plan.question {
         Question::Compare { ends: true } => (ends::claims(&range, &builds, &pairs)?, Vec::new()),
-        Question::Compare { ends: false } => (Vec::new(), Vec::new()),
+        Question::Compare { ends: false } | Question::Tune(_) => (Vec::new(), Vec::new()),
         Question::Sweep(swept) => (Vec::new(), sweep::answers(plan, swept, points)),
     };
     Ok(Answer {
@@ -57,6 +60,7 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
         pairs,
         trade,
         sweeps,
+        tuned: None,
         flown: range.flown,
     })
 }
