@@ -73,7 +73,13 @@ fn told(scenario: &Scenario) -> String {
 
 #[test]
 fn exact_resolved_scenario_reads_back_to_the_same_plan() {
-    for name in ["square-ends.toml", "foc-sweep.toml", "three-builds.toml"] {
+    for name in [
+        "square-ends.toml",
+        "foc-sweep.toml",
+        "three-builds.toml",
+        "tune-hunter.toml",
+        "finger-recurve.toml",
+    ] {
         let first = shipped(name);
         let again = of_text(&first.resolved());
         assert_eq!(told(&first), told(&again), "{name}");
@@ -88,6 +94,14 @@ fn exact_resolved_scenario_reads_back_to_the_same_plan() {
          [build.arrow.wrap]\n",
     );
     assert_eq!(told(&odd), told(&of_text(&odd.resolved())));
+    let bow = least(
+        "[bow.release]\nleft = { mean = \"-8 mN s\", sd = \"2 mN s\" }\n[bow.rest]\n\
+         side = \"right\"\n[[build]]\nname = \"a\"\n[build.bow]\nrelease_by = \"fingers\"\n\
+         curve = [{ draw = \"8 in\", force = \"0 lbf\" }, { draw = \"20 in\", force = \"55 lbf\" }, \
+         { draw = \"29 in\", force = \"12.3 lbf\" }]\n[[build]]\nname = \"b\"\n[build.bow]\n\
+         kind = \"recurve\"\nspeed_from = \"stored\"\n[build.bow.rest]\nkind = \"shelf\"\n",
+    );
+    assert_eq!(told(&bow), told(&of_text(&bow.resolved())));
 }
 
 /// The same bits, not only the same text, after a round trip through units.
@@ -262,13 +276,23 @@ fn exact_a_rigid_body_needs_no_arrow() {
     assert_eq!(of_text(&scenario.resolved()).rigid_body(), Some(body));
 }
 
-/// The first example of the guide is whole; the others go with it.
+/// The first example of the guide is whole; others stand in place of its bow,
+/// and the rest go with it.
 #[test]
 fn exact_the_examples_of_the_guide_are_accepted() {
     let guide = std::fs::read_to_string(top().join("docs/scenario.md")).unwrap();
     let blocks: Vec<&str> =
         guide.split("```toml\n").skip(1).map(|rest| rest.split("```").next().unwrap()).collect();
-    assert_eq!(blocks.len(), 3);
-    of_text(blocks[0]);
-    assert_eq!(of_text(&blocks.concat()).plan().unwrap().builds.len(), 2);
+    let (bows, others): (Vec<&str>, Vec<&str>) =
+        blocks.iter().partition(|block| block.starts_with("[bow]\n"));
+    assert_eq!((bows.len(), others.len()), (2, 4));
+    of_text(others[0]);
+    let whole = of_text(&others.concat());
+    assert_eq!(whole.plan().unwrap().builds.len(), 2);
+    assert!(whole.measured().is_some());
+    let (before, rest) = others[0].split_once("[bow]\n").unwrap();
+    let (_, after) = rest.split_once("\n[").unwrap();
+    for bow in bows {
+        setup(&of_text(&format!("{before}{bow}\n[{after}")));
+    }
 }

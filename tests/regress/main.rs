@@ -2,4 +2,6 @@
 #![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
 
 mod push;
+mod push_report;
 mod report;
+mod tune;

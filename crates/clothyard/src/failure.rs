@@ -18,6 +18,10 @@ pub(crate) enum Failure {
     MarkOrder { given: String },
     #[error("this scenario is a rigid body and asks no question\n  hint: use `clothyard fly`")]
     NoQuestion,
+    #[error("this scenario has no [measured] table\n  hint: say there what was changed and how far the impact moved")]
+    NothingMeasured,
+    #[error("no restraint explains the measured shift, so no part file was written")]
+    NotPinned,
     #[error("--{option} does not go with flight.model = \"rigid-body\"")]
     NotForRigidBody { option: &'static str },
     #[error(
@@ -49,12 +53,13 @@ impl Failure {
 
     pub(crate) fn code(&self) -> ExitCode {
         match self {
-            Self::Study(_) | Self::Flight(_) | Self::Report(_) => ExitCode::from(1),
+            Self::Study(_) | Self::Flight(_) | Self::Report(_) | Self::NotPinned => ExitCode::from(1),
             Self::Scenario(_)
             | Self::Request(_)
             | Self::Mark { .. }
             | Self::MarkOrder { .. }
             | Self::NoQuestion
+            | Self::NothingMeasured
             | Self::NotForRigidBody { .. }
             | Self::Exists { .. } => ExitCode::from(2),
             Self::Write { .. } | Self::Print(_) => ExitCode::from(3),

@@ -7,7 +7,9 @@ mod check;
 mod cli;
 mod failure;
 mod fly;
+mod pin;
 mod progress;
+mod push;
 mod rigid;
 mod run;
 mod shelf;
@@ -34,6 +36,8 @@ fn work(command: Command) -> Result<(), Failure> {
         Command::Run(order) => run::run(&order),
         Command::Fly(order) => fly::fly(&order),
         Command::Arrow(order) => show::arrow(&order),
+        Command::Push(order) => push::push(&order),
+        Command::Pin(order) => pin::pin(&order),
         Command::Check(order) => check::check(&order),
         Command::Schema => shelf::print(&scenario::json_schema()),
         Command::Keys => shelf::print(&scenario::key_reference()),

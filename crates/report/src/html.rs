@@ -18,17 +18,7 @@ pub(crate) fn page(
     plots: &[Plot],
     style: Style,
 ) -> Result<String, ReportError> {
-    let title = escape(&answer.title);
-    let sentence = set(&headline(answer, style)?);
-    let mut page = Page { out: String::new(), plots };
-    let _ = write!(
-        page.out,
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
-         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
-         <meta name=\"color-scheme\" content=\"light dark\">\n<title>{title}</title>\n\
-         <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<header>\n<h1>{title}</h1>\n\
-         <p class=\"answer\">{sentence}</p>\n</header>\n"
-    );
+    let mut page = Page::open(&answer.title, &headline(answer, style)?, plots);
     if answer.sweeps.is_empty() {
         compared(&mut page, answer, style);
     } else {
@@ -40,30 +30,48 @@ pub(crate) fn page(
     page.head("Before you shoot");
     page.list(&prose::CAUTIONS);
     origin(&mut page, answer, provenance);
-    page.out.push_str("</main>\n</body>\n</html>\n");
-    Ok(page.out)
+    Ok(page.close())
 }
 
 /// A page in the making.
-struct Page<'a> {
-    out: String,
+pub(crate) struct Page<'a> {
+    pub(crate) out: String,
     plots: &'a [Plot],
 }
 
-impl Page<'_> {
-    fn head(&mut self, text: &str) {
+impl<'a> Page<'a> {
+    /// A page with its title and its sentence.
+    pub(crate) fn open(title: &str, sentence: &str, plots: &'a [Plot]) -> Self {
+        let (title, sentence) = (escape(title), set(sentence));
+        let out = format!(
+            "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+             <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
+             <meta name=\"color-scheme\" content=\"light dark\">\n<title>{title}</title>\n\
+             <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<header>\n<h1>{title}</h1>\n\
+             <p class=\"answer\">{sentence}</p>\n</header>\n"
+        );
+        Self { out, plots }
+    }
+
+    /// The finished page.
+    pub(crate) fn close(mut self) -> String {
+        self.out.push_str("</main>\n</body>\n</html>\n");
+        self.out
+    }
+
+    pub(crate) fn head(&mut self, text: &str) {
         let _ = writeln!(self.out, "<h2>{}</h2>", set(text));
     }
 
-    fn small_head(&mut self, text: &str) {
+    pub(crate) fn small_head(&mut self, text: &str) {
         let _ = writeln!(self.out, "<h3>{}</h3>", set(text));
     }
 
-    fn say(&mut self, text: &str) {
+    pub(crate) fn say(&mut self, text: &str) {
         let _ = writeln!(self.out, "<p>{}</p>", set(text));
     }
 
-    fn list(&mut self, items: &[&str]) {
+    pub(crate) fn list(&mut self, items: &[&str]) {
         self.out.push_str("<ul>\n");
         for item in items {
             let _ = writeln!(self.out, "<li>{}</li>", set(item));
@@ -71,7 +79,7 @@ impl Page<'_> {
         self.out.push_str("</ul>\n");
     }
 
-    fn plot(&mut self, name: &str) {
+    pub(crate) fn plot(&mut self, name: &str) {
         if let Some(plot) = self.plots.iter().find(|plot| plot.name == name) {
             let caption = set(&plot.caption);
             // The name space is only needed in a file of its own.
@@ -81,7 +89,7 @@ impl Page<'_> {
         }
     }
 
-    fn table(&mut self, table: &Table) {
+    pub(crate) fn table(&mut self, table: &Table) {
         // A box that scrolls must be reachable by keyboard.
         self.out.push_str("<div class=\"wide\" tabindex=\"0\">\n<table>\n<thead><tr>");
         for column in &table.columns {
@@ -106,7 +114,7 @@ impl Page<'_> {
         self.out.push_str("</tbody>\n</table>\n</div>\n");
     }
 
-    fn folded(&mut self, summary: &str, inside: impl FnOnce(&mut Self)) {
+    pub(crate) fn folded(&mut self, summary: &str, inside: impl FnOnce(&mut Self)) {
         let summary = set(summary);
         let _ = writeln!(self.out, "<details>\n<summary>{summary}</summary>");
         inside(self);
@@ -234,7 +242,7 @@ fn doubts(page: &mut Page, answer: &Answer, style: Style) {
     });
 }
 
-fn origin(page: &mut Page, answer: &Answer, provenance: &Provenance) {
+pub(crate) fn origin(page: &mut Page, answer: &Answer, provenance: &Provenance) {
     page.head("Where this comes from");
     let _ = writeln!(
         page.out,

@@ -10,8 +10,10 @@ use crate::settle::{Settled, in_use};
 use crate::text::{own_unit, quantity, range};
 
 /// Every number of a setup, SI, in the order of the schema table.
-pub(crate) struct Numbers {
+pub(crate) struct Numbers<'a> {
     pub(crate) values: [f64; COUNT],
+    /// The same before any change.
+    pub(crate) unchanged: &'a [f64; COUNT],
     /// Which are in use.
     pub(crate) used: [bool; COUNT],
 }
@@ -74,9 +76,15 @@ impl BuildRecipe {
         recipe
     }
 
-    /// A value with every chance switched off, SI.
+    /// A value with every chance switched off, SI; not of a follower.
     pub(crate) fn value(&self, id: Id) -> f64 {
         self.values[id as usize]
+    }
+
+    /// A value with every chance switched off, SI, follower or not.
+    pub(crate) fn now(&self, id: Id) -> f64 {
+        let follower = self.follow.iter().find(|(follower, ..)| *follower == id);
+        follower.map_or(self.value(id), |(_, base, factor)| self.value(*base) * factor)
     }
 }
 
@@ -90,7 +98,8 @@ impl Recipe for BuildRecipe {
     }
 
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {
-        let mut numbers = Numbers { values: self.values, used: self.used };
+        let (values, unchanged, used) = (self.values, &self.values, self.used);
+        let mut numbers = Numbers { values, unchanged, used };
         for &(slot, value) in changes {
             let id = allowed(slot, value)?;
             numbers.values[id as usize] = value;

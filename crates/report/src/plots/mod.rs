@@ -8,7 +8,9 @@ mod faces;
 mod groups;
 mod ink;
 mod paper;
+pub(crate) mod push;
 mod sweep;
+pub(crate) mod tune;
 
 use study::Answer;
 use units::Style;
