@@ -1,4 +1,5 @@
 //! Our own output, frozen so that a change is seen.
 #![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
 
+mod effort;
 mod report;

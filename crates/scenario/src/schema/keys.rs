@@ -110,10 +110,10 @@ Units "units" Kind::Choice(&["archery", "metric"]), Absent, "Family of units on 
 QuestionKind "question.kind" Kind::Choice(&["compare", "sweep"]), is("compare", "chosen: builds side by side"), "Builds side by side, or one value swept.";
 Ends "question.ends" Kind::Flag, is("false", "chosen: only where ends differ"), "Also hold the answer against what the trade says of square ends.";
 Distances "question.distances" Kind::Lengths { low: "1 m", high: "200 m" }, is("20 yd, 30 yd, 40 yd, 50 yd, 60 yd", "chosen: the usual bowhunting marks"), "Shooting distances, rising.";
-Flights "question.flights" Kind::Whole { low: 10, high: 10_000_000 }, is("10000", "chosen: groups known to about one per cent"), "Flights for each build, or the first batch with a stop rule.";
+Flights "question.flights" Kind::Whole { low: 100, high: 10_000_000 }, is("10000", "chosen: groups known to about one per cent"), "Flights for each build, or the first batch with a stop rule.";
 Arrows "question.arrows" Kind::Whole { low: 1, high: 1_000_000 }, Absent, "Arrows the flights are shared among; a new arrow each flight unless written.";
 R90Within "question.r90_within" fixed(Ratio, "0.1 %", "50 %"), Absent, "Go on until the interval of R90 is within this share of it at every distance.";
-AtMost "question.at_most" Kind::Whole { low: 10, high: 10_000_000 }, is("100000", "chosen: about a minute on two cores"), "With r90_within: never fly more than this many.";
+AtMost "question.at_most" Kind::Whole { low: 100, high: 10_000_000 }, is("100000", "chosen: about a minute on two cores"), "With r90_within: never fly more than this many.";
 Zone "question.zone" fixed(Length, "1 cm", "2 m"), is("8 in", "common practice, no source"), "Diameter of a round zone to hit.";
 Face "question.face" fixed(Length, "10 cm", "2 m"), Absent, "Diameter of a ten-ring face, in place of a zone.";
 InnerTen "question.inner_ten" Kind::Flag, is("false", "chosen: the outdoor ten"), "Score ten only in the compound inner ten of the face.";
