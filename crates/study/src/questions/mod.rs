@@ -3,3 +3,4 @@
 pub(crate) mod compare;
 pub(crate) mod ends;
 pub(crate) mod sweep;
+pub(crate) mod trade;
