@@ -232,6 +232,50 @@ fn exact_doubts_are_the_poorly_known_defaults_left_alone() {
     assert!(own.contains(&"sight.height".to_owned()));
 }
 
+/// A fit is in doubt where a face out of square leans on it.
+#[test]
+fn exact_fits_are_in_doubt_where_they_matter() {
+    let fits = |lines: &str| -> Vec<String> {
+        let doubts = least(lines).recipe(None).unwrap().doubts().to_vec();
+        doubts.into_iter().map(|d| d.key).filter(|key| key.ends_with("clearance")).collect()
+    };
+    let (front, face) = ("[faults.point_end]\nangle = ", "[faults.insert_face]\nangle = ");
+    assert_eq!(fits("[arrow.insert]"), [""; 0]);
+    let drawn = "{ rayleigh = \"0.1 deg\" }";
+    assert_eq!(fits(&format!("{front}{drawn}")), ["arrow.point.clearance"]);
+    let insert = |fault: &str| fits(&format!("[arrow.insert]\n{fault}"));
+    assert_eq!(insert(&format!("{front}{drawn}")), ["arrow.insert.clearance"]);
+    assert_eq!(insert(&format!("{face}\"0.1 deg\"")), ["arrow.point.clearance"]);
+    assert_eq!(fits(&format!("[arrow.outsert]\n{front}{drawn}")), ["arrow.outsert.clearance"]);
+    let nock = "[faults.nock_end]\nangle = \"0.1 deg\"";
+    assert_eq!(fits(nock), ["arrow.nock.clearance"]);
+    let given = format!("{nock}\n[arrow.nock]\nclearance = \"0.03 mm\"");
+    assert_eq!(fits(&given), [""; 0]);
+    // A swept face leans.
+    let swept = "[question]\nkind = \"sweep\"\nkey = \"faults.nock_end.angle\"\n\
+                 values = [\"0 deg\", \"0.2 deg\"]";
+    assert_eq!(fits(swept), ["arrow.nock.clearance"]);
+}
+
+/// The fits of the demo at the ends of their ranges hold what they give at
+/// their defaults.
+#[test]
+fn exact_fit_bands_hold_the_answer() {
+    let mut scenario = shipped("square-ends.toml");
+    scenario.override_question(None, Some(200)).unwrap();
+    let answer = study::run(&scenario.plan().unwrap(), &study::Quiet).unwrap();
+    let ends = answer.ends.unwrap();
+    let far = |at: usize| answer.builds[0].causes[at].r50.last().unwrap().value;
+    let (front, nock) = (ends.front.fit_band.unwrap(), ends.nock.fit_band.unwrap());
+    assert!(front.0 < far(0) && far(0) < front.1, "{front:?} {}", far(0));
+    // The nock's default is the loose end of its range. A fit ten times as
+    // tight lets every lean be a tenth, as all are limited.
+    assert_eq!(nock.1, far(1));
+    assert!(nock.0 < 0.2 * nock.1, "{nock:?}");
+    let fits = answer.builds[0].doubts.iter().filter(|d| d.key.ends_with("clearance"));
+    assert_eq!(fits.count(), 3);
+}
+
 #[test]
 fn exact_setup_refuses_what_the_file_would() {
     let scenario = least("[archer]\naim_left = { mean = \"0 deg\", sd = \"0.1 deg\" }");

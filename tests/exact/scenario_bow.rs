@@ -89,8 +89,7 @@ fn exact_a_curve_brings_its_own_draw_weight() {
     let rows = [(8.25, 0.0), (12.0, 40.0), (18.0, 61.5), (25.0, 58.0), (29.0, 14.0)];
     let row = |(d, f): &(f64, f64)| format!("{{ draw = \"{d} in\", force = \"{f} lbf\" }}");
     let list: Vec<String> = rows.iter().map(row).collect();
-    let scenario =
-        shot(&format!("speed_from = \"stored\"\ncurve = [{}]", list.join(", ")), "");
+    let scenario = shot(&format!("speed_from = \"stored\"\ncurve = [{}]", list.join(", ")), "");
     let bow = setup(&scenario).bow;
     let pound = 0.453_592_37 * units::STANDARD_GRAVITY;
     let curve = bow.curve.unwrap();
@@ -190,8 +189,7 @@ fn tuned(lines: &str) -> (Scenario, Tune) {
 fn exact_tuning_varies_each_value_about_its_own() {
     let (_, tune) = tuned("[question]\nkind = \"tune\"");
     let keys: Vec<&str> = tune.trends.iter().map(|sweep| sweep.key.as_str()).collect();
-    let usual =
-        ["arrow.shaft.spine", "arrow.point.mass", "arrow.shaft.length", "bow.draw_weight"];
+    let usual = ["arrow.shaft.spine", "arrow.point.mass", "arrow.shaft.length", "bow.draw_weight"];
     assert_eq!(keys, usual);
     let spine = &tune.trends[0];
     assert_eq!(spine.values.len(), 9);
@@ -221,9 +219,8 @@ fn exact_tuning_leaves_out_what_it_cannot_vary_unless_asked() {
 #[test]
 fn exact_a_measured_shift_is_read_as_written() {
     let measured = |change: &str| {
-        let lines = format!(
-            "[measured]\ndistance = \"20 m\"\nleft = \"-3 cm\"\nup = \"1 cm\"\n{change}"
-        );
+        let lines =
+            format!("[measured]\ndistance = \"20 m\"\nleft = \"-3 cm\"\nup = \"1 cm\"\n{change}");
         shot(CHRONOGRAPH, &lines).measured().unwrap()
     };
     let turned = measured("nock_turn = \"0.25 turn\"");

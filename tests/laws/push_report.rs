@@ -161,11 +161,8 @@ fn law_push_number_that_is_not_finite_is_refused_by_its_place() {
 
 #[test]
 fn law_pin_number_that_is_not_finite_is_refused_by_its_place() {
-    let measured = Measured {
-        distance: Length::from_si(20.0),
-        shift: [f64::NAN, 0.0],
-        how: Moved::Bare,
-    };
+    let measured =
+        Measured { distance: Length::from_si(20.0), shift: [f64::NAN, 0.0], how: Moved::Bare };
     let errors = [
         pin_json(&measured, &Pinned::Lost).map(drop).unwrap_err(),
         pin_text(&measured, &Pinned::Lost, Style::Metric, 80).map(drop).unwrap_err(),

@@ -190,7 +190,8 @@ fn law_builds_share_their_chances() {
     // A build held against itself.
     assert_eq!(a.marks, c.marks);
     for mark in &found.pairs[1].marks {
-        assert_eq!((mark.full_ratio.low, mark.full_ratio.high), (1.0, 1.0));
+        let ratio = mark.full_ratio.unwrap();
+        assert_eq!((ratio.low, ratio.high), (1.0, 1.0));
         assert_eq!((mark.gain.low, mark.gain.high), (0.0, 0.0));
     }
     // The same archer with perfect arrows, whatever the arrows.
@@ -370,6 +371,7 @@ impl Watch for Count {
 fn law_every_planned_flight_is_done() {
     let a = faulty().doubted(Value::Restraint, 0.4, 1.2);
     let mut plan = compare(vec![a.build("a"), Simple::new().sawn(0.002).build("b")], 150);
+    plan.question = Question::Compare { ends: true };
     plan.stop = Some(study::StopRule { r90_within: 0.1, at_most: 400 });
     let count = Count::default();
     run(&plan, &count).unwrap();

@@ -3,6 +3,7 @@
 
 mod arrow;
 mod body;
+mod flight;
 mod launch;
 mod report;
 mod scenario;

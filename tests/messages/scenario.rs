@@ -55,7 +55,11 @@ fn bow(lines: &str) -> String {
 /// The message with these lines in place of the draw weight.
 fn curve(lines: &str) -> String {
     let text = GOOD.replacen("draw_weight = \"60 lbf\"\n", "", 1);
-    alone(&text.replacen("speed_mass = \"425 gr\"", &format!("speed_mass = \"425 gr\"\n{lines}"), 1))
+    alone(&text.replacen(
+        "speed_mass = \"425 gr\"",
+        &format!("speed_mass = \"425 gr\"\n{lines}"),
+        1,
+    ))
 }
 
 fn alone(text: &str) -> String {

@@ -26,7 +26,7 @@ Exit codes:
   0  done
   1  the computation failed (an arrow that fell short, a value drawn out of range)
   2  the command line or a file you gave is wrong; nothing was written
-  3  the system refused to read or write a file
+  3  the system refused to write a file, or to print
 
 Results are computed, not measured. Keep to the limits of the bow's maker and to
 local law, and never shoot without a safe backstop.";
@@ -52,7 +52,7 @@ values given as a distribution stay at their centre. The folder gets push.html,
 pictures, and tables of every step, of the shaft's shapes, of its modes and of
 the forces along the stroke. docs/push-explained.md says what they mean.
 
-Example: clothyard push scenarios/push-demo.toml --units metric")]
+Example: clothyard push scenarios/finger-recurve.toml --units metric")]
     Push(Push),
     /// Find how firmly the string holds the nock, from one measured shift
     #[command(after_long_help = "\

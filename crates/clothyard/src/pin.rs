@@ -3,9 +3,9 @@
 use study::Pinned;
 
 use crate::failure::Failure;
-use crate::{ask, cli, shelf};
+use crate::{Stream, ask, cli, shelf};
 
-pub(crate) fn pin(order: &cli::Pin) -> Result<(), Failure> {
+pub(crate) fn pin(order: &cli::Pin, out: &mut Stream) -> Result<(), Failure> {
     let source = &order.source;
     let scenario = ask::scenario(&source.file)?;
     let measured = scenario.measured().ok_or(Failure::NothingMeasured)?;
@@ -19,7 +19,7 @@ pub(crate) fn pin(order: &cli::Pin) -> Result<(), Failure> {
     };
     if let Some(path) = &order.out {
         let Pinned::Found { restraint, .. } = &pinned else {
-            shelf::print(&text)?;
+            out.print(&text)?;
             return Err(Failure::NotPinned);
         };
         let how = report::pin_seen(&measured, style);
@@ -33,5 +33,5 @@ pub(crate) fn pin(order: &cli::Pin) -> Result<(), Failure> {
             );
         }
     }
-    shelf::print(&text)
+    out.print(&text)
 }

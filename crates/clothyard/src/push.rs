@@ -5,9 +5,9 @@ use std::path::Path;
 use report::{Provenance, PushReport};
 
 use crate::failure::Failure;
-use crate::{ask, cli, shelf};
+use crate::{Stream, ask, cli, shelf};
 
-pub(crate) fn push(order: &cli::Push) -> Result<(), Failure> {
+pub(crate) fn push(order: &cli::Push, out: &mut Stream) -> Result<(), Failure> {
     let source = &order.source;
     let scenario = ask::scenario(&source.file)?;
     let plan = scenario.plan().ok_or(Failure::NoQuestion)?;
@@ -40,8 +40,8 @@ pub(crate) fn push(order: &cli::Push) -> Result<(), Failure> {
     };
     shelf::fill(&folder, &report::push_files(&report, style)?)?;
     if source.json {
-        return shelf::print(&format!("{:#}\n", report::push_json(&report)?));
+        return out.print(&format!("{:#}\n", report::push_json(&report)?));
     }
     let text = report::push_text(&report, style, ask::WIDTH)?;
-    shelf::print(&format!("{text}\nWritten to {}: open push.html\n", folder.display()))
+    out.print(&format!("{text}\nWritten to {}: open push.html\n", folder.display()))
 }

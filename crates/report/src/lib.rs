@@ -11,6 +11,8 @@ mod error;
 mod flown;
 mod html;
 mod json;
+mod json_pairs;
+mod markup;
 mod pin;
 mod plots;
 mod prose;

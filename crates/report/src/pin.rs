@@ -4,10 +4,11 @@ use serde_json::Value;
 use study::{Measured, Moved, Pinned};
 use units::{Dimension, Role, Style};
 
+use crate::ReportError;
+use crate::push::figures;
 use crate::show::{plain, significant};
 use crate::table::wrap;
 use crate::tree::Node;
-use crate::ReportError;
 
 /// What was measured and what it says, for a terminal of `width` characters.
 ///
@@ -53,9 +54,9 @@ fn found(pinned: &Pinned, style: Style) -> String {
             let mut text = format!(
                 "A restraint of {} explains it; what else is poorly known leaves {} to {}. The \
                  computed shift lies {} to the side of the measured one.",
-                significant(restraint.value),
-                significant(restraint.low),
-                significant(restraint.high),
+                figures(restraint.value),
+                figures(restraint.low),
+                figures(restraint.high),
                 Role::Impact.text(side.abs(), style)
             );
             if *open {
@@ -64,20 +65,19 @@ fn found(pinned: &Pinned, style: Style) -> String {
             let others: Vec<String> = all
                 .iter()
                 .filter(|other| **other != restraint.value)
-                .map(|other| significant(*other))
+                .map(|other| figures(*other))
                 .collect();
             if !others.is_empty() {
-                text.push_str(&format!(
-                    " A shift as large follows from {} too, but farther to the side.",
-                    others.join(" and ")
-                ));
+                text.push_str(" A shift as large, but farther to the side, follows from ");
+                text.push_str(&others.join(" or "));
+                text.push('.');
             }
             text
         }
         Pinned::Unexplained { restraint, shift, lack } => format!(
             "No restraint explains it. The nearest, {}, moves the impact {}, {} too {}. Look \
              again at what was measured, and at the faults and the rest of this build.",
-            significant(*restraint),
+            figures(*restraint),
             apart(*shift, style),
             Role::Impact.text(lack.abs(), style),
             if *lack < 0.0 { "little" } else { "much" }

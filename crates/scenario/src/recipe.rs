@@ -31,7 +31,7 @@ pub(crate) struct BuildRecipe {
 }
 
 impl BuildRecipe {
-    /// `swept` is left out of the doubts.
+    /// `swept` is left out of the doubts, and so is what cannot matter.
     pub(crate) fn new(build: &Settled, swept: Option<Slot>) -> Self {
         let mut recipe = Self {
             values: [0.0; COUNT],
@@ -49,6 +49,7 @@ impl BuildRecipe {
                 Value::Doubtful { value, low, high } => {
                     if let Some(dimension) = id.number().map(|number| number.dimension)
                         && swept != Some(slot)
+                        && !idle(build, swept, *id)
                     {
                         recipe.doubts.push(Doubt { slot, key, dimension, low, high });
                     }
@@ -112,6 +113,20 @@ impl Recipe for BuildRecipe {
         }
         assemble(&numbers, &self.words)
     }
+}
+
+/// Whether a doubt moves nothing: a fit limits how a part follows the face it
+/// seats on, so it is idle where that face is square.
+fn idle(build: &Settled, swept: Option<Slot>, id: Id) -> bool {
+    let used = |id: Id| build.entries.contains_key(&id);
+    let face = match id {
+        Id::PointClearance if used(Id::InsertMass) || used(Id::OutsertMass) => Id::InsertFaceAngle,
+        Id::InsertClearance | Id::OutsertClearance | Id::PointClearance => Id::PointEndAngle,
+        Id::NockClearance => Id::NockEndAngle,
+        _ => return false,
+    };
+    let square = build.entries.get(&face).is_none_or(|entry| entry.value == Value::Fixed(0.0));
+    square && swept != Some(face.slot())
 }
 
 /// The key of a slot, if the value may stand there.

@@ -2,9 +2,10 @@
 
 use target::Group;
 
+use crate::questions::ends;
 use crate::range::Range;
 use crate::take::Take;
-use crate::{Plan, StudyError, bands, one};
+use crate::{Plan, Question, StudyError, bands, one};
 
 /// Fewest flights to a group. Chosen: two to each block of the jackknife, and
 /// ten impacts outside R90.
@@ -40,7 +41,7 @@ fn first_batch(plan: &Plan) -> usize {
 /// One size for all, because builds are compared flight by flight.
 pub(crate) fn fly_enough(range: &mut Range, plan: &Plan) -> Result<usize, StudyError> {
     let mut flights = first_batch(plan);
-    range.ground.watch.planned(planned(range, flights)? as u64);
+    range.ground.watch.planned(planned(range, plan, flights)? as u64);
     loop {
         let mut within = true;
         for case in 0..range.rigs.len() {
@@ -63,15 +64,18 @@ pub(crate) fn fly_enough(range: &mut Range, plan: &Plan) -> Result<usize, StudyE
 }
 
 /// All flights of a run with groups of this size.
-fn planned(range: &Range, flights: usize) -> Result<usize, StudyError> {
+fn planned(range: &Range, plan: &Plan, flights: usize) -> Result<usize, StudyError> {
     let mut count = flights * range.distinct(&[Take::Full, Take::Machine, Take::Form])?;
     for case in 0..range.rigs.len() {
-        count += bands::flights(range, case, flights);
+        count += bands::flights(range.rigs[case].doubts().count(), flights);
         for owner in one::owners(range, case) {
             if range.origin(case, Take::Only(owner))? == case {
                 count += one::cause_flights(flights);
             }
         }
+    }
+    if plan.question == (Question::Compare { ends: true }) {
+        count += ends::flights(range, flights)?;
     }
     Ok(count)
 }

@@ -167,19 +167,6 @@ pub enum StudyError {
     /// The target or its statistics were refused.
     #[error("{0}")]
     Target(#[from] TargetError),
-    /// One build scatters, the other not at all.
-    #[error(
-        "build '{other}' has no scatter at all at {distance} m, so the group of build '{base}' \
-         cannot be put in proportion to it; give it a drawn value"
-    )]
-    NoScatter {
-        /// The base.
-        base: String,
-        /// The build without scatter.
-        other: String,
-        /// The distance.
-        distance: f64,
-    },
     /// A tuning question about an arrow that is bare already.
     #[error("build '{build}' has no vanes, so no bare shaft can be held against it")]
     NoVanes {

@@ -26,8 +26,8 @@ mod tuned;
 mod watch;
 
 pub use answer::{
-    Answer, BuildAnswer, Cause, EndsView, MarkAnswer, Nominal, Pair, PairMark, Sampled, Seen,
-    Shots, SweepAnswer, SweepPoint, TradeClaim,
+    Answer, BuildAnswer, Cause, Ends, EndsAlone, EndsView, Finding, Lever, MarkAnswer, Nominal,
+    Pair, PairMark, Sampled, Seen, Shots, SweepAnswer, SweepPoint, TradeClaim,
 };
 pub use draw::Stream;
 pub use error::{StudyError, Who};
@@ -38,6 +38,7 @@ pub use plan::{
 };
 pub use quantile::normal_quantile;
 pub use questions::compare::{ARCHER_SHOTS, MOST_SHOTS};
+pub use questions::trade::EYE;
 pub use questions::tune::pin::pin;
 pub use run::{OneFlight, fly_one, nominal, run, run_on};
 pub use shoot::start;

@@ -136,9 +136,8 @@ fn rest(story: &PushStory, style: Style) -> String {
 }
 
 fn buckling(story: &PushStory) -> String {
-    let gee = |si: f64| {
-        Dimension::Acceleration.unit("gee").map_or(si, |unit| unit.of_si(si)).round()
-    };
+    let gee =
+        |si: f64| Dimension::Acceleration.unit("gee").map_or(si, |unit| unit.of_si(si)).round();
     let (peak, limit) = (story.buckling.peak, story.buckling.limit);
     format!(
         "The push peaks at {} times free fall; held sideways at nock and point and pushed for long, \
@@ -159,7 +158,8 @@ fn brief(role: Role, si: f64, style: Style) -> String {
     format!("{} {}", figures(role.value(si, style)), role.symbol(style))
 }
 
-fn figures(value: f64) -> String {
+/// A number with three figures.
+pub(crate) fn figures(value: f64) -> String {
     if value == 0.0 {
         return show::significant(0.0);
     }

@@ -5,7 +5,8 @@ use std::fmt::Write as _;
 use units::Style;
 
 use super::{PushReport, heading, remarks, sentence, tables};
-use crate::html::{Page, escape};
+use crate::html::Page;
+use crate::markup::escape;
 use crate::plots::Plot;
 use crate::prose;
 

@@ -7,7 +7,8 @@ use units::{Role, Style};
 
 use super::say::{self, BANDS, NEUTRAL, NOCK, STILL, TEAR};
 use super::{tables, text};
-use crate::html::{self, Page, escape};
+use crate::html::{self, Page};
+use crate::markup::escape;
 use crate::plots::Plot;
 use crate::{Provenance, prose, show};
 
@@ -84,7 +85,7 @@ pub(super) fn page(
     page.list(&SURE);
     if tuned.builds.iter().any(|build| !build.doubts.is_empty()) {
         page.folded("The poorly known values", |page| {
-            each(page, tuned, |page, build| page.table(&tables::doubts(build)));
+            each(page, tuned, |page, build| page.table(&tables::doubts(build, style)));
         });
     }
     page.head("Before you shoot");

@@ -229,14 +229,15 @@ pub(super) fn card(tuned: &Tuned, style: Style) -> Table {
 }
 
 /// The poorly known values of a build.
-pub(super) fn doubts(build: &TunedBuild) -> Table {
+pub(super) fn doubts(build: &TunedBuild, style: Style) -> Table {
+    let unit = "with its unit, or a pure number";
     let columns =
-        vec![Column::new("value", ""), Column::new("from", "SI"), Column::new("to", "SI")];
+        vec![Column::new("value", ""), Column::new("from", unit), Column::new("to", unit)];
     let row = |doubt: &study::Doubt| {
         vec![
             Cell::text(&doubt.key),
-            Cell::text(of_dimension(doubt.dimension, doubt.low)),
-            Cell::text(of_dimension(doubt.dimension, doubt.high)),
+            Cell::text(of_dimension(doubt.dimension, doubt.low, style)),
+            Cell::text(of_dimension(doubt.dimension, doubt.high, style)),
         ]
     };
     Table { columns, rows: build.doubts.iter().map(row).collect() }

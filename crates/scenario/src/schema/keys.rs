@@ -96,7 +96,9 @@ const TRADE: &str = "common practice, no source";
 const PERFECT: &str = "chosen: perfect unless stated";
 const STEADY: &str = "chosen: a perfect archer unless stated";
 const TOP: &str = "chosen: the index vane is the zero of the clock";
-const FIT: &str = "chosen: a close sliding fit";
+const GLUED: &str = "chosen: a slip fit with a film of adhesive";
+const SCREWED: &str = "chosen: a shank that slides in behind its thread, or in a film of adhesive";
+const PRESSED: &str = "chosen: a press fit, the default at its loosest";
 const SHAPES: &[&str] = &["streamlined", "field", "bullet", "blunt", "fixed-blade", "closed-blade"];
 
 /// The words of `bow.kind`, in the order of `launch::BowKind`.
@@ -149,10 +151,10 @@ Units "units" Kind::Choice(&["archery", "metric"]), Absent, "Family of units on 
 QuestionKind "question.kind" Kind::Choice(&["compare", "sweep", "tune"]), is("compare", "chosen: builds side by side"), "Builds side by side, one value swept, or how well arrow and bow are tuned to each other.";
 Ends "question.ends" Kind::Flag, is("false", "chosen: only where ends differ"), "Also hold the answer against what the trade says of square ends.";
 Distances "question.distances" Kind::Lengths { low: "1 m", high: "200 m" }, is("20 yd, 30 yd, 40 yd, 50 yd, 60 yd", "chosen: the usual bowhunting marks"), "Shooting distances, rising.";
-Flights "question.flights" Kind::Whole { low: 10, high: 10_000_000 }, is("10000", "chosen: groups known to about one per cent"), "Flights for each build, or the first batch with a stop rule.";
+Flights "question.flights" Kind::Whole { low: 100, high: 10_000_000 }, is("10000", "chosen: groups known to about one per cent"), "Flights for each build, or the first batch with a stop rule.";
 Arrows "question.arrows" Kind::Whole { low: 1, high: 1_000_000 }, Absent, "Arrows the flights are shared among; a new arrow each flight unless written.";
 R90Within "question.r90_within" fixed(Ratio, "0.1 %", "50 %"), Absent, "Go on until the interval of R90 is within this share of it at every distance.";
-AtMost "question.at_most" Kind::Whole { low: 10, high: 10_000_000 }, is("100000", "chosen: about a minute on two cores"), "With r90_within: never fly more than this many.";
+AtMost "question.at_most" Kind::Whole { low: 100, high: 10_000_000 }, is("100000", "chosen: about a minute on two cores"), "With r90_within: never fly more than this many.";
 Zone "question.zone" fixed(Length, "1 cm", "2 m"), is("8 in", "common practice, no source"), "Diameter of a round zone to hit.";
 Face "question.face" fixed(Length, "10 cm", "2 m"), Absent, "Diameter of a ten-ring face, in place of a zone.";
 InnerTen "question.inner_ten" Kind::Flag, is("false", "chosen: the outdoor ten"), "Score ten only in the compound inner ten of the face.";
@@ -213,7 +215,7 @@ PointLength "arrow.point.length" number(Length, "0.02 in", "6 in"), by(Id::Point
 PointBalance "arrow.point.balance" number(Length, "-4 in", "6 in"), like(Id::PointLength, 0.2, "chosen: the shank pulls the balance back toward the seat"), "Seat to the point's own balance, forward positive.";
 PointDiameter "arrow.point.diameter" number(Length, "0.1 in", "2 in"), like(Id::ShaftOutside, 1.0, "chosen: flush with the shaft"), "Largest body diameter, blades left out.";
 PointShank "arrow.point.shank" number(Length, "0 in", "4 in"), is("0.75 in", TRADE), "Length of shank that engages the insert or the shaft.";
-PointClearance "arrow.point.clearance" number(Length, "0 mm", "2 mm"), is("0.05 mm", FIT), "Diametral clearance of the shank in its bore.";
+PointClearance "arrow.point.clearance" number(Length, "0 mm", "2 mm"), about(unsure("0.05 mm", "0.02 mm", "0.15 mm"), SCREWED), "Diametral clearance of the shank in its bore.";
 BladesCount "arrow.point.blades.count" count("2", "6"), is("3", TRADE), "How many blades.";
 BladesSpan "arrow.point.blades.span" number(Length, "0.02 in", "2 in"), is("0.42 in", TRADE), "Ferrule surface to blade edge, across the shaft.";
 BladesRoot "arrow.point.blades.root" number(Length, "0.05 in", "4 in"), is("1.1 in", TRADE), "Chord along the ferrule.";
@@ -224,18 +226,18 @@ BladesSetback "arrow.point.blades.setback" number(Length, "0 in", "4 in"), is("0
 InsertMass "arrow.insert.mass" number(Mass, "1 gr", "500 gr"), is("12 gr", TRADE), "Mass.";
 InsertEngaged "arrow.insert.engaged" number(Length, "0.05 in", "6 in"), is("0.9 in", TRADE), "Length inside the shaft.";
 InsertShoulder "arrow.insert.shoulder" number(Length, "0 in", "1 in"), is("0.03 in", TRADE), "Thickness of the shoulder outside the shaft.";
-InsertClearance "arrow.insert.clearance" number(Length, "0 mm", "2 mm"), is("0.05 mm", FIT), "Diametral clearance in the shaft.";
+InsertClearance "arrow.insert.clearance" number(Length, "0 mm", "2 mm"), about(unsure("0.05 mm", "0.02 mm", "0.10 mm"), GLUED), "Diametral clearance in the shaft.";
 OutsertMass "arrow.outsert.mass" number(Mass, "1 gr", "500 gr"), is("40 gr", TRADE), "Mass.";
 OutsertEngaged "arrow.outsert.engaged" number(Length, "0.05 in", "6 in"), is("0.75 in", TRADE), "Length engaged with the shaft.";
 OutsertOutside "arrow.outsert.outside" number(Length, "0 in", "4 in"), is("0.5 in", TRADE), "Length ahead of the shaft's end.";
-OutsertClearance "arrow.outsert.clearance" number(Length, "0 mm", "2 mm"), is("0.05 mm", FIT), "Diametral clearance on the shaft.";
+OutsertClearance "arrow.outsert.clearance" number(Length, "0 mm", "2 mm"), about(unsure("0.05 mm", "0.02 mm", "0.10 mm"), GLUED), "Diametral clearance on the shaft.";
 CollarMass "arrow.collar.mass" number(Mass, "0.1 gr", "200 gr"), is("8 gr", TRADE), "Mass.";
 CollarLength "arrow.collar.length" number(Length, "0.01 in", "4 in"), is("0.3 in", TRADE), "Length along the shaft.";
 NockMass "arrow.nock.mass" number(Mass, "0.5 gr", "100 gr"), is("9 gr", TRADE), "Mass.";
 NockOutside "arrow.nock.outside" number(Length, "0.05 in", "3 in"), is("0.6 in", TRADE), "Length behind the shaft's end face.";
 NockGrooveDepth "arrow.nock.groove_depth" number(Length, "0.02 in", "1 in"), is("0.2 in", TRADE), "Depth of the groove, rear lip to bottom.";
 NockEngaged "arrow.nock.engaged" number(Length, "0.05 in", "3 in"), is("0.5 in", TRADE), "Length inside the shaft.";
-NockClearance "arrow.nock.clearance" number(Length, "0 mm", "2 mm"), is("0.05 mm", FIT), "Diametral clearance in the shaft.";
+NockClearance "arrow.nock.clearance" number(Length, "0 mm", "2 mm"), about(unsure("0.05 mm", "0.005 mm", "0.05 mm"), PRESSED), "Diametral clearance in the shaft.";
 VanesCount "arrow.vanes.count" count("2", "6"), is("3", TRADE), "How many vanes.";
 VanesMass "arrow.vanes.mass" number(Mass, "0.1 gr", "100 gr"), is("6 gr", TRADE), "Mass of one vane, glue included.";
 VanesSpan "arrow.vanes.span" number(Length, "0.05 in", "3 in"), is("0.5 in", TRADE), "Height above the shaft.";

@@ -17,9 +17,8 @@ const PLOT: f64 = 130.0;
 pub(super) fn draw(story: &PushStory, style: Style) -> Result<Plot, ReportError> {
     let value = |si: f64| Role::Force.value(si, style);
     let end = story.moments.last().map_or(1.0, |m| millis(m.time));
-    let all = |read: fn(&Moment) -> [f64; 2]| {
-        ends(story.moments.iter().flat_map(|m| read(m)).map(value))
-    };
+    let all =
+        |read: fn(&Moment) -> [f64; 2]| ends(story.moments.iter().flat_map(|m| read(m)).map(value));
     let most = story.moments.iter().map(|m| value(m.push)).fold(0.0, f64::max);
     let rows = [(0.0, ceiling(most)), all(|m| m.string), all(|m| m.rest)];
     let panels: Vec<Axes> = rows
@@ -36,11 +35,8 @@ pub(super) fn draw(story: &PushStory, style: Style) -> Result<Plot, ReportError>
         Pen::solid(series(1), 2.0).dash(Dash::Dashed),
     ];
     let words = ["along the push", "to the left", "up"];
-    let entries = [0, 1, 2].map(|at| Entry {
-        pen: pens[at],
-        marker: None,
-        text: words[at].to_owned(),
-    });
+    let entries =
+        [0, 1, 2].map(|at| Entry { pen: pens[at], marker: None, text: words[at].to_owned() });
     let bottom = HEAD + 3.0 * (HEAD + PLOT + FOOT) - HEAD;
     let caption = "Forces on the arrow from release to departure. Each picture has its own scale: \
         the push is many times larger than what holds the arrow sideways.";

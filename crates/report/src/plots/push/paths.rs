@@ -20,8 +20,7 @@ pub(super) fn draw(story: &PushStory, style: Style) -> Result<Plot, ReportError>
     let x = (0.0, Role::Part.value(story.stroke, style));
     let panel = |top: f64| Axes { cell: wide(top, PLOT), x, y };
     let panels = [panel(HEAD), panel(HEAD + PLOT + FOOT + HEAD)];
-    let pens =
-        [Pen::solid(series(0), 2.0), Pen::solid(series(1), 2.0).dash(Dash::Dashed)];
+    let pens = [Pen::solid(series(0), 2.0), Pen::solid(series(1), 2.0).dash(Dash::Dashed)];
     let entries = [(pens[0], "nock groove"), (pens[1], "tip of the point")]
         .map(|(pen, text)| Entry { pen, marker: None, text: text.to_owned() });
     let bottom = panels[1].cell.bottom + FOOT;

@@ -109,9 +109,8 @@ fn row(
 /// The rest: unbroken as long as it works in this plane.
 fn rest(paper: &Paper, axes: &Axes, story: &PushStory, plane: usize, style: Style) -> Drawn {
     let (x, _) = axes.at(Role::Part.value(story.rest_place, style), 0.0);
-    let touching = story.rest[plane].map_or(0, |touch| {
-        story.shapes.iter().filter(|shape| shape.time < touch.until).count()
-    });
+    let touching = story.rest[plane]
+        .map_or(0, |touch| story.shapes.iter().filter(|shape| shape.time < touch.until).count());
     let (top, bottom) = (axes.cell.top, axes.cell.bottom);
     let end = top + ROW * touching as f64;
     paper.centre("rest", (x, top - 15.0), TEXT, SOFT)?;

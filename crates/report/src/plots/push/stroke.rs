@@ -22,11 +22,7 @@ pub(super) fn draw(story: &PushStory, style: Style) -> Result<Plot, ReportError>
     let axes = Axes { cell: wide(HEAD, PLOT), x: (0.0, end), y: (0.0, ceiling(most)) };
     let pens = [Pen::solid(INK, 2.0).dash(Dash::Dashed), Pen::solid(series(0), 2.2)];
     let words = ["draw force of the bow", "push on the arrow"];
-    let lines = [0, 1].map(|at| Entry {
-        pen: pens[at],
-        marker: None,
-        text: words[at].to_owned(),
-    });
+    let lines = [0, 1].map(|at| Entry { pen: pens[at], marker: None, text: words[at].to_owned() });
     let bar = HEAD + PLOT + FOOT + legend_height(2) + 34.0;
     let parts = parts(story, style);
     let height = bar + BAR + 8.0 + legend_height(parts.len());
