@@ -120,9 +120,8 @@ fn readings(of: &[(f64, f64)]) -> Vec<(Mass, Speed)> {
 #[test]
 fn exact_virtual_mass_recovered() {
     let (energy, parts) = (105.0, 0.0062);
-    let of: Vec<_> = [0.02, 0.024, 0.03, 0.045]
-        .map(|m| (m, (2.0 * energy / (m + parts) as f64).sqrt()))
-        .to_vec();
+    let of: Vec<_> =
+        [0.02_f64, 0.024, 0.03, 0.045].map(|m| (m, (2.0 * energy / (m + parts)).sqrt())).to_vec();
     for count in [2, 3, 4] {
         let fit = fit_virtual_mass(&readings(&of[..count])).unwrap();
         assert!((fit.energy / energy - 1.0).abs() < 1e-10);

@@ -42,7 +42,7 @@ fn exact_swing_after_departure() {
 }
 
 /// The pull of the cross-flow on the swinging shaft, |u| u w' along it and over
-/// its whole swing, u = V w' - w_t, added up in time; the mean of swings that
+/// its whole swing, `u = V w' - w_t`, added up in time; the mean of swings that
 /// start at four phases, since the card's formula knows the amplitude alone.
 #[test]
 fn exact_speed_lost_to_the_swing() {

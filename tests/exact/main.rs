@@ -17,6 +17,7 @@ mod groups;
 mod integrators;
 mod laminar;
 mod launch;
+mod pinned;
 mod push;
 mod roots;
 mod scenario;

@@ -88,7 +88,7 @@ fn sideways(end: &Departure) -> [f64; 4] {
     [end.left, end.yaw, end.velocity_left, end.yaw_rate]
 }
 
-/// C: tests/reference/push_elastic.py, a finite-element beam with 52 motions in
+/// C: `tests/reference/push_elastic.py`, a finite-element beam with 52 motions in
 /// time; groove beside the shaft, shaft bent, point beside the shaft; sideways,
 /// and the tip of the bent arrow.
 #[test]

@@ -1,5 +1,13 @@
 //! Symmetries and conservation laws.
-#![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
+#![allow(clippy::unwrap_used)]
+// A test that panics has failed, as it should.
+// A test may copy a bow, compare exact values, walk planes by number, and knows how its files end.
+#![allow(
+    clippy::large_types_passed_by_value,
+    clippy::float_cmp,
+    clippy::needless_range_loop,
+    clippy::case_sensitive_file_extension_comparisons
+)]
 
 mod arrow_faults;
 mod body;

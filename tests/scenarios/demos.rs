@@ -1,7 +1,8 @@
 use clothyard_tests::program::{Folder, path, run};
 
 /// The scenarios that come along.
-const DEMOS: [&str; 3] = ["square-ends", "foc-sweep", "three-builds"];
+const DEMOS: [&str; 5] =
+    ["square-ends", "foc-sweep", "three-builds", "tune-hunter", "finger-recurve"];
 /// The scenarios of this folder.
 const CHECKS: [&str; 3] = ["constant-drag", "given-arrow", "tumbling-brick"];
 
@@ -21,7 +22,7 @@ fn law_every_scenario_of_the_tree_is_run_here() {
         .map(|path| path.file_stem().unwrap().to_str().unwrap().to_owned())
         .collect();
     found.sort();
-    let mut known = [DEMOS, CHECKS].concat();
+    let mut known = [&DEMOS[..], &CHECKS[..]].concat();
     known.sort_unstable();
     assert_eq!(found, known);
 }

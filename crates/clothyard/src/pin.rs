@@ -12,26 +12,25 @@ pub(crate) fn pin(order: &cli::Pin, out: &mut Stream) -> Result<(), Failure> {
     let recipe = scenario.recipe(order.build.as_deref())?;
     let style = ask::style(source, &scenario);
     let pinned = study::pin(recipe.as_ref(), &measured)?;
-    let mut text = if source.json {
+    let text = if source.json {
         format!("{:#}\n", report::pin_json(&measured, &pinned)?)
     } else {
         report::pin_text(&measured, &pinned, style, ask::WIDTH)?
     };
-    if let Some(path) = &order.out {
-        let Pinned::Found { restraint, .. } = &pinned else {
-            out.print(&text)?;
-            return Err(Failure::NotPinned);
-        };
-        let how = report::pin_seen(&measured, style);
-        let left = (restraint.low, restraint.high);
-        let part = scenario::restraint_part(&how, restraint.value, left);
-        shelf::write_new(path, &part)?;
-        if !source.json {
-            text += &format!(
-                "\nWritten to {}: name it as part of [bow], or copy its line there\n",
-                path.display()
-            );
-        }
+    let Some(path) = &order.out else { return out.print(&text) };
+    let Pinned::Found { restraint, .. } = &pinned else {
+        out.print(&text)?;
+        return Err(Failure::NotPinned);
+    };
+    let how = report::pin_seen(&measured, style);
+    let left = (restraint.low, restraint.high);
+    shelf::write_new(path, &scenario::restraint_part(&how, restraint.value, left))?;
+    out.print(&text)?;
+    if source.json {
+        return Ok(());
     }
-    out.print(&text)
+    out.print(&format!(
+        "\nWritten to {}: name it as part of [bow], or copy its line there\n",
+        path.display()
+    ))
 }

@@ -10,14 +10,14 @@ use crate::{Stream, ask, cli, shelf};
 pub(crate) fn push(order: &cli::Push, out: &mut Stream) -> Result<(), Failure> {
     let source = &order.source;
     let scenario = ask::scenario(&source.file)?;
-    let plan = scenario.plan().ok_or(Failure::NoQuestion)?;
+    let plan = scenario.plan().ok_or(Failure::NoArrow)?;
     let recipe = scenario.recipe(order.build.as_deref())?;
     let style = ask::style(source, &scenario);
-    let name = |end: &str| {
+    let usual = || {
         let stem = source.file.file_stem().unwrap_or("answer".as_ref());
-        Path::new("out").join(format!("{}{end}", stem.to_string_lossy()))
+        Path::new("out").join(format!("{}-push", stem.to_string_lossy()))
     };
-    let folder = order.out.clone().unwrap_or_else(|| name("-push"));
+    let folder = order.out.clone().unwrap_or_else(usual);
     let folder = shelf::folder(Some(&folder), &source.file, order.replace)?;
 
     let story = study::watch_push(recipe.as_ref())?;

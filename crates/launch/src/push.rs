@@ -234,8 +234,8 @@ impl Kit {
         let numbers = flaws.iter().flat_map(Flaw::numbers);
         for (change, number) in self.map.iter().zip(numbers) {
             if number != 0.0 {
-                for plane in 0..2 {
-                    for (sum, by) in end.0[plane].iter_mut().zip(&change[plane]) {
+                for (plane, change) in end.0.iter_mut().zip(change) {
+                    for (sum, by) in plane.iter_mut().zip(change) {
                         *sum += by * number;
                     }
                 }

@@ -64,7 +64,7 @@ fn found(pinned: &Pinned, style: Style) -> String {
             }
             let others: Vec<String> = all
                 .iter()
-                .filter(|other| **other != restraint.value)
+                .filter(|other| other.total_cmp(&restraint.value).is_ne())
                 .map(|other| figures(*other))
                 .collect();
             if !others.is_empty() {

@@ -56,10 +56,10 @@ pub(crate) fn fly_enough(range: &mut Range, plan: &Plan) -> Result<usize, StudyE
         let Some(rule) = plan.stop.filter(|rule| !within && flights < rule.at_most) else {
             return Ok(flights);
         };
-        let more = plan.flights.min(rule.at_most - flights);
-        let groups = range.distinct(&[Take::Full, Take::Machine, Take::Form])?;
-        range.ground.watch.planned((more * groups) as u64);
-        flights += more;
+        let before = planned(range, plan, flights)?;
+        flights += plan.flights.min(rule.at_most - flights);
+        let now = planned(range, plan, flights)?;
+        range.ground.watch.planned((now - before) as u64);
     }
 }
 

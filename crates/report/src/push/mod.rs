@@ -68,10 +68,11 @@ fn sentence(story: &PushStory, style: Style) -> String {
         let sense = if rate < 0.0 { words[1] } else { words[0] };
         format!("{} {sense}", brief(Role::Rate, rate.abs(), style))
     };
+    let [left, up] = clean([d.yaw_rate, d.pitch_rate]);
     format!(
         "The arrow leaves at {speed} after {time} in the bow, its nose turning {} and {}.",
-        turn(d.yaw_rate, ["to the left", "to the right"]),
-        turn(d.pitch_rate, ["up", "down"])
+        turn(left, ["to the left", "to the right"]),
+        turn(up, ["up", "down"])
     )
 }
 
@@ -150,6 +151,12 @@ fn buckling(story: &PushStory) -> String {
             ""
         }
     )
+}
+
+/// A pair without rounding noise: what is a billionth of the other is zero.
+fn clean(pair: [f64; 2]) -> [f64; 2] {
+    let most = pair[0].abs().max(pair[1].abs());
+    pair.map(|value| if value.abs() > 1e-9 * most { value } else { 0.0 })
 }
 
 /// A number with its unit and three figures: what is small across the push

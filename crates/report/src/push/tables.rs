@@ -3,7 +3,7 @@
 use study::PushStory;
 use units::{Role, Style};
 
-use super::{brief, millis};
+use super::{brief, clean, millis};
 use crate::show::share;
 use crate::table::{Cell, Column, Table};
 
@@ -13,7 +13,7 @@ pub(super) fn departure(story: &PushStory, style: Style) -> Table {
     let flex = &d.flex;
     let (tip, nock) = (flex.tip_at(0.0), flex.nock_at(0.0));
     let row = |name: &str, role: Role, values: [f64; 2]| {
-        let [left, up] = values.map(|value| Cell::text(brief(role, value, style)));
+        let [left, up] = clean(values).map(|value| Cell::text(brief(role, value, style)));
         vec![Cell::text(name), left, up]
     };
     Table {

@@ -17,8 +17,7 @@ const PLOT: f64 = 130.0;
 pub(super) fn draw(story: &PushStory, style: Style) -> Result<Plot, ReportError> {
     let value = |si: f64| Role::Force.value(si, style);
     let end = story.moments.last().map_or(1.0, |m| millis(m.time));
-    let all =
-        |read: fn(&Moment) -> [f64; 2]| ends(story.moments.iter().flat_map(|m| read(m)).map(value));
+    let all = |read: fn(&Moment) -> [f64; 2]| ends(story.moments.iter().flat_map(read).map(value));
     let most = story.moments.iter().map(|m| value(m.push)).fold(0.0, f64::max);
     let rows = [(0.0, ceiling(most)), all(|m| m.string), all(|m| m.rest)];
     let panels: Vec<Axes> = rows
