@@ -8,7 +8,7 @@ use crate::elastic::{Elastic, Flaw, MOTIONS};
 use crate::hold::{Contact, contacts, string};
 use crate::{LaunchError, Law};
 
-/// Fewest steps over the stroke. Chosen with [`TURN`].
+/// Fewest steps over the stroke. Chosen: fewer would show in plots of the push.
 pub const STEPS: usize = 96;
 /// Largest turn of the fastest swing in one step, rad. Chosen: doubling the
 /// steps then moves no departure rate by 1e-3 of itself (tested).
