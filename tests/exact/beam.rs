@@ -59,7 +59,8 @@ fn exact_end_masses() {
 #[test]
 fn exact_arrow_like_frequencies() {
     let beam = bare(6.365_66, 0.020_409_1, 0.73);
-    let hertz = |beam: &Beam| beam.modes_with::<1>(FINE).unwrap().frequency[0] / std::f64::consts::TAU;
+    let hertz =
+        |beam: &Beam| beam.modes_with::<1>(FINE).unwrap().frequency[0] / std::f64::consts::TAU;
     close(hertz(&beam), 118.008_67, 2e-6);
     let shaft = beam.mass();
     let lump = |share: f64, station: f64| Lump { mass: share * shaft, station, inertia: 0.0 };

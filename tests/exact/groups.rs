@@ -1,6 +1,8 @@
 //! Group statistics with known answers.
 
-use target::{Estimate, Group, Impact, TargetError, extreme_spread, hit_share, mean_estimate};
+use target::{
+    Estimate, Group, Impact, TargetError, extreme_spread, hit_share, mean_estimate, t_factor,
+};
 
 /// A group about the origin with these radii, each twice, on opposite sides.
 fn pairs(radii: impl IntoIterator<Item = f64>) -> Vec<Impact> {
@@ -174,4 +176,22 @@ fn exact_the_largest_impacts_stay_finite() {
     for part in [group.sigma, group.sigma_left, group.sigma_up, group.mean_radius, group.r50] {
         assert!(part.value.is_finite() && part.low.is_finite() && part.high.is_finite());
     }
+}
+
+/// Student's t at 97.5 % (scipy 1.17.1 `t.ppf`, C).
+#[test]
+fn exact_factors_of_a_t_interval() {
+    // 1e-9 of each: what the inverse in use holds.
+    for (freedom, factor) in [
+        (1, 12.706_204_736_174_694),
+        (2, 4.302_652_729_749_462),
+        (10, 2.228_138_851_986_274),
+        (30, 2.042_272_456_301_237_8),
+    ] {
+        close(t_factor(freedom).unwrap(), factor, 1e-9 * factor);
+    }
+    assert_eq!(
+        t_factor(0),
+        Err(TargetError::TooFew { what: "degrees of freedom", count: 0, needed: 1 })
+    );
 }

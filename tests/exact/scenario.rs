@@ -73,7 +73,13 @@ fn told(scenario: &Scenario) -> String {
 
 #[test]
 fn exact_resolved_scenario_reads_back_to_the_same_plan() {
-    for name in ["square-ends.toml", "foc-sweep.toml", "three-builds.toml"] {
+    for name in [
+        "square-ends.toml",
+        "foc-sweep.toml",
+        "three-builds.toml",
+        "tune-hunter.toml",
+        "finger-recurve.toml",
+    ] {
         let first = shipped(name);
         let again = of_text(&first.resolved());
         assert_eq!(told(&first), told(&again), "{name}");
@@ -88,6 +94,14 @@ fn exact_resolved_scenario_reads_back_to_the_same_plan() {
          [build.arrow.wrap]\n",
     );
     assert_eq!(told(&odd), told(&of_text(&odd.resolved())));
+    let bow = least(
+        "[bow.release]\nleft = { mean = \"-8 mN s\", sd = \"2 mN s\" }\n[bow.rest]\n\
+         side = \"right\"\n[[build]]\nname = \"a\"\n[build.bow]\nrelease_by = \"fingers\"\n\
+         curve = [{ draw = \"8 in\", force = \"0 lbf\" }, { draw = \"20 in\", force = \"55 lbf\" }, \
+         { draw = \"29 in\", force = \"12.3 lbf\" }]\n[[build]]\nname = \"b\"\n[build.bow]\n\
+         kind = \"recurve\"\nspeed_from = \"stored\"\n[build.bow.rest]\nkind = \"shelf\"\n",
+    );
+    assert_eq!(told(&bow), told(&of_text(&bow.resolved())));
 }
 
 /// The same bits, not only the same text, after a round trip through units.
@@ -218,6 +232,50 @@ fn exact_doubts_are_the_poorly_known_defaults_left_alone() {
     assert!(own.contains(&"sight.height".to_owned()));
 }
 
+/// A fit is in doubt where a face out of square leans on it.
+#[test]
+fn exact_fits_are_in_doubt_where_they_matter() {
+    let fits = |lines: &str| -> Vec<String> {
+        let doubts = least(lines).recipe(None).unwrap().doubts().to_vec();
+        doubts.into_iter().map(|d| d.key).filter(|key| key.ends_with("clearance")).collect()
+    };
+    let (front, face) = ("[faults.point_end]\nangle = ", "[faults.insert_face]\nangle = ");
+    assert_eq!(fits("[arrow.insert]"), [""; 0]);
+    let drawn = "{ rayleigh = \"0.1 deg\" }";
+    assert_eq!(fits(&format!("{front}{drawn}")), ["arrow.point.clearance"]);
+    let insert = |fault: &str| fits(&format!("[arrow.insert]\n{fault}"));
+    assert_eq!(insert(&format!("{front}{drawn}")), ["arrow.insert.clearance"]);
+    assert_eq!(insert(&format!("{face}\"0.1 deg\"")), ["arrow.point.clearance"]);
+    assert_eq!(fits(&format!("[arrow.outsert]\n{front}{drawn}")), ["arrow.outsert.clearance"]);
+    let nock = "[faults.nock_end]\nangle = \"0.1 deg\"";
+    assert_eq!(fits(nock), ["arrow.nock.clearance"]);
+    let given = format!("{nock}\n[arrow.nock]\nclearance = \"0.03 mm\"");
+    assert_eq!(fits(&given), [""; 0]);
+    // A swept face leans.
+    let swept = "[question]\nkind = \"sweep\"\nkey = \"faults.nock_end.angle\"\n\
+                 values = [\"0 deg\", \"0.2 deg\"]";
+    assert_eq!(fits(swept), ["arrow.nock.clearance"]);
+}
+
+/// The fits of the demo at the ends of their ranges hold what they give at
+/// their defaults.
+#[test]
+fn exact_fit_bands_hold_the_answer() {
+    let mut scenario = shipped("square-ends.toml");
+    scenario.override_question(None, Some(200)).unwrap();
+    let answer = study::run(&scenario.plan().unwrap(), &study::Quiet).unwrap();
+    let ends = answer.ends.unwrap();
+    let far = |at: usize| answer.builds[0].causes[at].r50.last().unwrap().value;
+    let (front, nock) = (ends.front.fit_band.unwrap(), ends.nock.fit_band.unwrap());
+    assert!(front.0 < far(0) && far(0) < front.1, "{front:?} {}", far(0));
+    // The nock's default is the loose end of its range. A fit ten times as
+    // tight lets every lean be a tenth, as all are limited.
+    assert_eq!(nock.1, far(1));
+    assert!(nock.0 < 0.2 * nock.1, "{nock:?}");
+    let fits = answer.builds[0].doubts.iter().filter(|d| d.key.ends_with("clearance"));
+    assert_eq!(fits.count(), 3);
+}
+
 #[test]
 fn exact_setup_refuses_what_the_file_would() {
     let scenario = least("[archer]\naim_left = { mean = \"0 deg\", sd = \"0.1 deg\" }");
@@ -262,13 +320,23 @@ fn exact_a_rigid_body_needs_no_arrow() {
     assert_eq!(of_text(&scenario.resolved()).rigid_body(), Some(body));
 }
 
-/// The first example of the guide is whole; the others go with it.
+/// The first example of the guide is whole; others stand in place of its bow,
+/// and the rest go with it.
 #[test]
 fn exact_the_examples_of_the_guide_are_accepted() {
     let guide = std::fs::read_to_string(top().join("docs/scenario.md")).unwrap();
     let blocks: Vec<&str> =
         guide.split("```toml\n").skip(1).map(|rest| rest.split("```").next().unwrap()).collect();
-    assert_eq!(blocks.len(), 3);
-    of_text(blocks[0]);
-    assert_eq!(of_text(&blocks.concat()).plan().unwrap().builds.len(), 2);
+    let (bows, others): (Vec<&str>, Vec<&str>) =
+        blocks.iter().partition(|block| block.starts_with("[bow]\n"));
+    assert_eq!((bows.len(), others.len()), (2, 4));
+    of_text(others[0]);
+    let whole = of_text(&others.concat());
+    assert_eq!(whole.plan().unwrap().builds.len(), 2);
+    assert!(whole.measured().is_some());
+    let (before, rest) = others[0].split_once("[bow]\n").unwrap();
+    let (_, after) = rest.split_once("\n[").unwrap();
+    for bow in bows {
+        setup(&of_text(&format!("{before}{bow}\n[{after}")));
+    }
 }

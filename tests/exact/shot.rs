@@ -1,6 +1,6 @@
 use clothyard_tests::no_air;
 use clothyard_tests::recipe::Simple;
-use launch::{Departure, Form};
+use launch::{Departure, Flex, Form, MODES};
 use study::{Recipe, nominal, start};
 use units::{Angle, Length, STANDARD_GRAVITY};
 
@@ -16,6 +16,18 @@ const DEPARTURE: Departure = Departure {
     roll: 0.4,
     left: 0.001,
     up: 0.002,
+    flex: STILL,
+};
+
+/// A shaft that does not swing.
+const STILL: Flex = Flex {
+    frequency: [0.0; MODES],
+    decay: [0.0; MODES],
+    tip: [0.0; MODES],
+    nock: [0.0; MODES],
+    amplitude: [[0.0; MODES]; 2],
+    rate: [[0.0; MODES]; 2],
+    slowing: 0.0,
 };
 
 /// C: with a level line of departure, left and up are y and z.

@@ -26,6 +26,7 @@ const ROLES: &[Role] = &[
     Role::Momentum,
     Role::Inertia,
     Role::BendingStiffness,
+    Role::Stiffness,
     Role::Density,
     Role::Percent,
     Role::Number,
@@ -90,7 +91,37 @@ fn exact_every_role_has_a_unit() {
 fn exact_no_negative_zero_is_shown() {
     assert_eq!(Role::Impact.text(-1e-9, Style::Metric), "0.0 cm");
     assert_eq!(Role::Range.number(-0.0, Style::Archery), "0");
-    assert_eq!(Role::Impact.text(-0.0011, Style::Metric), "-0.1 cm");
+    assert_eq!(Role::Impact.text(-0.0011, Style::Metric), "-0.11 cm");
+}
+
+/// Impacts and inertias show two figures, as far as two more decimals go.
+#[test]
+fn exact_small_impacts_and_inertias_keep_two_figures() {
+    let shown = |role: Role, of_unit: f64, style: Style| {
+        role.number(role.unit(style).0.to_si(of_unit), style)
+    };
+    for (value, archery, metric) in [
+        (123.456, "123.46", "123.5"),
+        (1.234, "1.23", "1.2"),
+        (0.961, "0.96", "1.0"),
+        (0.941, "0.94", "0.94"),
+        (0.0949, "0.095", "0.095"),
+        (0.0123, "0.012", "0.012"),
+        (0.00123, "0.0012", "0.001"),
+        (0.000_06, "0.0001", "0.0"),
+        (0.000_01, "0.00", "0.0"),
+        (0.0, "0.00", "0.0"),
+        (-0.0123, "-0.012", "-0.012"),
+    ] {
+        assert_eq!(shown(Role::Impact, value, Style::Archery), archery);
+        assert_eq!(shown(Role::Impact, value, Style::Metric), metric);
+        assert_eq!(shown(Role::Inertia, value, Style::Metric), metric);
+    }
+    assert_eq!(Role::Inertia.text(1855.392e-6, Style::Archery), "1855.4 kg mm2");
+    assert_eq!(Role::Inertia.text(0.2912e-6, Style::Archery), "0.29 kg mm2");
+    // Numbers shown together take the decimals of one.
+    let decimals = Role::Impact.decimals(0.0254, Style::Archery);
+    assert_eq!(Role::Impact.rounded(0.0005, decimals, Style::Archery), "0.02");
 }
 
 /// Some readings of a trade and a metric reader.

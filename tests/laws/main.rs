@@ -1,13 +1,26 @@
 //! Symmetries and conservation laws.
-#![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
+#![allow(clippy::unwrap_used)]
+// A test that panics has failed, as it should.
+// A test may copy a bow, compare exact values, walk planes by number, and knows how its files end.
+#![allow(
+    clippy::large_types_passed_by_value,
+    clippy::float_cmp,
+    clippy::needless_range_loop,
+    clippy::case_sensitive_file_extension_comparisons
+)]
 
 mod arrow_faults;
+mod batch;
 mod body;
 mod flight;
 mod groups;
 mod laminar;
 mod launch;
+mod push;
+mod push_report;
 mod report;
 mod scenario;
+mod story;
 mod study;
-mod batch;
+mod tune;
+mod tune_report;

@@ -1,6 +1,6 @@
 //! What holds for every report.
 
-use clothyard_tests::answers;
+use clothyard_tests::{answers, tuned};
 use report::{File, Provenance, ReportError};
 use roxmltree::{Document, Node};
 use study::Answer;
@@ -29,9 +29,12 @@ fn answers() -> Vec<Answer> {
     vec![
         answers::compared(&[("alone", 1.0)]),
         answers::square_ends(),
+        answers::one_perfect(),
         answers::three_builds(),
         answers::on_a_face(),
         answers::swept(),
+        tuned::single(),
+        tuned::bladed(),
         odd,
     ]
 }
@@ -59,7 +62,7 @@ fn place(error: &ReportError) -> String {
 #[test]
 fn law_a_number_that_is_not_finite_is_refused_by_its_place() {
     type Spoil = fn(&mut Answer, f64);
-    let spoils: [(&str, Spoil); 5] = [
+    let spoils: [(&str, Spoil); 6] = [
         ("builds[0].marks[2].nominal.drop", |a, x| a.builds[0].marks[2].nominal.drop = x),
         ("builds[1].marks[4].full.stats.r50.low95", |a, x| {
             a.builds[1].marks[4].full.stats.r50.low = x;
@@ -68,7 +71,10 @@ fn law_a_number_that_is_not_finite_is_refused_by_its_place() {
             a.builds[0].marks[0].machine.sample[3].up = x;
         }),
         ("pairs[0].marks[1].machine_ratio.value", |a, x| {
-            a.pairs[0].marks[1].machine_ratio.value = x;
+            a.pairs[0].marks[1].machine_ratio.as_mut().unwrap().value = x;
+        }),
+        ("ends.nock.groove_offset_median", |a, x| {
+            a.ends.as_mut().unwrap().nock.groove_offset = x;
         }),
         ("trade[2].machine_shots", |a, x| a.trade[2].numbers.0 = x),
     ];
@@ -103,6 +109,39 @@ fn law_a_flight_that_is_not_finite_is_refused_by_its_place() {
     ];
     for error in errors {
         assert_eq!(place(&error), "states[1].speed");
+    }
+}
+
+/// Builds with other parts have other doubts; each is told once, with the
+/// builds it holds for, and every build has its bands.
+#[test]
+fn law_the_page_tells_the_doubts_of_every_build() {
+    let page = |answer: &Answer| {
+        let files = report::files(answer, &provenance(), Style::Metric).unwrap();
+        String::from_utf8(files[0].bytes.clone()).unwrap().replace("<wbr/>", "")
+    };
+    let mut answer = answers::square_ends();
+    let same = page(&answer);
+    assert_eq!(same.matches("bow.restraint").count(), 1);
+    assert!(!same.contains("<th scope=\"col\">of</th>"));
+    let bands = |name| format!("<h3>Bands of \u{201C}{name}\u{201D}</h3>");
+    assert!(same.contains(&bands("as sawn")) && same.contains(&bands("squared")));
+
+    answer.builds[1].doubts.remove(3);
+    answer.builds[1].doubts[2].high = 0.009;
+    let page = page(&answer);
+    assert!(page.contains("<th scope=\"col\">of</th>"));
+    let row = |key: &str, from: &str, to: &str, of: &str| {
+        let from = format!("<th scope=\"row\">{key}</th><td>{from}</td>");
+        format!("{from}<td>{to}</td><td>{of}</td>").replace(" g<", "\u{A0}g<")
+    };
+    for row in [
+        row("aero.nock_drag", "0.3", "0.6", "all"),
+        row("bow.virtual_mass", "4 g", "7 g", "as sawn"),
+        row("bow.virtual_mass", "4 g", "9 g", "squared"),
+        row("bow.restraint", "0.3", "2", "as sawn"),
+    ] {
+        assert!(page.contains(&row), "{row}");
     }
 }
 

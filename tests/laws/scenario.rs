@@ -143,7 +143,8 @@ fn law_every_default_passes_its_own_check() {
                 tip_runout.reading = \"0.1 mm\"\n[question]\nr90_within = \"3 %\"\n\
                 [arrow.shaft]\noutside = \"0.246 in\"\ndensity = \"9.5 gr/in\"\n\
                 spine = \"0.340 in\"\nlength = \"28.5 in\"\n[arrow.point]\nmass = \"100 gr\"\n\
-                shape = \"SHAPE\"\n[arrow.vanes]\n[arrow.wrap]\n[arrow.collar]\n[arrow.HOLDER]\n";
+                shape = \"SHAPE\"\n[arrow.vanes]\n[arrow.wrap]\n[arrow.collar]\n[arrow.HOLDER]\n\
+                [measured]\ndistance = \"20 yd\"\nleft = \"1 in\"\nup = \"0 in\"\nbare = true\n";
     for kind in ["compound", "recurve", "longbow"] {
         for shape in ["streamlined", "field", "bullet", "blunt", "fixed-blade", "closed-blade"] {
             for holder in ["insert", "outsert"] {
@@ -151,6 +152,19 @@ fn law_every_default_passes_its_own_check() {
                 let text = text.replace("HOLDER", holder);
                 let read = |text: &str| read(Path::new("s.toml"), &|_| Ok(text.to_owned()));
                 let first = read(&text).unwrap_or_else(|report| panic!("{report}"));
+                for rest in ["drop-away", "containment", "side-point", "shelf"] {
+                    for by in ["aid", "fingers"] {
+                        let bow = format!(
+                            "release_by = \"{by}\"\nrest.kind = \"{rest}\"\n\
+                             rest.side = \"right\"\n[bow.rating]"
+                        );
+                        let text = text.replace("[bow.rating]", &bow);
+                        let first = read(&text).unwrap_or_else(|report| panic!("{report}"));
+                        if let Err(report) = read(&first.resolved()) {
+                            panic!("{report}");
+                        }
+                    }
+                }
                 // Reading back sends each default through the range check.
                 if let Err(report) = read(&first.resolved()) {
                     panic!("{report}");

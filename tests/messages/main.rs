@@ -3,10 +3,12 @@
 
 mod arrow;
 mod body;
+mod flight;
 mod launch;
 mod report;
 mod scenario;
 mod solve;
 mod study;
 mod target;
+mod tune;
 mod units;

@@ -47,6 +47,21 @@ fn added(lines: &str) -> String {
     alone(&format!("{GOOD}{lines}\n"))
 }
 
+/// The message with these lines in place of the chronograph reading.
+fn bow(lines: &str) -> String {
+    changed("speed = \"276 ft/s\"\nspeed_mass = \"425 gr\"", lines)
+}
+
+/// The message with these lines in place of the draw weight.
+fn curve(lines: &str) -> String {
+    let text = GOOD.replacen("draw_weight = \"60 lbf\"\n", "", 1);
+    alone(&text.replacen(
+        "speed_mass = \"425 gr\"",
+        &format!("speed_mass = \"425 gr\"\n{lines}"),
+        1,
+    ))
+}
+
 fn alone(text: &str) -> String {
     report(&[("a/scenario.toml", text)]).render(false)
 }
@@ -115,6 +130,33 @@ shows! {
     regress_message_not_drawn: added("[question]\nzone = { low = \"6 in\", high = \"8 in\" }");
     regress_message_count_not_drawn: added("count = { low = 3, high = 4 }");
     regress_message_not_a_size: added("[archer]\naim_left = { rayleigh = \"0.1 deg\" }");
+    regress_message_readings_not_a_list: bow("readings = \"many\"");
+    regress_message_readings_of_numbers: bow("readings = [276, 280]");
+    regress_message_readings_one: bow("readings = [{ mass = \"425 gr\", speed = \"276 ft/s\" }]");
+    regress_message_readings_one_mass: bow("readings = [{ mass = \"425 gr\", speed = \"276 ft/s\" }, { mass = \"425 gr\", speed = \"277 ft/s\" }]");
+    regress_message_readings_not_slower: bow("readings = [\n  { mass = \"425 gr\", speed = \"276 ft/s\" },\n  { mass = \"500 gr\", speed = \"280 ft/s\" },\n]");
+    regress_message_readings_no_virtual_mass: bow("readings = [{ mass = \"425 gr\", speed = \"276 ft/s\" }, { mass = \"500 gr\", speed = \"240 ft/s\" }]");
+    regress_message_readings_every_slip: bow("readings = [\n  { mass = \"425 lbs\", speed = \"276 ft/s\" },\n  { mass = \"5 gr\", sped = \"280 ft/s\" },\n  { speed = 270 },\n  { mass = { low = 1, high = 2 }, speed = \"270 ft/s\" },\n]");
+    regress_message_curve_not_rising: curve("curve = [\n  { draw = \"8.25 in\", force = \"0 lbf\" },\n  { draw = \"20 in\", force = \"61 lbf\" },\n  { draw = \"18 in\", force = \"60 lbf\" },\n  { draw = \"18 in\", force = \"1600 lbf\" },\n]");
+    regress_message_curve_falls_back_twice: curve("curve = [\n  { draw = \"20 in\", force = \"0 lbf\" },\n  { draw = \"18 in\", force = \"61 lbf\" },\n  { draw = \"18 in\", force = \"60 lbf\" },\n]");
+    regress_message_curve_of_two: curve("curve = [{ draw = \"8 in\", force = \"0 lbf\" }, { draw = \"29 in\", force = \"60 lbf\" }]");
+    regress_message_curve_short: curve("curve = [{ draw = \"8 in\", force = \"0 lbf\" }, { draw = \"20 in\", force = \"60 lbf\" }, { draw = \"27 in\", force = \"60 lbf\" }]");
+    regress_message_conflict_curve: changed("draw_weight", "curve = [{ draw = \"8 in\", force = \"0 lbf\" }, { draw = \"20 in\", force = \"60 lbf\" }, { draw = \"29 in\", force = \"20 lbf\" }]\ndraw_weight");
+    regress_message_conflict_readings: changed("speed_mass", "readings = [{ mass = \"425 gr\", speed = \"276 ft/s\" }, { mass = \"500 gr\", speed = \"258 ft/s\" }]\nvirtual_mass = \"5 g\"\nspeed_mass");
+    regress_message_conflict_stored: changed("speed_mass", "speed_from = \"stored\"\nspeed_mass");
+    regress_message_preload_without_side_point: added("[bow.rest]\npreload = \"2 N\"");
+    regress_message_preload_with_another_rest: added("[bow.rest]\nkind = \"shelf\"\npreload = \"2 N\"");
+    regress_message_impulse_in_another_unit: added("[bow.release]\nleft = \"10 mNs\"");
+    regress_message_rest_misspelled: added("[bow.rest]\nkind = \"sidepoint\"");
+    regress_message_sweep_of_curve_weight: curve("curve = [{ draw = \"8 in\", force = \"0 lbf\" }, { draw = \"20 in\", force = \"60 lbf\" }, { draw = \"29 in\", force = \"20 lbf\" }]\n[question]\nkind = \"tune\"\ntrends = [\"bow.draw_weight\", \"arrow.point.mas\", \"bow.kind\"]");
+    regress_message_tune_not_for_kind: added("[question]\npaper = [\"2 yd\"]\nkind = \"sweep\"\nkey = \"arrow.point.mass\"\nvalues = [\"100 gr\"]\nends = true");
+    regress_message_trends_empty: added("[question]\nkind = \"tune\"\ntrends = []");
+    regress_message_trends_not_texts: added("[question]\nkind = \"tune\"\ntrends = [3, \"arrow.shaft.spine\"]");
+    regress_message_trends_without_a_share: added("[question]\nkind = \"tune\"\ntrends = [\"wind.speed\", \"arrow.vanes.count\"]");
+    regress_message_measured_without_change: added("[measured]\ndistance = \"20 yd\"\nleft = \"2 in\"\nup = \"0 in\"\nbare = false");
+    regress_message_measured_twice: added("[measured]\ndistance = \"20 yd\"\nleft = \"2 in\"\nup = \"0 in\"\nbare = true\nnock_turn = \"120 deg\"");
+    regress_message_measured_incomplete: added("[measured]\nnock_turn = \"120 deg\"");
+    regress_message_measured_bare_without_vanes: changed("[arrow.vanes]\nmass = \"6 gr\"\n", "[measured]\ndistance = \"20 yd\"\nleft = \"2 in\"\nup = \"0 in\"\nbare = true\n");
     regress_message_sweep_unknown: added("[question]\nkind = \"sweep\"\nkey = \"arrow.point.mas\"\nvalues = [\"1 gr\"]");
     regress_message_sweep_text: added("[question]\nkind = \"sweep\"\nkey = \"bow.kind\"\nvalues = [\"longbow\"]");
     regress_message_sweep_drawn: added("[archer]\naim_up = { mean = \"0 deg\", sd = \"1 deg\" }\n[question]\nkind = \"sweep\"\nkey = \"archer.aim_up\"\nvalues = [\"1 deg\"]");

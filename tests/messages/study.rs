@@ -55,9 +55,6 @@ fn regress_study_messages() {
         changed(|plan| plan.stop = Some(StopRule { r90_within: 0.0, at_most: 1000 })),
         changed(|plan| plan.question = Question::Sweep(sweep.clone())),
         changed(|plan| plan.distances[0] = Length::from_si(0.2)),
-        changed(|plan| {
-            plan.builds.push(Simple::new().aimed(1e-3).build("perfect"));
-        }),
         run(&plan(), &Never).unwrap_err(),
         rebuilt(|simple| simple.base.sight.zero = Length::from_si(-20.0)),
         rebuilt(|simple| {

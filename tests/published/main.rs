@@ -7,3 +7,4 @@ mod arrow_trade;
 mod groups;
 mod laminar;
 mod launch;
+mod push;

@@ -4,8 +4,9 @@
 use arrow::Note;
 use launch::Departure;
 use study::{
-    Answer, BuildAnswer, Cause, Doubt, EndsView, MarkAnswer, Nominal, Owner, Pair, PairMark,
-    Sampled, Seen, Shots, Slot, SweepAnswer, SweepPoint, TargetChoice, TradeClaim,
+    Answer, BuildAnswer, Cause, Doubt, Ends, EndsAlone, EndsView, Finding, Lever, MarkAnswer,
+    Nominal, Owner, Pair, PairMark, Sampled, Seen, Shots, Slot, SweepAnswer, SweepPoint,
+    TargetChoice, TradeClaim,
 };
 use target::{Estimate, Group, Impact};
 use units::{Dimension, Length};
@@ -149,7 +150,9 @@ pub fn compared(builds: &[(&str, f64)]) -> Answer {
         builds,
         pairs,
         trade: Vec::new(),
+        ends: None,
         sweeps: Vec::new(),
+        tuned: None,
     }
 }
 
@@ -161,8 +164,8 @@ fn pair(builds: &[BuildAnswer], other: usize) -> Pair {
         let gain = a.full.stats.r50.value - b.full.stats.r50.value;
         PairMark {
             distance: a.distance,
-            full_ratio: estimate(full, 0.004),
-            machine_ratio: estimate(machine, 0.01),
+            full_ratio: Some(estimate(full, 0.004)),
+            machine_ratio: Some(estimate(machine, 0.01)),
             gain: Estimate { value: gain, low: gain - 4e-4, high: gain + 4e-4 },
             archer_shots: shots(full),
             machine_shots: shots(machine),
@@ -186,12 +189,45 @@ fn shots(ratio: f64) -> Shots {
 /// Two builds with the trade's claims on square ends.
 pub fn square_ends() -> Answer {
     let mut answer = compared(&[("as sawn", 1.25), ("squared", 0.55)]);
-    let claim = |claim, agrees, numbers| TradeClaim { claim, agrees, numbers };
+    let claim = |claim, finding, numbers| TradeClaim { claim, finding, numbers };
     answer.trade = vec![
-        claim(EndsView::LooksTrue, true, (7.1e-5, 2.54e-5)),
-        claim(EndsView::FrontOutweighsNock, false, (0.0258, 0.0387)),
-        claim(EndsView::MachineNotShooter, true, (14.0, 900.0)),
+        claim(EndsView::LooksTrue, Finding::Agrees, (7.1e-5, 2.54e-5)),
+        claim(EndsView::FrontOutweighsNock, Finding::Disagrees, (0.0258, 0.0387)),
+        claim(EndsView::MachineNotShooter, Finding::Agrees, (6.0, 2003.0)),
+        claim(EndsView::MachineNotShooterEndsAlone, Finding::InDirection, (52.0, 1400.0)),
     ];
+    let lever = |groove_offset, point_tilt, lean_limit, fit_band| Lever {
+        groove_offset,
+        balance_offset: 4e-6,
+        shaft_tilt: 8e-6,
+        point_tilt,
+        lean_limit,
+        fit_band: Some(fit_band),
+    };
+    answer.ends = Some(Ends {
+        front: lever(5e-6, 2e-3, Some(2.2e-3), (0.0155, 0.0412)),
+        nock: lever(6e-5, 9e-7, None, (0.0192, 0.0387)),
+        alone: Some(EndsAlone {
+            base_r50: estimate(0.0465, 0.02),
+            other_r50: estimate(0.0351, 0.02),
+            machine_ratio: Some(estimate(1.32, 0.02)),
+            machine_shots: Shots::Each(52),
+            archer_shots: Shots::Each(1400),
+            seen: Seen::Nobody,
+        }),
+    });
+    answer
+}
+
+/// Two builds, the second without any scatter from a machine.
+pub fn one_perfect() -> Answer {
+    let mut answer = square_ends();
+    answer.builds[1] = build("perfect", 0.0, 84.0);
+    for (mark, found) in answer.pairs[0].marks.iter_mut().zip(&mut answer.builds[1].marks) {
+        found.machine.sample.fill(Impact::default());
+        (mark.machine_ratio, mark.machine_shots) = (None, Shots::Each(2));
+        mark.seen = Seen::MachineOnly;
+    }
     answer
 }
 

@@ -1,8 +1,11 @@
 //! Invented arrows and conditions that several tests share.
 
 pub mod answers;
+pub mod program;
 pub mod push;
 pub mod recipe;
+pub mod tune;
+pub mod tuned;
 
 use arrow::{
     Built, Effects, Faults, Given, Insert, Nock, Parts, Point, PointShape, Shaft, VaneError, Vanes,

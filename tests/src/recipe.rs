@@ -1,12 +1,15 @@
 //! An invented hunting build whose values are named by hand, so that the
 //! runner can be tested apart from scenario files.
 
+use std::f64::consts::FRAC_PI_2;
+
+use arrow::Bend;
 use launch::{Form, GivenDeparture};
 use study::{
     Build, Doubt, Draw, Law, Owner, Per, Plan, Question, Recipe, Refused, Setup, Sight, Slot,
     TargetChoice,
 };
-use units::{Angle, Dimension, Length, Mass, Ratio, Speed};
+use units::{Angle, Dimension, Force, Length, Mass, Ratio, Speed, Stiffness};
 
 use crate::push;
 
@@ -41,6 +44,16 @@ pub enum Value {
     Restraint,
     /// Wind speed, m/s.
     Wind,
+    /// Static spine of the shaft, m.
+    Spine,
+    /// Cut length of the shaft, m.
+    Length,
+    /// Peak draw force, N.
+    DrawWeight,
+    /// Stiffness of the rest, N/m.
+    RestStiffness,
+    /// Bow of the shaft over its span, m, at a quarter turn.
+    Bow,
 }
 
 impl Value {
@@ -66,11 +79,22 @@ impl Value {
             Self::NockDrag => setup.aero.nock_drag = Ratio::from_si(value),
             Self::Restraint => setup.bow.restraint = Ratio::from_si(value),
             Self::Wind => setup.site.wind.speed = Speed::from_si(value),
+            Self::Spine => setup.parts.shaft.spine = Length::from_si(value),
+            Self::Length => setup.parts.shaft.length = Length::from_si(value),
+            Self::DrawWeight => setup.bow.draw_weight = Force::from_si(value),
+            Self::RestStiffness => setup.bow.rest.stiffness = Stiffness::from_si(value),
+            Self::Bow => {
+                setup.faults.bend = Some(Bend {
+                    bow: Length::from_si(value),
+                    span: Length::from_si(0.7),
+                    clock: Angle::from_si(FRAC_PI_2),
+                });
+            }
         }
     }
 }
 
-const VALUES: [Value; 14] = [
+const VALUES: [Value; 19] = [
     Value::FaceAngle,
     Value::FaceClock,
     Value::NockAngle,
@@ -85,6 +109,11 @@ const VALUES: [Value; 14] = [
     Value::NockDrag,
     Value::Restraint,
     Value::Wind,
+    Value::Spine,
+    Value::Length,
+    Value::DrawWeight,
+    Value::RestStiffness,
+    Value::Bow,
 ];
 
 /// The recipe.

@@ -1,5 +1,5 @@
 use body::Across;
-use units::Length;
+use units::{Angle, Length};
 
 use crate::{Lean, Note, Parts};
 
@@ -52,6 +52,24 @@ impl Seats {
             nock: Fit::new(parts.nock.clearance, parts.nock.engaged),
         }
     }
+}
+
+/// How far the parts at the two ends of the shaft can lean in their seats;
+/// none for a part without engagement, which nothing limits.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LeanLimits {
+    /// The insert, the outsert, or the point where there is neither.
+    pub front: Option<Angle>,
+    /// The nock.
+    pub nock: Option<Angle>,
+}
+
+/// The limits that fits set to leaning: diametral clearance over engaged
+/// length.
+pub fn lean_limits(parts: &Parts) -> LeanLimits {
+    let seats = Seats::new(parts);
+    let of = |fit: Fit| Some(fit.limit()).filter(|limit| limit.is_finite()).map(Angle::from_si);
+    LeanLimits { front: of(seats.front), nock: of(seats.nock) }
 }
 
 /// The note on a face that the part seating on it cannot lie flat on.

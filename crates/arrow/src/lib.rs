@@ -27,6 +27,7 @@ mod stiffness;
 pub use built::{Built, Effects, VaneError, build, foc};
 pub use error::ArrowError;
 pub use fault::{Bend, Faults, Lean, Shift, VaneFault};
+pub use fit::{LeanLimits, lean_limits};
 pub use layout::Layout;
 pub use line::{CentreLine, Line};
 pub use note::{Note, light_note};

@@ -3,9 +3,9 @@
 use serde_json::json;
 
 use crate::failure::Failure;
-use crate::{ask, cli, shelf};
+use crate::{Stream, ask, cli};
 
-pub(crate) fn check(order: &cli::Check) -> Result<(), Failure> {
+pub(crate) fn check(order: &cli::Check, out: &mut Stream) -> Result<(), Failure> {
     let scenario = ask::scenario(&order.file)?;
     if order.json {
         let answer = json!({
@@ -13,10 +13,10 @@ pub(crate) fn check(order: &cli::Check) -> Result<(), Failure> {
             "mistakes": 0,
             "resolved": scenario.resolved(),
         });
-        return shelf::print(&format!("{answer:#}\n"));
+        return out.print(&format!("{answer:#}\n"));
     }
     if order.resolved {
-        return shelf::print(&scenario.resolved());
+        return out.print(&scenario.resolved());
     }
-    shelf::print(&format!("{}: no mistakes found\n", order.file.display()))
+    out.print(&format!("{}: no mistakes found\n", order.file.display()))
 }

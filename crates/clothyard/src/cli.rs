@@ -26,7 +26,7 @@ Exit codes:
   0  done
   1  the computation failed (an arrow that fell short, a value drawn out of range)
   2  the command line or a file you gave is wrong; nothing was written
-  3  the system refused to read or write a file
+  3  the system refused to write a file, or to print
 
 Results are computed, not measured. Keep to the limits of the bow's maker and to
 local law, and never shoot without a safe backstop.";
@@ -45,6 +45,24 @@ Example: clothyard fly scenarios/square-ends.toml --marks '10 yd, 20 yd' --as cs
     Fly(Fly),
     /// Show the built arrow: mass, balance, FOC, inertia, stiffness, faults
     Arrow(Arrow),
+    /// Show the push of one arrow, from release to departure
+    #[command(after_long_help = "\
+The arrow is pushed with the fixed faults, release and nock path of the scenario;
+values given as a distribution stay at their centre. The folder gets push.html,
+pictures, and tables of every step, of the shaft's shapes, of its modes and of
+the forces along the stroke. docs/push-explained.md says what they mean.
+
+Example: clothyard push scenarios/finger-recurve.toml --units metric")]
+    Push(Push),
+    /// Find how firmly the string holds the nock, from one measured shift
+    #[command(after_long_help = "\
+The scenario says in [measured] what was done and seen: the same arrow with its
+nock turned, or bare against fletched, and how far the impact moved at a distance.
+The answer is the bow.restraint that explains it, and the range left by what else
+is poorly known. docs/push-explained.md shows how to measure.
+
+Example: clothyard pin my.toml --out parts/my-string.toml")]
+    Pin(Pin),
     /// Read a scenario and name every mistake in it
     Check(Check),
     /// Print the JSON Schema that lets an editor complete and check scenarios
@@ -150,6 +168,33 @@ pub(crate) struct Arrow {
     /// Which build of the scenario [default: the first]
     #[arg(long, value_name = "NAME")]
     pub(crate) build: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Push {
+    #[command(flatten)]
+    pub(crate) source: Source,
+    /// Which build of the scenario [default: the first]
+    #[arg(long, value_name = "NAME")]
+    pub(crate) build: Option<String>,
+    /// Folder for the report [default: out/NAME-OF-THE-SCENARIO-push]
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: Option<PathBuf>,
+    /// Write into a folder that is already there, over files of the same names
+    #[arg(long)]
+    pub(crate) replace: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Pin {
+    #[command(flatten)]
+    pub(crate) source: Source,
+    /// Which build of the scenario [default: the first]
+    #[arg(long, value_name = "NAME")]
+    pub(crate) build: Option<String>,
+    /// Write the restraint to this part file; it must not exist yet
+    #[arg(long, value_name = "FILE")]
+    pub(crate) out: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]

@@ -1,23 +1,35 @@
 //! How a command can end badly, and what it then says.
 
 use std::io;
-use std::io::IsTerminal;
 use std::path::PathBuf;
-use std::process::ExitCode;
+
+use scenario::ScenarioError;
+
+use crate::Stream;
 
 /// Why a command did not do what it was asked.
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum Failure {
+    #[error("the command line has mistakes")]
+    Usage(clap::Error),
     #[error("the scenario has mistakes")]
     Scenario(scenario::Report),
     #[error(transparent)]
-    Request(#[from] scenario::ScenarioError),
+    Request(#[from] ScenarioError),
     #[error("--marks \"{text}\": {cause}\n  hint: write marks like --marks '20 yd, 30 yd'")]
     Mark { text: String, cause: units::UnitError },
     #[error("--marks: {given} does not lie beyond the mark before it; marks rise from above zero")]
     MarkOrder { given: String },
     #[error("this scenario is a rigid body and asks no question\n  hint: use `clothyard fly`")]
     NoQuestion,
+    #[error(
+        "this scenario has no [measured] table\n  hint: say there what was changed and how far the impact moved"
+    )]
+    NothingMeasured,
+    #[error("no restraint explains the measured shift, so no part file was written")]
+    NotPinned,
+    #[error("this scenario is a rigid body and holds no arrow\n  hint: use `clothyard fly`")]
+    NoArrow,
     #[error("--{option} does not go with flight.model = \"rigid-body\"")]
     NotForRigidBody { option: &'static str },
     #[error(
@@ -39,25 +51,37 @@ pub(crate) enum Failure {
 }
 
 impl Failure {
-    pub(crate) fn text(&self) -> String {
+    /// Says what went wrong. A reader that went away needs no words.
+    pub(crate) fn tell(&self, err: &mut Stream) -> Result<(), Self> {
         match self {
-            Self::Scenario(report) => report.render(io::stderr().is_terminal()),
-            Self::Print(cause) if cause.kind() == io::ErrorKind::BrokenPipe => String::new(),
-            other => format!("error: {other}\n"),
+            Self::Usage(said) => err.styled(&said.render()),
+            Self::Scenario(report) => err.print(&report.render(err.colour)),
+            Self::Print(cause) if cause.kind() == io::ErrorKind::BrokenPipe => Ok(()),
+            Self::Request(cause) => {
+                let hint = match cause {
+                    ScenarioError::OutOfRange { .. } => cause.label(),
+                    _ => cause.helps().join("; "),
+                };
+                err.print(&format!("error: {cause}\n  hint: {hint}\n"))
+            }
+            other => err.print(&format!("error: {other}\n")),
         }
     }
 
-    pub(crate) fn code(&self) -> ExitCode {
+    pub(crate) fn code(&self) -> u8 {
         match self {
-            Self::Study(_) | Self::Flight(_) | Self::Report(_) => ExitCode::from(1),
-            Self::Scenario(_)
+            Self::Study(_) | Self::Flight(_) | Self::Report(_) | Self::NotPinned => 1,
+            Self::Usage(_)
+            | Self::Scenario(_)
             | Self::Request(_)
             | Self::Mark { .. }
             | Self::MarkOrder { .. }
             | Self::NoQuestion
+            | Self::NothingMeasured
+            | Self::NoArrow
             | Self::NotForRigidBody { .. }
-            | Self::Exists { .. } => ExitCode::from(2),
-            Self::Write { .. } | Self::Print(_) => ExitCode::from(3),
+            | Self::Exists { .. } => 2,
+            Self::Write { .. } | Self::Print(_) => 3,
         }
     }
 }

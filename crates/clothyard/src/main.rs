@@ -1,51 +1,18 @@
-//! Clothyard on the command line: the only room that prints, opens files, and
-//! reads the environment.
-#![expect(clippy::print_stderr, reason = "this is the room that prints")]
+//! The program: hands its arguments and streams to the library beside it.
 
-mod ask;
-mod check;
-mod cli;
-mod failure;
-mod fly;
-mod progress;
-mod rigid;
-mod run;
-mod shelf;
-mod show;
-
+use std::io::{self, IsTerminal};
 use std::process::ExitCode;
 
-use clap::{CommandFactory, Parser};
-use cli::{Cli, Command};
-use failure::Failure;
+use clothyard::Stream;
 
 fn main() -> ExitCode {
-    match work(Cli::parse().command) {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(failure) => {
-            eprint!("{}", failure.text());
-            failure.code()
-        }
-    }
-}
-
-fn work(command: Command) -> Result<(), Failure> {
-    match command {
-        Command::Run(order) => run::run(&order),
-        Command::Fly(order) => fly::fly(&order),
-        Command::Arrow(order) => show::arrow(&order),
-        Command::Check(order) => check::check(&order),
-        Command::Schema => shelf::print(&scenario::json_schema()),
-        Command::Keys => shelf::print(&scenario::key_reference()),
-        Command::Completions { shell } => {
-            let mut text = Vec::new();
-            clap_complete::generate(shell, &mut Cli::command(), "clothyard", &mut text);
-            shelf::print_bytes(&text)
-        }
-        Command::Man => {
-            let mut text = Vec::new();
-            clap_mangen::Man::new(Cli::command()).render(&mut text).map_err(Failure::Print)?;
-            shelf::print_bytes(&text)
-        }
-    }
+    let colour = std::env::var_os("NO_COLOR").is_none_or(|word| word.is_empty());
+    let (mut out, mut err) = (io::stdout(), io::stderr());
+    let (out_seen, err_seen) = (out.is_terminal(), err.is_terminal());
+    // Neither stream is locked: the progress bar draws from a thread of its own.
+    ExitCode::from(clothyard::command(
+        std::env::args_os(),
+        &mut Stream { to: &mut out, terminal: out_seen, colour: out_seen && colour },
+        &mut Stream { to: &mut err, terminal: err_seen, colour: err_seen && colour },
+    ))
 }

@@ -9,7 +9,10 @@ use study::Watch;
 pub(crate) struct Bar(ProgressBar);
 
 impl Bar {
-    pub(crate) fn new() -> Self {
+    pub(crate) fn new(seen: bool) -> Self {
+        if !seen {
+            return Self(ProgressBar::hidden());
+        }
         let bar = ProgressBar::new(0);
         if let Ok(style) =
             ProgressStyle::with_template("{pos} of {len} flights {wide_bar} {eta} left")

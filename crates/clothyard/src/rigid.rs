@@ -24,16 +24,16 @@ pub(crate) fn tumble(body: &RigidBody, shape: Shape) -> Result<String, Failure> 
             let rows: Vec<_> = states
                 .iter()
                 .map(|state| {
-                    let [time, rest @ ..] = numbers(state);
                     let named = |value: f64, unit: &str| json!({"value": value, "unit": unit});
+                    let (roll, pitch, yaw) = state.attitude.euler_angles();
                     json!({
-                        "time": named(time, "s"),
-                        "roll_rate": named(rest[0], "deg/s"),
-                        "pitch_rate": named(rest[1], "deg/s"),
-                        "yaw_rate": named(rest[2], "deg/s"),
-                        "roll": named(rest[3], "deg"),
-                        "pitch": named(rest[4], "deg"),
-                        "yaw": named(rest[5], "deg"),
+                        "time": named(state.time, "s"),
+                        "roll_rate": named(state.rates.x, "rad/s"),
+                        "pitch_rate": named(state.rates.y, "rad/s"),
+                        "yaw_rate": named(state.rates.z, "rad/s"),
+                        "roll": named(roll, "rad"),
+                        "pitch": named(pitch, "rad"),
+                        "yaw": named(yaw, "rad"),
                     })
                 })
                 .collect();

@@ -4,9 +4,9 @@ use report::Provenance;
 
 use crate::failure::Failure;
 use crate::progress::Bar;
-use crate::{ask, cli, shelf};
+use crate::{Stream, ask, cli, shelf};
 
-pub(crate) fn run(order: &cli::Run) -> Result<(), Failure> {
+pub(crate) fn run(order: &cli::Run, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
     let source = &order.source;
     let mut scenario = ask::scenario(&source.file)?;
     scenario.override_question(order.seed, order.flights)?;
@@ -14,7 +14,7 @@ pub(crate) fn run(order: &cli::Run) -> Result<(), Failure> {
     let plan = scenario.plan().ok_or(Failure::NoQuestion)?;
     let style = ask::style(source, &scenario);
 
-    let bar = Bar::new();
+    let bar = Bar::new(err.terminal);
     let answer = study::run_on(&plan, order.threads.map(usize::from), &bar);
     bar.finish();
     let answer = answer?;
@@ -31,8 +31,8 @@ pub(crate) fn run(order: &cli::Run) -> Result<(), Failure> {
     let files = report::files(&answer, &provenance, style)?;
     shelf::fill(&folder, &files)?;
     if source.json {
-        return shelf::print(&format!("{:#}\n", report::json(&answer, &provenance)?));
+        return out.print(&format!("{:#}\n", report::json(&answer, &provenance)?));
     }
     let text = report::terminal(&answer, style, ask::WIDTH)?;
-    shelf::print(&format!("{text}\nWritten to {}: open report.html\n", folder.display()))
+    out.print(&format!("{text}\nWritten to {}: open report.html\n", folder.display()))
 }

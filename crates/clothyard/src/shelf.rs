@@ -1,21 +1,10 @@
-//! Files and standard output.
+//! Files.
 
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 use crate::failure::Failure;
-
-/// Prints text as it is.
-pub(crate) fn print(text: &str) -> Result<(), Failure> {
-    print_bytes(text.as_bytes())
-}
-
-/// Prints bytes as they are.
-pub(crate) fn print_bytes(bytes: &[u8]) -> Result<(), Failure> {
-    let mut out = io::stdout().lock();
-    out.write_all(bytes).and_then(|()| out.flush()).map_err(Failure::Print)
-}
 
 /// Where a run writes: the folder named, or one named after the scenario.
 ///

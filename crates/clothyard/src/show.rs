@@ -1,11 +1,16 @@
 //! `clothyard arrow`: the built arrow.
 
-use crate::failure::Failure;
-use crate::{ask, cli, shelf};
+use scenario::Model;
 
-pub(crate) fn arrow(order: &cli::Arrow) -> Result<(), Failure> {
+use crate::failure::Failure;
+use crate::{Stream, ask, cli};
+
+pub(crate) fn arrow(order: &cli::Arrow, out: &mut Stream) -> Result<(), Failure> {
     let source = &order.source;
     let scenario = ask::scenario(&source.file)?;
+    if scenario.model() == Model::RigidBody {
+        return Err(Failure::NoArrow);
+    }
     let style = ask::style(source, &scenario);
     let recipe = scenario.recipe(order.build.as_deref())?;
     let flown = study::fly_one(recipe.as_ref(), &ask::marks(&[], &scenario)?, false)?;
@@ -14,5 +19,5 @@ pub(crate) fn arrow(order: &cli::Arrow) -> Result<(), Failure> {
     } else {
         report::arrow_text(&flown, style, ask::WIDTH)?
     };
-    shelf::print(&text)
+    out.print(&text)
 }

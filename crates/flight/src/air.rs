@@ -23,7 +23,7 @@ const CELSIUS: f64 = 273.15;
 /// Range of temperature, K: -40 to +50 degC, where people shoot. Chosen.
 /// CIPM-2007 is stated for 15 to 27 degC; beyond that its error grows but stays
 /// below 1e-3 in density.
-const TEMPERATURE: (f64, f64) = (CELSIUS - 40.0, CELSIUS + 50.0);
+const TEMPERATURE: (f64, f64) = (233.15, 323.15);
 /// Range of pressure, Pa: 5000 m altitude to a strong high. Chosen.
 const PRESSURE: (f64, f64) = (5.0e4, 1.1e5);
 /// Range of altitude for [`standard_pressure`], m. Chosen: the lowest shore to
@@ -37,8 +37,8 @@ impl Air {
     /// [`FlightError::OutOfRange`] outside -40 to 50 degC, 500 to 1100 hPa, or
     /// a humidity outside 0 to 1.
     pub fn of(weather: &Weather) -> Result<Self, FlightError> {
-        let kelvin = within("the air temperature", weather.temperature.si(), TEMPERATURE, "K")?;
-        let pressure = within("the air pressure", weather.pressure.si(), PRESSURE, "Pa")?;
+        let kelvin = within("the air temperature", weather.temperature.si(), TEMPERATURE, " K")?;
+        let pressure = within("the air pressure", weather.pressure.si(), PRESSURE, " Pa")?;
         let humidity = within("the humidity", weather.humidity.si(), (0.0, 1.0), "")?;
         Ok(Self {
             density: moist_density(kelvin, pressure, humidity),
@@ -48,7 +48,7 @@ impl Air {
     }
 }
 
-fn within(
+pub(crate) fn within(
     what: &'static str,
     value: f64,
     (low, high): (f64, f64),
@@ -107,7 +107,7 @@ const LAPSE: f64 = 6.5e-3;
 /// Geopotential height of a geometric altitude, m \[ussa1976\].
 fn geopotential(altitude: Length) -> Result<f64, FlightError> {
     const EARTH_RADIUS: f64 = 6_356_766.0;
-    let z = within("the altitude", altitude.si(), ALTITUDE, "m")?;
+    let z = within("the altitude", altitude.si(), ALTITUDE, " m")?;
     Ok(EARTH_RADIUS * z / (EARTH_RADIUS + z))
 }
 

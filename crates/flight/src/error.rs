@@ -6,7 +6,7 @@ use solve::SolveError;
 #[non_exhaustive]
 pub enum FlightError {
     /// A condition lies outside the range in which its model holds.
-    #[error("{what} is {value} {unit}; it must lie between {low} and {high} {unit}")]
+    #[error("{what} is {value}{unit}; it must lie between {low} and {high}{unit}")]
     OutOfRange {
         /// Which condition.
         what: &'static str,
@@ -16,7 +16,7 @@ pub enum FlightError {
         low: f64,
         /// Greatest allowed value.
         high: f64,
-        /// SI unit.
+        /// SI unit after a space; empty for a pure number.
         unit: &'static str,
     },
     /// The starting state holds a number that is not finite, or does not move

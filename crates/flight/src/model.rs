@@ -74,12 +74,15 @@ pub fn model(
 ) -> Result<Model<f64>, FlightError> {
     let air = Air::of(&site.weather)?;
     let aero = aero(parts, built, choice, &air, speed.si())?;
-    Ok(Model::new(&aero, built, &air, site))
+    Model::new(&aero, built, &air, site)
 }
 
 impl Model<f64> {
     /// From coefficients, mass properties, air and site.
-    pub fn new(aero: &Aero, built: &Built, air: &Air, site: &Site) -> Self {
+    ///
+    /// # Errors
+    /// [`FlightError::OutOfRange`] for a wind profile outside its range.
+    pub fn new(aero: &Aero, built: &Built, air: &Air, site: &Site) -> Result<Self, FlightError> {
         let (mass, transverse, axial) =
             (built.mass.mass().si(), built.mass.transverse().si(), built.mass.axial().si());
         let half = 0.5 * air.density;
@@ -88,7 +91,7 @@ impl Model<f64> {
         let (sin, cos) = site.shot_angle.si().sin_cos();
         let g = site.gravity.si();
         let pair = |a: Across| [a.at0, a.at90];
-        Self {
+        Ok(Self {
             by_mass: half / mass,
             by_transverse: half / transverse,
             by_axial: half / axial,
@@ -101,10 +104,10 @@ impl Model<f64> {
             side: pair(aero.side),
             side_arm: pair(aero.side_arm),
             gravity: [-g * sin, -g * cos],
-            wind: WindField::new(&site.wind, site.shot_angle.si()),
+            wind: WindField::new(&site.wind, site.shot_angle.si())?,
             height: [site.release_height.si(), sin, cos],
             lopsided: aero.side != Across::ZERO || aero.side_arm != Across::ZERO,
-        }
+        })
     }
 
     /// Spin at which roll forcing and damping balance, over speed, rad/m.

@@ -1,7 +1,15 @@
 use nalgebra::Vector3;
 use solve::{LANES_MAX, Number};
 
-use crate::Wind;
+use crate::air::within;
+use crate::{FlightError, Wind};
+
+/// Range of roughness, m. Chosen, after the classes of [davenport1960]: open sea
+/// to broken country.
+const ROUGHNESS: (f64, f64) = (2e-4, 0.4);
+/// Range of the height of a profile, m. Chosen: knee height to a tall mast; it
+/// keeps above the roughness.
+const HEIGHT: (f64, f64) = (0.5, 100.0);
 
 /// A steady wind in the line frame, with its growth over height.
 #[derive(Debug, Clone, Copy)]
@@ -15,16 +23,20 @@ pub(crate) struct WindField<N> {
 
 impl WindField<f64> {
     /// The wind for a line turned up by `shot_angle` (rad).
-    pub(crate) fn new(wind: &Wind, shot_angle: f64) -> Self {
+    pub(crate) fn new(wind: &Wind, shot_angle: f64) -> Result<Self, FlightError> {
         let (sin, cos) = wind.from.si().sin_cos();
         let level = Vector3::new(-wind.speed.si() * cos, wind.speed.si() * sin, 0.0);
         let (sin, cos) = shot_angle.sin_cos();
         let line = [level.x * cos, level.y, -level.x * sin];
-        let profile = wind.profile.map(|p| {
-            let roughness = p.roughness.si();
-            (1.0 / roughness, 1.0 / (p.height.si() / roughness).ln())
-        });
-        Self { reference: line, profile }
+        let profile = match wind.profile {
+            None => None,
+            Some(p) => {
+                let roughness = within("the roughness length", p.roughness.si(), ROUGHNESS, " m")?;
+                let height = within("the height of the wind", p.height.si(), HEIGHT, " m")?;
+                Some((1.0 / roughness, 1.0 / (height / roughness).ln()))
+            }
+        };
+        Ok(Self { reference: line, profile })
     }
 }
 

@@ -89,6 +89,9 @@ pub struct Rest {
 /// Most points of a force-draw curve.
 pub const CURVE_POINTS: usize = 40;
 
+/// Fewest. Chosen: two would be a straight line, which no bow draws.
+const LEAST_CURVE: usize = 3;
+
 /// Readings of draw force along the draw, rising in draw.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DrawCurve {
@@ -102,12 +105,13 @@ impl DrawCurve {
     /// From readings of trade draw and force.
     ///
     /// # Errors
-    /// [`LaunchError::Curve`] for fewer than 3 or more than [`CURVE_POINTS`]
-    /// readings, draws that do not rise, or a force that is negative or not
-    /// finite.
+    /// [`LaunchError::CurveCount`] for fewer than 3 or more than
+    /// [`CURVE_POINTS`] readings; [`LaunchError::Curve`] for draws that do not
+    /// rise, or a force that is negative or not finite.
     pub fn new(readings: &[(Length, Force)]) -> Result<Self, LaunchError> {
-        if !(3..=CURVE_POINTS).contains(&readings.len()) {
-            return Err(LaunchError::Curve { index: readings.len(), draw: 0.0, force: 0.0 });
+        let count = readings.len();
+        if !(LEAST_CURVE..=CURVE_POINTS).contains(&count) {
+            return Err(LaunchError::CurveCount { count, least: LEAST_CURVE, most: CURVE_POINTS });
         }
         let mut points = [(0.0, 0.0); CURVE_POINTS];
         for (index, (draw, force)) in readings.iter().enumerate() {
@@ -118,7 +122,7 @@ impl DrawCurve {
             }
             points[index] = (draw, force);
         }
-        Ok(Self { points, count: readings.len() })
+        Ok(Self { points, count })
     }
 
     /// The greatest force read, N.
@@ -181,7 +185,8 @@ pub struct Bow {
     /// Distance from the nock to the line of the limb tips when the string
     /// is at brace.
     pub tip_line: Length,
-    /// Half the length of the string between the limb tips.
+    /// Half the length of the string between the limb tips, or between the
+    /// cams, at brace.
     pub half_string: Length,
     /// How the nock is set free.
     pub release: Release,

@@ -73,7 +73,13 @@ pub(crate) fn guide(bow: &Bow, shaft_front: f64) -> Result<(), LaunchError> {
     within(Setting::PathUp, bow.path.up.si(), PATH)?;
     within(Setting::ImpulseLeft, bow.release.left.si(), IMPULSE)?;
     within(Setting::ImpulseUp, bow.release.up.si(), IMPULSE)?;
-    let rest = bow.rest.ahead.si() + power_stroke(bow.draw_length, bow.brace_height)?.si();
+    let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
+    // Cams pay out string, so theirs need reach to brace alone.
+    let behind = bow.tip_line.si() + if bow.kind == BowKind::Compound { 0.0 } else { stroke };
+    if bow.half_string.si() < behind {
+        return Err(LaunchError::StringShort { half_string: bow.half_string.si(), behind });
+    }
+    let rest = bow.rest.ahead.si() + stroke;
     if rest <= shaft_front {
         Ok(())
     } else {

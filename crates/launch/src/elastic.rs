@@ -141,7 +141,7 @@ impl Elastic {
     /// down, over air density and cross-flow drag per length, for an amplitude
     /// cubed of one in the first mode.
     ///
-    /// The mean over a swing of `|u| u w'` along the shaft, u = V w' + w_t, is
+    /// The mean over a swing of `|u| u w'` along the shaft, `u = V w' - w_t`, is
     /// the drag at first; it dies three times as fast as the amplitude.
     pub(crate) fn slowing(&self, speed: f64) -> f64 {
         /// Places along the shaft and over a swing. Chosen: the sum is wanted
@@ -161,7 +161,7 @@ impl Elastic {
             for phase in 0..PLACES {
                 let angle = std::f64::consts::TAU * phase as f64 / PLACES as f64;
                 let (sin, cos) = angle.sin_cos();
-                let across = speed * slope[0] * cos - omega * value[0] * sin;
+                let across = speed * slope[0] * cos + omega * value[0] * sin;
                 sum += across.abs() * across * slope[0] * cos;
             }
         }
@@ -227,16 +227,16 @@ impl Elastic {
             let (_, slope) = self.at(piece.station);
             for (flaw, offset) in flaws.iter_mut().zip(offset) {
                 let beside = piece.mass * (offset - own(flaw));
-                for i in 1..MOTIONS {
-                    flaw.thrust[i] += beside * slope[i];
+                for (thrust, slope) in flaw.thrust.iter_mut().zip(slope).skip(1) {
+                    *thrust += beside * slope;
                 }
             }
         }
         let (_, slope) = self.at(0.0);
         for flaw in &mut flaws {
             let beside = self.mass * (flaw.groove - line_at(flaw, 0.0));
-            for i in 2..MOTIONS {
-                flaw.thrust[i] -= beside * slope[i];
+            for (thrust, slope) in flaw.thrust.iter_mut().zip(slope).skip(2) {
+                *thrust -= beside * slope;
             }
             // Exactly the rigid lever, whatever the sums rounded to.
             flaw.thrust[1] = -self.mass * flaw.groove;

@@ -51,14 +51,36 @@ pub enum LaunchError {
     },
     /// The push turned the arrow so far that small angles no longer hold.
     #[error(
-        "the push would turn the arrow to {angle:.3} rad; the rigid push holds to {limit} rad, so \
-         the faults are too large or the string and rest too soft"
+        "the push would turn the arrow to {angle:.3} rad; its small angles hold to {limit} rad, so \
+         the faults are too large, or string, rest or shaft too soft"
     )]
     TooFar {
         /// The larger of yaw and pitch, rad.
         angle: f64,
         /// The limit, rad.
         limit: f64,
+    },
+    /// The push bent the shaft so far that small slopes no longer hold.
+    #[error(
+        "the shaft would leave the string bent by {slope:.3} rad at its ends; its small slopes \
+         hold to {limit} rad, so the shaft is too soft for this bow, or the release too rough"
+    )]
+    TooBent {
+        /// Slope of nock or point against the straight arrow, rad.
+        slope: f64,
+        /// The limit, rad.
+        limit: f64,
+    },
+    /// The string is too short for the draw.
+    #[error(
+        "a half string of {half_string} m is shorter than the {behind:.4} m by which the nock \
+         stands behind the line of the limb tips"
+    )]
+    StringShort {
+        /// Half the length of the string, m.
+        half_string: f64,
+        /// Nock behind the line of the tips, m.
+        behind: f64,
     },
     /// String or rest swing the arrow too fast to follow.
     #[error(
@@ -82,13 +104,23 @@ pub enum LaunchError {
         /// Mass per length, kg/m.
         density: f64,
     },
+    /// Too few or too many force-draw readings.
+    #[error("the force-draw curve has {count} readings; it must have {least} to {most}")]
+    CurveCount {
+        /// How many there are.
+        count: usize,
+        /// Fewest.
+        least: usize,
+        /// Most.
+        most: usize,
+    },
     /// Force-draw readings that are no curve.
     #[error(
-        "reading {index} of the force-draw curve ({draw} m, {force} N) does not fit: 3 to 40 \
-         readings, draws rising, forces finite and not negative"
+        "reading {} of the force-draw curve ({draw} m, {force} N) does not fit: draws must rise, \
+         and forces be finite and not negative", index + 1
     )]
     Curve {
-        /// Which reading, from zero; or how many there are.
+        /// Which reading, from zero.
         index: usize,
         /// Draw, m.
         draw: f64,

@@ -1,10 +1,12 @@
 //! What rest and string do to the arrow sideways.
 
-use crate::bow::{Bow, RestKind, Side};
+use crate::bow::{Bow, BowKind, RestKind, Side};
 
-/// Stiffness of a spring's stop, N/m. Chosen: ten times a stiff rest, so that
-/// the preload is met within a tenth of a millimetre.
-const STOP: f64 = 5e4;
+/// Stiffness of a preloaded spring's stop over that of the spring. Chosen.
+const STOP: f64 = 10.0;
+/// Least stiffness of a stop, N/m. Chosen: a preload of a few newtons is then
+/// met within a tenth of a millimetre.
+const LEAST_STOP: f64 = 5e4;
 
 /// A contact in one plane.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -27,7 +29,7 @@ impl Contact {
             return 0.0;
         }
         let spring = if self.preload > 0.0 {
-            (STOP * pressed).min(self.preload + self.stiffness * pressed)
+            (self.stiffest() * pressed).min(self.preload + self.stiffness * pressed)
         } else {
             self.stiffness * pressed
         };
@@ -36,7 +38,7 @@ impl Contact {
 
     /// Stiffest it gets, N/m.
     pub(crate) fn stiffest(&self) -> f64 {
-        if self.preload > 0.0 { STOP } else { self.stiffness }
+        if self.preload > 0.0 { LEAST_STOP.max(STOP * self.stiffness) } else { self.stiffness }
     }
 
     /// Whether it pulls as well as pushes, so that it never opens.
@@ -68,11 +70,17 @@ pub(crate) fn contacts(bow: &Bow) -> [Contact; 2] {
 /// Restraint of the string on the nock, left and up, over the push, 1/m, with
 /// the nock this far behind the line of the limb tips.
 ///
-/// Sideways the string is a pendulum about that line, F/h. Along itself, with
-/// the tips still and the string of constant length, the nock runs on an
-/// ellipse whose radius of curvature there is a^2/h, a the half string.
+/// Sideways the string is a pendulum about that line, F/h. Along itself it is
+/// F h/L^2, L from tip to nock: for a string of constant length, because the
+/// nock runs on an ellipse about the tips; for one that cams pay out at even
+/// tension, because the two pulls turn. The first length is that at brace, the
+/// second grows with h.
 pub(crate) fn string(bow: &Bow, behind: f64) -> [f64; 2] {
     let half = bow.half_string.si();
+    let paid_out = match bow.kind {
+        BowKind::Compound => behind * behind - bow.tip_line.si().powi(2),
+        BowKind::Recurve | BowKind::Longbow => 0.0,
+    };
     let k = bow.restraint.si();
-    [k / behind, k * behind / (half * half)]
+    [k / behind, k * behind / (half * half + paid_out)]
 }

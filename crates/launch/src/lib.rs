@@ -9,6 +9,7 @@
 mod beam;
 mod bow;
 mod check;
+mod coast;
 mod elastic;
 mod energy;
 mod error;

@@ -14,6 +14,10 @@ use crate::{Bow, BowLaw, Departure, Form, GivenDeparture, LaunchError, Setting};
 /// Largest nose angle of the push, rad. Chosen: sine and angle differ by
 /// 0.7 % there.
 const FARTHEST: f64 = 0.2;
+/// Largest slope at which nock or point may leave on a bent shaft, rad. Chosen:
+/// the shortening of the bent shaft is then 3 % wrong, and a finger release
+/// bends an arrow half as far.
+const MOST_BENT: f64 = 0.35;
 
 /// The state in which the arrow leaves the string, relative to the line along
 /// which the bow pushes, by the full push.
@@ -54,8 +58,8 @@ pub struct History {
     pub departure: Departure,
     /// Energy of the sideways motion at the start and at the end, J.
     pub sideways: (f64, f64),
-    arrow: Elastic,
-    flaws: [Flaw; 2],
+    pub(crate) arrow: Elastic,
+    pub(crate) flaws: [Flaw; 2],
 }
 
 impl History {
@@ -230,8 +234,8 @@ impl Kit {
         let numbers = flaws.iter().flat_map(Flaw::numbers);
         for (change, number) in self.map.iter().zip(numbers) {
             if number != 0.0 {
-                for plane in 0..2 {
-                    for (sum, by) in end.0[plane].iter_mut().zip(&change[plane]) {
+                for (plane, change) in end.0.iter_mut().zip(change) {
+                    for (sum, by) in plane.iter_mut().zip(change) {
                         *sum += by * number;
                     }
                 }
@@ -270,9 +274,20 @@ fn departure(
 ) -> Result<Departure, LaunchError> {
     let [left, up] = end.0;
     let (yaw, pitch) = (left[1], up[1]);
+    if !end.0.iter().flatten().all(|value| value.is_finite()) {
+        return Err(LaunchError::NotFinite { yaw, pitch });
+    }
     let angle = yaw.abs().max(pitch.abs());
     if angle > FARTHEST {
         return Err(LaunchError::TooFar { angle, limit: FARTHEST });
+    }
+    let slope = [0.0, arrow.tip]
+        .map(|end| arrow.modes.at(end).1)
+        .iter()
+        .flat_map(|slope| [left, up].map(|m| (0..MODES).map(|k| slope[k] * m[2 + k]).sum::<f64>()))
+        .fold(0.0, |most: f64, slope| most.max(slope.abs()));
+    if slope > MOST_BENT {
+        return Err(LaunchError::TooBent { slope, limit: MOST_BENT });
     }
     let from_motion = |given: Option<Angle>, own: f64, sideways: f64| {
         given.map_or(own, |angle| angle.si() + sideways / speed)

@@ -99,7 +99,7 @@ fn smooth_mean(t: f64) -> f64 {
 pub enum BowLaw {
     /// The shape of its kind.
     Shape(PushShape),
-    /// Readings: travelled share, force over the peak, work up to there.
+    /// Readings: travelled share, force over the greatest read, work up to there.
     Readings(Vec<[f64; 3]>),
 }
 
@@ -108,7 +108,7 @@ impl BowLaw {
     ///
     /// # Errors
     /// [`LaunchError`] where a value is outside its range, or readings do not
-    /// reach from brace to full draw.
+    /// reach full draw with a force above zero.
     pub fn new(bow: &Bow) -> Result<Self, LaunchError> {
         let Some(curve) = &bow.curve else {
             return PushShape::new(bow.kind, bow.let_off).map(Self::Shape);
@@ -120,24 +120,21 @@ impl BowLaw {
         if points[0].0 >= full || last < full - CURVE_GAP {
             return Err(LaunchError::CurveShort { from: points[0].0, to: last, full });
         }
-        let share = |draw: f64| ((full - draw) / stroke).clamp(0.0, 1.0);
-        let mut rows: Vec<[f64; 3]> =
-            points.iter().rev().map(|&(draw, force)| [share(draw), force, 0.0]).collect();
-        // From the first reading inside full draw, back to full draw itself.
-        while rows.len() > 2 && rows[1][0] <= 0.0 {
-            rows.remove(0);
-        }
+        // From full draw to brace; readings beyond either end only lend their
+        // slope to full draw, and where they end just short of it the last holds.
+        let inside = points.iter().rev().map(|&(draw, force)| (full - draw, force));
+        let mut rows = vec![[0.0, force_at(points, full), 0.0]];
+        rows.extend(
+            inside
+                .filter(|(moved, _)| *moved > 0.0 && *moved < stroke)
+                .map(|(moved, force)| [moved / stroke, force, 0.0]),
+        );
         // The force is zero at brace, whatever the readings end with.
-        let end = rows.len() - 1;
-        if rows[end][0] < 1.0 {
-            rows.push([1.0, 0.0, 0.0]);
-        } else {
-            rows[end][1] = 0.0;
-        }
-        let peak = rows.iter().map(|row| row[1]).fold(0.0, f64::max);
-        if peak <= 0.0 {
+        rows.push([1.0, 0.0, 0.0]);
+        if rows[0][1] <= 0.0 {
             return Err(LaunchError::CurveShort { from: points[0].0, to: last, full });
         }
+        let peak = curve.peak();
         for i in 0..rows.len() {
             rows[i][1] /= peak;
             if i > 0 {
@@ -147,6 +144,17 @@ impl BowLaw {
         }
         Ok(Self::Readings(rows))
     }
+}
+
+/// Force at a draw beyond the first reading; past the last, the last.
+fn force_at(points: &[(f64, f64)], draw: f64) -> f64 {
+    let next = points.partition_point(|point| point.0 < draw);
+    let last = points.len() - 1;
+    if next > last {
+        return points[last].1;
+    }
+    let ((d0, f0), (d1, f1)) = (points[next - 1], points[next]);
+    f0 + (f1 - f0) * (draw - d0) / (d1 - d0)
 }
 
 /// Readings may end this far short of full draw, m. Chosen: a quarter inch.

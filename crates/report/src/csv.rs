@@ -5,7 +5,7 @@ use target::Estimate;
 use units::{Role, Style};
 
 use crate::text::all_builds;
-use crate::words;
+use crate::{show, words};
 
 /// A CSV text in the making.
 pub(crate) struct Sheet {
@@ -69,6 +69,16 @@ impl Sheet {
     fn estimate(&mut self, role: Role, estimate: &Estimate) {
         self.number(role, estimate.value).number(role, estimate.low).number(role, estimate.high);
     }
+
+    /// An estimate, or three empty fields where there is none.
+    fn maybe(&mut self, role: Role, estimate: Option<&Estimate>) {
+        match estimate {
+            Some(estimate) => self.estimate(role, estimate),
+            None => {
+                self.field("").field("").field("");
+            }
+        }
+    }
 }
 
 /// Every table that the answer fills, with its file name.
@@ -92,11 +102,11 @@ pub(crate) fn all(answer: &Answer, style: Style) -> Vec<(&'static str, String)> 
 }
 
 const NOMINAL: [(&str, Role); 11] = [
-    ("drop", Role::Impact),
+    ("drop below line of departure", Role::Impact),
     ("drop low", Role::Impact),
     ("drop high", Role::Impact),
-    ("above sight", Role::Impact),
-    ("left", Role::Impact),
+    ("above line of sight", Role::Impact),
+    ("left of line to target", Role::Impact),
     ("time", Role::Time),
     ("speed", Role::Speed),
     ("energy", Role::Energy),
@@ -145,7 +155,9 @@ fn kinds(mark: &study::MarkAnswer) -> [(&'static str, &Sampled); 3] {
 
 fn group_heads(sheet: &mut Sheet) {
     sheet.head("distance", Role::Range).field("group").field("impacts [1]");
-    sheet.head("centre left", Role::Impact).head("centre up", Role::Impact);
+    // Where the fault-free arrow lands is the origin at each distance.
+    sheet.head("centre left of fault-free impact", Role::Impact);
+    sheet.head("centre above fault-free impact", Role::Impact);
     for name in ["sigma left", "sigma up", "sigma", "mean radius", "R50", "R90"] {
         sheet.estimate_head(name, Role::Impact);
     }
@@ -165,13 +177,8 @@ fn group_rows(sheet: &mut Sheet, first: &[&str], build: &BuildAnswer) {
             for estimate in [&g.sigma_left, &g.sigma_up, &g.sigma, &g.mean_radius, &g.r50, &g.r90] {
                 sheet.estimate(Role::Impact, estimate);
             }
-            match &g.spread6 {
-                Some(spread) => sheet.estimate(Role::Impact, spread),
-                // Too few impacts for a six-shot group: three empty fields.
-                None => {
-                    sheet.field("").field("").field("");
-                }
-            }
+            // None with too few impacts for a six-shot group.
+            sheet.maybe(Role::Impact, g.spread6.as_ref());
             sheet.end();
         }
     }
@@ -203,7 +210,8 @@ fn sweep(answer: &Answer, style: Style) -> String {
 fn impacts(answer: &Answer, style: Style) -> String {
     let mut sheet = Sheet::new(style);
     sheet.field("build").head("distance", Role::Range).field("group");
-    sheet.head("left", Role::Impact).head("up", Role::Impact).end();
+    sheet.head("left of fault-free impact", Role::Impact);
+    sheet.head("above fault-free impact", Role::Impact).end();
     for build in &answer.builds {
         for mark in &build.marks {
             for (name, sampled) in kinds(mark) {
@@ -221,8 +229,10 @@ fn pairs(answer: &Answer, style: Style) -> String {
     let mut sheet = Sheet::new(style);
     sheet.field("base").field("other").head("distance", Role::Range);
     sheet.estimate_head("gain in R50", Role::Impact);
-    sheet.estimate_head("group ratio archer", Role::Number);
-    sheet.estimate_head("group ratio machine", Role::Number);
+    for who in ["archer", "machine"] {
+        sheet.estimate_head(&format!("group ratio {who}"), Role::Number);
+        sheet.field(&format!("{who}'s group that is a point"));
+    }
     for name in ["archer shots", "machine shots"] {
         sheet.field(&format!("{name} [1]")).field(&format!("{name} at least"));
     }
@@ -232,8 +242,10 @@ fn pairs(answer: &Answer, style: Style) -> String {
             sheet.field(&answer.builds[pair.base].name).field(&answer.builds[pair.other].name);
             sheet.number(Role::Range, mark.distance.si());
             sheet.estimate(Role::Impact, &mark.gain);
-            sheet.estimate(Role::Number, &mark.full_ratio);
-            sheet.estimate(Role::Number, &mark.machine_ratio);
+            for ratio in [&mark.full_ratio, &mark.machine_ratio] {
+                sheet.maybe(Role::Number, ratio.as_ref());
+                sheet.field(show::point(ratio.as_ref()).unwrap_or("none"));
+            }
             for shots in [mark.archer_shots, mark.machine_shots] {
                 let (count, beyond) = match shots {
                     Shots::Each(count) => (count, "no"),

@@ -5,9 +5,10 @@ use std::fmt::Write as _;
 use study::{Answer, BuildAnswer};
 use units::{Role, Style};
 
+use crate::markup::{bind, breakable, escape, set};
 use crate::plots::Plot;
 use crate::table::{Cell, Table};
-use crate::{Provenance, ReportError, headline, prose, show, tables, text, trade};
+use crate::{Provenance, ReportError, headline, prose, show, tables, text, trade, words};
 
 const STYLE: &str = include_str!("style.css");
 
@@ -18,17 +19,7 @@ pub(crate) fn page(
     plots: &[Plot],
     style: Style,
 ) -> Result<String, ReportError> {
-    let title = escape(&answer.title);
-    let sentence = set(&headline(answer, style)?);
-    let mut page = Page { out: String::new(), plots };
-    let _ = write!(
-        page.out,
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
-         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
-         <meta name=\"color-scheme\" content=\"light dark\">\n<title>{title}</title>\n\
-         <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<header>\n<h1>{title}</h1>\n\
-         <p class=\"answer\">{sentence}</p>\n</header>\n"
-    );
+    let mut page = Page::open(&answer.title, &headline(answer, style)?, plots);
     if answer.sweeps.is_empty() {
         compared(&mut page, answer, style);
     } else {
@@ -40,30 +31,48 @@ pub(crate) fn page(
     page.head("Before you shoot");
     page.list(&prose::CAUTIONS);
     origin(&mut page, answer, provenance);
-    page.out.push_str("</main>\n</body>\n</html>\n");
-    Ok(page.out)
+    Ok(page.close())
 }
 
 /// A page in the making.
-struct Page<'a> {
-    out: String,
+pub(crate) struct Page<'a> {
+    pub(crate) out: String,
     plots: &'a [Plot],
 }
 
-impl Page<'_> {
-    fn head(&mut self, text: &str) {
+impl<'a> Page<'a> {
+    /// A page with its title and its sentence.
+    pub(crate) fn open(title: &str, sentence: &str, plots: &'a [Plot]) -> Self {
+        let (title, sentence) = (escape(title), set(sentence));
+        let out = format!(
+            "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+             <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
+             <meta name=\"color-scheme\" content=\"light dark\">\n<title>{title}</title>\n\
+             <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<header>\n<h1>{title}</h1>\n\
+             <p class=\"answer\">{sentence}</p>\n</header>\n"
+        );
+        Self { out, plots }
+    }
+
+    /// The finished page.
+    pub(crate) fn close(mut self) -> String {
+        self.out.push_str("</main>\n</body>\n</html>\n");
+        self.out
+    }
+
+    pub(crate) fn head(&mut self, text: &str) {
         let _ = writeln!(self.out, "<h2>{}</h2>", set(text));
     }
 
-    fn small_head(&mut self, text: &str) {
+    pub(crate) fn small_head(&mut self, text: &str) {
         let _ = writeln!(self.out, "<h3>{}</h3>", set(text));
     }
 
-    fn say(&mut self, text: &str) {
+    pub(crate) fn say(&mut self, text: &str) {
         let _ = writeln!(self.out, "<p>{}</p>", set(text));
     }
 
-    fn list(&mut self, items: &[&str]) {
+    pub(crate) fn list(&mut self, items: &[&str]) {
         self.out.push_str("<ul>\n");
         for item in items {
             let _ = writeln!(self.out, "<li>{}</li>", set(item));
@@ -71,7 +80,7 @@ impl Page<'_> {
         self.out.push_str("</ul>\n");
     }
 
-    fn plot(&mut self, name: &str) {
+    pub(crate) fn plot(&mut self, name: &str) {
         if let Some(plot) = self.plots.iter().find(|plot| plot.name == name) {
             let caption = set(&plot.caption);
             // The name space is only needed in a file of its own.
@@ -81,7 +90,7 @@ impl Page<'_> {
         }
     }
 
-    fn table(&mut self, table: &Table) {
+    pub(crate) fn table(&mut self, table: &Table) {
         // A box that scrolls must be reachable by keyboard.
         self.out.push_str("<div class=\"wide\" tabindex=\"0\">\n<table>\n<thead><tr>");
         for column in &table.columns {
@@ -99,14 +108,15 @@ impl Page<'_> {
             for (at, cell) in row.iter().enumerate() {
                 let tag = if at == 0 { "th scope=\"row\"" } else { "td" };
                 let end = if at == 0 { "th" } else { "td" };
-                let _ = write!(self.out, "<{tag}>{}</{end}>", inside(cell));
+                let text = if at == 0 { breakable(&inside(cell)) } else { inside(cell) };
+                let _ = write!(self.out, "<{tag}>{text}</{end}>");
             }
             self.out.push_str("</tr>\n");
         }
         self.out.push_str("</tbody>\n</table>\n</div>\n");
     }
 
-    fn folded(&mut self, summary: &str, inside: impl FnOnce(&mut Self)) {
+    pub(crate) fn folded(&mut self, summary: &str, inside: impl FnOnce(&mut Self)) {
         let summary = set(summary);
         let _ = writeln!(self.out, "<details>\n<summary>{summary}</summary>");
         inside(self);
@@ -132,7 +142,8 @@ fn compared(page: &mut Page, answer: &Answer, style: Style) {
     page.plot("groups.svg");
     page.plot("drop.svg");
     for build in &answer.builds {
-        page.folded(&format!("Groups and flight of \"{}\"", build.name), |page| {
+        let of = show::of(answer, &build.name);
+        page.folded(&format!("Groups and flight{of}"), |page| {
             page.small_head("Groups");
             page.table(&tables::groups(build, style));
             page.small_head("Flight of the fault-free arrow");
@@ -152,7 +163,8 @@ fn compared(page: &mut Page, answer: &Answer, style: Style) {
         page.head("Which faults matter");
         page.plot("causes.svg");
         for build in &answer.builds {
-            page.folded(&format!("Every distance, \"{}\"", build.name), |page| {
+            let of = show::of(answer, &build.name);
+            page.folded(&format!("Faults{of} at every distance"), |page| {
                 page.table(&tables::causes(build, style));
             });
         }
@@ -162,7 +174,8 @@ fn compared(page: &mut Page, answer: &Answer, style: Style) {
 fn swept(page: &mut Page, answer: &Answer, style: Style) {
     for (at, sweep) in answer.sweeps.iter().enumerate() {
         let Some(first) = sweep.points.first() else { continue };
-        page.head(&format!("{} of \"{}\"", sweep.key, sweep.build));
+        let name = words::value(&sweep.key);
+        page.head(&format!("The {name}{}", show::of(answer, &sweep.build)));
         page.plot(&format!("sweep-{}-groups.svg", at + 1));
         page.plot(&format!("sweep-{}-drop.svg", at + 1));
         let middle = show::middle(&first.build);
@@ -192,11 +205,15 @@ fn claims(page: &mut Page, answer: &Answer, style: Style) {
     for verdict in verdicts {
         let _ = writeln!(
             page.out,
-            "<dt>{}</dt>\n<dd><b>The computation {}.</b> {}</dd>",
+            "<dt>{}</dt>\n<dd><b>The computation {}.</b> {}",
             set(verdict.claim),
             verdict.finding,
             set(&verdict.why)
         );
+        if let Some(table) = &verdict.table {
+            page.table(table);
+        }
+        page.out.push_str("</dd>\n");
     }
     page.out.push_str("</dl>\n");
 }
@@ -204,14 +221,19 @@ fn claims(page: &mut Page, answer: &Answer, style: Style) {
 fn arrows(page: &mut Page, answer: &Answer, style: Style) {
     page.head("The arrows");
     if answer.sweeps.is_empty() {
-        let named: Vec<(&str, &BuildAnswer)> =
-            answer.builds.iter().map(|build| (build.name.as_str(), build)).collect();
+        let alone = answer.builds.len() == 1;
+        let named: Vec<(&str, &BuildAnswer)> = answer
+            .builds
+            .iter()
+            .map(|build| (if alone { "as built" } else { build.name.as_str() }, build))
+            .collect();
         page.table(&tables::card(&named, style));
     }
     for sweep in &answer.sweeps {
         let named: Vec<(&str, &BuildAnswer)> =
             sweep.points.iter().map(|point| (point.label.as_str(), &point.build)).collect();
-        page.small_head(&format!("\"{}\", {}", sweep.build, sweep.key));
+        let of = show::of(answer, &sweep.build);
+        page.small_head(&format!("By {}{of}", words::value(&sweep.key)));
         page.table(&tables::card(&named, style));
     }
     for note in text::notes(answer, style) {
@@ -222,19 +244,28 @@ fn arrows(page: &mut Page, answer: &Answer, style: Style) {
 fn doubts(page: &mut Page, answer: &Answer, style: Style) {
     page.head("How sure is this");
     page.list(&prose::SURE);
-    // The builds of a comparison differ in faults, so the first speaks for all.
-    let Some(build) = text::all_builds(answer).next() else { return };
-    if build.doubts.is_empty() {
+    if answer.builds.iter().all(|build| build.doubts.is_empty()) {
         return;
     }
     page.folded("The poorly known values and what they do", |page| {
-        page.table(&tables::doubts(build));
-        page.small_head(&format!("Bands of \"{}\"", build.name));
-        page.table(&tables::bands(build, style));
+        page.table(&tables::doubts(&answer.builds, style));
+        if answer.sweeps.is_empty() {
+            for build in &answer.builds {
+                page.small_head(&format!("Bands{}", show::of(answer, &build.name)));
+                page.table(&tables::build_bands(build, style));
+            }
+        }
+        for sweep in &answer.sweeps {
+            let Some(first) = sweep.points.first() else { continue };
+            let at = show::middle(&first.build);
+            let range = show::plain(Role::Range, first.build.marks[at].distance.si(), style);
+            page.small_head(&format!("Bands{} at {range}", show::of(answer, &sweep.build)));
+            page.table(&tables::sweep_bands(sweep, at, style));
+        }
     });
 }
 
-fn origin(page: &mut Page, answer: &Answer, provenance: &Provenance) {
+pub(crate) fn origin(page: &mut Page, answer: &Answer, provenance: &Provenance) {
     page.head("Where this comes from");
     let _ = writeln!(
         page.out,
@@ -249,53 +280,4 @@ fn origin(page: &mut Page, answer: &Answer, provenance: &Provenance) {
     page.folded("The scenario as it was used, every default filled in", |page| {
         let _ = writeln!(page.out, "<pre tabindex=\"0\">{scenario}</pre>");
     });
-}
-
-/// Text made safe for a page or an attribute.
-pub(crate) fn escape(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for letter in text.chars() {
-        match letter {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            _ => out.push(letter),
-        }
-    }
-    out
-}
-
-/// A sentence set for the page: escaped, quotes turned, numbers bound.
-fn set(text: &str) -> String {
-    bind(&curly(&escape(text)))
-}
-
-/// Keeps a number and its short unit on one line.
-fn bind(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    let mut digit = false;
-    for (at, letter) in text.char_indices() {
-        let next = text[at..].trim_start().split(' ').next().unwrap_or_default();
-        let unit = next.trim_end_matches([',', '.', ';', ')']);
-        if letter == ' ' && digit && unit.chars().count() <= 3 {
-            out.push('\u{A0}');
-        } else {
-            out.push(letter);
-        }
-        digit = letter.is_ascii_digit();
-    }
-    out
-}
-
-/// Escaped straight quotes turned into opening and closing ones by turns.
-fn curly(escaped: &str) -> String {
-    let mut out = String::new();
-    for (at, piece) in escaped.split("&quot;").enumerate() {
-        if at > 0 {
-            out.push(if at % 2 == 1 { '\u{201C}' } else { '\u{201D}' });
-        }
-        out.push_str(piece);
-    }
-    out
 }

@@ -1,14 +1,12 @@
 //! An answer as JSON: every number in SI with its unit.
 
 use serde_json::Value;
-use study::{
-    Answer, BuildAnswer, EndsView, MarkAnswer, Nominal, Pair, PairMark, Sampled, Seen, Shots,
-    SweepAnswer, TargetChoice, TradeClaim,
-};
+use study::{Answer, BuildAnswer, MarkAnswer, Nominal, Sampled, SweepAnswer, TargetChoice};
 use units::{Dimension, Style};
 
+use crate::json_pairs::{ends, pair, trade};
 use crate::tree::Node;
-use crate::{Provenance, ReportError, words};
+use crate::{Provenance, ReportError, tune, words};
 
 /// The whole answer with its provenance. Numbers are in SI, each with its
 /// unit ("1" for a pure number).
@@ -35,6 +33,9 @@ pub fn json(answer: &Answer, provenance: &Provenance) -> Result<Value, ReportErr
 /// not fit together.
 pub(crate) fn check(answer: &Answer) -> Result<(), ReportError> {
     tree(answer).write()?;
+    if let Some(tuned) = &answer.tuned {
+        return tune::json::check(tuned);
+    }
     let points = answer.sweeps.iter().flat_map(|sweep| &sweep.points);
     let builds: Vec<&BuildAnswer> =
         answer.builds.iter().chain(points.map(|point| &point.build)).collect();
@@ -63,24 +64,32 @@ pub(crate) fn check(answer: &Answer) -> Result<(), ReportError> {
 }
 
 /// The SI symbol of a dimension, "1" for a pure number.
-fn si(dimension: Dimension) -> &'static str {
+pub(crate) fn si(dimension: Dimension) -> &'static str {
     match dimension.units()[0].symbol {
         "" => "1",
         symbol => symbol,
     }
 }
 
+/// What impacts are measured from.
+const IMPACTS: &str = "from the fault-free arrow's impact at the same distance, seen from the \
+    archer; left and up positive";
+
 fn tree(answer: &Answer) -> Node {
-    Node::Map(vec![
+    let mut entries = vec![
         ("title", Node::text(&answer.title)),
         ("seed", Node::Count(answer.seed, "1")),
         ("flown", Node::size(answer.flown, "flights")),
         ("target", target(answer.target)),
+        ("impacts", Node::text(IMPACTS)),
         ("builds", Node::list(&answer.builds, build)),
         ("pairs", Node::list(&answer.pairs, pair)),
         ("trade", Node::list(&answer.trade, trade)),
+        ("ends", answer.ends.as_ref().map_or(Node::Null, ends)),
         ("sweeps", Node::list(&answer.sweeps, sweep)),
-    ])
+    ];
+    entries.extend(answer.tuned.as_ref().map(|tuned| ("tuned", tune::json::tree(tuned))));
+    Node::Map(entries)
 }
 
 fn target(target: TargetChoice) -> Node {
@@ -181,60 +190,6 @@ fn sampled(sampled: &Sampled) -> Node {
     Node::Map(vec![
         ("stats", Node::group(&sampled.stats)),
         ("sample", Node::impacts(&sampled.sample)),
-    ])
-}
-
-fn pair(pair: &Pair) -> Node {
-    Node::Map(vec![
-        ("base", Node::size(pair.base, "index")),
-        ("other", Node::size(pair.other, "index")),
-        ("marks", Node::list(&pair.marks, pair_mark)),
-    ])
-}
-
-fn pair_mark(mark: &PairMark) -> Node {
-    Node::Map(vec![
-        ("distance", Node::Number(mark.distance.si(), "m")),
-        ("full_ratio", Node::estimate(&mark.full_ratio, "1")),
-        ("machine_ratio", Node::estimate(&mark.machine_ratio, "1")),
-        ("gain_r50", Node::estimate(&mark.gain, "m")),
-        ("archer_shots", shots(mark.archer_shots)),
-        ("machine_shots", shots(mark.machine_shots)),
-        (
-            "seen",
-            Node::text(match mark.seen {
-                Seen::Archer => "archer",
-                Seen::MachineOnly => "machine_only",
-                Seen::Nobody => "nobody",
-            }),
-        ),
-    ])
-}
-
-fn shots(shots: Shots) -> Node {
-    match shots {
-        Shots::Each(count) => Node::Map(vec![("each", Node::Count(count.into(), "shots"))]),
-        Shots::MoreThan(limit) => {
-            Node::Map(vec![("more_than", Node::Count(limit.into(), "shots"))])
-        }
-    }
-}
-
-fn trade(claim: &TradeClaim) -> Node {
-    let (name, first, second, unit) = match claim.claim {
-        EndsView::LooksTrue => ("looks_true", "run_out_median", "gauge_step", "m"),
-        EndsView::FrontOutweighsNock => {
-            ("front_outweighs_nock", "front_end_r50", "nock_end_r50", "m")
-        }
-        EndsView::MachineNotShooter => {
-            ("machine_not_shooter", "machine_shots", "archer_shots", "shots")
-        }
-    };
-    Node::Map(vec![
-        ("claim", Node::text(name)),
-        ("agrees", Node::Flag(claim.agrees)),
-        (first, Node::Number(claim.numbers.0, unit)),
-        (second, Node::Number(claim.numbers.1, unit)),
     ])
 }
 

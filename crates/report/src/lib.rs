@@ -11,8 +11,12 @@ mod error;
 mod flown;
 mod html;
 mod json;
+mod json_pairs;
+mod markup;
+mod pin;
 mod plots;
 mod prose;
+mod push;
 mod show;
 mod single;
 mod table;
@@ -20,6 +24,7 @@ mod tables;
 mod text;
 mod trade;
 mod tree;
+mod tune;
 mod words;
 
 use study::Answer;
@@ -28,6 +33,8 @@ use units::Style;
 pub use error::ReportError;
 pub use flown::{flight_csv, flight_json, flight_table};
 pub use json::json;
+pub use pin::{pin_json, pin_seen, pin_text};
+pub use push::{PushReport, push_files, push_json, push_text};
 pub use single::{arrow_json, arrow_text};
 pub use text::terminal;
 pub use words::headline;
@@ -65,6 +72,9 @@ pub fn files(
     provenance: &Provenance,
     style: Style,
 ) -> Result<Vec<File>, ReportError> {
+    if let Some(tuned) = &answer.tuned {
+        return tune::files(answer, tuned, provenance, style);
+    }
     let value = json(answer, provenance)?;
     let plots = plots::all(answer, style)?;
     let page = html::page(answer, provenance, &plots, style)?;

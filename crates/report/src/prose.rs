@@ -4,7 +4,9 @@
 pub(crate) fn seen() -> String {
     format!(
         "Gain: R50 of the base less that of the other build, so positive is tighter. Ratio: the \
-         base's spread (sigma) over the other's. Tells: shots with each build until a test of \
+         base's spread (sigma) over the other's; a build whose arrows all land in one point has \
+         none, and two shots with each, the fewest that show any spread, tell it from one that \
+         has. Tells: shots with each build until a test of \
          the two groups shows the difference four times out of five (80 % power, two-sided 5 %). \
          Seen by: within {} shots with each build.",
         study::ARCHER_SHOTS

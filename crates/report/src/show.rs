@@ -4,10 +4,11 @@ use study::{Answer, BuildAnswer, MarkAnswer, PairMark, Shots};
 use target::Estimate;
 use units::{Dimension, Role, Style};
 
-/// A share in whole per cent, or with one decimal below 1 %.
+/// A share in whole per cent, or with one decimal near nothing or all.
 pub(crate) fn share(ratio: f64) -> String {
     let percent = 100.0 * ratio;
-    if percent.abs() < 1.0 { format!("{percent:.1} %") } else { format!("{percent:.0} %") }
+    let fine = percent.abs() < 1.0 || (99.0..100.0).contains(&percent);
+    if fine { format!("{percent:.1} %") } else { format!("{percent:.0} %") }
 }
 
 /// A count with a comma every three digits.
@@ -45,7 +46,21 @@ pub(crate) fn about(shots: Shots) -> String {
 
 /// An interval in words, its unit once at the end.
 pub(crate) fn interval(role: Role, estimate: &Estimate, style: Style) -> String {
-    format!("{} to {}", role.number(estimate.low, style), role.text(estimate.high, style))
+    let [_, low, high] = numbers(role, estimate, style);
+    format!("{low} to {high} {}", role.symbol(style))
+}
+
+/// Value and ends of an interval, with the decimals of the largest.
+pub(crate) fn numbers(role: Role, estimate: &Estimate, style: Style) -> [String; 3] {
+    let all = [estimate.value, estimate.low, estimate.high];
+    alike(role, all, style)
+}
+
+/// Numbers shown together, with the decimals of the largest.
+pub(crate) fn alike<const N: usize>(role: Role, all: [f64; N], style: Style) -> [String; N] {
+    let largest = all.iter().fold(0.0_f64, |most, value| most.max(value.abs()));
+    let decimals = role.decimals(largest, style);
+    all.map(|value| role.rounded(value, decimals, style))
 }
 
 /// Whether an interval holds a value.
@@ -83,12 +98,50 @@ pub(crate) fn others(answer: &Answer, at: usize) -> impl Iterator<Item = (&str, 
     answer.pairs.iter().map(move |pair| (answer.builds[pair.other].name.as_str(), &pair.marks[at]))
 }
 
-/// A number of SI units of a dimension, in the unit the reader's trade uses
-/// for a small part of that dimension.
-pub(crate) fn of_dimension(dimension: Dimension, si: f64) -> String {
-    let symbol = dimension.units()[0].symbol;
-    let number = significant(si);
-    if symbol.is_empty() { number } else { format!("{number} {symbol}") }
+/// A number of a dimension in the unit the reader's trade uses for a part of
+/// an arrow or a bow; in SI where the trade has none, a pure number bare.
+pub(crate) fn of_dimension(dimension: Dimension, si: f64, style: Style) -> String {
+    let three = |value| figures(value, 3);
+    let role = match dimension {
+        Dimension::Length => Role::Part,
+        Dimension::Mass => Role::Mass,
+        Dimension::LinearDensity => Role::LinearDensity,
+        Dimension::Force => Role::Force,
+        Dimension::Speed => Role::Speed,
+        Dimension::Angle => Role::Angle,
+        Dimension::AngularRate => Role::Rate,
+        Dimension::Temperature => Role::Temperature,
+        Dimension::Pressure => Role::Pressure,
+        Dimension::Inertia => Role::Inertia,
+        Dimension::Stiffness => Role::Stiffness,
+        Dimension::Ratio => return three(si),
+        _ => return format!("{} {}", three(si), dimension.units()[0].symbol),
+    };
+    format!("{} {}", three(role.value(si, style)), role.symbol(style))
+}
+
+/// The name of a build after "of", or nothing when there is no other.
+pub(crate) fn of(answer: &Answer, name: &str) -> String {
+    if answer.builds.len() > 1 { format!(" of \"{name}\"") } else { String::new() }
+}
+
+/// What is shown, after the name of its build where there are several.
+pub(crate) fn titled(answer: &Answer, name: &str, what: &str) -> String {
+    if answer.builds.len() > 1 { format!("{name}, {what}") } else { what.to_owned() }
+}
+
+/// How a legend names a build.
+pub(crate) fn label(answer: &Answer, build: &BuildAnswer) -> String {
+    if answer.builds.len() > 1 { build.name.clone() } else { "this build".to_owned() }
+}
+
+/// Which of two groups is a point, by the ratio of their sigmas.
+pub(crate) fn point(ratio: Option<&Estimate>) -> Option<&'static str> {
+    match ratio {
+        None => Some("other"),
+        Some(ratio) if ratio.value <= 0.0 => Some("base"),
+        Some(_) => None,
+    }
 }
 
 /// A number in the unit of a role with four figures at most, such as a round
@@ -102,16 +155,26 @@ pub(crate) fn plain(role: Role, si: f64, style: Style) -> String {
     format!("{} {}", plain_number(role, si, style), role.symbol(style))
 }
 
+/// The same with two figures.
+pub(crate) fn brief(role: Role, si: f64, style: Style) -> String {
+    format!("{} {}", figures(role.value(si, style), 2), role.symbol(style))
+}
+
 /// A number with four figures and no trailing zeros.
 pub(crate) fn significant(value: f64) -> String {
+    figures(value, 4)
+}
+
+fn figures(value: f64, figures: u8) -> String {
     if value == 0.0 {
         return "0".to_owned();
     }
     let size = value.abs().log10().floor();
-    if !(-4.0..6.0).contains(&size) {
-        return format!("{value:.3e}");
+    if !(-7.0..6.0).contains(&size) {
+        return format!("{value:.prec$e}", prec = usize::from(figures) - 1);
     }
-    let places = (0..=7).find(|&n| f64::from(n) + size >= 3.0).unwrap_or(7);
+    let enough = f64::from(figures) - 1.0;
+    let places = (0..=10).find(|&n| f64::from(n) + size >= enough).unwrap_or(10);
     let text = format!("{value:.prec$}", prec = usize::try_from(places).unwrap_or(0));
     if text.contains('.') {
         text.trim_end_matches('0').trim_end_matches('.').to_owned()

@@ -3,6 +3,8 @@
 use target::Estimate;
 use units::{Role, Style};
 
+use crate::show::{alike, numbers};
+
 /// A column: what it holds and in which unit.
 pub(crate) struct Column {
     /// Head.
@@ -59,16 +61,14 @@ impl Cell {
 
     /// An estimate in the unit of a role, without the unit.
     pub(crate) fn estimate(role: Role, estimate: &Estimate, style: Style) -> Self {
-        Self::Interval {
-            value: role.number(estimate.value, style),
-            low: role.number(estimate.low, style),
-            high: role.number(estimate.high, style),
-        }
+        let [value, low, high] = numbers(role, estimate, style);
+        Self::Interval { value, low, high }
     }
 
     /// A band in the unit of a role, without the unit.
     pub(crate) fn band(role: Role, band: (f64, f64), style: Style) -> Self {
-        Self::Text(format!("{} to {}", role.number(band.0, style), role.number(band.1, style)))
+        let [low, high] = alike(role, [band.0, band.1], style);
+        Self::Text(format!("{low} to {high}"))
     }
 
     /// The cell on one line.
@@ -112,9 +112,7 @@ impl Table {
         let data = cells.iter().map(|cell| cell.chars().count()).max().unwrap_or(0);
         let word = column.head.split(' ').map(|word| word.chars().count()).max().unwrap_or(0);
         let width = data.max(word).max(column.unit.chars().count());
-        let mut head = wrap(&column.head, width);
-        head.push(column.unit.clone());
-        Shaped { width, head, cells }
+        Shaped { width, head: wrap(&column.head, width), unit: column.unit.clone(), cells }
     }
 }
 
@@ -122,6 +120,7 @@ impl Table {
 struct Shaped {
     width: usize,
     head: Vec<String>,
+    unit: String,
     cells: Vec<String>,
 }
 
@@ -134,12 +133,15 @@ fn write_part(out: &mut String, part: &[&Shaped]) {
         out.push('\n');
     };
     for line in 0..tall {
-        // Heads stand on their units, so short ones start lower.
+        // Heads stand on what is below them, so short ones start lower.
         row(out, &|column| {
             (line + column.head.len())
                 .checked_sub(tall)
                 .map_or_else(String::new, |at| column.head[at].clone())
         });
+    }
+    if part.iter().any(|column| !column.unit.is_empty()) {
+        row(out, &|column| column.unit.clone());
     }
     row(out, &|column| "-".repeat(column.width));
     for at in 0..part.first().map_or(0, |column| column.cells.len()) {

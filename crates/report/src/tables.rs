@@ -4,7 +4,9 @@ use study::{Answer, BuildAnswer, Pair, SweepAnswer};
 use target::Estimate;
 use units::{Role, Style};
 
-use crate::show::{form_share, mass_per_force, of_dimension, others, plain, plain_number, shots};
+use crate::show::{
+    form_share, mass_per_force, of_dimension, others, plain, plain_number, point, shots,
+};
 use crate::table::{Cell, Column, Table};
 use crate::words;
 
@@ -16,7 +18,8 @@ pub(crate) fn distances(answer: &Answer, style: Style) -> Table {
     let mut columns =
         vec![Column::of("distance", Role::Range, style), Column::of("drop", Role::Impact, style)];
     for build in &answer.builds {
-        columns.push(Column::of(format!("R50 {}", build.name), Role::Impact, style));
+        let name = if answer.builds.len() > 1 { &build.name } else { "" };
+        columns.push(Column::of(format!("R50 {name}").trim_end(), Role::Impact, style));
     }
     columns.push(Column::of("form's share", Role::Percent, style));
     for (name, _) in others(answer, 0) {
@@ -128,14 +131,22 @@ pub(crate) fn pair(pair: &Pair, style: Style) -> Table {
         vec![
             Cell::text(plain_number(Role::Range, mark.distance.si(), style)),
             Cell::estimate(Role::Impact, &mark.gain, style),
-            Cell::estimate(Role::Number, &mark.full_ratio, style),
-            Cell::estimate(Role::Number, &mark.machine_ratio, style),
+            ratio(mark.full_ratio.as_ref(), style),
+            ratio(mark.machine_ratio.as_ref(), style),
             Cell::text(shots(mark.archer_shots)),
             Cell::text(shots(mark.machine_shots)),
             Cell::text(words::seen(mark.seen)),
         ]
     };
     Table { columns, rows: pair.marks.iter().map(row).collect() }
+}
+
+/// A ratio of two groups, or which of them is a point.
+fn ratio(ratio: Option<&Estimate>, style: Style) -> Cell {
+    match (ratio, point(ratio)) {
+        (Some(ratio), None) => Cell::estimate(Role::Number, ratio, style),
+        (_, which) => Cell::text(format!("{} is a point", which.unwrap_or("other"))),
+    }
 }
 
 /// Machine groups with the faults of one owner alone, a row an owner.
@@ -180,49 +191,83 @@ pub(crate) fn card(builds: &[(&str, &BuildAnswer)], style: Style) -> Table {
     Table { columns, rows: rows.collect() }
 }
 
-/// The poorly known values and their ranges. Cells carry their own units.
-pub(crate) fn doubts(build: &BuildAnswer) -> Table {
-    let columns = vec![
-        Column::new("value", ""),
-        Column::new("from", "SI, or a pure number"),
-        Column::new("to", "SI, or a pure number"),
-    ];
-    let row = |doubt: &study::Doubt| {
-        vec![
+/// The poorly known values and their ranges, each once, and the builds it
+/// holds for where that is not all. Cells carry their own units.
+pub(crate) fn doubts(builds: &[BuildAnswer], style: Style) -> Table {
+    let mut found: Vec<(&study::Doubt, Vec<&str>)> = Vec::new();
+    for build in builds {
+        for doubt in &build.doubts {
+            match found.iter_mut().find(|(known, _)| *known == doubt) {
+                Some((_, names)) => names.push(&build.name),
+                None => found.push((doubt, vec![&build.name])),
+            }
+        }
+    }
+    let differ = found.iter().any(|(_, names)| names.len() < builds.len());
+    let unit = "with its unit, or a pure number";
+    let mut columns =
+        vec![Column::new("value", ""), Column::new("from", unit), Column::new("to", unit)];
+    if differ {
+        columns.push(Column::new("of", ""));
+    }
+    let row = |(doubt, names): &(&study::Doubt, Vec<&str>)| {
+        let mut cells = vec![
             Cell::text(doubt.key.clone()),
-            Cell::text(of_dimension(doubt.dimension, doubt.low)),
-            Cell::text(of_dimension(doubt.dimension, doubt.high)),
-        ]
+            Cell::text(of_dimension(doubt.dimension, doubt.low, style)),
+            Cell::text(of_dimension(doubt.dimension, doubt.high, style)),
+        ];
+        if differ {
+            let all = names.len() == builds.len();
+            cells.push(Cell::text(if all { "all".to_owned() } else { names.join("; ") }));
+        }
+        cells
     };
-    Table { columns, rows: build.doubts.iter().map(row).collect() }
+    Table { columns, rows: found.iter().map(row).collect() }
 }
 
-/// What the doubts do to drop and to the machine's group.
-pub(crate) fn bands(build: &BuildAnswer, style: Style) -> Table {
+/// What the doubts do to drop and to the machine's group, a row a mark.
+fn bands<'a>(
+    first: Column,
+    marks: impl Iterator<Item = (String, &'a study::MarkAnswer)>,
+    style: Style,
+) -> Table {
     let role = Role::Impact;
     let columns = vec![
-        Column::of("distance", Role::Range, style),
+        first,
         Column::of("drop", role, style),
         Column::of("drop band", role, style),
         Column::of("machine R50", role, style),
         Column::of("machine R50 band", role, style),
     ];
-    let row = |mark: &study::MarkAnswer| {
+    let row = |(name, mark): (String, &study::MarkAnswer)| {
         vec![
-            Cell::text(plain_number(Role::Range, mark.distance.si(), style)),
+            Cell::text(name),
             Cell::number(role, mark.nominal.drop, style),
             Cell::band(role, mark.nominal.drop_band, style),
             Cell::number(role, mark.machine.stats.r50.value, style),
             Cell::band(role, mark.machine_band, style),
         ]
     };
-    Table { columns, rows: build.marks.iter().map(row).collect() }
+    Table { columns, rows: marks.map(row).collect() }
+}
+
+/// The bands of one build, a row a distance.
+pub(crate) fn build_bands(build: &BuildAnswer, style: Style) -> Table {
+    let name = |mark: &study::MarkAnswer| plain_number(Role::Range, mark.distance.si(), style);
+    let marks = build.marks.iter().map(|mark| (name(mark), mark));
+    bands(Column::of("distance", Role::Range, style), marks, style)
+}
+
+/// The bands of a sweep at one distance, a row a value.
+pub(crate) fn sweep_bands(sweep: &SweepAnswer, at: usize, style: Style) -> Table {
+    let marks = sweep.points.iter().map(|point| (point.label.clone(), &point.build.marks[at]));
+    bands(Column::new(words::value(&sweep.key), ""), marks, style)
 }
 
 /// A sweep at one distance.
 pub(crate) fn sweep(sweep: &SweepAnswer, at: usize, style: Style) -> Table {
     let columns = vec![
-        Column::new(sweep.key.clone(), ""),
+        Column::new(words::value(&sweep.key), ""),
         Column::of("drop", Role::Impact, style),
         Column::of("R50", Role::Impact, style),
         Column::of("machine R50", Role::Impact, style),

@@ -5,9 +5,10 @@ use std::collections::BTreeSet;
 use study::{Answer, BuildAnswer};
 use units::{Role, Style};
 
+use crate::json::check;
 use crate::show::middle;
 use crate::table::wrap;
-use crate::{ReportError, headline, show, tables, trade};
+use crate::{ReportError, headline, show, tables, trade, tune, words};
 
 /// The answer for a terminal of `width` characters: the sentence first, then
 /// a table, what the trade says, and any caution.
@@ -15,6 +16,10 @@ use crate::{ReportError, headline, show, tables, trade};
 /// # Errors
 /// As [`crate::json`].
 pub fn terminal(answer: &Answer, style: Style, width: usize) -> Result<String, ReportError> {
+    if let Some(tuned) = &answer.tuned {
+        check(answer)?;
+        return Ok(tune::terminal(answer, tuned, style, width));
+    }
     let mut out = paragraph(&answer.title, width);
     out.push('\n');
     out.push_str(&paragraph(&headline(answer, style)?, width));
@@ -23,7 +28,9 @@ pub fn terminal(answer: &Answer, style: Style, width: usize) -> Result<String, R
         let at = middle(&first.build);
         let range = show::plain(Role::Range, first.build.marks[at].distance.si(), style);
         out.push('\n');
-        out.push_str(&paragraph(&format!("{}, at {range}", sweep.build), width));
+        let build = show::of(answer, &sweep.build);
+        let heading = format!("The {}{build} at {range}", words::value(&sweep.key));
+        out.push_str(&paragraph(&heading, width));
         out.push('\n');
         out.push_str(&tables::sweep(sweep, at, style).lines(width));
     }
@@ -40,6 +47,10 @@ pub fn terminal(answer: &Answer, style: Style, width: usize) -> Result<String, R
         );
         out.push('\n');
         out.push_str(&paragraph(&text, width));
+        if let Some(table) = verdict.table {
+            out.push('\n');
+            out.push_str(&table.lines(width));
+        }
     }
     for note in notes(answer, style) {
         out.push('\n');
@@ -67,7 +78,9 @@ pub(crate) fn notes(answer: &Answer, style: Style) -> Vec<String> {
     let mut notes = Vec::new();
     for build in all_builds(answer) {
         for note in &build.built.notes {
-            let text = format!("{}: {}", build.name, note.text(style));
+            let alone = answer.builds.len() == 1;
+            let name = if alone { "Note" } else { &build.name };
+            let text = format!("{name}: {}", note.text(style));
             if seen.insert(text.clone()) {
                 notes.push(text);
             }

@@ -6,7 +6,7 @@ use units::{Role, Style};
 
 use crate::json::check;
 use crate::show::{about, holds, interval, middle, others, share};
-use crate::{ReportError, show};
+use crate::{ReportError, show, tune};
 
 /// More shots than this from a machine and the sentence says "even a machine".
 /// Chosen: a long day of shooting at a machine.
@@ -18,8 +18,11 @@ const MANY_SHOTS: u32 = 1000;
 /// As [`crate::json`].
 pub fn headline(answer: &Answer, style: Style) -> Result<String, ReportError> {
     check(answer)?;
+    if let Some(tuned) = &answer.tuned {
+        return Ok(tune::headline(tuned, style));
+    }
     if let Some(sweep) = answer.sweeps.first() {
-        return Ok(swept(sweep, style));
+        return Ok(swept(answer, sweep, style));
     }
     let base = &answer.builds[0];
     let at = middle(base);
@@ -57,7 +60,7 @@ fn two(base: &BuildAnswer, name: &str, mark: &PairMark, style: Style) -> String 
             base.name,
             Role::Impact.text(r50, style),
             interval(Role::Impact, &change(&mark.gain), style),
-            machine_alone(mark),
+            machine_alone(mark, &base.name, name),
         );
     }
     format!(
@@ -67,7 +70,7 @@ fn two(base: &BuildAnswer, name: &str, mark: &PairMark, style: Style) -> String 
         base.name,
         Role::Impact.text(r50 - mark.gain.value, style),
         Role::Impact.text(r50, style),
-        who(mark),
+        who(mark, &base.name, name),
     )
 }
 
@@ -85,7 +88,7 @@ fn many(base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Style) -> String
             Role::Impact.text(r50 - mark.gain.value, style),
             change_of(mark, r50, style),
             base.name,
-            who(mark),
+            who(mark, &base.name, name),
         ),
         (_, Some((name, mark))) => format!(
             "Of {count} builds none is shown to group tighter than \"{}\" at {range}, where half of all its \
@@ -93,12 +96,12 @@ fn many(base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Style) -> String
             base.name,
             Role::Impact.text(r50, style),
             change_of(mark, r50, style),
-            who(mark),
+            who(mark, &base.name, name),
         ),
         _ => format!(
             "At {range} no difference shows between the {count} builds: with \"{}\" half of all \
-             arrows land within {} of their centre (R50), and every change lies within its 95 % \
-             interval.",
+             arrows land within {} of their centre (R50), and the 95 % interval of every change holds \
+             zero.",
             base.name,
             Role::Impact.text(r50, style),
         ),
@@ -119,14 +122,14 @@ fn change(gain: &Estimate) -> Estimate {
 }
 
 /// Who would see a difference that is there.
-fn who(mark: &PairMark) -> String {
+fn who(mark: &PairMark, base: &str, other: &str) -> String {
     let archer = about(mark.archer_shots);
     let machine = about(mark.machine_shots);
     let rare = match mark.machine_shots {
         Shots::Each(n) => n > MANY_SHOTS,
         Shots::MoreThan(_) => true,
     };
-    match (mark.seen, rare) {
+    let told = match (mark.seen, rare) {
         (Seen::Archer, _) => format!(
             "You would notice after {archer} arrows with each; a shooting machine after {machine}."
         ),
@@ -138,24 +141,36 @@ fn who(mark: &PairMark) -> String {
             "You would need {archer} arrows with each to notice, and even a shooting machine \
              {machine}."
         ),
-    }
+    };
+    format!("{told}{}", one_hole(mark, base, other))
 }
 
 /// What a machine sees where the archer's groups show nothing.
-fn machine_alone(mark: &PairMark) -> String {
-    if holds(&mark.machine_ratio, 1.0) {
-        "A shooting machine shows none either.".to_owned()
-    } else {
-        format!(
-            "A shooting machine would see one in {} arrows with each.",
-            about(mark.machine_shots)
-        )
+fn machine_alone(mark: &PairMark, base: &str, other: &str) -> String {
+    if mark.machine_ratio.is_some_and(|ratio| holds(&ratio, 1.0)) {
+        return "A shooting machine shows none either.".to_owned();
     }
+    format!(
+        "A shooting machine would see one in {} arrows with each.{}",
+        about(mark.machine_shots),
+        one_hole(mark, base, other)
+    )
 }
 
-fn swept(sweep: &SweepAnswer, style: Style) -> String {
+/// A sentence on a build whose arrows all follow one another; empty where
+/// both builds scatter from a machine.
+fn one_hole(mark: &PairMark, base: &str, other: &str) -> String {
+    let name = match show::point(mark.machine_ratio.as_ref()) {
+        Some("base") => base,
+        Some(_) => other,
+        None => return String::new(),
+    };
+    format!(" From the machine every arrow of \"{name}\" lands in one point.")
+}
+
+fn swept(answer: &Answer, sweep: &SweepAnswer, style: Style) -> String {
     let (Some(first), Some(last)) = (sweep.points.first(), sweep.points.last()) else {
-        return format!("The sweep of {} holds no value.", sweep.key);
+        return format!("The sweep of {} holds no value.", value(&sweep.key));
     };
     let at = middle(&first.build);
     let r50 = |point: &study::SweepPoint| point.build.marks[at].full.stats.r50;
@@ -164,13 +179,13 @@ fn swept(sweep: &SweepAnswer, style: Style) -> String {
     let best = sweep.points.iter().min_by(by_r50).unwrap_or(first);
     let worst = sweep.points.iter().max_by(by_r50).unwrap_or(last);
     let mark = &first.build.marks[at];
+    let range = show::plain(Role::Range, mark.distance.si(), style);
     let start = format!(
-        "Taking {} of \"{}\" from {} to {}, at {}",
-        sweep.key,
-        sweep.build,
+        "Taking the {}{} from {} to {}",
+        value(&sweep.key),
+        show::of(answer, &sweep.build),
         first.label,
         last.label,
-        show::plain(Role::Range, mark.distance.si(), style)
     );
     let drop = format!(
         "the drop goes from {} to {}",
@@ -179,19 +194,26 @@ fn swept(sweep: &SweepAnswer, style: Style) -> String {
     );
     if r50(best).high >= r50(worst).low {
         return format!(
-            "{start}, shows no change in the group beyond its 95 % interval: half of all arrows \
-             land within {} of their centre (R50), and {drop}.",
+            "{start} shows no change in the group at {range} beyond its 95 % interval: half of all \
+             arrows land within {} of their centre (R50), and {drop}.",
             Role::Impact.text(r50(first).value, style)
         );
     }
     format!(
-        "{start}, the radius that holds half of all arrows (R50) goes from {} to {} and {drop}; \
-         the tightest group, {}, is at {}.",
+        "{start} changes the group: at {range} the radius that holds half of all arrows (R50) goes \
+         from {} to {} and {drop}; the tightest group, {}, is at {}.",
         Role::Impact.text(r50(first).value, style),
         Role::Impact.text(r50(last).value, style),
         Role::Impact.text(r50(best).value, style),
         best.label,
     )
+}
+
+/// A value in words, from its dotted key: the last two names, such as "point
+/// mass" for `arrow.point.mass`.
+pub(crate) fn value(key: &str) -> String {
+    let names: Vec<&str> = key.split('.').collect();
+    names[names.len().saturating_sub(2)..].join(" ").replace('_', " ")
 }
 
 /// Whose faults, in plain words.

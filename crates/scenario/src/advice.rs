@@ -4,7 +4,7 @@ use crate::ScenarioError as E;
 use crate::schema::{Named, find, last};
 
 /// The most names listed in one message.
-const MOST_NAMES: usize = 20;
+const MOST_NAMES: usize = 24;
 
 impl E {
     /// The words under the carets.
@@ -21,7 +21,9 @@ impl E {
             E::BareNumber { number, unit, .. } => format!("write \"{number} {unit}\""),
             E::Quantity { meant: Some(unit), .. } => format!("did you mean {unit}?"),
             E::Quantity { .. } => "not understood".into(),
-            E::OutOfRange { allowed, .. } => format!("allowed: {allowed}"),
+            E::OutOfRange { allowed, .. } | E::FittedOut { allowed, .. } => {
+                format!("allowed: {allowed}")
+            }
             E::UnknownChoice { near: Some(near), .. } => format!("did you mean \"{near}\"?"),
             E::UnknownChoice { .. } => "not one of the choices".into(),
             E::Missing { key, .. } => format!("no {} here", last(key)),
@@ -29,10 +31,16 @@ impl E {
             E::NoMeasure => "total or plus/minus?".into(),
             E::Conflict { .. } => "given here".into(),
             E::Needs { other, .. } => format!("{other} is not given"),
-            E::NotForKind { .. } => "not used".into(),
+            E::NotForKind { .. } | E::IdleWith { .. } => "not used".into(),
             E::NoBlades { .. } => "blades given here".into(),
             E::EmptyList { .. } => "needs at least one entry".into(),
             E::NotRising { .. } => "not above the one before".into(),
+            E::ReadingCount { least, most, .. } => format!("needs {least} to {most}"),
+            E::ReadingLacks { name, .. } => format!("no {name} here"),
+            E::OneMass => "needs a second mass".into(),
+            E::NotSlower { .. } => "the heavier arrow".into(),
+            E::NoChange => "nock_turn or bare?".into(),
+            E::NoTrend { .. } => "this trend".into(),
             E::NotALaw { found, .. } => format!("holds {}", listed(found)),
             E::NoSpread { .. } => "must be above zero".into(),
             E::LowNotBelow { .. } | E::OutsideDoubt { .. } => "ends out of order".into(),
@@ -84,8 +92,23 @@ impl E {
             E::Missing { doc, example, .. } => vec![format!("{doc} Write, say, {example}")],
             E::NoSpeed { .. } => {
                 one("give a chronograph reading, [bow] speed = \"285 ft/s\" and speed_mass = \
-                 \"420 gr\", or a rating, [bow.rating] speed = \"335 ft/s\"")
+                 \"420 gr\", or several in readings = [...], or a rating, [bow.rating] speed = \
+                 \"335 ft/s\"; for lack of any, speed_from = \"stored\"")
             }
+            E::OneMass => {
+                one("shoot a heavier or lighter arrow too, or give one reading as speed \
+                 and speed_mass")
+            }
+            E::NotSlower { .. } => {
+                one("one bow gives a heavier arrow less speed: look for readings \
+                 mixed up, or read again with masses farther apart")
+            }
+            E::FittedOut { .. } => {
+                one("no bow keeps so much or so little: read again with masses \
+                 farther apart, or give one reading as speed and speed_mass")
+            }
+            E::NoChange => one("write nock_turn = \"120 deg\" for the same arrow with its nock \
+                 turned, or bare = true for a bare shaft held against the fletched arrow"),
             E::NoMeasure => one(
                 "straightness is sold as plus/minus and as total indicator reading, a factor of \
                  two apart: write measure = \"total\" for what the needle swings, or \

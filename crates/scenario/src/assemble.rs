@@ -5,20 +5,30 @@ use arrow::{
     Shaft, Shift, Straightness, VaneFault, Vanes, Wrap, cant_from_tip,
 };
 use flight::{AeroChoice, GivenAero, Site, Weather, Wind, WindProfile, standard_pressure};
-use launch::{Bow, BowKind, Form, GivenDeparture, Rest, SpeedSource};
+use launch::{BowKind, DrawCurve, Form, GivenDeparture, RestKind, Side};
 use study::{Refused, Setup, Sight};
-use units::{Length, Quantity};
+use units::{Force, Length, Mass, Quantity, Speed};
 
+use crate::bow::bow;
 use crate::entry::Entry;
+use crate::fit::middle;
 use crate::recipe::Numbers;
 use crate::schema::Id;
 use crate::settle::Entries;
 use crate::text::{own_unit, quantity};
 
-/// The choices of a build.
+/// The choices of a build, and what was read of its bow.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Words {
-    bow: BowKind,
+    pub(crate) bow: BowKind,
+    pub(crate) rest: RestKind,
+    pub(crate) side: Side,
+    /// The force-draw curve, if read.
+    pub(crate) curve: Option<DrawCurve>,
+    /// The reading that stands for all chronograph readings, if several.
+    pub(crate) read: Option<(Speed, Mass)>,
+    /// Whether the speed comes from the stored energy.
+    pub(crate) stored: bool,
     shape: PointShape,
     /// What a bend reading is.
     straightness: fn(Length) -> Straightness,
@@ -27,12 +37,27 @@ pub(crate) struct Words {
 impl Words {
     pub(crate) fn of(entries: &Entries) -> Self {
         let word = |id: Id| entries.get(&id).and_then(Entry::text);
+        let rows = |id: Id| entries.get(&id).and_then(Entry::rows);
+        let point = |[draw, force]: &[f64; 2]| (Length::from_si(*draw), Force::from_si(*force));
+        // The reader has checked the readings.
+        let curve =
+            |rows: &[[f64; 2]]| DrawCurve::new(&rows.iter().map(point).collect::<Vec<_>>()).ok();
         Self {
             bow: match word(Id::BowKind) {
                 Some("recurve") => BowKind::Recurve,
                 Some("longbow") => BowKind::Longbow,
                 _ => BowKind::Compound,
             },
+            rest: match word(Id::RestKind) {
+                Some("containment") => RestKind::Containment,
+                Some("side-point") => RestKind::SidePoint,
+                Some("shelf") => RestKind::Shelf,
+                _ => RestKind::DropAway,
+            },
+            side: if word(Id::RestSide) == Some("right") { Side::Right } else { Side::Left },
+            curve: rows(Id::BowCurve).and_then(curve),
+            read: rows(Id::BowReadings).map(middle),
+            stored: word(Id::BowSpeedFrom).is_some(),
             shape: match word(Id::PointShape) {
                 Some("streamlined") => PointShape::Streamlined,
                 Some("bullet") => PointShape::Bullet,
@@ -49,17 +74,17 @@ impl Words {
     }
 }
 
-impl Numbers {
+impl Numbers<'_> {
     fn has(&self, id: Id) -> bool {
         self.used[id as usize]
     }
 
-    fn at<Q: Quantity>(&self, id: Id) -> Q {
+    pub(crate) fn at<Q: Quantity>(&self, id: Id) -> Q {
         debug_assert_eq!(id.number().map(|n| n.dimension), Some(Q::DIMENSION), "{}", id.path());
         Q::from_si(self.values[id as usize])
     }
 
-    fn maybe<Q: Quantity>(&self, id: Id) -> Option<Q> {
+    pub(crate) fn maybe<Q: Quantity>(&self, id: Id) -> Option<Q> {
         self.has(id).then(|| self.at(id))
     }
 
@@ -79,7 +104,7 @@ impl Numbers {
 }
 
 /// Puts one shot together.
-pub(crate) fn assemble(n: &Numbers, words: &Words) -> Result<Setup, Refused> {
+pub(crate) fn assemble(n: &Numbers<'_>, words: &Words) -> Result<Setup, Refused> {
     Ok(Setup {
         parts: parts(n, words),
         faults: faults(n, words)?,
@@ -119,7 +144,7 @@ pub(crate) fn assemble(n: &Numbers, words: &Words) -> Result<Setup, Refused> {
     })
 }
 
-fn parts(n: &Numbers, words: &Words) -> Parts {
+fn parts(n: &Numbers<'_>, words: &Words) -> Parts {
     Parts {
         shaft: Shaft {
             outside: n.at(Id::ShaftOutside),
@@ -127,6 +152,9 @@ fn parts(n: &Numbers, words: &Words) -> Parts {
             density: n.at(Id::ShaftDensity),
             spine: n.at(Id::ShaftSpine),
             length: n.at(Id::ShaftLength),
+            stiff_side: n.at(Id::ShaftStiffSide),
+            stiff_clock: n.at(Id::ShaftStiffClock),
+            damping: n.at(Id::ShaftDamping),
         },
         point: Point {
             shape: words.shape,
@@ -191,7 +219,7 @@ fn parts(n: &Numbers, words: &Words) -> Parts {
     }
 }
 
-fn faults(n: &Numbers, words: &Words) -> Result<Faults, Refused> {
+fn faults(n: &Numbers<'_>, words: &Words) -> Result<Faults, Refused> {
     let point_cant = match n.maybe::<Length>(Id::TipRunoutReading) {
         Some(reading) => Lean {
             angle: cant_from_tip(reading, n.at(Id::PointLength))
@@ -231,47 +259,7 @@ fn refused(id: Id, value: f64, error: &impl std::error::Error) -> Refused {
     }
 }
 
-fn bow(n: &Numbers, words: &Words) -> Bow {
-    let speed = if let Some(speed) = n.maybe(Id::RatingSpeed) {
-        SpeedSource::Rating {
-            speed,
-            mass: n.at(Id::RatingMass),
-            draw_weight: n.at(Id::RatingDrawWeight),
-            draw_length: n.at(Id::RatingDrawLength),
-        }
-    } else if let Some(speed) = n.maybe(Id::BowSpeed) {
-        SpeedSource::Chronograph { speed, mass: n.at(Id::BowSpeedMass) }
-    } else {
-        // The departure speed is given, so only the mass is still to say:
-        // 5 gr per lb of draw, as ratings do.
-        let mass = RATED_MASS_PER_FORCE * n.values[Id::BowDrawWeight as usize];
-        let speed = n.at(Id::DepartureSpeed);
-        SpeedSource::Chronograph { speed, mass: units::Mass::from_si(mass) }
-    };
-    Bow {
-        kind: words.bow,
-        draw_weight: n.at(Id::BowDrawWeight),
-        draw_length: n.at(Id::BowDrawLength),
-        brace_height: n.at(Id::BowBraceHeight),
-        let_off: n.at(Id::BowLetOff),
-        speed,
-        virtual_mass: n.at(Id::BowVirtualMass),
-        restraint: n.at(Id::BowRestraint),
-        tip_line: n.at(Id::BowTipLine),
-        rest: Rest {
-            stiffness: n.at(Id::RestStiffness),
-            damping: n.at(Id::RestDamping),
-            share: n.at(Id::RestShare),
-            ahead: n.at(Id::RestAhead),
-        },
-    }
-}
-
-/// 5 gr per lbf, kg/N: a pound is 7000 gr, so 5/7000 over free fall.
-/// Sourced: [astm-f1544].
-const RATED_MASS_PER_FORCE: f64 = 5.0 / 7000.0 / units::STANDARD_GRAVITY;
-
-fn site(n: &Numbers) -> Result<Site, Refused> {
+fn site(n: &Numbers<'_>) -> Result<Site, Refused> {
     let pressure = match n.maybe::<Length>(Id::AirAltitude) {
         Some(altitude) => standard_pressure(altitude)
             .map_err(|error| refused(Id::AirAltitude, altitude.si(), &error))?,

@@ -10,7 +10,7 @@ use crate::schema::{Id, inside, limits};
 /// How often a value is drawn unless the file says.
 pub(crate) fn default_per(id: Id) -> Per {
     let path = id.path();
-    if ["archer", "wind", "air"].iter().any(|table| inside(path, table)) {
+    if ["archer", "bow.release", "wind", "air"].iter().any(|table| inside(path, table)) {
         Per::Shot
     } else {
         Per::Arrow
@@ -61,6 +61,7 @@ pub(crate) fn owner(id: Id) -> Owner {
         ("sight", Archer),
         ("range.shot_angle", Archer),
         ("range.release_height", Archer),
+        ("bow.release", Archer),
         ("bow", Bow),
         ("departure", Bow),
     ];

@@ -2,7 +2,7 @@ use std::collections::BTreeMap;
 
 use study::{Law, Per};
 
-use crate::schema::{EXCLUSIVE, Id, NEEDS, inside};
+use crate::schema::{EXCLUSIVE, Id, NEEDS, ONLY_WITH, inside};
 use crate::source::Place;
 
 /// What was read for one key.
@@ -26,6 +26,10 @@ pub(crate) enum Value {
     Lengths(Vec<f64>),
     /// Values of a sweep, not yet understood.
     Scalars(Vec<Scalar>),
+    /// Dotted keys to vary, not yet looked up, each with its place if written.
+    Names(Vec<(String, Option<Place>)>),
+    /// Readings, SI.
+    Rows(Vec<[f64; 2]>),
 }
 
 /// A text or bare number whose meaning another key decides.
@@ -43,6 +47,8 @@ pub(crate) enum Origin {
     File(Place),
     /// The table's default, with its source.
     Default(&'static str),
+    /// Worked out from other keys, in the way stated.
+    Derived(&'static str),
     /// The command line.
     CommandLine,
 }
@@ -60,13 +66,20 @@ impl Entry {
     pub(crate) fn place(&self) -> Option<Place> {
         match self.origin {
             Origin::File(place) => Some(place),
-            Origin::Default(_) | Origin::CommandLine => None,
+            Origin::Default(_) | Origin::Derived(_) | Origin::CommandLine => None,
         }
     }
 
     pub(crate) fn text(&self) -> Option<&str> {
         match &self.value {
             Value::Text(text) => Some(text),
+            _ => None,
+        }
+    }
+
+    pub(crate) fn rows(&self) -> Option<&[[f64; 2]]> {
+        match &self.value {
+            Value::Rows(rows) => Some(rows),
             _ => None,
         }
     }
@@ -102,6 +115,12 @@ impl Layer {
         let shape = over.entries.get(&Id::PointShape).and_then(Entry::text);
         if shape.is_some_and(|shape| shape != FIXED_BLADE) {
             self.drop_table("arrow.point.blades");
+        }
+        for (key, choice, words) in ONLY_WITH {
+            let word = over.entries.get(choice).and_then(Entry::text);
+            if word.is_some_and(|word| !words.contains(&word)) {
+                self.drop_key(*key);
+            }
         }
         for (left, right, _) in EXCLUSIVE {
             for (said, unsaid) in [(left, right), (right, left)] {

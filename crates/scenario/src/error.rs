@@ -176,6 +176,68 @@ pub enum ScenarioError {
         /// The later value.
         value: String,
     },
+    /// Too few or too many readings.
+    #[error("{key} holds {count} reading{}", if *count == 1 { "" } else { "s" })]
+    ReadingCount {
+        /// The key.
+        key: &'static str,
+        /// How many there are.
+        count: usize,
+        /// The fewest.
+        least: usize,
+        /// The most.
+        most: usize,
+    },
+    /// A reading without one of its two quantities.
+    #[error("{key}: reading {row} has no {name}")]
+    ReadingLacks {
+        /// The key.
+        key: &'static str,
+        /// Which reading, from one.
+        row: usize,
+        /// What it lacks.
+        name: &'static str,
+    },
+    /// Chronograph readings of one arrow mass only.
+    #[error("bow.readings are all of one arrow mass")]
+    OneMass,
+    /// Chronograph readings of which a heavier arrow is not slower.
+    #[error("bow.readings: the arrow of {mass} is no slower than the one of {lighter}")]
+    NotSlower {
+        /// Mass of the heavier arrow.
+        mass: String,
+        /// Mass of the lighter arrow.
+        lighter: String,
+    },
+    /// A fitted virtual mass outside its range.
+    #[error("bow.readings give a virtual mass of {value}")]
+    FittedOut {
+        /// The virtual mass.
+        value: String,
+        /// The allowed range.
+        allowed: String,
+    },
+    /// A key that does nothing with the present word of a choice.
+    #[error("{key} does nothing with {other} = \"{word}\"")]
+    IdleWith {
+        /// The key.
+        key: &'static str,
+        /// The choice.
+        other: &'static str,
+        /// Its word.
+        word: String,
+    },
+    /// A measured shift that does not say what was changed.
+    #[error("[measured] does not say what was changed")]
+    NoChange,
+    /// A value that cannot be varied by a share of itself.
+    #[error("cannot vary {key}: {because}")]
+    NoTrend {
+        /// The key.
+        key: &'static str,
+        /// Why not.
+        because: &'static str,
+    },
     /// A table that is not one of the distributions.
     #[error("{key} is a table, but not a distribution")]
     NotALaw {

@@ -3,7 +3,7 @@ use units::Dimension;
 
 use crate::reference::default;
 use crate::schema::{KEYS, Key, Kind, Number, TABLES, Table, last, parent};
-use crate::text::declared;
+use crate::text::{declared, ranges};
 
 /// A JSON Schema (draft 2020-12) of scenario files, for editors.
 pub fn json_schema() -> String {
@@ -36,6 +36,7 @@ pub fn json_schema() -> String {
                 defs.insert(drawn_name(number), drawn(number));
             }
             Kind::Quantity { dimension, .. } => define(&mut defs, *dimension),
+            Kind::Rows(rows) => rows.columns.iter().for_each(|c| define(&mut defs, c.dimension)),
             _ => {}
         }
     }
@@ -111,6 +112,15 @@ fn value(key: &Key) -> Value {
         Kind::Text | Kind::SweepKey => json!({ "type": "string" }),
         Kind::SweepValue => any_value,
         Kind::SweepValues => json!({ "type": "array", "minItems": 1, "items": any_value }),
+        Kind::SweepKeys => json!({ "type": "array", "minItems": 1, "items": { "type": "string" } }),
+        Kind::Rows(rows) => {
+            allowed = Some(ranges(rows));
+            let columns = rows.columns.iter();
+            let properties = columns.map(|c| (c.name.to_owned(), reference(name(c.dimension))));
+            let row = object(properties.collect(), &rows.columns.each_ref().map(|c| c.name));
+            let (least, most) = (rows.least, rows.most);
+            json!({ "type": "array", "minItems": least, "maxItems": most, "items": row })
+        }
     };
     let allowed = allowed.map_or_else(String::new, |range| format!(" Allowed: {range}."));
     let text = format!("{}{allowed} Default: {}.", key.doc, default(key));

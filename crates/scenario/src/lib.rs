@@ -15,10 +15,13 @@
 
 mod advice;
 mod assemble;
+mod bow;
 mod draw;
 mod entry;
 mod error;
+mod fit;
 mod json;
+mod pinned;
 mod read;
 mod recipe;
 mod reference;
@@ -33,6 +36,7 @@ mod written;
 
 pub use error::ScenarioError;
 pub use json::json_schema;
+pub use pinned::restraint_part;
 pub use read::{Files, read};
 pub use reference::key_reference;
 pub use report::{Problem, Report};

@@ -10,8 +10,10 @@ use crate::settle::{Settled, in_use};
 use crate::text::{own_unit, quantity, range};
 
 /// Every number of a setup, SI, in the order of the schema table.
-pub(crate) struct Numbers {
+pub(crate) struct Numbers<'a> {
     pub(crate) values: [f64; COUNT],
+    /// The same before any change.
+    pub(crate) unchanged: &'a [f64; COUNT],
     /// Which are in use.
     pub(crate) used: [bool; COUNT],
 }
@@ -29,7 +31,7 @@ pub(crate) struct BuildRecipe {
 }
 
 impl BuildRecipe {
-    /// `swept` is left out of the doubts.
+    /// `swept` is left out of the doubts, and so is what cannot matter.
     pub(crate) fn new(build: &Settled, swept: Option<Slot>) -> Self {
         let mut recipe = Self {
             values: [0.0; COUNT],
@@ -47,6 +49,7 @@ impl BuildRecipe {
                 Value::Doubtful { value, low, high } => {
                     if let Some(dimension) = id.number().map(|number| number.dimension)
                         && swept != Some(slot)
+                        && !idle(build, swept, *id)
                     {
                         recipe.doubts.push(Doubt { slot, key, dimension, low, high });
                     }
@@ -74,9 +77,15 @@ impl BuildRecipe {
         recipe
     }
 
-    /// A value with every chance switched off, SI.
+    /// A value with every chance switched off, SI; not of a follower.
     pub(crate) fn value(&self, id: Id) -> f64 {
         self.values[id as usize]
+    }
+
+    /// A value with every chance switched off, SI, follower or not.
+    pub(crate) fn now(&self, id: Id) -> f64 {
+        let follower = self.follow.iter().find(|(follower, ..)| *follower == id);
+        follower.map_or(self.value(id), |(_, base, factor)| self.value(*base) * factor)
     }
 }
 
@@ -90,7 +99,8 @@ impl Recipe for BuildRecipe {
     }
 
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {
-        let mut numbers = Numbers { values: self.values, used: self.used };
+        let (values, unchanged, used) = (self.values, &self.values, self.used);
+        let mut numbers = Numbers { values, unchanged, used };
         for &(slot, value) in changes {
             let id = allowed(slot, value)?;
             numbers.values[id as usize] = value;
@@ -103,6 +113,20 @@ impl Recipe for BuildRecipe {
         }
         assemble(&numbers, &self.words)
     }
+}
+
+/// Whether a doubt moves nothing: a fit limits how a part follows the face it
+/// seats on, so it is idle where that face is square.
+fn idle(build: &Settled, swept: Option<Slot>, id: Id) -> bool {
+    let used = |id: Id| build.entries.contains_key(&id);
+    let face = match id {
+        Id::PointClearance if used(Id::InsertMass) || used(Id::OutsertMass) => Id::InsertFaceAngle,
+        Id::InsertClearance | Id::OutsertClearance | Id::PointClearance => Id::PointEndAngle,
+        Id::NockClearance => Id::NockEndAngle,
+        _ => return false,
+    };
+    let square = build.entries.get(&face).is_none_or(|entry| entry.value == Value::Fixed(0.0));
+    square && swept != Some(face.slot())
 }
 
 /// The key of a slot, if the value may stand there.

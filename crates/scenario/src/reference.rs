@@ -1,7 +1,7 @@
 use std::fmt::Write as _;
 
 use crate::schema::{Fallback, Id, KEYS, Key, Kind, TABLES, Usual, last};
-use crate::text::declared;
+use crate::text::{declared, ranges};
 
 /// The reference of every key, as Markdown.
 pub fn key_reference() -> String {
@@ -63,6 +63,12 @@ fn holds(key: &Key) -> String {
         Kind::SweepKey => "a dotted key".to_owned(),
         Kind::SweepValue => "a value of the swept key".to_owned(),
         Kind::SweepValues => "values of the swept key".to_owned(),
+        Kind::SweepKeys => "a list of dotted keys".to_owned(),
+        Kind::Rows(rows) => {
+            let [a, b] = &rows.columns;
+            let (least, most) = (rows.least, rows.most);
+            format!("list of {least} to {most} `{{ {}, {} }}`, {}", a.name, b.name, ranges(rows))
+        }
     }
 }
 
@@ -76,7 +82,7 @@ pub(crate) fn default(key: &Key) -> String {
         Fallback::Required => "required".to_owned(),
         Fallback::Absent => "none".to_owned(),
         Fallback::Is { usual, source } => format!("{}; {source}", text(usual)),
-        Fallback::By { choice, cases, source } => {
+        Fallback::By { choice, cases, source } | Fallback::Handed { choice, cases, source } => {
             let cases: Vec<String> = cases
                 .iter()
                 .map(|(word, usual)| match *word {
@@ -84,7 +90,11 @@ pub(crate) fn default(key: &Key) -> String {
                     word => format!("{word} {}", text(usual)),
                 })
                 .collect();
-            format!("by {}: {}; {source}", choice.path(), cases.join(", "))
+            let handed = match &key.fallback {
+                Fallback::Handed { .. } => ", the other sign with the arrow right of the riser",
+                _ => "",
+            };
+            format!("by {}: {}{handed}; {source}", choice.path(), cases.join(", "))
         }
         Fallback::Times { base, factor, source } => {
             let times = if same(*factor) { String::new() } else { format!("{factor} x ") };

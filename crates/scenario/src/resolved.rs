@@ -57,7 +57,7 @@ struct Line {
     id: Id,
     written: String,
     origin: String,
-    /// Follows another key, so it is shown but not set.
+    /// Follows from other keys, so it is shown but not set.
     follows: bool,
 }
 
@@ -66,9 +66,11 @@ impl Line {
         let origin = match &entry.origin {
             Origin::File(place) => sources.file_line(*place),
             Origin::Default(source) => format!("default, {source}"),
+            Origin::Derived(how) => (*how).to_owned(),
             Origin::CommandLine => "command line".to_owned(),
         };
-        Self { id, written: entry.written.clone(), origin, follows: false }
+        let follows = matches!(entry.origin, Origin::Derived(_));
+        Self { id, written: entry.written.clone(), origin, follows }
     }
 
     fn same(&self, other: &Self) -> bool {
@@ -93,7 +95,7 @@ fn follower(id: Id, build: &Settled, recipe: &BuildRecipe) -> Option<Line> {
 }
 
 /// The unit in which a key is written.
-fn unit(id: Id, entries: &Entries) -> &'static units::Unit {
+pub(crate) fn unit(id: Id, entries: &Entries) -> &'static units::Unit {
     match (id.number(), entries.get(&id)) {
         (Some(number), Some(Entry { value: Value::Fixed(_), written, .. })) => {
             unit_of(number.dimension, written.trim_matches('"'))

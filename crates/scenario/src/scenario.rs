@@ -1,5 +1,5 @@
-use study::{Build, Plan, Question, Recipe, StopRule, Sweep, TargetChoice};
-use units::{AngularRate, Inertia, Length, Quantity, Style, Time};
+use study::{Build, Measured, Moved, Plan, Question, Recipe, StopRule, TargetChoice};
+use units::{Angle, AngularRate, Inertia, Length, Quantity, Style, Time};
 
 use crate::ScenarioError;
 use crate::entry::{Entry, Origin, Value};
@@ -39,7 +39,7 @@ pub struct Scenario {
     pub(crate) top: Entries,
     pub(crate) builds: Vec<Settled>,
     pub(crate) recipes: Vec<BuildRecipe>,
-    sweep: Option<Sweep>,
+    question: Question,
 }
 
 impl Scenario {
@@ -47,11 +47,14 @@ impl Scenario {
         sources: Sources,
         top: Entries,
         builds: Vec<Settled>,
-        sweep: Option<Sweep>,
+        question: Question,
     ) -> Self {
-        let slot = sweep.as_ref().map(|sweep| sweep.slot);
+        let slot = match &question {
+            Question::Sweep(sweep) => Some(sweep.slot),
+            Question::Compare { .. } | Question::Tune(_) => None,
+        };
         let recipes = builds.iter().map(|build| BuildRecipe::new(build, slot)).collect();
-        Self { sources, top, builds, recipes, sweep }
+        Self { sources, top, builds, recipes, question }
     }
 
     /// Builds that, with every chance switched off, cannot be built, shot or
@@ -106,6 +109,17 @@ impl Scenario {
         })
     }
 
+    /// The measured shift of impact, if there is one.
+    pub fn measured(&self) -> Option<Measured> {
+        let at = |id| self.quantity::<Length>(id).map(Length::si);
+        let turn = self.quantity::<Angle>(Id::MeasuredNockTurn);
+        Some(Measured {
+            distance: self.quantity(Id::MeasuredDistance)?,
+            shift: [at(Id::MeasuredLeft)?, at(Id::MeasuredUp)?],
+            how: turn.map_or(Moved::Bare, |turn| Moved::NockTurn(turn.si())),
+        })
+    }
+
     /// The question, ready to run; none for a rigid body, which asks nothing.
     pub fn plan(&self) -> Option<Plan> {
         if self.builds.is_empty() {
@@ -115,14 +129,10 @@ impl Scenario {
             name: build.name.clone().unwrap_or_else(|| AS_GIVEN.to_owned()),
             recipe: Box::new(recipe.clone()),
         });
-        let question = match &self.sweep {
-            Some(sweep) => Question::Sweep(sweep.clone()),
-            None => Question::Compare { ends: self.flag(Id::Ends) },
-        };
         Some(Plan {
             title: self.title().to_owned(),
             builds: builds.collect(),
-            question,
+            question: self.question.clone(),
             distances: self.distances(),
             flights: self.count(Id::Flights)?,
             stop: self.quantity::<units::Ratio>(Id::R90Within).and_then(|share| {
@@ -231,7 +241,7 @@ fn dry_run(settled: &Settled, recipe: &BuildRecipe) -> Result<(), ScenarioError>
     let Ok(s) = recipe.setup(&[]) else { return Ok(()) };
     let built = arrow::build(&s.parts, &s.faults)
         .map_err(|cause| ScenarioError::NotAnArrow { build: build(), cause })?;
-    let departure = launch::depart(&s.bow, &built, s.index, &s.form, &s.departure)
+    let departure = launch::depart(&s.bow, &s.parts, &built, s.index, &s.form, &s.departure)
         .map_err(|cause| ScenarioError::NoDeparture { build: build(), cause })?;
     let speed = units::Speed::from_si(departure.speed);
     flight::model(&s.parts, &built, &s.aero, &s.site, speed)

@@ -7,7 +7,11 @@ use units::Dimension;
 
 use crate::draw::ANY;
 use crate::entry::{Entry, FIXED_BLADE, Layer, Origin, Value};
-use crate::schema::{EXCLUSIVE, Fallback, Id, KEYS, Kind, NEEDS, TABLES, Usual, inside, last, si};
+use crate::fit;
+use crate::schema::{
+    EXCLUSIVE, Fallback, Id, KEYS, Kind, NEEDS, ONLY_WITH, TABLES, Usual, inside, last, si,
+};
+use crate::text::{own_unit, quantity};
 use crate::written::{any_clock, quoted};
 
 /// Every key in use with its value.
@@ -42,6 +46,12 @@ pub(crate) fn unused_because(layer: &Layer, id: Id) -> Option<String> {
     if inside(path, "arrow.point.blades") && choice(layer, Id::PointShape) != FIXED_BLADE {
         return Some("the point has no blades".to_owned());
     }
+    let misfit = ONLY_WITH
+        .iter()
+        .find(|(key, other, words)| *key == id && !words.contains(&choice(layer, *other)));
+    if let Some((_, other, _)) = misfit {
+        return Some(format!("{} is \"{}\"", other.path(), choice(layer, *other)));
+    }
     let rival = EXCLUSIVE.iter().find_map(|(left, right, _)| {
         let rivals = if left.contains(&id) {
             right
@@ -63,10 +73,21 @@ pub(crate) fn unused_because(layer: &Layer, id: Id) -> Option<String> {
 /// The word of a choice, or its default.
 pub(crate) fn choice(layer: &Layer, id: Id) -> &str {
     let given = layer.entries.get(&id).and_then(Entry::text);
-    given.unwrap_or(match &id.key().fallback {
-        Fallback::Is { usual, .. } => usual.text,
-        _ => "",
-    })
+    given.unwrap_or_else(|| usual(layer, id).map_or("", |(usual, _)| usual.text))
+}
+
+/// The default of a key and its source, before any turning of its sign.
+fn usual(layer: &Layer, id: Id) -> Option<(Usual, &'static str)> {
+    match &id.key().fallback {
+        Fallback::Is { usual, source } => Some((*usual, *source)),
+        Fallback::By { choice: of, cases, source }
+        | Fallback::Handed { choice: of, cases, source } => {
+            let word = choice(layer, *of);
+            let (_, usual) = cases.iter().find(|(w, _)| *w == word || w.is_empty())?;
+            Some((*usual, *source))
+        }
+        Fallback::Required | Fallback::Absent | Fallback::Times { .. } => None,
+    }
 }
 
 /// Fills a build's defaults in. Keys that follow others stay out.
@@ -83,30 +104,31 @@ pub(crate) fn fill(layer: &Layer, ids: impl Iterator<Item = Id>) -> Entries {
 
 /// The default of a key, if it has one of its own.
 fn default(layer: &Layer, id: Id) -> Option<Entry> {
-    let (Usual { text, doubt }, source) = match &id.key().fallback {
-        Fallback::Is { usual, source } => (*usual, *source),
-        Fallback::By { choice: of, cases, source } => {
-            let word = choice(layer, *of);
-            let (_, usual) = cases.iter().find(|(w, _)| *w == word || w.is_empty())?;
-            (*usual, *source)
-        }
-        Fallback::Required | Fallback::Absent | Fallback::Times { .. } => return None,
-    };
+    let (Usual { text, doubt }, source) = usual(layer, id)?;
     let (value, written) = match &id.key().kind {
         Kind::Number(number) => {
-            let value = si(number.dimension, text);
+            let turned = matches!(id.key().fallback, Fallback::Handed { .. })
+                && choice(layer, Id::RestSide) == "right";
+            let number = |text: &str| {
+                let (value, written) = (si(number.dimension, text), toml(text));
+                if turned && value != 0.0 {
+                    (-value, quoted(&format!("-{text}")))
+                } else {
+                    (value, written)
+                }
+            };
+            let (value, written) = number(text);
             match doubt.filter(|_| !moot(layer, id)) {
                 Some((low, high)) => {
-                    let ends = (si(number.dimension, low), si(number.dimension, high));
-                    let written = format!(
-                        "{{ value = {}, low = {}, high = {} }}",
-                        toml(text),
-                        toml(low),
-                        toml(high)
-                    );
-                    (Value::Doubtful { value, low: ends.0, high: ends.1 }, written)
+                    let (mut low, mut high) = (number(low), number(high));
+                    if turned {
+                        std::mem::swap(&mut low, &mut high);
+                    }
+                    let written =
+                        format!("{{ value = {written}, low = {}, high = {} }}", low.1, high.1);
+                    (Value::Doubtful { value, low: low.0, high: high.0 }, written)
                 }
-                None => (Value::Fixed(value), toml(text)),
+                None => (Value::Fixed(value), written),
             }
         }
         Kind::Quantity { dimension, .. } => (Value::Fixed(si(*dimension, text)), toml(text)),
@@ -116,6 +138,13 @@ fn default(layer: &Layer, id: Id) -> Option<Entry> {
             let values = texts.iter().map(|text| si(Dimension::Length, text)).collect();
             (Value::Lengths(values), format!("[{}]", written.join(", ")))
         }
+        Kind::SweepKeys => {
+            let names: Vec<&str> = text.split(", ").collect();
+            let written: Vec<String> = names.iter().map(|name| quoted(name)).collect();
+            let names = names.iter().map(|name| ((*name).to_owned(), None)).collect();
+            (Value::Names(names), format!("[{}]", written.join(", ")))
+        }
+        Kind::Rows(_) => return None,
         Kind::Whole { .. } => (Value::Whole(text.parse().ok()?), text.to_owned()),
         Kind::Flag => (Value::Flag(text == "true"), text.to_owned()),
         Kind::Choice(_) | Kind::Text | Kind::SweepKey | Kind::SweepValue | Kind::SweepValues => {
@@ -125,11 +154,31 @@ fn default(layer: &Layer, id: Id) -> Option<Entry> {
     Some(Entry { value, written, origin: Origin::Default(source) })
 }
 
-/// Whether a doubt no longer matters: drag is given, not built up.
+/// Whether a doubt does not matter: drag is given, not built up; the speed is
+/// measured, not taken from the stored energy.
 fn moot(layer: &Layer, id: Id) -> bool {
     let given = |id: Id| layer.entries.contains_key(&id);
-    matches!(id, Id::Turbulence | Id::NockDrag)
-        && (given(Id::GivenDrag) || given(Id::GivenDeceleration))
+    match id {
+        Id::Turbulence | Id::NockDrag => given(Id::GivenDrag) || given(Id::GivenDeceleration),
+        Id::BowHysteresis => !given(Id::BowSpeedFrom),
+        _ => false,
+    }
+}
+
+/// Adds what follows from readings: the virtual mass from a chronograph's, the
+/// draw weight from a force-draw curve.
+pub(crate) fn derive(entries: &mut Entries) {
+    if let Some(rows) = entries.get(&Id::BowReadings).and_then(Entry::rows)
+        && let Some(entry) = fit::virtual_mass(rows)
+    {
+        entries.insert(Id::BowVirtualMass, entry);
+    }
+    if let Some(rows) = entries.get(&Id::BowCurve).and_then(Entry::rows) {
+        let peak = rows.iter().map(|row| row[1]).fold(0.0, f64::max);
+        let written = quoted(&quantity(peak, own_unit(Id::BowDrawWeight)));
+        let origin = Origin::Derived("the greatest force of bow.curve");
+        entries.insert(Id::BowDrawWeight, Entry { value: Value::Fixed(peak), written, origin });
+    }
 }
 
 /// A Rayleigh size has no preferred side, so its clock is anywhere unless

@@ -2,7 +2,7 @@
 
 use units::{Dimension, Unit};
 
-use crate::schema::{Id, Kind, limits};
+use crate::schema::{Id, Kind, Rows, limits};
 
 /// A number to six significant digits, without trailing zeros.
 pub(crate) fn neat(value: f64) -> String {
@@ -54,8 +54,20 @@ pub(crate) fn declared(id: Id) -> String {
     measure(id).map_or_else(String::new, |(_, low, high)| format!("{low} to {high}"))
 }
 
+/// The allowed ranges of the columns of readings.
+pub(crate) fn ranges(rows: &Rows) -> String {
+    let columns = rows.columns.iter();
+    let texts: Vec<String> =
+        columns.map(|c| format!("{} {} to {}", c.name, c.low, c.high)).collect();
+    texts.join(", ")
+}
+
 /// The allowed range of a key in a unit.
 pub(crate) fn range(id: Id, unit: &Unit) -> String {
-    let (low, high) = limits(id);
+    between(limits(id), unit)
+}
+
+/// A range in a unit.
+pub(crate) fn between((low, high): (f64, f64), unit: &Unit) -> String {
     format!("{} to {}", quantity(low, unit), quantity(high, unit))
 }

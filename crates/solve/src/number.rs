@@ -68,7 +68,7 @@ pub(crate) fn sin_cos<N: Number>(angle: N) -> (N, N) {
     /// Adding and taking away this number rounds to a whole one.
     const ROUND: f64 = 6_755_399_441_055_744.0;
     /// A turn in two parts, the first with few digits.
-    const TURN: (f64, f64) = (6.2831853069365025, 2.430840202602477e-10);
+    const TURN: (f64, f64) = (6.283_185_306_936_502_5, 2.430_840_202_602_477e-10);
     let turns = angle * angle.same(1.0 / std::f64::consts::TAU);
     let whole = turns + angle.same(ROUND) - angle.same(ROUND);
     let x = (angle - whole * angle.same(TURN.0) - whole * angle.same(TURN.1)) * angle.same(0.5);

@@ -3,7 +3,7 @@ use launch::Departure;
 use target::{Estimate, Group, Impact};
 use units::{Dimension, Length};
 
-use crate::{Doubt, Owner, TargetChoice};
+use crate::{Doubt, Owner, TargetChoice, Tuned};
 
 /// The fault-free, formless arrow at one distance, SI, in the line frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -120,14 +120,15 @@ pub enum Seen {
 pub struct PairMark {
     /// Distance.
     pub distance: Length,
-    /// Sigma of the base over sigma of the other, archer and arrows.
-    pub full_ratio: Estimate,
+    /// Sigma of the base over sigma of the other, archer and arrows; none
+    /// when the other's group is a point and the base's is not.
+    pub full_ratio: Option<Estimate>,
     /// The same from a machine.
-    pub machine_ratio: Estimate,
+    pub machine_ratio: Option<Estimate>,
     /// Gain in R50, base minus other, archer and arrows, m.
     pub gain: Estimate,
     /// Shots with each build until the archer can tell (80 % power, two-sided
-    /// 5 %).
+    /// 5 %); 2, the fewest that show any spread, when one group is a point.
     pub archer_shots: Shots,
     /// The same for a machine.
     pub machine_shots: Shots,
@@ -151,10 +152,74 @@ pub struct Pair {
 pub struct TradeClaim {
     /// Which claim.
     pub claim: EndsView,
-    /// Whether the computation agrees.
-    pub agrees: bool,
+    /// What the computation says of it.
+    pub finding: Finding,
     /// The two numbers that decide it, SI; see [`EndsView`].
     pub numbers: (f64, f64),
+}
+
+/// What the computation says of a claim.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Finding {
+    /// It agrees.
+    Agrees,
+    /// In direction, not in degree: a machine would notice far sooner than the
+    /// archer, but not within `ARCHER_SHOTS`.
+    InDirection,
+    /// It disagrees.
+    Disagrees,
+}
+
+/// What the drawn faults of one end do to an arrow before it is shot, each the
+/// median over the arrows, and what the fit at that end decides.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Lever {
+    /// Groove, where the string pushes, off the principal axis, m.
+    pub groove_offset: f64,
+    /// Balance point off the shaft's line, m.
+    pub balance_offset: f64,
+    /// Rear shaft tilted to the principal axis, rad.
+    pub shaft_tilt: f64,
+    /// Point tilted to the principal axis, rad.
+    pub point_tilt: f64,
+    /// How far the fit lets the part in that end of the shaft lean, rad; none
+    /// where nothing limits it.
+    pub lean_limit: Option<f64>,
+    /// Range of R50 from a machine with this end alone at fault, over the
+    /// stated ranges of the fits at that end, at the farthest distance, m;
+    /// none where no fit is in doubt.
+    pub fit_band: Option<(f64, f64)>,
+}
+
+/// Two builds whose arrows have no faults but those of their ends, at the
+/// farthest distance.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct EndsAlone {
+    /// R50 of the base from a machine, m.
+    pub base_r50: Estimate,
+    /// R50 of the other from a machine, m.
+    pub other_r50: Estimate,
+    /// Sigma of the base over sigma of the other, from a machine; none when
+    /// only the other's group is a point.
+    pub machine_ratio: Option<Estimate>,
+    /// Shots with each build until a machine can tell.
+    pub machine_shots: Shots,
+    /// Shots with each build until the archer can tell, the variance of form
+    /// added to that of the ends.
+    pub archer_shots: Shots,
+    /// The verdict.
+    pub seen: Seen,
+}
+
+/// What the ends do on their own.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ends {
+    /// The front end of the base build.
+    pub front: Lever,
+    /// Its nock end.
+    pub nock: Lever,
+    /// The base against the first other build; none where there is no other.
+    pub alone: Option<EndsAlone>,
 }
 
 /// The trade's view of square ends (common practice, no source).
@@ -170,6 +235,8 @@ pub enum EndsView {
     /// A machine would notice where a shooter would not. Numbers: shots each
     /// way for the machine and for the archer at the farthest distance.
     MachineNotShooter,
+    /// The same on arrows without other faults than those of their ends.
+    MachineNotShooterEndsAlone,
 }
 
 /// One value of a sweep.
@@ -211,8 +278,12 @@ pub struct Answer {
     pub pairs: Vec<Pair>,
     /// The trade's claims, if asked for.
     pub trade: Vec<TradeClaim>,
+    /// What the ends do on their own, if asked for.
+    pub ends: Option<Ends>,
     /// The sweep, one entry for each build, if asked for.
     pub sweeps: Vec<SweepAnswer>,
+    /// The tuning answer, if asked for; then the lists above are empty.
+    pub tuned: Option<Tuned>,
     /// Six-degree-of-freedom flights flown in all.
     pub flown: usize,
 }

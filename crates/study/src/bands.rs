@@ -2,9 +2,9 @@
 
 use target::Group;
 
-use crate::StudyError;
 use crate::range::Range;
 use crate::take::Take;
+use crate::{Doubt, StudyError};
 
 /// Flights of a group at one end of a doubt. Chosen: the chances are shared
 /// with the main group, so most of the sampling error cancels in the ratio,
@@ -13,37 +13,43 @@ const FLIGHTS: usize = 500;
 
 /// The bands of one build, one entry for each distance.
 pub(crate) struct Bands {
-    /// Range of the machine group's R50 over its main estimate.
-    pub(crate) machine: Vec<(f64, f64)>,
+    /// Range of the group's R50 over its main estimate.
+    pub(crate) r50: Vec<(f64, f64)>,
     /// Range of the drop less its main value, m.
     pub(crate) drop: Vec<(f64, f64)>,
 }
 
-/// How many flights the bands of a case take.
-pub(crate) fn flights(range: &Range, case: usize, group: usize) -> usize {
-    2 * range.rigs[case].doubts().count() * FLIGHTS.min(group)
+/// How many flights the bands of a group take for this many doubts.
+pub(crate) fn flights(doubts: usize, group: usize) -> usize {
+    2 * doubts * FLIGHTS.min(group)
 }
 
 /// Each doubt at each of its ends, the others at their defaults; the changes
 /// on each side are combined as the root of the sum of their squares. Ratios
 /// are combined as logarithms, so that a band never reaches below zero.
-pub(crate) fn bands(range: &mut Range, case: usize, group: usize) -> Result<Bands, StudyError> {
+pub(crate) fn bands<'a>(
+    range: &mut Range,
+    case: usize,
+    take: Take,
+    doubts: impl Iterator<Item = &'a Doubt>,
+    group: usize,
+) -> Result<Bands, StudyError> {
     let flights = FLIGHTS.min(group);
     let main: Vec<f64> = range
-        .group(case, Take::Machine, flights)?
+        .group(case, take, flights)?
         .iter()
         .map(|column| r50(&column[..flights]))
         .collect::<Result<_, _>>()?;
     let places = main.len();
-    let mut machine = vec![Side::default(); places];
+    let mut spread = vec![Side::default(); places];
     let mut drop = vec![Side::default(); places];
-    for doubt in range.rigs[case].doubts() {
+    for doubt in doubts {
         let mut ends = [vec![0.0; places], vec![0.0; places]];
         let mut falls = ends.clone();
         for (end, value) in [doubt.low, doubt.high].into_iter().enumerate() {
             let rig = range.rigs[case].doubting((doubt.slot, value), range.ground.distances)?;
-            let columns = rig.fly(Take::Machine, 0..flights, &range.ground)?;
-            range.flown += rig.distinct(Take::Machine, flights);
+            let columns = rig.fly(take, 0..flights, &range.ground)?;
+            range.flown += rig.distinct(take, flights);
             for (place, column) in columns.iter().enumerate() {
                 ends[end][place] = log_ratio(r50(column)?, main[place]);
                 let main = &range.rigs[case].sighted.marks[place];
@@ -51,12 +57,12 @@ pub(crate) fn bands(range: &mut Range, case: usize, group: usize) -> Result<Band
             }
         }
         for place in 0..places {
-            machine[place].add(ends[0][place], ends[1][place]);
+            spread[place].add(ends[0][place], ends[1][place]);
             drop[place].add(falls[0][place], falls[1][place]);
         }
     }
     Ok(Bands {
-        machine: machine.iter().map(|s| s.range()).map(|(l, h)| (l.exp(), h.exp())).collect(),
+        r50: spread.iter().map(|s| s.range()).map(|(l, h)| (l.exp(), h.exp())).collect(),
         drop: drop.iter().map(|s| s.range()).collect(),
     })
 }

@@ -2,9 +2,10 @@
 
 use target::Group;
 
+use crate::questions::ends;
 use crate::range::Range;
 use crate::take::Take;
-use crate::{Plan, StudyError, bands, one};
+use crate::{Plan, Question, StudyError, bands, one};
 
 /// Fewest flights to a group. Chosen: two to each block of the jackknife, and
 /// ten impacts outside R90.
@@ -40,7 +41,7 @@ fn first_batch(plan: &Plan) -> usize {
 /// One size for all, because builds are compared flight by flight.
 pub(crate) fn fly_enough(range: &mut Range, plan: &Plan) -> Result<usize, StudyError> {
     let mut flights = first_batch(plan);
-    range.ground.watch.planned(planned(range, flights)? as u64);
+    range.ground.watch.planned(planned(range, plan, flights)? as u64);
     loop {
         let mut within = true;
         for case in 0..range.rigs.len() {
@@ -55,23 +56,26 @@ pub(crate) fn fly_enough(range: &mut Range, plan: &Plan) -> Result<usize, StudyE
         let Some(rule) = plan.stop.filter(|rule| !within && flights < rule.at_most) else {
             return Ok(flights);
         };
-        let more = plan.flights.min(rule.at_most - flights);
-        let groups = range.distinct(&[Take::Full, Take::Machine, Take::Form])?;
-        range.ground.watch.planned((more * groups) as u64);
-        flights += more;
+        let before = planned(range, plan, flights)?;
+        flights += plan.flights.min(rule.at_most - flights);
+        let now = planned(range, plan, flights)?;
+        range.ground.watch.planned((now - before) as u64);
     }
 }
 
 /// All flights of a run with groups of this size.
-fn planned(range: &Range, flights: usize) -> Result<usize, StudyError> {
+fn planned(range: &Range, plan: &Plan, flights: usize) -> Result<usize, StudyError> {
     let mut count = flights * range.distinct(&[Take::Full, Take::Machine, Take::Form])?;
     for case in 0..range.rigs.len() {
-        count += bands::flights(range, case, flights);
+        count += bands::flights(range.rigs[case].doubts().count(), flights);
         for owner in one::owners(range, case) {
             if range.origin(case, Take::Only(owner))? == case {
                 count += one::cause_flights(flights);
             }
         }
+    }
+    if plan.question == (Question::Compare { ends: true }) {
+        count += ends::flights(range, flights)?;
     }
     Ok(count)
 }

@@ -167,18 +167,19 @@ pub enum StudyError {
     /// The target or its statistics were refused.
     #[error("{0}")]
     Target(#[from] TargetError),
-    /// One build scatters, the other not at all.
-    #[error(
-        "build '{other}' has no scatter at all at {distance} m, so the group of build '{base}' \
-         cannot be put in proportion to it; give it a drawn value"
-    )]
-    NoScatter {
-        /// The base.
-        base: String,
-        /// The build without scatter.
-        other: String,
-        /// The distance.
-        distance: f64,
+    /// A tuning question about an arrow that is bare already.
+    #[error("build '{build}' has no vanes, so no bare shaft can be held against it")]
+    NoVanes {
+        /// The build.
+        build: String,
+    },
+    /// A measured shift that says nothing.
+    #[error("the measured shift is {size} m long; it must be finite and at least {least} m")]
+    Unmeasured {
+        /// Its size.
+        size: f64,
+        /// The least.
+        least: f64,
     },
     /// The watcher ended the run.
     #[error("the run was cancelled")]

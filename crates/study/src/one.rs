@@ -6,7 +6,7 @@ use crate::bands::bands;
 use crate::range::{Columns, Range};
 use crate::score::Judge;
 use crate::take::Take;
-use crate::{BuildAnswer, Cause, MarkAnswer, Owner, Sampled, StudyError};
+use crate::{BuildAnswer, Cause, Doubt, MarkAnswer, Owner, Sampled, StudyError};
 
 /// Flights of a group with one cause alone. Chosen: R50 is then known to about
 /// 1.6 % (one standard error), finer than any doubt about the push.
@@ -53,7 +53,8 @@ pub(crate) fn answer(
             columns.iter().map(|column| Ok(Group::of(&column[..some])?.r50)).collect();
         causes.push(Cause { owner, r50: r50? });
     }
-    let bands = bands(range, case, flights)?;
+    let doubts: Vec<&Doubt> = range.rigs[case].doubts().collect();
+    let bands = bands(range, case, Take::Machine, doubts.into_iter(), flights)?;
 
     let rig = &range.rigs[case];
     let setup = &rig.sighted.setup;
@@ -62,7 +63,7 @@ pub(crate) fn answer(
         let mut nominal = rig.sighted.marks[place];
         let (down, up) = bands.drop[place];
         nominal.drop_band = (nominal.drop + down, nominal.drop + up);
-        let (less, more) = bands.machine[place];
+        let (less, more) = bands.r50[place];
         let r50 = machine.stats.r50.value;
         let (hit, score) = judge.judge(&full[place], setup.parts.shaft.outside)?;
         marks.push(MarkAnswer {

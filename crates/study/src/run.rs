@@ -6,7 +6,7 @@ use units::Length;
 
 use crate::enough::{check, fly_enough};
 use crate::group::{Ground, Rig, nothing_drawn};
-use crate::questions::{compare, ends, sweep};
+use crate::questions::{compare, ends, sweep, trade, tune};
 use crate::range::Range;
 use crate::score::Judge;
 use crate::shoot::{Motion, Tag, loose, sail, start};
@@ -24,6 +24,9 @@ use crate::{Answer, Plan, Question, Recipe, StudyError, Watch, one};
 /// [`StudyError`]; a flight that fails or falls short is an error that names
 /// it, the first in order when several do.
 pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
+    if let Question::Tune(asked) = &plan.question {
+        return tune::run(plan, asked, watch);
+    }
     let distances = checked(&plan.distances)?;
     check(plan)?;
     let judge = Judge::new(&plan.target)?;
@@ -44,10 +47,17 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
     }
     let points = builds.split_off(plan.builds.len());
     let pairs = compare::pairs(&mut range, &builds)?;
-    let (trade, sweeps) = match &plan.question {
-        Question::Compare { ends: true } => (ends::claims(&range, &builds, &pairs)?, Vec::new()),
-        Question::Compare { ends: false } => (Vec::new(), Vec::new()),
-        Question::Sweep(swept) => (Vec::new(), sweep::answers(plan, swept, points)),
+    let ends = match &plan.question {
+        Question::Compare { ends: true } => Some(ends::ends(&mut range, &builds)?),
+        _ => None,
+    };
+    let trade = match &ends {
+        Some(ends) => trade::claims(&range, &builds, &pairs, ends)?,
+        None => Vec::new(),
+    };
+    let sweeps = match &plan.question {
+        Question::Sweep(swept) => sweep::answers(plan, swept, points),
+        Question::Compare { .. } | Question::Tune(_) => Vec::new(),
     };
     Ok(Answer {
         title: plan.title.clone(),
@@ -56,7 +66,9 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
         builds,
         pairs,
         trade,
+        ends,
         sweeps,
+        tuned: None,
         flown: range.flown,
     })
 }

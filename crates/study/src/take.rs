@@ -15,6 +15,8 @@ pub(crate) enum Take {
     Form,
     /// One owner alone.
     Only(Owner),
+    /// Both ends of the arrow alone.
+    Ends,
 }
 
 impl Take {
@@ -26,6 +28,7 @@ impl Take {
             Self::Machine => draw.owner != Owner::Archer,
             Self::Form => matches!(draw.owner, Owner::Archer | Owner::Weather),
             Self::Only(owner) => draw.owner == owner,
+            Self::Ends => matches!(draw.owner, Owner::FrontEnd | Owner::NockEnd),
         }
     }
 
@@ -35,7 +38,7 @@ impl Take {
         if matches!(self, Self::Nominal | Self::Form) {
             setup.faults = arrow::Faults::default();
         }
-        if matches!(self, Self::Nominal | Self::Machine | Self::Only(_)) {
+        if matches!(self, Self::Nominal | Self::Machine | Self::Only(_) | Self::Ends) {
             setup.form = launch::Form::default();
         }
     }

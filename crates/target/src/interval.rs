@@ -54,6 +54,20 @@ pub fn mean_estimate(values: &[f64]) -> Result<Estimate, TargetError> {
     }
 }
 
+/// Half the width of a 95 % interval over the standard error, when that error
+/// was estimated with `freedom` degrees of freedom: Student's t.
+///
+/// # Errors
+/// [`TargetError::TooFew`] without a degree of freedom.
+pub fn t_factor(freedom: usize) -> Result<f64, TargetError> {
+    match StudentsT::new(0.0, 1.0, freedom as f64) {
+        Ok(law) => Ok(law.inverse_cdf(1.0 - TAIL)),
+        Err(_) => {
+            Err(TargetError::TooFew { what: "degrees of freedom", count: freedom, needed: 1 })
+        }
+    }
+}
+
 /// Mean of at least two finite values, with Student's t interval.
 pub(crate) fn mean_interval(values: &[f64]) -> Estimate {
     let n = values.len() as f64;

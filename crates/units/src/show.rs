@@ -52,6 +52,8 @@ pub enum Role {
     Inertia,
     /// Bending stiffness.
     BendingStiffness,
+    /// Stiffness of a rest or a spring.
+    Stiffness,
     /// Air density.
     Density,
     /// A share, in per cent.
@@ -82,8 +84,9 @@ impl Role {
             Self::Pressure => (D::Pressure, ("hPa", 0), ("hPa", 0)),
             Self::Energy => (D::Energy, ("ft lbf", 1), ("J", 1)),
             Self::Momentum => (D::Momentum, ("slug ft/s", 3), ("kg m/s", 3)),
-            Self::Inertia => (D::Inertia, ("kg mm2", 2), ("kg mm2", 2)),
+            Self::Inertia => (D::Inertia, ("kg mm2", 1), ("kg mm2", 1)),
             Self::BendingStiffness => (D::BendingStiffness, ("N m2", 3), ("N m2", 3)),
+            Self::Stiffness => (D::Stiffness, ("lbf/in", 2), ("N/m", 0)),
             Self::Density => (D::Density, ("kg/m3", 4), ("kg/m3", 4)),
             Self::Percent => (D::Ratio, ("%", 1), ("%", 1)),
             Self::Number => (D::Ratio, ("", 3), ("", 3)),
@@ -108,10 +111,34 @@ impl Role {
         self.unit(style).0.of_si(si)
     }
 
+    /// Decimals that show this value: those of [`Role::unit`]. Impacts and
+    /// inertias span decades, so a small one gets up to two more, until two
+    /// figures show.
+    pub fn decimals(self, si: f64, style: Style) -> usize {
+        let (unit, decimals) = self.unit(style);
+        if !matches!(self, Self::Impact | Self::Inertia) {
+            return decimals;
+        }
+        let places = (0..decimals).fold(unit.of_si(si).abs(), |value, _| 10.0 * value);
+        let more = match places {
+            // 9.5 rounds to 10.
+            9.5.. => 0,
+            0.95..9.5 => 1,
+            0.005..0.95 => 2,
+            // It rounds to nothing however written.
+            _ => 0,
+        };
+        decimals + more
+    }
+
     /// The number alone, rounded for reading.
     pub fn number(self, si: f64, style: Style) -> String {
-        let (unit, decimals) = self.unit(style);
-        let text = format!("{:.decimals$}", unit.of_si(si));
+        self.rounded(si, self.decimals(si, style), style)
+    }
+
+    /// The number alone with this many decimals, for numbers shown together.
+    pub fn rounded(self, si: f64, decimals: usize, style: Style) -> String {
+        let text = format!("{:.decimals$}", self.value(si, style));
         // A rounded negative zero reads as a mistake.
         if text.starts_with('-') && text.bytes().all(|b| matches!(b, b'-' | b'0' | b'.')) {
             text[1..].to_owned()

@@ -71,7 +71,7 @@ pub enum Dimension {
     Pressure,
     /// Joule.
     Energy,
-    /// Kilogram metre per second.
+    /// Kilogram metre per second, which is a newton second.
     Momentum,
     /// Kilogram square metre.
     Inertia,
@@ -157,7 +157,12 @@ impl Dimension {
             Unit::new("atm", 101_325.0),
         ];
         const ENERGY: &[Unit] = &[Unit::new("J", 1.0), Unit::new("ft lbf", FOOT * POUND_FORCE)];
-        const MOMENTUM: &[Unit] = &[Unit::new("kg m/s", 1.0), Unit::new("slug ft/s", POUND_FORCE)];
+        const MOMENTUM: &[Unit] = &[
+            Unit::new("kg m/s", 1.0),
+            Unit::new("N s", 1.0),
+            Unit::new("mN s", 0.001),
+            Unit::new("slug ft/s", POUND_FORCE),
+        ];
         const INERTIA: &[Unit] = &[
             Unit::new("kg m2", 1.0),
             Unit::new("g m2", 0.001),

@@ -105,6 +105,13 @@ pub(super) fn ceiling(high: f64) -> f64 {
     (high / half - 1e-9).ceil() * half
 }
 
+/// The largest of 1, 2, 5, 10, 20 and so on that is no larger.
+pub(super) fn round_below(value: f64) -> f64 {
+    let power = 10_f64.powf(value.log10().floor());
+    let round = [5.0, 2.0].into_iter().find(|round| round * power <= value);
+    round.unwrap_or(1.0) * power
+}
+
 /// Labels for given places, leaving out those that would touch.
 pub(super) fn spaced(
     values: &[f64],

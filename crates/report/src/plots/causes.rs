@@ -30,7 +30,7 @@ pub(super) fn draw(answer: &Answer, style: Style) -> Result<Plot, ReportError> {
         .map(|(at, build)| Entry {
             pen: Pen::solid(series(at), 5.0),
             marker: Some(at),
-            text: build.name.clone(),
+            text: show::label(answer, build),
         })
         .collect();
     let tall: f64 = rows.iter().map(|(_, bars)| bars.len() as f64 * BAR + GAP).sum();

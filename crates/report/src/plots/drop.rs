@@ -37,7 +37,7 @@ pub(super) fn draw(answer: &Answer, style: Style) -> Result<Plot, ReportError> {
         .map(|(at, build)| Entry {
             pen: Pen::solid(series(at), 2.0).dash(dash(at)),
             marker: Some(at),
-            text: build.name.clone(),
+            text: show::label(answer, build),
         })
         .collect();
     let bottom = second + LOWER + FOOT;

@@ -4,7 +4,7 @@ use study::{Answer, MarkAnswer, Sampled, TargetChoice};
 use units::{Role, Style};
 
 use super::Plot;
-use super::axes::ceiling;
+use super::axes::round_below;
 use super::ink::{Dash, GRID, INK, Pen, SOFT, series};
 use super::paper::{Cell, Drawn, Paper, Spot, TEXT, WIDTH, fit, sheet};
 use crate::{ReportError, show};
@@ -64,7 +64,7 @@ pub(super) fn draw(answer: &Answer, style: Style) -> Result<Plot, ReportError> {
         let mut y = top;
         for (at, build) in answer.builds.iter().enumerate() {
             for ((what, pick), tall) in KINDS.iter().zip(tall) {
-                let title = format!("{}, {what}", build.name);
+                let title = show::titled(answer, &build.name, what);
                 paper.marker(at, (EDGE + 6.0, y + 14.0), series(at))?;
                 let title = fit(&title, TEXT, WIDTH - 2.0 * EDGE - 20.0);
                 paper.left(&title, (EDGE + 18.0, y + 14.0), TEXT, INK)?;
@@ -201,7 +201,7 @@ fn key(paper: &Paper, target: TargetChoice, top: f64, scale: f64, style: Style) 
     let role = Role::Impact;
     let unit = role.unit(style).0;
     // A round length that fills about a quarter of the sheet.
-    let round = ceiling(unit.of_si(80.0 / scale));
+    let round = round_below(unit.of_si(100.0 / scale));
     let long = unit.to_si(round) * scale;
     let y = top + 16.0;
     let bar = Pen::solid(INK, 1.4);

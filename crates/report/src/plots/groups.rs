@@ -92,7 +92,7 @@ fn legend(answer: &Answer) -> Vec<Entry> {
             entries.push(Entry {
                 pen: Pen::solid(series(at), 2.0).dash(dash),
                 marker: Some(at),
-                text: format!("{}, {what}", build.name),
+                text: show::titled(answer, &build.name, what),
             });
         }
     }

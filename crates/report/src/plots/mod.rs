@@ -8,7 +8,9 @@ mod faces;
 mod groups;
 mod ink;
 mod paper;
+pub(crate) mod push;
 mod sweep;
+pub(crate) mod tune;
 
 use study::Answer;
 use units::Style;
@@ -38,7 +40,7 @@ pub(crate) fn all(answer: &Answer, style: Style) -> Result<Vec<Plot>, ReportErro
     }
     for (at, one) in answer.sweeps.iter().enumerate() {
         if !one.points.is_empty() {
-            plots.extend(sweep::draw(one, at, style)?);
+            plots.extend(sweep::draw(answer, at, style)?);
         }
     }
     Ok(plots)

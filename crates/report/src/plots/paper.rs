@@ -77,7 +77,7 @@ pub(super) fn sheet(
     }
     let shown = format!(
         "<svg role=\"img\" aria-label=\"{}\" width=\"{WIDTH}\" height=\"{height}\"",
-        crate::html::escape(title)
+        crate::markup::escape(title)
     );
     Ok(text.replacen(&format!("<svg width=\"{}\" height=\"{}\"", size.0, size.1), &shown, 1))
 }

@@ -1,27 +1,28 @@
 //! One swept value against group size and drop, a line a distance.
 
-use study::{MarkAnswer, SweepAnswer, SweepPoint};
+use study::{Answer, MarkAnswer, SweepAnswer, SweepPoint};
 use units::{Role, Style};
 
 use super::Plot;
 use super::axes::{Axes, FOOT, HEAD, ceiling, spaced, ticks};
 use super::ink::{Pen, series};
 use super::paper::{Cell, Entry, WIDTH, legend_height, sheet};
-use crate::{ReportError, show};
+use crate::{ReportError, show, words};
 
 const PLOT: f64 = 250.0;
 
 /// Draws group size and drop, two pictures.
-pub(super) fn draw(sweep: &SweepAnswer, at: usize, style: Style) -> Result<[Plot; 2], ReportError> {
+pub(super) fn draw(answer: &Answer, at: usize, style: Style) -> Result<[Plot; 2], ReportError> {
+    let sweep = &answer.sweeps[at];
     let number = at + 1;
+    let (of, name) = (show::of(answer, &sweep.build), words::value(&sweep.key));
     let groups = View {
         name: "sweep-groups.svg",
         file: format!("sweep-{number}-groups.svg"),
         title: format!("R50, {}", Role::Impact.symbol(style)),
         caption: format!(
-            "Group size of \"{}\" against {}. R50 is the radius that holds half of all arrows. \
-             Shaded: the 95 % interval.",
-            sweep.build, sweep.key
+            "Group size{of} against the {name}. R50 is the radius that holds half of all arrows. \
+             Shaded: the 95 % interval."
         ),
         read: |mark| mark.full.stats.r50.value,
         band: |mark| (mark.full.stats.r50.low, mark.full.stats.r50.high),
@@ -31,9 +32,8 @@ pub(super) fn draw(sweep: &SweepAnswer, at: usize, style: Style) -> Result<[Plot
         file: format!("sweep-{number}-drop.svg"),
         title: format!("drop, {}", Role::Impact.symbol(style)),
         caption: format!(
-            "Drop of \"{}\" below the line of departure against {}. Shaded: the band of the \
-             poorly known values.",
-            sweep.build, sweep.key
+            "Drop{of} below the line of departure against the {name}. Shaded: the band of the \
+             poorly known values."
         ),
         read: |mark| mark.nominal.drop,
         band: |mark| mark.nominal.drop_band,
@@ -88,7 +88,7 @@ impl View {
             } else {
                 spaced(&steps, show::significant, 0.1 * (high - low))
             };
-            axes.draw(paper, &labels, &format!("{}{unit}", sweep.key), &self.title)?;
+            axes.draw(paper, &labels, &format!("{}{unit}", words::value(&sweep.key)), &self.title)?;
             for at in 0..distances.len() {
                 let line = |read: &dyn Fn(&MarkAnswer) -> f64| {
                     let y = |point: &SweepPoint| {

@@ -3,8 +3,10 @@
 use super::{Draft, Reader};
 use crate::ScenarioError as E;
 use crate::entry::{FIXED_BLADE, Layer};
-use crate::schema::{EXCLUSIVE, Fallback, Id, KEYS, Kind, NEEDS, Named, find, last, parent};
-use crate::settle::{Settled, choice, fill, in_use};
+use crate::schema::{
+    EXCLUSIVE, Fallback, Id, KEYS, Kind, NEEDS, Named, ONLY_WITH, find, last, parent,
+};
+use crate::settle::{Settled, choice, derive, fill, in_use};
 use crate::source::Place;
 use crate::text::own_unit;
 
@@ -31,12 +33,14 @@ impl Reader<'_> {
                 self.missing(&layer, id, name.as_ref(), start);
             }
         }
-        let speeds = [Id::BowSpeed, Id::RatingSpeed, Id::DepartureSpeed];
+        let speeds =
+            [Id::BowSpeed, Id::RatingSpeed, Id::BowReadings, Id::BowSpeedFrom, Id::DepartureSpeed];
         if self.whole && !speeds.iter().any(|id| layer.entries.contains_key(id)) {
             let place = nearest_table(&layer, "bow", start);
             self.problem_once(place, E::NoSpeed { build: name.clone() });
         }
-        let entries = fill(&layer, ids());
+        let mut entries = fill(&layer, ids());
+        derive(&mut entries);
         Settled { name, layer, entries }
     }
 
@@ -62,6 +66,17 @@ impl Reader<'_> {
             {
                 let error = E::Needs { key: key.path(), other: need.path() };
                 self.problem(entry.place(), error);
+            }
+        }
+        for (key, other, words) in ONLY_WITH.iter().filter(|(key, ..)| is_built(*key) == in_build) {
+            let word = choice(layer, *other);
+            if let Some(entry) = layer.entries.get(key)
+                && !words.contains(&word)
+            {
+                let also = layer.entries.get(other).and_then(crate::entry::Entry::place);
+                let also = also.map(|place| (place, "here"));
+                let (key, other, word) = (key.path(), other.path(), word.to_owned());
+                self.problem_with(entry.place(), also, E::IdleWith { key, other, word });
             }
         }
     }
@@ -137,6 +152,9 @@ pub(super) fn example(id: Id) -> String {
         Id::ShaftSpine => "0.4 in",
         Id::ShaftLength => "28.5 in",
         Id::PointMass => "100 gr",
+        Id::MeasuredDistance => "20 yd",
+        Id::MeasuredLeft => "2.5 in",
+        Id::MeasuredUp => "-1 in",
         _ => match &id.key().kind {
             Kind::Quantity { .. } => return format!("{name} = \"0.002 {}\"", own_unit(id).symbol),
             _ => "...",

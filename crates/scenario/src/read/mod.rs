@@ -4,6 +4,8 @@ mod build;
 mod law;
 mod near;
 mod question;
+mod rows;
+mod tune;
 mod value;
 mod walk;
 
@@ -69,24 +71,32 @@ impl Reader<'_> {
         let (common, drafts) = self.top(file, &table);
         let start = self.sources.place(file, 0..0);
         let rigid = common.entries.get(&Id::Model).and_then(Entry::text) == Some("rigid-body");
-        let top = self.settle_question(&common, start);
+        let mut top = self.settle_question(&common, start);
         let builds: Vec<_> = if rigid {
             Vec::new()
         } else {
             drafts.into_iter().map(|draft| self.settle_build(draft, start)).collect()
         };
-        let sweep = self.sweep(&top, &builds, start);
+        self.measured(&common, &builds);
+        let question = self.question(&mut top, &builds, start);
         if !self.problems.is_empty() {
             return None;
         }
-        let scenario = Scenario::new(self.sources.clone(), top, builds, sweep);
+        let scenario = Scenario::new(self.sources.clone(), top, builds, question?);
         for (build, error) in scenario.impossible() {
             let table = match error {
                 ScenarioError::NotAnArrow { .. } => "arrow.shaft",
                 ScenarioError::NoDeparture { .. } => "bow",
                 _ => "air",
             };
-            let place = build::nearest_table(&build.layer, table, start);
+            let curve = build.layer.entries.get(&Id::BowCurve).and_then(Entry::place);
+            let short = matches!(
+                error,
+                ScenarioError::NoDeparture { cause: launch::LaunchError::CurveShort { .. }, .. }
+            );
+            let place = curve
+                .filter(|_| short)
+                .unwrap_or_else(|| build::nearest_table(&build.layer, table, start));
             self.problem(Some(place), error);
         }
         Some(scenario)

@@ -53,6 +53,8 @@ pub(super) fn unit(dimension: Dimension, wrong: &str) -> Option<&'static str> {
         (_, "f" | "\u{b0}f" | "fahrenheit") => "degF",
         (_, "mbar" | "mb") => "hPa",
         (_, "percent" | "pct") => "%",
+        (_, "ns" | "n*s" | "n.s" | "newton seconds") => "N s",
+        (_, "mns" | "mn*s" | "mn.s") => "mN s",
         (Dimension::Force, "lb" | "lbs" | "#" | "pound" | "pounds") => "lbf",
         (Dimension::Mass, "lbs" | "#" | "pound" | "pounds") => "lb",
         _ => "",

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use study::Sweep;
+use study::{Question, Sweep};
 
 use super::build::{is_built, nearest_table};
 use super::value::Understood;
@@ -17,18 +17,27 @@ use crate::text::quantity;
 const SWEEP_KEYS: [Id; 5] =
     [Id::SweepKey, Id::SweepValues, Id::SweepFrom, Id::SweepTo, Id::SweepSteps];
 
+/// The keys that belong to one kind of question alone.
+const OWN_KEYS: [(&str, &[Id]); 3] =
+    [("compare", &[Id::Ends]), ("sweep", &SWEEP_KEYS), ("tune", &[Id::Paper, Id::Trends])];
+
+/// A second place that matters, and what is there.
+type Also = (Place, &'static str);
+
 impl Reader<'_> {
     /// The keys outside any build, defaults filled in.
     pub(super) fn settle_question(&mut self, common: &Layer, start: Place) -> Entries {
         self.conflicts(common);
         self.idle(common, false);
         let given = |id: Id| common.entries.get(&id);
-        let sweeps = choice(common, Id::QuestionKind) == "sweep";
-        let idle: &[Id] = if sweeps { &[Id::Ends] } else { &SWEEP_KEYS };
-        let kind = if sweeps { "sweep" } else { "compare" };
-        for entry in idle.iter().filter_map(|id| given(*id).map(|entry| (id, entry))) {
-            let error = E::NotForKind { key: entry.0.path(), kind };
-            self.problem(entry.1.place(), error);
+        let word = choice(common, Id::QuestionKind);
+        // A word that is none of them has been reported.
+        let kind = OWN_KEYS.iter().map(|(kind, _)| *kind).find(|kind| *kind == word);
+        let others = OWN_KEYS.iter().filter(|(other, _)| kind.is_some_and(|kind| kind != *other));
+        let idle: Vec<Id> = others.flat_map(|(_, keys)| keys.iter().copied()).collect();
+        for (id, entry) in idle.iter().filter_map(|id| given(*id).map(|entry| (id, entry))) {
+            let kind = kind.unwrap_or_default();
+            self.problem(entry.place(), E::NotForKind { key: id.path(), kind });
         }
         let rigid = choice(common, Id::Model) == "rigid-body";
         if let Some(mark) = common.tables.get("rigid_body")
@@ -42,6 +51,7 @@ impl Reader<'_> {
             !is_built(*id)
                 && !idle.contains(id)
                 && (rigid || id.table() != "rigid_body")
+                && (id.table() != "measured" || common.tables.contains_key("measured"))
                 && needed.is_none_or(|need| common.entries.contains_key(&need))
                 && (*id != Id::Zone || given(Id::Face).is_none())
         };
@@ -72,37 +82,56 @@ impl Reader<'_> {
         }
     }
 
-    /// The sweep, if one is asked for.
-    pub(super) fn sweep(
+    /// What is asked; none when something is wrong with it.
+    pub(super) fn question(
         &mut self,
-        top: &Entries,
+        top: &mut Entries,
         builds: &[Settled],
         start: Place,
-    ) -> Option<Sweep> {
-        let kind = top.get(&Id::QuestionKind)?;
-        if kind.text() != Some("sweep") {
-            return None;
+    ) -> Option<Question> {
+        match top.get(&Id::QuestionKind)?.text()? {
+            "sweep" => self.sweep(top, builds, start).map(Question::Sweep),
+            "tune" => self.tune(top, builds, start).map(Question::Tune),
+            _ => {
+                let ends = top.get(&Id::Ends).map(|entry| &entry.value);
+                Some(Question::Compare { ends: ends == Some(&Value::Flag(true)) })
+            }
         }
+    }
+
+    /// Checks that a measured shift says what was changed.
+    pub(super) fn measured(&mut self, common: &Layer, builds: &[Settled]) {
+        let Some(mark) = common.tables.get("measured") else { return };
+        let entry = |id: Id| common.entries.get(&id);
+        let changed = |id: Id| {
+            entry(id).is_some_and(|e| !matches!(e.value, Value::Fixed(0.0) | Value::Flag(false)))
+        };
+        if !changed(Id::MeasuredNockTurn) && !changed(Id::MeasuredBare) {
+            self.problem(Some(mark.place), E::NoChange);
+        }
+        let vanes = |build: &Settled| build.entries.contains_key(&Id::VanesCount);
+        if let Some(entry) = entry(Id::MeasuredBare).filter(|_| changed(Id::MeasuredBare))
+            && builds.first().is_some_and(|build| !vanes(build))
+        {
+            let (key, other) = (Id::MeasuredBare.path(), "arrow.vanes");
+            self.problem(entry.place(), E::Needs { key, other });
+        }
+    }
+
+    /// The sweep.
+    fn sweep(&mut self, top: &Entries, builds: &[Settled], start: Place) -> Option<Sweep> {
+        let kind = top.get(&Id::QuestionKind)?;
         let place = kind.place().unwrap_or(start);
         let Some(entry) = top.get(&Id::SweepKey) else {
             self.problem(Some(place), E::SweepOpen { what: "key" });
             return None;
         };
         let (text, at_key) = (entry.text()?, entry.place().unwrap_or(start));
-        let id = match find(text) {
-            Some(Named::Key(id)) if id.number().is_some() => id,
-            Some(Named::Key(id)) => {
-                self.problem(Some(at_key), E::SweepNotNumber { key: id.path() });
-                return None;
-            }
-            _ => {
-                let error = E::SweepUnknown { key: text.to_owned(), near: near::sweepable(text) };
-                self.problem(Some(at_key), error);
-                return None;
-            }
-        };
+        let id = self.sweepable(text, at_key)?;
         for build in builds {
-            self.can_sweep(id, build, at_key);
+            if let Some((error, also)) = cannot_sweep(id, build) {
+                self.problem_with(Some(at_key), also, error);
+            }
         }
         let values = self.swept_values(id, top, place)?;
         let labels = values.iter().map(|(_, label)| label.clone()).collect();
@@ -112,22 +141,15 @@ impl Reader<'_> {
         Some(Sweep { key, dimension, slot, values, labels })
     }
 
-    fn can_sweep(&mut self, id: Id, build: &Settled, place: Place) {
-        let key = id.path();
-        let name = build.name.clone();
-        let entry = build.entries.get(&id);
-        if let Some(Entry { value: Value::Drawn { .. }, .. }) = entry {
-            let also = entry.and_then(Entry::place).map(|place| (place, "drawn here"));
-            self.problem_with(Some(place), also, E::SweepDrawn { key, build: name });
-            return;
-        }
-        let given = |id: &Id| build.layer.entries.contains_key(id);
-        let carries = NEEDS.iter().any(|(_, need)| *need == id) && !given(&id);
-        let because = unused_because(&build.layer, id)
-            .or_else(|| carries.then(|| "it needs a first value in its own table".to_owned()));
-        if let Some(because) = because {
-            self.problem(Some(place), E::SweepUnused { key, because, build: name });
-        }
+    /// The number of the setup of this name.
+    pub(super) fn sweepable(&mut self, text: &str, place: Place) -> Option<Id> {
+        let error = match find(text) {
+            Some(Named::Key(id)) if id.number().is_some() => return Some(id),
+            Some(Named::Key(id)) => E::SweepNotNumber { key: id.path() },
+            _ => E::SweepUnknown { key: text.to_owned(), near: near::sweepable(text) },
+        };
+        self.problem(Some(place), error);
+        None
     }
 
     fn swept_values(&mut self, id: Id, top: &Entries, place: Place) -> Option<Vec<(f64, String)>> {
@@ -170,4 +192,20 @@ impl Reader<'_> {
         });
         Some(values.collect())
     }
+}
+
+/// Why a value of a build cannot be swept, and a place that matters.
+pub(super) fn cannot_sweep(id: Id, build: &Settled) -> Option<(E, Option<Also>)> {
+    let key = id.path();
+    let name = build.name.clone();
+    let entry = build.entries.get(&id);
+    if let Some(Entry { value: Value::Drawn { .. }, .. }) = entry {
+        let also = entry.and_then(Entry::place).map(|place| (place, "drawn here"));
+        return Some((E::SweepDrawn { key, build: name }, also));
+    }
+    let given = |id: &Id| build.layer.entries.contains_key(id);
+    let carries = NEEDS.iter().any(|(_, need)| *need == id) && !given(&id);
+    let because = unused_because(&build.layer, id)
+        .or_else(|| carries.then(|| "it needs a first value in its own table".to_owned()));
+    because.map(|because| (E::SweepUnused { key, because, build: name }, None))
 }

@@ -7,9 +7,9 @@ use units::{Dimension, Unit, UnitError, parse_si};
 use super::{Reader, near};
 use crate::ScenarioError as E;
 use crate::entry::{Entry, Origin, Scalar, Value};
-use crate::schema::{Id, Kind, limits};
+use crate::schema::{Column, Id, Kind, limits};
 use crate::source::Place;
-use crate::text::{own_unit, range, unit_of};
+use crate::text::{between, measure, own_unit, unit_of};
 use crate::written::{joined, quoted};
 
 /// A number that was understood.
@@ -18,6 +18,28 @@ pub(super) struct Understood {
     /// As TOML.
     pub(super) written: String,
     pub(super) unit: &'static Unit,
+}
+
+/// What a number measures, and how it is spoken of.
+#[derive(Clone, Copy)]
+pub(super) struct Scale {
+    dimension: Dimension,
+    /// The unit to suggest.
+    unit: &'static Unit,
+    whole: bool,
+}
+
+impl Scale {
+    fn of(id: Id) -> Option<Self> {
+        let (dimension, ..) = measure(id)?;
+        let whole = id.number().is_some_and(|number| number.whole);
+        Some(Self { dimension, unit: own_unit(id), whole })
+    }
+
+    pub(super) fn of_column(column: &Column) -> Self {
+        let Column { dimension, high, .. } = *column;
+        Self { dimension, unit: unit_of(dimension, high), whole: false }
+    }
 }
 
 impl Reader<'_> {
@@ -89,12 +111,38 @@ impl Reader<'_> {
                 Some((Value::Scalars(scalars?), written))
             }
             (Kind::SweepValues, _) => self.wrong(place, path, "a list of values", raw),
+            (Kind::SweepKeys, DeValue::Array(list)) => self.names(path, place, list),
+            (Kind::SweepKeys, _) => self.wrong(place, path, "a list of keys", raw),
+            (Kind::Rows(rows), _) => self.rows(id, rows, place, raw),
             (Kind::SweepValue, _) => {
                 let scalar = self.scalar_at(path, place, raw)?;
                 let written = joined(std::slice::from_ref(&scalar));
                 Some((Value::Scalars(vec![scalar]), written))
             }
         }
+    }
+
+    fn names(
+        &mut self,
+        key: &'static str,
+        place: Place,
+        list: &DeArray<'_>,
+    ) -> Option<(Value, String)> {
+        if list.is_empty() {
+            self.problem(Some(place), E::EmptyList { key });
+            return None;
+        }
+        let mut names = Vec::with_capacity(list.len());
+        for value in list {
+            let place = self.sources.place(place.file, value.span());
+            match value.get_ref().as_str() {
+                Some(text) => names.push((text.to_owned(), Some(place))),
+                None => self.wrong_type(place, key, "a list of texts", value.get_ref()),
+            }
+        }
+        let written: Vec<String> = names.iter().map(|(name, _)| quoted(name)).collect();
+        let all = names.len() == list.len();
+        all.then(|| (Value::Names(names), format!("[{}]", written.join(", "))))
     }
 
     fn lengths(&mut self, id: Id, place: Place, list: &DeArray<'_>) -> Option<(Value, String)> {
@@ -186,12 +234,22 @@ impl Reader<'_> {
         place: Place,
         read: &Understood,
     ) -> Option<()> {
-        let (low, high) = limits(id);
+        self.within(key, place, read, limits(id))
+    }
+
+    /// Reports a value outside a range.
+    pub(super) fn within(
+        &mut self,
+        key: &str,
+        place: Place,
+        read: &Understood,
+        (low, high): (f64, f64),
+    ) -> Option<()> {
         if (low..=high).contains(&read.si) {
             return Some(());
         }
         let (key, value) = (key.to_owned(), read.written.clone());
-        let allowed = range(id, read.unit);
+        let allowed = between((low, high), read.unit);
         self.problem(Some(place), E::OutOfRange { key, value, allowed });
         None
     }
@@ -203,10 +261,20 @@ impl Reader<'_> {
         key: &str,
         scalar: &Scalar,
     ) -> Option<Understood> {
-        let (dimension, ..) = crate::text::measure(id)?;
+        self.scaled(Scale::of(id)?, key, scalar)
+    }
+
+    /// A text or bare number as a value on a scale, its range not checked.
+    pub(super) fn scaled(
+        &mut self,
+        scale: Scale,
+        key: &str,
+        scalar: &Scalar,
+    ) -> Option<Understood> {
+        let dimension = scale.dimension;
         let key = key.to_owned();
         if scalar.bare && dimension != Dimension::Ratio {
-            let (number, unit) = (scalar.text.clone(), own_unit(id).symbol);
+            let (number, unit) = (scalar.text.clone(), scale.unit.symbol);
             self.problem(Some(scalar.place), E::BareNumber { key, number, dimension, unit });
             return None;
         }
@@ -217,7 +285,7 @@ impl Reader<'_> {
             return None;
         }
         match parse_si(dimension, if scalar.bare { &plain } else { &scalar.text }) {
-            Ok(si) if id.number().is_some_and(|n| n.whole) && si.fract() != 0.0 => {
+            Ok(si) if scale.whole && si.fract() != 0.0 => {
                 let got = "a number with a fraction";
                 let wanted = "a whole number".to_owned();
                 self.problem(Some(scalar.place), E::WrongType { key, wanted, got });
@@ -229,7 +297,7 @@ impl Reader<'_> {
                 unit: unit_of(dimension, &scalar.text),
             }),
             Err(UnitError::NoUnit { text, .. }) => {
-                let (number, unit) = (text.trim().to_owned(), own_unit(id).symbol);
+                let (number, unit) = (text.trim().to_owned(), scale.unit.symbol);
                 self.problem(Some(scalar.place), E::BareNumber { key, number, dimension, unit });
                 None
             }

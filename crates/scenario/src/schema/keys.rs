@@ -2,11 +2,11 @@
 
 use units::Dimension::{
     self, Acceleration, Angle, AngularRate, Damping, Force, Inertia, Length, LinearDensity, Mass,
-    PerLength, Pressure, Ratio, Speed, Stiffness, Temperature, Time,
+    Momentum, PerLength, Pressure, Ratio, Speed, Stiffness, Temperature, Time,
 };
 
 use super::Fallback::{self, Absent, Required};
-use super::{Key, Kind, Number, Usual};
+use super::{Column, Key, Kind, Number, Rows, Usual};
 
 const fn num(dimension: Dimension, low: &'static str, high: &'static str) -> Number {
     Number { dimension, low, high, whole: false, turn: false, size: false }
@@ -71,6 +71,23 @@ const fn by(choice: Id, cases: &'static [(&'static str, Usual)], source: &'stati
     Fallback::By { choice, cases, source }
 }
 
+const fn handed(
+    choice: Id,
+    cases: &'static [(&'static str, Usual)],
+    source: &'static str,
+) -> Fallback {
+    Fallback::Handed { choice, cases, source }
+}
+
+const fn column(
+    name: &'static str,
+    dimension: Dimension,
+    low: &'static str,
+    high: &'static str,
+) -> Column {
+    Column { name, dimension, low, high }
+}
+
 const fn like(base: Id, factor: f64, source: &'static str) -> Fallback {
     Fallback::Times { base, factor, source }
 }
@@ -79,11 +96,35 @@ const TRADE: &str = "common practice, no source";
 const PERFECT: &str = "chosen: perfect unless stated";
 const STEADY: &str = "chosen: a perfect archer unless stated";
 const TOP: &str = "chosen: the index vane is the zero of the clock";
-const FIT: &str = "chosen: a close sliding fit";
+const GLUED: &str = "chosen: a slip fit with a film of adhesive";
+const SCREWED: &str = "chosen: a shank that slides in behind its thread, or in a film of adhesive";
+const PRESSED: &str = "chosen: a press fit, the default at its loosest";
 const SHAPES: &[&str] = &["streamlined", "field", "bullet", "blunt", "fixed-blade", "closed-blade"];
 
 /// The words of `bow.kind`, in the order of `launch::BowKind`.
 const BOWS: &[&str] = &["compound", "recurve", "longbow"];
+
+/// The words of `bow.rest.kind`, in the order of `launch::RestKind`.
+const RESTS: &[&str] = &["drop-away", "containment", "side-point", "shelf"];
+
+/// A force-draw curve; as many readings as `launch::DrawCurve` takes.
+static CURVE: Rows = Rows {
+    columns: [column("draw", Length, "3 in", "40 in"), column("force", Force, "0 lbf", "150 lbf")],
+    least: 3,
+    most: launch::CURVE_POINTS,
+    rising: true,
+};
+
+/// Chronograph readings. Most chosen: more than anyone takes.
+static READINGS: Rows = Rows {
+    columns: [
+        column("mass", Mass, "50 gr", "2500 gr"),
+        column("speed", Speed, "50 ft/s", "600 ft/s"),
+    ],
+    least: 2,
+    most: 100,
+    rising: false,
+};
 
 macro_rules! keys {
     ($($id:ident $path:literal $kind:expr, $fallback:expr, $doc:literal;)*) => {
@@ -107,13 +148,13 @@ Note "note" Kind::Text, Absent, "Anything worth saying.";
 Seed "seed" Kind::Whole { low: 0, high: 9_007_199_254_740_991 }, is("1", "chosen: any will do"), "Seed of all chances.";
 Units "units" Kind::Choice(&["archery", "metric"]), Absent, "Family of units on output.";
 
-QuestionKind "question.kind" Kind::Choice(&["compare", "sweep"]), is("compare", "chosen: builds side by side"), "Builds side by side, or one value swept.";
+QuestionKind "question.kind" Kind::Choice(&["compare", "sweep", "tune"]), is("compare", "chosen: builds side by side"), "Builds side by side, one value swept, or how well arrow and bow are tuned to each other.";
 Ends "question.ends" Kind::Flag, is("false", "chosen: only where ends differ"), "Also hold the answer against what the trade says of square ends.";
 Distances "question.distances" Kind::Lengths { low: "1 m", high: "200 m" }, is("20 yd, 30 yd, 40 yd, 50 yd, 60 yd", "chosen: the usual bowhunting marks"), "Shooting distances, rising.";
-Flights "question.flights" Kind::Whole { low: 10, high: 10_000_000 }, is("10000", "chosen: groups known to about one per cent"), "Flights for each build, or the first batch with a stop rule.";
+Flights "question.flights" Kind::Whole { low: 100, high: 10_000_000 }, is("10000", "chosen: groups known to about one per cent"), "Flights for each build, or the first batch with a stop rule.";
 Arrows "question.arrows" Kind::Whole { low: 1, high: 1_000_000 }, Absent, "Arrows the flights are shared among; a new arrow each flight unless written.";
 R90Within "question.r90_within" fixed(Ratio, "0.1 %", "50 %"), Absent, "Go on until the interval of R90 is within this share of it at every distance.";
-AtMost "question.at_most" Kind::Whole { low: 10, high: 10_000_000 }, is("100000", "chosen: about a minute on two cores"), "With r90_within: never fly more than this many.";
+AtMost "question.at_most" Kind::Whole { low: 100, high: 10_000_000 }, is("100000", "chosen: about a minute on two cores"), "With r90_within: never fly more than this many.";
 Zone "question.zone" fixed(Length, "1 cm", "2 m"), is("8 in", "common practice, no source"), "Diameter of a round zone to hit.";
 Face "question.face" fixed(Length, "10 cm", "2 m"), Absent, "Diameter of a ten-ring face, in place of a zone.";
 InnerTen "question.inner_ten" Kind::Flag, is("false", "chosen: the outdoor ten"), "Score ten only in the compound inner ten of the face.";
@@ -122,25 +163,42 @@ SweepValues "question.values" Kind::SweepValues, Absent, "The values of the swep
 SweepFrom "question.from" Kind::SweepValue, Absent, "First value of the swept key.";
 SweepTo "question.to" Kind::SweepValue, Absent, "Last value of the swept key.";
 SweepSteps "question.steps" Kind::Whole { low: 2, high: 200 }, Absent, "How many values, both ends counted.";
+Paper "question.paper" Kind::Lengths { low: "0.5 m", high: "50 m" }, is("2 yd, 4 yd, 8 yd", "common practice, no source"), "In a tune question: where sheets of paper stand that show how the arrow flies, rising.";
+Trends "question.trends" Kind::SweepKeys, is("arrow.shaft.spine, arrow.point.mass, arrow.shaft.length, bow.draw_weight", "chosen: what a builder can change; those that are drawn or not in use are left out"), "In a tune question: dotted keys to vary by up to 15 % about their own values.";
 
 BowKind "bow.kind" Kind::Choice(BOWS), is("compound", "chosen: the usual hunting bow"), "Kind of bow; it shapes the push along the stroke.";
-BowDrawWeight "bow.draw_weight" number(Force, "5 lbf", "150 lbf"), Required, "Peak draw force.";
+BowDrawWeight "bow.draw_weight" number(Force, "5 lbf", "150 lbf"), Required, "Peak draw force; with bow.curve, its greatest force.";
 BowDrawLength "bow.draw_length" number(Length, "15 in", "36 in"), Required, "Trade draw length: pivot to string at full draw plus 1.75 in.";
 BowBraceHeight "bow.brace_height" number(Length, "3 in", "14 in"), by(Id::BowKind, &[("compound", sure("6.5 in")), ("recurve", sure("8.5 in")), ("longbow", sure("7 in"))], TRADE), "Pivot to string at rest.";
 BowLetOff "bow.let_off" number(Ratio, "0", "0.95"), by(Id::BowKind, &[("compound", sure("0.8")), ("recurve", sure("0")), ("longbow", sure("0"))], TRADE), "Let-off at full draw.";
 BowSpeed "bow.speed" number(Speed, "50 ft/s", "600 ft/s"), Absent, "Arrow speed from a chronograph.";
 BowSpeedMass "bow.speed_mass" number(Mass, "50 gr", "2500 gr"), Required, "Mass of the arrow shot through the chronograph.";
 BowVirtualMass "bow.virtual_mass" number(Mass, "0 g", "100 g"), by(Id::BowKind, &[("compound", unsure("5.5 g", "3 g", "9 g")), ("recurve", unsure("8 g", "5 g", "12 g")), ("longbow", unsure("12 g", "7 g", "20 g"))], "chosen: near a bow measured in [bow-efficiency-test]; heavier limbs hold more"), "Mass that, moving with the arrow, would hold the energy the bow keeps.";
+BowReadings "bow.readings" Kind::Rows(&READINGS), Absent, "Chronograph readings with arrows of two or more masses; they give the speed and the virtual mass.";
+BowSpeedFrom "bow.speed_from" Kind::Choice(&["stored"]), Absent, "Write \"stored\" for lack of any speed reading: the stored energy less hysteresis, shared with the virtual mass.";
+BowCurve "bow.curve" Kind::Rows(&CURVE), Absent, "Your own force-draw readings up to full draw; draw as in draw_length. Without them the curve is drawn from kind, draw weight and let-off.";
+BowHysteresis "bow.hysteresis" number(Ratio, "0", "0.9"), by(Id::BowKind, &[("compound", unsure("0.05", "0.02", "0.12")), ("", unsure("0.08", "0.03", "0.15"))], "chosen: a few per cent in cables and limbs, more in wood; from memory"), "Share of the stored energy that never comes back; it moves the speed only with speed_from.";
+BowHalfString "bow.half_string" number(Length, "10 cm", "2 m"), by(Id::BowKind, &[("compound", sure("0.48 m")), ("recurve", sure("0.83 m")), ("longbow", sure("0.86 m"))], "chosen: half of a string of the trade's usual bow lengths"), "Half the length of the string between the limb tips.";
 BowRestraint "bow.restraint" number(Ratio, "0", "20"), about(unsure("1", "0.5", "2"), "chosen: a string pulled from one point"), "Sideways restraint of the string over its simple value.";
-BowTipLine "bow.tip_line" number(Length, "5 mm", "1 m"), by(Id::BowKind, &[("compound", unsure("30 mm", "10 mm", "80 mm")), ("", unsure("20 mm", "5 mm", "60 mm"))], "chosen: a cam's radius, or a string almost straight between the tips"), "Nock to the line of the limb tips, string at brace.";
+BowTipLine "bow.tip_line" number(Length, "5 mm", "1 m"), by(Id::BowKind, &[("compound", sure("30 mm")), ("", sure("20 mm"))], "chosen: a cam's radius, or a string almost straight between the tips; the doubt about the restraint, which does the same, covers it"), "Nock to the line of the limb tips, string at brace.";
+ReleaseBy "bow.release_by" Kind::Choice(&["aid", "fingers"]), by(Id::BowKind, &[("compound", sure("aid")), ("", sure("fingers"))], TRADE), "What lets the string go; it sets the default of bow.release.left.";
 RatingSpeed "bow.rating.speed" number(Speed, "50 ft/s", "600 ft/s"), Absent, "Rated arrow speed.";
 RatingMass "bow.rating.mass" number(Mass, "50 gr", "2500 gr"), is("350 gr", "sourced: [astm-f1544]"), "Arrow mass of the rating.";
 RatingDrawWeight "bow.rating.draw_weight" number(Force, "5 lbf", "150 lbf"), is("70 lbf", "sourced: [astm-f1544]"), "Draw weight of the rating.";
 RatingDrawLength "bow.rating.draw_length" number(Length, "15 in", "36 in"), is("30 in", "sourced: [astm-f1544]"), "Draw length of the rating.";
-RestStiffness "bow.rest.stiffness" number(Stiffness, "0 N/m", "100000 N/m"), about(unsure("1000 N/m", "200 N/m", "5000 N/m"), "chosen: the arrow's weight moves a light arm 0.2 mm"), "Stiffness of the hold, the same up-down and sideways.";
+ImpulseLeft "bow.release.left" number(Momentum, "-100 mN s", "100 mN s"), handed(Id::ReleaseBy, &[("fingers", unsure("10 mN s", "3 mN s", "20 mN s")), ("", sure("0 mN s"))], "chosen: a nock end of some grams flicked off the fingers at 1 to 3 m/s, away from the riser"), "Sideways impulse on the nock as the string leaves the fingers, to the left positive.";
+ImpulseUp "bow.release.up" number(Momentum, "-100 mN s", "100 mN s"), is("0 mN s", "chosen: fingers push sideways, an aid not at all"), "Upward impulse on the nock at release.";
+PathLeft "bow.path.left" number(Length, "-50 mm", "50 mm"), is("0 mm", "chosen: a straight path unless stated"), "How far the nock runs out to the left halfway, by cam lean.";
+PathUp "bow.path.up" number(Length, "-50 mm", "50 mm"), is("0 mm", "chosen: a straight path unless stated"), "How far the nock runs out upward halfway, by tiller or cam timing.";
+RestKind "bow.rest.kind" Kind::Choice(RESTS), by(Id::BowKind, &[("compound", sure("drop-away")), ("recurve", sure("side-point")), ("longbow", sure("shelf"))], TRADE), "How the rest holds: all round until it falls away, all round to the end, a spring-loaded point at the side, or the riser's own shelf; the last two can only push.";
+RestSide "bow.rest.side" Kind::Choice(&["left", "right"]), is("left", "chosen: an archer who draws with the right hand"), "On which side of the riser the arrow lies, as the archer sees it.";
+RestStiffness "bow.rest.stiffness" number(Stiffness, "0 N/m", "100000 N/m"), by(Id::RestKind, &[("shelf", unsure("5000 N/m", "1000 N/m", "20000 N/m")), ("", unsure("1000 N/m", "200 N/m", "5000 N/m"))], "chosen: the arrow's weight moves a light arm or spring 0.2 mm; a padded shelf is several times stiffer"), "Stiffness of the hold, the same up-down and sideways.";
 RestDamping "bow.rest.damping" number(Damping, "0 N s/m", "100 N s/m"), about(unsure("0.7 N s/m", "0 N s/m", "3 N s/m"), "chosen: a tenth of critical"), "Damping of the hold.";
-RestShare "bow.rest.share" number(Ratio, "0", "1"), about(unsure("0.4", "0.1", "0.8"), "common practice, no source: a rest that drops during the push"), "Share of the power stroke after which the rest has let go.";
+RestPreload "bow.rest.preload" number(Force, "0 N", "50 N"), is("2 N", "chosen: a spring that a finger moves with ease"), "Force at which the spring of a side point begins to give.";
+RestShare "bow.rest.share" number(Ratio, "0", "1"), by(Id::RestKind, &[("drop-away", unsure("0.4", "0.1", "0.8")), ("", sure("1"))], "common practice, no source: a drop-away falls during the push, others stay"), "Share of the power stroke after which the rest is out of reach.";
 RestAhead "bow.rest.ahead" number(Length, "0 in", "15 in"), like(Id::BowBraceHeight, 1.0, "common practice, no source: the rest stands over the pivot"), "How far ahead of the string at brace the rest stands.";
+RestRiserGap "bow.rest.riser_gap" number(Length, "0 mm", "150 mm"), by(Id::RestKind, &[("shelf", sure("4 mm")), ("", sure("22 mm"))], "chosen: the reach of a common rest; on a shelf the shaft lies against the riser"), "From the shaft's centre line to the riser beside it.";
+RestDrop "bow.rest.drop" number(Length, "0 mm", "150 mm"), by(Id::RestKind, &[("drop-away", sure("15 mm")), ("", sure("4 mm"))], "chosen: the fall of a common drop-away; others stay under the shaft"), "How far below the shaft's centre line the rest lies once it has let go.";
 
 ArrowIndex "arrow.index" clock(), is("0 deg", "chosen: index vane straight up"), "Roll of the index vane at departure, clockwise from straight up.";
 ShaftOutside "arrow.shaft.outside" number(Length, "0.1 in", "0.6 in"), Required, "Outside diameter.";
@@ -148,13 +206,16 @@ ShaftInside "arrow.shaft.inside" number(Length, "0 in", "0.55 in"), like(Id::Sha
 ShaftDensity "arrow.shaft.density" number(LinearDensity, "1 gr/in", "60 gr/in"), Required, "Mass per length.";
 ShaftSpine "arrow.shaft.spine" number(Length, "0.05 in", "3 in"), Required, "Static spine: deflection in the middle of a 28 in span under 1.94 lb.";
 ShaftLength "arrow.shaft.length" number(Length, "12 in", "40 in"), Required, "Cut length, end face to end face.";
+ShaftStiffSide "arrow.shaft.stiff_side" number(Ratio, "0", "0.5"), is("0", PERFECT), "Stiffness of the stiff side over the mean of both, less one.";
+ShaftStiffClock "arrow.shaft.stiff_clock" clock(), is("0 deg", TOP), "Clock position of the stiff side.";
+ShaftDamping "arrow.shaft.damping" number(Ratio, "0", "0.5"), is("0.02", "chosen: the swing falls to a tenth in about twenty flexes; from memory"), "Damping of the shaft's bending, as a share of critical.";
 PointShape "arrow.point.shape" Kind::Choice(SHAPES), is("field", "chosen: what most arrows are tuned with"), "Shape, as far as the air and the fit care.";
 PointMass "arrow.point.mass" number(Mass, "10 gr", "1000 gr"), Required, "Mass, shank included.";
 PointLength "arrow.point.length" number(Length, "0.02 in", "6 in"), by(Id::PointShape, &[("streamlined", sure("1 in")), ("field", sure("0.95 in")), ("bullet", sure("0.75 in")), ("blunt", sure("0.6 in")), ("fixed-blade", sure("1.6 in")), ("closed-blade", sure("1.9 in"))], TRADE), "Seat to tip.";
 PointBalance "arrow.point.balance" number(Length, "-4 in", "6 in"), like(Id::PointLength, 0.2, "chosen: the shank pulls the balance back toward the seat"), "Seat to the point's own balance, forward positive.";
 PointDiameter "arrow.point.diameter" number(Length, "0.1 in", "2 in"), like(Id::ShaftOutside, 1.0, "chosen: flush with the shaft"), "Largest body diameter, blades left out.";
 PointShank "arrow.point.shank" number(Length, "0 in", "4 in"), is("0.75 in", TRADE), "Length of shank that engages the insert or the shaft.";
-PointClearance "arrow.point.clearance" number(Length, "0 mm", "2 mm"), is("0.05 mm", FIT), "Diametral clearance of the shank in its bore.";
+PointClearance "arrow.point.clearance" number(Length, "0 mm", "2 mm"), about(unsure("0.05 mm", "0.02 mm", "0.15 mm"), SCREWED), "Diametral clearance of the shank in its bore.";
 BladesCount "arrow.point.blades.count" count("2", "6"), is("3", TRADE), "How many blades.";
 BladesSpan "arrow.point.blades.span" number(Length, "0.02 in", "2 in"), is("0.42 in", TRADE), "Ferrule surface to blade edge, across the shaft.";
 BladesRoot "arrow.point.blades.root" number(Length, "0.05 in", "4 in"), is("1.1 in", TRADE), "Chord along the ferrule.";
@@ -165,18 +226,18 @@ BladesSetback "arrow.point.blades.setback" number(Length, "0 in", "4 in"), is("0
 InsertMass "arrow.insert.mass" number(Mass, "1 gr", "500 gr"), is("12 gr", TRADE), "Mass.";
 InsertEngaged "arrow.insert.engaged" number(Length, "0.05 in", "6 in"), is("0.9 in", TRADE), "Length inside the shaft.";
 InsertShoulder "arrow.insert.shoulder" number(Length, "0 in", "1 in"), is("0.03 in", TRADE), "Thickness of the shoulder outside the shaft.";
-InsertClearance "arrow.insert.clearance" number(Length, "0 mm", "2 mm"), is("0.05 mm", FIT), "Diametral clearance in the shaft.";
+InsertClearance "arrow.insert.clearance" number(Length, "0 mm", "2 mm"), about(unsure("0.05 mm", "0.02 mm", "0.10 mm"), GLUED), "Diametral clearance in the shaft.";
 OutsertMass "arrow.outsert.mass" number(Mass, "1 gr", "500 gr"), is("40 gr", TRADE), "Mass.";
 OutsertEngaged "arrow.outsert.engaged" number(Length, "0.05 in", "6 in"), is("0.75 in", TRADE), "Length engaged with the shaft.";
 OutsertOutside "arrow.outsert.outside" number(Length, "0 in", "4 in"), is("0.5 in", TRADE), "Length ahead of the shaft's end.";
-OutsertClearance "arrow.outsert.clearance" number(Length, "0 mm", "2 mm"), is("0.05 mm", FIT), "Diametral clearance on the shaft.";
+OutsertClearance "arrow.outsert.clearance" number(Length, "0 mm", "2 mm"), about(unsure("0.05 mm", "0.02 mm", "0.10 mm"), GLUED), "Diametral clearance on the shaft.";
 CollarMass "arrow.collar.mass" number(Mass, "0.1 gr", "200 gr"), is("8 gr", TRADE), "Mass.";
 CollarLength "arrow.collar.length" number(Length, "0.01 in", "4 in"), is("0.3 in", TRADE), "Length along the shaft.";
 NockMass "arrow.nock.mass" number(Mass, "0.5 gr", "100 gr"), is("9 gr", TRADE), "Mass.";
 NockOutside "arrow.nock.outside" number(Length, "0.05 in", "3 in"), is("0.6 in", TRADE), "Length behind the shaft's end face.";
 NockGrooveDepth "arrow.nock.groove_depth" number(Length, "0.02 in", "1 in"), is("0.2 in", TRADE), "Depth of the groove, rear lip to bottom.";
 NockEngaged "arrow.nock.engaged" number(Length, "0.05 in", "3 in"), is("0.5 in", TRADE), "Length inside the shaft.";
-NockClearance "arrow.nock.clearance" number(Length, "0 mm", "2 mm"), is("0.05 mm", FIT), "Diametral clearance in the shaft.";
+NockClearance "arrow.nock.clearance" number(Length, "0 mm", "2 mm"), about(unsure("0.05 mm", "0.005 mm", "0.05 mm"), PRESSED), "Diametral clearance in the shaft.";
 VanesCount "arrow.vanes.count" count("2", "6"), is("3", TRADE), "How many vanes.";
 VanesMass "arrow.vanes.mass" number(Mass, "0.1 gr", "100 gr"), is("6 gr", TRADE), "Mass of one vane, glue included.";
 VanesSpan "arrow.vanes.span" number(Length, "0.05 in", "3 in"), is("0.5 in", TRADE), "Height above the shaft.";
@@ -261,6 +322,12 @@ GivenRollForcing "aero.given.roll_forcing" number(Ratio, "-1e5", "1e5"), Absent,
 GivenRollDamping "aero.given.roll_damping" number(Ratio, "-1e7", "1e5"), Absent, "Roll damping coefficient Clp, usually negative.";
 
 Model "flight.model" Kind::Choice(&["six-dof", "point-mass", "rigid-body"]), is("six-dof", "chosen: the full model"), "Which equations fly one arrow.";
+
+MeasuredDistance "measured.distance" fixed(Length, "1 m", "200 m"), Required, "Distance at which the shift was seen.";
+MeasuredLeft "measured.left" fixed(Length, "-2 m", "2 m"), Required, "How far to the left the changed arrow hit from the unchanged one.";
+MeasuredUp "measured.up" fixed(Length, "-2 m", "2 m"), Required, "How far above the unchanged arrow it hit.";
+MeasuredNockTurn "measured.nock_turn" fixed(Angle, "-1 turn", "1 turn"), Absent, "The change: the same arrow, its nock turned by this, clockwise seen from the nock.";
+MeasuredBare "measured.bare" Kind::Flag, Absent, "The change, if true: a bare shaft, held against the fletched arrow.";
 
 InertiaRoll "rigid_body.inertia_roll" fixed(Inertia, "1e-12 kg m2", "1000 kg m2"), Required, "Moment of inertia about the roll axis.";
 InertiaPitch "rigid_body.inertia_pitch" fixed(Inertia, "1e-12 kg m2", "1000 kg m2"), Required, "Moment of inertia about the pitch axis.";

@@ -12,7 +12,7 @@ use study::Slot;
 use units::{Dimension, parse_si};
 
 pub(crate) use keys::{COUNT, Id, KEYS};
-pub(crate) use tables::{EXCLUSIVE, NEEDS, TABLES, Table};
+pub(crate) use tables::{EXCLUSIVE, NEEDS, ONLY_WITH, TABLES, Table};
 
 /// One key: its place in the file, what it holds, its default, its meaning.
 pub(crate) struct Key {
@@ -45,6 +45,35 @@ pub(crate) enum Kind {
     SweepValue,
     /// A list of such values.
     SweepValues,
+    /// A list of dotted keys to vary.
+    SweepKeys,
+    /// Readings of two things each.
+    Rows(&'static Rows),
+}
+
+/// Readings, each a small table of two quantities.
+pub(crate) struct Rows {
+    pub(crate) columns: [Column; 2],
+    /// Fewest and most readings.
+    pub(crate) least: usize,
+    pub(crate) most: usize,
+    /// Whether the first column must rise.
+    pub(crate) rising: bool,
+}
+
+/// One quantity of a reading. Range ends are texts with units.
+pub(crate) struct Column {
+    pub(crate) name: &'static str,
+    pub(crate) dimension: Dimension,
+    pub(crate) low: &'static str,
+    pub(crate) high: &'static str,
+}
+
+impl Column {
+    /// The lowest and highest SI value.
+    pub(crate) fn limits(&self) -> (f64, f64) {
+        (si(self.dimension, self.low), si(self.dimension, self.high))
+    }
 }
 
 /// A number of the setup. Range ends are texts with units.
@@ -70,6 +99,9 @@ pub(crate) enum Fallback {
     Is { usual: Usual, source: &'static str },
     /// A value for each word of a choice; an empty word stands for the rest.
     By { choice: Id, cases: &'static [(&'static str, Usual)], source: &'static str },
+    /// As `By`, for an arrow to the left of the riser; the sign turns with
+    /// `bow.rest.side`.
+    Handed { choice: Id, cases: &'static [(&'static str, Usual)], source: &'static str },
     /// Another key's value, scaled.
     Times { base: Id, factor: f64, source: &'static str },
 }

@@ -27,6 +27,8 @@ pub(crate) static TABLES: &[Table] = &[
     plain("question", "What is asked."),
     built("bow", "The bow."),
     built("bow.rating", "A maker's speed rating, in place of a chronograph reading."),
+    built("bow.release", "The sideways push that the nock gets as it is let go."),
+    built("bow.path", "How far the nock's path bows out from a straight line halfway."),
     built("bow.rest", "The arrow rest."),
     built("arrow", "The arrow and its parts."),
     built("arrow.shaft", "The shaft, cut to length."),
@@ -60,6 +62,7 @@ pub(crate) static TABLES: &[Table] = &[
     built("aero", "The air's grip on the arrow."),
     built("aero.given", "Coefficients that replace the built-up ones."),
     plain("flight", "How one arrow is flown by the flight command."),
+    plain("measured", "A shift of impact that was measured, to pin down the string's restraint."),
     plain("rigid_body", "A body without air or weight, for checks."),
 ];
 
@@ -78,14 +81,35 @@ pub(crate) static NEEDS: &[(Id, Id)] = &[
     (Id::InnerTen, Id::Face),
 ];
 
+/// A key that is used only with some words of a choice.
+pub(crate) static ONLY_WITH: &[(Id, Id, &[&str])] =
+    &[(Id::RestPreload, Id::RestKind, &["side-point"])];
+
+/// What says how fast the arrow leaves.
+const CHRONOGRAPH: &[Id] = &[Id::BowSpeed, Id::BowSpeedMass];
+const RATING: &[Id] =
+    &[Id::RatingSpeed, Id::RatingMass, Id::RatingDrawWeight, Id::RatingDrawLength];
+const READINGS: &[Id] = &[Id::BowReadings];
+const STORED: &[Id] = &[Id::BowSpeedFrom];
+const ONE_SPEED: &str = "the readings in bow.readings already give the speed";
+const NOT_STORED: &str = "the speed is either measured or taken from the stored energy";
+
 /// Two ways to say one thing: only one side may be written, and a build's side
 /// replaces the other side below it.
 pub(crate) static EXCLUSIVE: &[(&[Id], &[Id], &str)] = &[
+    (CHRONOGRAPH, RATING, "the speed comes either from a chronograph or from a rating"),
+    (CHRONOGRAPH, READINGS, ONE_SPEED),
+    (RATING, READINGS, ONE_SPEED),
+    (CHRONOGRAPH, STORED, NOT_STORED),
+    (RATING, STORED, NOT_STORED),
+    (READINGS, STORED, NOT_STORED),
+    (READINGS, &[Id::BowVirtualMass], "the virtual mass is fitted to the readings"),
     (
-        &[Id::BowSpeed, Id::BowSpeedMass],
-        &[Id::RatingSpeed, Id::RatingMass, Id::RatingDrawWeight, Id::RatingDrawLength],
-        "the speed comes either from a chronograph or from a rating",
+        &[Id::BowCurve],
+        &[Id::BowDrawWeight, Id::BowLetOff],
+        "the curve's own forces say how heavy the bow draws and lets off",
     ),
+    (&[Id::MeasuredNockTurn], &[Id::MeasuredBare], "one thing was changed between the two groups"),
     (&[Id::AirPressure], &[Id::AirAltitude], "the altitude is only there to look the pressure up"),
     (
         &[Id::TipRunoutReading, Id::TipRunoutClock],

@@ -1,6 +1,6 @@
 //! Builds side by side.
 
-use target::shots_to_tell;
+use target::{Estimate, shots_to_tell};
 use units::Length;
 
 use crate::paired::{Blocks, gain, sigma_ratio};
@@ -33,19 +33,12 @@ fn pair(
     let blocks = Blocks::new(flights, range.ground.arrows);
     let mut marks = Vec::with_capacity(range.ground.distances.len());
     for (place, &distance) in range.ground.distances.iter().enumerate() {
-        let ratio = |groups: &[Columns; 2]| {
-            sigma_ratio(&groups[0][place], &groups[1][place], blocks)?.ok_or_else(|| {
-                StudyError::NoScatter {
-                    base: builds[base].name.clone(),
-                    other: builds[other].name.clone(),
-                    distance,
-                }
-            })
-        };
+        let ratio =
+            |groups: &[Columns; 2]| sigma_ratio(&groups[0][place], &groups[1][place], blocks);
         let (full_ratio, machine_ratio) = (ratio(&full)?, ratio(&machine)?);
         let r50 = |case: usize| builds[case].marks[place].full.stats.r50.value;
         let gained = r50(base) - r50(other);
-        let (archer_shots, machine_shots) = (shots(full_ratio.value), shots(machine_ratio.value));
+        let (archer_shots, machine_shots) = (shots(full_ratio), shots(machine_ratio));
         marks.push(PairMark {
             distance: Length::from_si(distance),
             full_ratio,
@@ -59,11 +52,14 @@ fn pair(
     Ok(Pair { base, other, marks })
 }
 
-fn shots(ratio: f64) -> Shots {
+/// Shots until two groups with this ratio of sigmas are told apart; none
+/// stands for a ratio to a point, which is beyond any number.
+pub(crate) fn shots(ratio: Option<Estimate>) -> Shots {
+    let ratio = ratio.map_or(f64::INFINITY, |ratio| ratio.value);
     shots_to_tell(ratio, MOST_SHOTS).map_or(Shots::MoreThan(MOST_SHOTS), Shots::Each)
 }
 
-fn seen(archer: Shots, machine: Shots) -> Seen {
+pub(crate) fn seen(archer: Shots, machine: Shots) -> Seen {
     let few = |shots| matches!(shots, Shots::Each(count) if count <= ARCHER_SHOTS);
     if few(archer) {
         Seen::Archer

@@ -1,76 +1,142 @@
-//! What the trade says of square ends, held against the computation.
+//! What the faults of the ends do on their own.
 
+use target::{Estimate, Group};
+
+use super::compare::{seen, shots};
+use crate::bands::{self, bands};
+use crate::group::Rig;
+use crate::one::cause_flights;
+use crate::paired::{Blocks, sigma_ratio};
 use crate::range::Range;
+use crate::shoot::Tag;
 use crate::take::Take;
-use crate::{BuildAnswer, Cause, EndsView, Law, Owner, Pair, Seen, Shots, StudyError, TradeClaim};
+use crate::{BuildAnswer, Doubt, Ends, EndsAlone, Lever, Owner, Setup, StudyError};
 
-/// Key of the fault that a saw leaves at the point end.
-const SAWN_FACE: &str = "faults.point_end.angle";
-/// Smallest step of a dial indicator, m: 0.0005 in (common practice, no
-/// source).
-const DIAL_STEP: f64 = 0.0005 * 0.0254;
-/// Widest gap that looks closed, m. Chosen: 0.1 mm, what an eye makes out at
-/// reading distance without a light behind the gap.
-const EYE: f64 = 0.1e-3;
-/// Midpoints at which a law is sampled for its median size. Chosen: odd, so
-/// that one falls on the middle.
-const MIDPOINTS: u32 = 9_999;
+/// The cases whose ends are held against each other.
+const BASE: usize = 0;
+const OTHER: usize = 1;
+/// How the keys of fits end.
+const FIT: &str = ".clearance";
+/// How the keys of the nock begin; any other fit is at the front end.
+const NOCK: &str = "arrow.nock.";
+/// Groove offset, balance offset, shaft tilt, point tilt.
+const LEVERS: usize = 4;
 
-/// The three claims, as far as the builds can decide them.
-pub(crate) fn claims(
-    range: &Range,
+/// Levers of the base build, and base against the first other build with the
+/// ends alone at fault.
+pub(crate) fn ends(range: &mut Range, builds: &[BuildAnswer]) -> Result<Ends, StudyError> {
+    let flights = cause_flights(builds[0].flights);
+    let front = lever(range, Owner::FrontEnd, flights)?;
+    let nock = lever(range, Owner::NockEnd, flights)?;
+    let alone = if builds.len() > 1 { Some(alone(range, builds, flights)?) } else { None };
+    Ok(Ends { front, nock, alone })
+}
+
+/// Flights that this takes besides those of the answer for each build.
+pub(crate) fn flights(range: &Range, group: usize) -> Result<usize, StudyError> {
+    let some = cause_flights(group);
+    let fits = |owner| fits(&range.rigs[BASE], owner).count();
+    let fits = fits(Owner::FrontEnd) + fits(Owner::NockEnd);
+    let groups = match range.rigs.len() {
+        0 | 1 => 0,
+        _ if range.origin(OTHER, Take::Ends)? == OTHER => 2,
+        _ => 1,
+    };
+    Ok(groups * some + bands::flights(fits, some))
+}
+
+fn alone(
+    range: &mut Range,
     builds: &[BuildAnswer],
-    pairs: &[Pair],
-) -> Result<Vec<TradeClaim>, StudyError> {
-    let mut claims = vec![looks_true(range)?];
-    if let Some(base) = builds.first() {
-        claims.push(front_outweighs_nock(base));
+    flights: usize,
+) -> Result<EndsAlone, StudyError> {
+    let far = range.ground.distances.len() - 1;
+    let mut group =
+        |case| Ok::<_, StudyError>(range.group(case, Take::Ends, flights)?[far].clone());
+    let groups = [group(BASE)?, group(OTHER)?];
+    let stats = [Group::of(&groups[0])?, Group::of(&groups[1])?];
+    let blocks = Blocks::new(flights, range.ground.arrows);
+    let machine_ratio = sigma_ratio(&groups[0], &groups[1], blocks)?;
+    let machine_shots = shots(machine_ratio);
+    // Form and faults are independent, so their variances add.
+    let full = |at: usize| {
+        let form = builds[[BASE, OTHER][at]].marks[far].form.stats.sigma.value;
+        form.hypot(stats[at].sigma.value)
+    };
+    let archer_shots = shots(point_ratio(full(0), full(1)));
+    Ok(EndsAlone {
+        base_r50: stats[0].r50,
+        other_r50: stats[1].r50,
+        machine_ratio,
+        machine_shots,
+        archer_shots,
+        seen: seen(archer_shots, machine_shots),
+    })
+}
+
+/// A ratio of sigmas without an interval; none to a point, 1 of two points.
+fn point_ratio(a: f64, b: f64) -> Option<Estimate> {
+    let value = match (a > 0.0, b > 0.0) {
+        (true, false) => return None,
+        (false, false) => 1.0,
+        _ => a / b,
+    };
+    Some(Estimate { value, low: value, high: value })
+}
+
+/// The fits in doubt at one end.
+fn fits<'a>(rig: &Rig<'a>, owner: Owner) -> impl Iterator<Item = &'a Doubt> {
+    let of = |key: &str| if key.starts_with(NOCK) { Owner::NockEnd } else { Owner::FrontEnd };
+    rig.doubts().filter(move |doubt| doubt.key.ends_with(FIT) && of(&doubt.key) == owner)
+}
+
+fn lever(range: &mut Range, owner: Owner, flights: usize) -> Result<Lever, StudyError> {
+    let take = Take::Only(owner);
+    let fits: Vec<&Doubt> = fits(&range.rigs[BASE], owner).collect();
+    let fit_band = if fits.is_empty() {
+        None
+    } else {
+        let bands = bands(range, BASE, take, fits.into_iter(), flights)?;
+        let far = range.ground.distances.len() - 1;
+        let column = &range.group(BASE, take, flights)?[far][..flights];
+        let r50 = Group::of(column)?.r50.value;
+        bands.r50.last().map(|(less, more)| (r50 * less, r50 * more))
+    };
+    let rig = &range.rigs[BASE];
+    let limits = arrow::lean_limits(&rig.sighted.setup.parts);
+    let limit = if owner == Owner::NockEnd { limits.nock } else { limits.front };
+    let [groove_offset, balance_offset, shaft_tilt, point_tilt] = sizes(range, rig, take, flights)?;
+    let lean_limit = limit.map(units::Angle::si);
+    Ok(Lever { groove_offset, balance_offset, shaft_tilt, point_tilt, lean_limit, fit_band })
+}
+
+/// Medians of the levers that what is drawn adds to what is fixed; zero where
+/// nothing is drawn.
+fn sizes(range: &Range, rig: &Rig, take: Take, arrows: usize) -> Result<[f64; LEVERS], StudyError> {
+    if rig.draws(take).next().is_none() {
+        return Ok([0.0; LEVERS]);
     }
-    claims.extend(pairs.first().and_then(machine_not_shooter));
-    Ok(claims)
+    let fixed = levers(rig, &rig.undrawn(take)?)?;
+    let mut drawn = rig.drawn(take, &range.ground);
+    let mut sizes: [Vec<f64>; LEVERS] = Default::default();
+    for flight in 0..arrows {
+        let one = levers(rig, &rig.setup(&mut drawn, flight)?)?;
+        for ((sizes, one), fixed) in sizes.iter_mut().zip(one).zip(fixed) {
+            sizes.push((one.0 - fixed.0).hypot(one.1 - fixed.1));
+        }
+    }
+    Ok(sizes.map(|mut sizes| {
+        sizes.sort_unstable_by(f64::total_cmp);
+        sizes[sizes.len() / 2]
+    }))
 }
 
-/// A face out of square by an angle runs out by the angle times its diameter.
-fn looks_true(range: &Range) -> Result<TradeClaim, StudyError> {
-    let rig = &range.rigs[0];
-    let setup = rig.undrawn(Take::Full)?;
-    let drawn = rig.draws(Take::Full).find(|draw| draw.key == SAWN_FACE);
-    let angle = drawn
-        .map_or_else(|| setup.faults.point_end.angle.si().abs(), |draw| median_size(&draw.law));
-    let run_out = angle * setup.parts.shaft.outside.si();
-    Ok(TradeClaim {
-        claim: EndsView::LooksTrue,
-        agrees: (DIAL_STEP..=EYE).contains(&run_out),
-        numbers: (run_out, DIAL_STEP),
-    })
-}
-
-/// The median of the size of a drawn value, whatever its sign.
-fn median_size(law: &Law) -> f64 {
-    let mut sizes: Vec<f64> =
-        (0..MIDPOINTS).map(|i| law.at((f64::from(i) + 0.5) / f64::from(MIDPOINTS)).abs()).collect();
-    sizes.sort_unstable_by(f64::total_cmp);
-    sizes[sizes.len() / 2]
-}
-
-/// An end without faults weighs nothing.
-fn front_outweighs_nock(base: &BuildAnswer) -> TradeClaim {
-    let r50 = |owner: Owner| {
-        let of = |cause: &&Cause| cause.owner == owner;
-        let far = base.causes.iter().find(of).and_then(|cause| cause.r50.last());
-        far.map_or(0.0, |r50| r50.value)
-    };
-    let (front, nock) = (r50(Owner::FrontEnd), r50(Owner::NockEnd));
-    TradeClaim { claim: EndsView::FrontOutweighsNock, agrees: front > nock, numbers: (front, nock) }
-}
-
-fn machine_not_shooter(pair: &Pair) -> Option<TradeClaim> {
-    let count = |shots| match shots {
-        Shots::Each(count) | Shots::MoreThan(count) => f64::from(count),
-    };
-    pair.marks.last().map(|far| TradeClaim {
-        claim: EndsView::MachineNotShooter,
-        agrees: far.seen == Seen::MachineOnly,
-        numbers: (count(far.machine_shots), count(far.archer_shots)),
-    })
+/// The levers of an arrow as it lies on the string, each to the left and up.
+fn levers(rig: &Rig, setup: &Setup) -> Result<[(f64, f64); LEVERS], StudyError> {
+    let tag = Tag { build: rig.name, flight: None };
+    let built = arrow::build(&setup.parts, &setup.faults)
+        .map_err(|source| StudyError::Arrow { who: tag.who(), source })?;
+    let e = built.effects;
+    let all = [e.groove_offset, e.balance_offset, e.shaft_tilt, e.point_tilt];
+    Ok(all.map(|lever| lever.left_up(setup.index.si())))
 }

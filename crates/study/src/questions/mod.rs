@@ -3,3 +3,5 @@
 pub(crate) mod compare;
 pub(crate) mod ends;
 pub(crate) mod sweep;
+pub(crate) mod trade;
+pub(crate) mod tune;

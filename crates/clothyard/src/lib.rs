@@ -1,0 +1,74 @@
+//! Clothyard on the command line: the only room that prints, opens files, and
+//! reads the environment.
+//!
+//! [`command`] is the whole program but for its streams, so that tests can run
+//! it and see what it prints, writes and returns.
+
+mod ask;
+mod check;
+mod cli;
+mod failure;
+mod fly;
+mod pin;
+mod progress;
+mod push;
+mod rigid;
+mod run;
+mod shelf;
+mod show;
+mod stream;
+
+use std::ffi::OsString;
+
+use clap::{CommandFactory, Parser};
+use cli::{Cli, Command};
+use failure::Failure;
+
+pub use stream::Stream;
+
+/// Runs one command and gives its exit code: 0 done, 1 the computation failed,
+/// 2 the input is wrong and nothing was written, 3 the system refused a file.
+///
+/// The first argument is the name of the program. Answers go to `out`; errors,
+/// notes and the progress bar go to `err`.
+pub fn command<A>(arguments: A, out: &mut Stream, err: &mut Stream) -> u8
+where
+    A: IntoIterator<Item = OsString>,
+{
+    let outcome = match Cli::try_parse_from(arguments) {
+        Ok(cli) => work(cli.command, out, err),
+        Err(said) if said.use_stderr() => Err(Failure::Usage(said)),
+        Err(said) => out.styled(&said.render()),
+    };
+    match outcome {
+        Ok(()) => 0,
+        Err(failure) => {
+            // Nothing is left to tell when even this cannot be printed.
+            let _ = failure.tell(err);
+            failure.code()
+        }
+    }
+}
+
+fn work(command: Command, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
+    match command {
+        Command::Run(order) => run::run(&order, out, err),
+        Command::Fly(order) => fly::fly(&order, out, err),
+        Command::Arrow(order) => show::arrow(&order, out),
+        Command::Push(order) => push::push(&order, out),
+        Command::Pin(order) => pin::pin(&order, out),
+        Command::Check(order) => check::check(&order, out),
+        Command::Schema => out.print(&scenario::json_schema()),
+        Command::Keys => out.print(&scenario::key_reference()),
+        Command::Completions { shell } => {
+            let mut text = Vec::new();
+            clap_complete::generate(shell, &mut Cli::command(), "clothyard", &mut text);
+            out.bytes(&text)
+        }
+        Command::Man => {
+            let mut text = Vec::new();
+            clap_mangen::Man::new(Cli::command()).render(&mut text).map_err(Failure::Print)?;
+            out.bytes(&text)
+        }
+    }
+}

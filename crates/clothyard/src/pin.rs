@@ -1,0 +1,36 @@
+//! `clothyard pin`: the string's restraint from one measured shift of impact.
+
+use study::Pinned;
+
+use crate::failure::Failure;
+use crate::{Stream, ask, cli, shelf};
+
+pub(crate) fn pin(order: &cli::Pin, out: &mut Stream) -> Result<(), Failure> {
+    let source = &order.source;
+    let scenario = ask::scenario(&source.file)?;
+    let measured = scenario.measured().ok_or(Failure::NothingMeasured)?;
+    let recipe = scenario.recipe(order.build.as_deref())?;
+    let style = ask::style(source, &scenario);
+    let pinned = study::pin(recipe.as_ref(), &measured)?;
+    let text = if source.json {
+        format!("{:#}\n", report::pin_json(&measured, &pinned)?)
+    } else {
+        report::pin_text(&measured, &pinned, style, ask::WIDTH)?
+    };
+    let Some(path) = &order.out else { return out.print(&text) };
+    let Pinned::Found { restraint, .. } = &pinned else {
+        out.print(&text)?;
+        return Err(Failure::NotPinned);
+    };
+    let how = report::pin_seen(&measured, style);
+    let left = (restraint.low, restraint.high);
+    shelf::write_new(path, &scenario::restraint_part(&how, restraint.value, left))?;
+    out.print(&text)?;
+    if source.json {
+        return Ok(());
+    }
+    out.print(&format!(
+        "\nWritten to {}: name it as part of [bow], or copy its line there\n",
+        path.display()
+    ))
+}

@@ -1,0 +1,47 @@
+//! `clothyard push`: the push of one arrow, shown.
+
+use std::path::Path;
+
+use report::{Provenance, PushReport};
+
+use crate::failure::Failure;
+use crate::{Stream, ask, cli, shelf};
+
+pub(crate) fn push(order: &cli::Push, out: &mut Stream) -> Result<(), Failure> {
+    let source = &order.source;
+    let scenario = ask::scenario(&source.file)?;
+    let plan = scenario.plan().ok_or(Failure::NoArrow)?;
+    let recipe = scenario.recipe(order.build.as_deref())?;
+    let style = ask::style(source, &scenario);
+    let usual = || {
+        let stem = source.file.file_stem().unwrap_or("answer".as_ref());
+        Path::new("out").join(format!("{}-push", stem.to_string_lossy()))
+    };
+    let folder = order.out.clone().unwrap_or_else(usual);
+    let folder = shelf::folder(Some(&folder), &source.file, order.replace)?;
+
+    let story = study::watch_push(recipe.as_ref())?;
+    let provenance = Provenance {
+        version: env!("CARGO_PKG_VERSION").to_owned(),
+        scenario: scenario.resolved(),
+        source_name: source
+            .file
+            .file_name()
+            .map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
+        seed: plan.seed,
+    };
+    let several = plan.builds.len() > 1;
+    let first = plan.builds.first().map(|build| build.name.as_str());
+    let report = PushReport {
+        title: scenario.title(),
+        build: order.build.as_deref().or(first).filter(|_| several),
+        story: &story,
+        provenance: &provenance,
+    };
+    shelf::fill(&folder, &report::push_files(&report, style)?)?;
+    if source.json {
+        return out.print(&format!("{:#}\n", report::push_json(&report)?));
+    }
+    let text = report::push_text(&report, style, ask::WIDTH)?;
+    out.print(&format!("{text}\nWritten to {}: open push.html\n", folder.display()))
+}

@@ -1,0 +1,120 @@
+//! What the trade says of square ends, held against the computation.
+
+use target::Estimate;
+
+use crate::range::Range;
+use crate::take::Take;
+use crate::{
+    BuildAnswer, Cause, Ends, EndsView, Finding, Law, Owner, Pair, Seen, Shots, StudyError,
+    TradeClaim,
+};
+
+/// Key of the fault that a saw leaves at the point end.
+const SAWN_FACE: &str = "faults.point_end.angle";
+/// Smallest step of a dial indicator, m: 0.0005 in (common practice, no
+/// source).
+const DIAL_STEP: f64 = 0.0005 * 0.0254;
+/// Widest gap that looks closed, m. Chosen: 0.1 mm, what an eye makes out at
+/// reading distance without a light behind the gap.
+pub const EYE: f64 = 0.1e-3;
+/// A machine that needs the archer's shots over this, or fewer, needs many
+/// fewer. Chosen: half, well beyond what chance does to the counts.
+const MANY_FEWER: u32 = 2;
+/// Midpoints at which a law is sampled for its median size. Chosen: odd, so
+/// that one falls on the middle.
+const MIDPOINTS: u32 = 9_999;
+
+/// The claims, as far as the builds can decide them.
+pub(crate) fn claims(
+    range: &Range,
+    builds: &[BuildAnswer],
+    pairs: &[Pair],
+    ends: &Ends,
+) -> Result<Vec<TradeClaim>, StudyError> {
+    let mut claims = vec![looks_true(range)?];
+    if let Some(base) = builds.first() {
+        claims.push(front_outweighs_nock(base));
+    }
+    let far = pairs.first().and_then(|pair| pair.marks.last());
+    claims.extend(far.map(|far| {
+        let shots = (far.machine_shots, far.archer_shots);
+        machine_not_shooter(
+            EndsView::MachineNotShooter,
+            far.machine_ratio.as_ref(),
+            shots,
+            far.seen,
+        )
+    }));
+    claims.extend(ends.alone.map(|alone| {
+        let shots = (alone.machine_shots, alone.archer_shots);
+        machine_not_shooter(
+            EndsView::MachineNotShooterEndsAlone,
+            alone.machine_ratio.as_ref(),
+            shots,
+            alone.seen,
+        )
+    }));
+    Ok(claims)
+}
+
+/// A face out of square by an angle runs out by the angle times its diameter.
+fn looks_true(range: &Range) -> Result<TradeClaim, StudyError> {
+    let rig = &range.rigs[0];
+    let setup = rig.undrawn(Take::Full)?;
+    let drawn = rig.draws(Take::Full).find(|draw| draw.key == SAWN_FACE);
+    let angle = drawn
+        .map_or_else(|| setup.faults.point_end.angle.si().abs(), |draw| median_size(&draw.law));
+    let run_out = angle * setup.parts.shaft.outside.si();
+    Ok(TradeClaim {
+        claim: EndsView::LooksTrue,
+        finding: plain((DIAL_STEP..=EYE).contains(&run_out)),
+        numbers: (run_out, DIAL_STEP),
+    })
+}
+
+/// The median of the size of a drawn value, whatever its sign.
+fn median_size(law: &Law) -> f64 {
+    let mut sizes: Vec<f64> =
+        (0..MIDPOINTS).map(|i| law.at((f64::from(i) + 0.5) / f64::from(MIDPOINTS)).abs()).collect();
+    sizes.sort_unstable_by(f64::total_cmp);
+    sizes[sizes.len() / 2]
+}
+
+/// An end without faults weighs nothing.
+fn front_outweighs_nock(base: &BuildAnswer) -> TradeClaim {
+    let r50 = |owner: Owner| {
+        let of = |cause: &&Cause| cause.owner == owner;
+        let far = base.causes.iter().find(of).and_then(|cause| cause.r50.last());
+        far.map_or(0.0, |r50| r50.value)
+    };
+    let (front, nock) = (r50(Owner::FrontEnd), r50(Owner::NockEnd));
+    let finding = plain(front > nock);
+    TradeClaim { claim: EndsView::FrontOutweighsNock, finding, numbers: (front, nock) }
+}
+
+fn plain(agrees: bool) -> Finding {
+    if agrees { Finding::Agrees } else { Finding::Disagrees }
+}
+
+/// A ratio whose interval holds 1 shows no difference, however few shots its
+/// value would take.
+fn machine_not_shooter(
+    claim: EndsView,
+    ratio: Option<&Estimate>,
+    (machine, archer): (Shots, Shots),
+    seen: Seen,
+) -> TradeClaim {
+    let count = |shots| match shots {
+        Shots::Each(count) | Shots::MoreThan(count) => count,
+    };
+    let shown = ratio.is_none_or(|ratio| ratio.low > 1.0 || ratio.high < 1.0);
+    let finding = match (seen, machine) {
+        (Seen::MachineOnly, _) if shown => Finding::Agrees,
+        (Seen::Nobody, Shots::Each(each)) if shown && each <= count(archer) / MANY_FEWER => {
+            Finding::InDirection
+        }
+        _ => Finding::Disagrees,
+    };
+    let numbers = (f64::from(count(machine)), f64::from(count(archer)));
+    TradeClaim { claim, finding, numbers }
+}

@@ -1,0 +1,113 @@
+//! One value varied at a time, and which change brings the shot nearest
+//! neutral.
+
+use rayon::prelude::*;
+
+use super::band::{bands, numbers, offsets};
+use super::bench::{Bench, swing};
+use crate::{Change, Doubt, Neutral, StudyError, Sweep, Trend, TrendPoint, TrendShot};
+
+/// A change counts as nearer when it takes away at least this share of the
+/// separation. Chosen: a fifth; nobody tunes for less.
+const WORTH: f64 = 0.2;
+
+impl Bench<'_> {
+    /// All values of a sweep. A value that cannot be built or shot keeps its
+    /// reason; any other failure ends the run.
+    pub(crate) fn trend(&self, sweep: &Sweep) -> Result<Trend, StudyError> {
+        let own = sweep.values.get(sweep.values.len() / 2).copied();
+        let found: Vec<Result<TrendPoint, StudyError>> = sweep
+            .values
+            .par_iter()
+            .zip(&sweep.labels)
+            .map(|(&value, label)| {
+                let shot = self.trend_shot(sweep, value);
+                self.watch.done(1);
+                let shot = match shot {
+                    Err(
+                        error @ (StudyError::Arrow { .. }
+                        | StudyError::Launch { .. }
+                        | StudyError::Refused { .. }
+                        | StudyError::Short { .. }
+                        | StudyError::OutOfReach { .. }),
+                    ) => Err(error),
+                    Err(error) => return Err(error),
+                    Ok(shot) => Ok(shot),
+                };
+                Ok(TrendPoint { label: label.clone(), value, shot })
+            })
+            .collect();
+        Ok(Trend {
+            key: sweep.key.clone(),
+            dimension: sweep.dimension,
+            own: own.unwrap_or_default(),
+            points: found.into_iter().collect::<Result<_, _>>()?,
+        })
+    }
+
+    fn trend_shot(&self, sweep: &Sweep, value: f64) -> Result<TrendShot, StudyError> {
+        let shot = self.shot(None, Some((sweep.slot, value)))?;
+        Ok(TrendShot {
+            mass: shot.loosed.built.mass.mass().si(),
+            departure: shot.loosed.departure,
+            swing: swing(&shot),
+            apart: self.apart(&shot, &self.bare(&shot)?)?,
+        })
+    }
+
+    /// How far from neutral the shot is, bare less fletched being `now` at
+    /// each distance, and what brings it nearest.
+    pub(crate) fn neutral(
+        &self,
+        now: &[Option<f64>],
+        sweeps: &[Sweep],
+        trends: &[Trend],
+        doubts: &[Doubt],
+    ) -> Result<Option<Neutral>, StudyError> {
+        let Some((mark, now)) =
+            now.iter().enumerate().rev().find_map(|(mark, now)| Some((mark, (*now)?)))
+        else {
+            return Ok(None);
+        };
+        let mut best: Option<(usize, f64, f64)> = None;
+        for (index, trend) in trends.iter().enumerate() {
+            for (value, size) in candidates(trend, mark) {
+                if best.is_none_or(|(_, _, least)| size < least) {
+                    best = Some((index, value, size));
+                }
+            }
+        }
+        let Some((trend, value, _)) = best.filter(|best| best.2 < (1.0 - WORTH) * now) else {
+            return Ok(Some(Neutral { mark, change: None }));
+        };
+        let swept = Some((sweeps[trend].slot, value));
+        // A doubt about the changed value itself is settled by the change.
+        let doubts: Vec<Doubt> =
+            doubts.iter().filter(|doubt| doubt.slot != sweeps[trend].slot).cloned().collect();
+        let known = bands(&doubts, &|doubt| {
+            let shot = self.shot(doubt, swept)?;
+            Ok(numbers(&vec![self.apart(&shot, &self.bare(&shot)?)?[mark]]))
+        })?;
+        let change = offsets(&known)[0].map(|left_over| Change { trend, value, left_over });
+        Ok(Some(Neutral { mark, change }))
+    }
+}
+
+/// Values and the separations they leave: every value tried, and where the
+/// straight way between two neighbours' separations comes nearest to zero.
+fn candidates(trend: &Trend, mark: usize) -> Vec<(f64, f64)> {
+    let of =
+        |point: &TrendPoint| Some((point.value, *point.shot.as_ref().ok()?.apart[mark].as_ref()?));
+    let mut out: Vec<(f64, f64)> =
+        trend.points.iter().filter_map(of).map(|(value, [l, u])| (value, l.hypot(u))).collect();
+    for pair in trend.points.windows(2) {
+        if let (Some((v, [l, u])), Some((w, [m, n]))) = (of(&pair[0]), of(&pair[1])) {
+            let (dl, du) = (m - l, n - u);
+            let share = -(l * dl + u * du) / (dl * dl + du * du);
+            if share > 0.0 && share < 1.0 {
+                out.push((v + share * (w - v), (l + share * dl).hypot(u + share * du)));
+            }
+        }
+    }
+    out
+}

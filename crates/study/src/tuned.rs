@@ -1,0 +1,221 @@
+//! What was found for a tuning question. SI; left and up positive.
+
+use arrow::Built;
+use launch::Departure;
+use units::{Dimension, Length};
+
+use crate::{Doubt, StudyError};
+
+/// A number with its band over the doubts.
+///
+/// Each doubt is moved through its range, the others at their own values; the
+/// largest change on each side counts, and the doubts add as the root of the
+/// sum of squares.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Banded {
+    /// The number.
+    pub value: f64,
+    /// Lower end of the band.
+    pub low: f64,
+    /// Upper end of the band.
+    pub high: f64,
+}
+
+/// How an arrow leaves: speed, velocity left and up, m/s; yaw and pitch, rad;
+/// their rates, rad/s.
+pub fn leaving(departure: &Departure) -> [f64; 7] {
+    let d = departure;
+    [d.speed, d.velocity_left, d.velocity_up, d.yaw, d.pitch, d.yaw_rate, d.pitch_rate]
+}
+
+/// How far one place lies from another across the line of the shot, m.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Offset {
+    /// To the left.
+    pub left: Banded,
+    /// Up.
+    pub up: Banded,
+    /// Its size; the band does not reach below zero.
+    pub size: Banded,
+    /// Whether some value of a doubt gave no number at all, such as a bare
+    /// shaft that turned over: then the band leaves out that value.
+    pub open: bool,
+}
+
+/// The bare shaft at one distance, shot with the fletched arrow's aim.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BareMark {
+    /// Distance.
+    pub distance: Length,
+    /// Bare less fletched, vanes taken off and nothing put in their place;
+    /// none when the bare shaft turns over before it gets there.
+    pub apart: Option<Offset>,
+    /// Bare less fletched with the vanes' weight left in their place (tape),
+    /// left and up, m.
+    pub taped: Option<[f64; 2]>,
+}
+
+/// What a sheet of paper shows.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tear {
+    /// Where the sheet stands.
+    pub distance: Length,
+    /// From the hole of the tip to where the nock passes.
+    pub nock: Offset,
+    /// Nose left of the path as the tip meets the sheet, rad.
+    pub yaw: f64,
+    /// Nose above the path as the tip meets the sheet, rad.
+    pub pitch: f64,
+    /// Clock position of each vane as the nock passes, rad.
+    pub vanes: Vec<f64>,
+}
+
+/// One shot of a trend.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TrendShot {
+    /// Mass of the fletched arrow, kg.
+    pub mass: f64,
+    /// Its departure.
+    pub departure: Departure,
+    /// Amplitude of its first bending mode at the tip, left and up, m.
+    pub swing: [f64; 2],
+    /// Bare less fletched at each distance, left and up, m; none where the
+    /// bare shaft turns over before.
+    pub apart: Vec<Option<[f64; 2]>>,
+}
+
+/// One value of a trend.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TrendPoint {
+    /// The value as written.
+    pub label: String,
+    /// The value.
+    pub value: f64,
+    /// The shot, or why there is none.
+    pub shot: Result<TrendShot, StudyError>,
+}
+
+/// One value of the scenario varied, all else the same.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Trend {
+    /// Dotted key.
+    pub key: String,
+    /// What it measures.
+    pub dimension: Dimension,
+    /// The scenario's own value.
+    pub own: f64,
+    /// The values, in the order asked.
+    pub points: Vec<TrendPoint>,
+}
+
+/// The single change that brings the shot nearest neutral.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Change {
+    /// Index of the trend.
+    pub trend: usize,
+    /// The value to change to.
+    pub value: f64,
+    /// Bare less fletched that is left with it.
+    pub left_over: Offset,
+}
+
+/// How far the shot is from neutral: bare and fletched in one place at the
+/// farthest distance that the bare shaft reaches.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Neutral {
+    /// Index of that distance.
+    pub mark: usize,
+    /// The single change that brings it nearest; none when no change within
+    /// the ranges takes away a fifth of the separation.
+    pub change: Option<Change>,
+}
+
+/// The nearest that a vane comes to something.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Nearest {
+    /// Distance of the vane's nearest part, m; negative by how far it would
+    /// reach in.
+    pub gap: Banded,
+    /// How far the nock has moved since full draw, m.
+    pub travel: f64,
+    /// Station on the arrow, m from the nock groove.
+    pub station: f64,
+    /// Clock position of the vane, rad from straight up.
+    pub clock: f64,
+    /// Whether the nock has left the string by then.
+    pub after: bool,
+}
+
+/// How near the vanes come to the bow.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Clearance {
+    /// To the side of the riser.
+    pub riser: Option<Nearest>,
+    /// To the rest; none for a rest that holds all round, which vanes always
+    /// touch.
+    pub rest: Option<Nearest>,
+}
+
+/// The nock turned in the shaft by one step.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Turn {
+    /// By how much, rad, clockwise seen from the nock.
+    pub angle: f64,
+    /// How far the impact moves at each distance.
+    pub moved: Vec<Option<Offset>>,
+}
+
+/// What turning the nock does.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Turns {
+    /// Every step that keeps the vanes where they are, the first by zero.
+    pub steps: Vec<Turn>,
+    /// Median over arrows as drawn of the widest distance between two of
+    /// their impacts, at each distance, m; none where nothing is drawn.
+    pub drawn: Option<Vec<f64>>,
+}
+
+/// All about one build.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TunedBuild {
+    /// Name.
+    pub name: String,
+    /// The arrow, with the faults that the scenario fixes.
+    pub built: Built,
+    /// Its departure.
+    pub departure: Departure,
+    /// Amplitude of its first bending mode at the tip, left and up, m.
+    pub swing: [f64; 2],
+    /// Radius of the shaft, m.
+    pub shaft_radius: f64,
+    /// Radius to the vanes' outer edge, m.
+    pub vane_radius: f64,
+    /// Mass of the bare shaft, kg.
+    pub bare_mass: f64,
+    /// Bare against fletched.
+    pub bare: Vec<BareMark>,
+    /// Paper tears.
+    pub paper: Vec<Tear>,
+    /// Trends.
+    pub trends: Vec<Trend>,
+    /// How far from neutral; none when the bare shaft reaches no distance.
+    pub neutral: Option<Neutral>,
+    /// Impact less that of the first build, shot with the first build's aim;
+    /// empty for the first build.
+    pub against: Vec<Option<Offset>>,
+    /// How near the vanes come to the bow.
+    pub clearance: Clearance,
+    /// Turning the nock.
+    pub turns: Turns,
+    /// The doubts that the bands rest on.
+    pub doubts: Vec<Doubt>,
+}
+
+/// The answer to a tuning question.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tuned {
+    /// Distances.
+    pub distances: Vec<Length>,
+    /// The builds, in the order asked.
+    pub builds: Vec<TunedBuild>,
+}

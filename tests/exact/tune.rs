@@ -1,0 +1,142 @@
+//! The tuning question against closed forms, and the restraint found again.
+
+use arrow::{Lean, Shift};
+use clothyard_tests::recipe::Simple;
+use clothyard_tests::{no_air, push, tune};
+use study::{Measured, Moved, Pinned, Quiet, StudyError, TunedBuild, pin, run};
+use units::{Acceleration, Angle, AngularRate, Length, Momentum, Ratio};
+
+fn one(simple: &Simple) -> TunedBuild {
+    let plan = tune::plan(vec![simple.clone().build("one")], Vec::new());
+    run(&plan, &Quiet).unwrap().tuned.unwrap().builds.remove(0)
+}
+
+/// Without air and weight an arrow given a yaw and a yaw rate turns evenly: the
+/// tip is ahead of the balance point, the groove behind it, and the tear is
+/// what both turn through.
+#[test]
+fn exact_tear_of_an_arrow_that_turns_evenly() {
+    let (yaw, rate) = (-0.01, 0.8);
+    let mut simple = Simple::new();
+    simple.base.aero = no_air();
+    simple.base.site.gravity = Acceleration::ZERO;
+    simple.base.departure.yaw = Some(Angle::from_si(yaw));
+    simple.base.departure.yaw_rate = Some(AngularRate::from_si(rate));
+    let build = one(&simple);
+    let speed = build.departure.speed;
+    let lever = build.built.mass.balance().si();
+    let front = build.built.layout.tip.si() - lever;
+    for tear in &build.paper {
+        let sheet = tear.distance.si();
+        let tip = yaw + rate * (sheet - front) / speed;
+        let nock = yaw + rate * (sheet + lever) / speed;
+        let expected = -(lever * nock.sin() + front * tip.sin());
+        assert!((tear.nock.left.value - expected).abs() < 1e-8, "{expected} {:?}", tear.nock);
+        assert!(tear.nock.up.value.abs() < 1e-9);
+        assert!((tear.yaw - tip).abs() < 1e-8);
+    }
+}
+
+/// A clean push leaves the shaft on its line: the room under a vane straight
+/// down is the drop of the rest less what the vane reaches.
+#[test]
+fn exact_room_over_a_fallen_rest() {
+    let mut simple = Simple::new();
+    simple.base.index = Angle::from_si(std::f64::consts::FRAC_PI_3);
+    let rest = one(&simple).clearance.rest.unwrap();
+    let reach = 0.5 * 6.2e-3 + 11e-3;
+    assert!((rest.gap.value - (simple.base.bow.rest.drop.si() - reach)).abs() < 1e-12);
+    assert!((rest.clock - std::f64::consts::PI).abs() < 1e-12);
+    assert!(rest.after);
+}
+
+/// A chronograph's speed is carried to another draw weight by the energy that
+/// it stores, in proportion to it.
+#[test]
+fn exact_trend_of_draw_weight_carries_the_speed() {
+    let simple = Simple::new();
+    let plan = tune::plan(vec![simple.clone().build("one")], tune::trends(&simple));
+    let build = run(&plan, &Quiet).unwrap().tuned.unwrap().builds.remove(0);
+    let weight = build.trends.iter().find(|trend| trend.key == "bow.draw_weight").unwrap();
+    for point in &weight.points {
+        let speed = point.shot.as_ref().unwrap().departure.speed;
+        let expected = build.departure.speed * (point.value / weight.own).sqrt();
+        assert!((speed - expected).abs() < 1e-9, "{speed} {expected}");
+    }
+}
+
+/// A faulty arrow from the invented compound at some restraint.
+fn held(restraint: f64) -> Simple {
+    let mut simple = tune::simple(push::bow());
+    simple.base.faults = push::faults(1.0);
+    simple.base.bow.restraint = Ratio::from_si(restraint);
+    simple
+}
+
+fn measured(simple: &Simple, how: Moved) -> Measured {
+    let build = one(simple);
+    let offset = match how {
+        Moved::Bare => build.bare[1].apart.unwrap(),
+        Moved::NockTurn(_) => build.turns.steps[1].moved[1].unwrap(),
+    };
+    let distance = build.bare[1].distance;
+    Measured { distance, shift: [offset.left.value, offset.up.value], how }
+}
+
+/// From the shift that a restraint makes, [`pin`] finds the restraint again,
+/// whatever the scenario's own.
+#[test]
+fn exact_pin_finds_the_restraint_that_made_the_shift() {
+    let third = std::f64::consts::TAU / 3.0;
+    for how in [Moved::Bare, Moved::NockTurn(third)] {
+        for restraint in [0.4, 0.7, 1.6] {
+            let shift = measured(&held(restraint), how);
+            let found = pin(&held(1.0), &shift).unwrap();
+            let Pinned::Found { restraint: value, side, all, .. } = found else {
+                panic!("{found:?}");
+            };
+            assert!(all.iter().any(|each| (each / restraint - 1.0).abs() < 1e-5), "{all:?}");
+            assert!(value.low <= value.value && value.value <= value.high);
+            assert!(side.abs() < 2e-3, "{side}");
+            if all.len() == 1 {
+                assert!((value.value / restraint - 1.0).abs() < 1e-5, "{value:?}");
+            }
+        }
+    }
+}
+
+/// The doubts that are left make the range: less doubt, less range, and the
+/// restraint's own doubt takes no part.
+#[test]
+fn exact_pin_without_other_doubts_leaves_no_range() {
+    let shift = measured(&held(0.7), Moved::Bare);
+    let width = |simple: &Simple| match pin(simple, &shift).unwrap() {
+        Pinned::Found { restraint, .. } => restraint.high / restraint.low,
+        other => panic!("{other:?}"),
+    };
+    let mut alone = held(1.0);
+    alone.doubts.truncate(1);
+    assert!((width(&alone) - 1.0).abs() < 1e-15);
+    assert!(width(&held(1.0)) > 1.05, "the rest's stiffness matters");
+}
+
+/// A yard at 20 yd: no restraint explains it, and the nearest is told.
+#[test]
+fn exact_pin_says_when_nothing_explains_the_shift() {
+    let distance = Length::from_si(20.0 * 0.9144);
+    let far = Measured { distance, shift: [0.9, 0.0], how: Moved::NockTurn(2.0) };
+    let mut simple = held(1.0);
+    simple.base.faults = arrow::Faults {
+        groove_offset: Shift { offset: Length::from_si(1e-5), clock: Angle::ZERO },
+        nock_cant: Lean::default(),
+        ..arrow::Faults::default()
+    };
+    let found = pin(&simple, &far).unwrap();
+    let Pinned::Unexplained { lack, shift, .. } = found else { panic!("{found:?}") };
+    assert!((lack - (shift[0] - 0.9)).abs() < 1e-12 && lack < -0.8);
+    let none = Measured { shift: [0.0; 2], ..far };
+    assert!(matches!(pin(&simple, &none), Err(StudyError::Unmeasured { .. })));
+    // A hard pluck of the string moves a bare shaft, but not to the far side.
+    simple.base.bow.release.left = Momentum::from_si(0.02);
+    assert!(pin(&simple, &Measured { how: Moved::Bare, ..far }).is_ok());
+}

@@ -1,0 +1,55 @@
+//! What a flight costs, frozen, so that a quiet slowdown is seen. A change is
+//! no fault in itself: look why, and accept the snapshot if it is worth it.
+
+use clothyard_tests::program::path;
+use clothyard_tests::{built, choice, hunter, lopsided, site, start};
+use flight::{Flight, Tolerance, fly, fly_point, model};
+use insta::assert_snapshot;
+use units::Speed;
+
+/// The usual marks, 20 to 60 yd, m.
+const MARKS: [f64; 5] = [18.288, 27.432, 36.576, 45.72, 54.864];
+
+fn cost(flight: &Flight) -> String {
+    let effort = flight.effort;
+    format!(
+        "{} evaluations, {} steps accepted, {} rejected",
+        effort.evaluations, effort.accepted, effort.rejected
+    )
+}
+
+#[test]
+fn regress_effort_of_the_nominal_demo_flight() {
+    let file = path("scenarios/square-ends.toml");
+    let read = scenario::read(std::path::Path::new(&file), &|path| std::fs::read_to_string(path));
+    let Ok(read) = read else { panic!("the demonstration scenario has mistakes") };
+    let recipe = read.recipe(None).unwrap();
+    let found = study::nominal(recipe.as_ref(), &read.distances()).unwrap();
+    let setup = &found.setup;
+    let speed = Speed::from_si(found.departure.speed);
+    let model = model(&setup.parts, &found.built, &setup.aero, &setup.site, speed).unwrap();
+    let start = study::start(&found.departure, found.launch_pitch, &setup.form);
+    let tolerance = Tolerance::default();
+    assert_snapshot!(
+        cost(&fly(&model, &start, &MARKS, &tolerance).unwrap()),
+        @"189 evaluations, 31 steps accepted, 0 rejected"
+    );
+    assert_snapshot!(
+        cost(&fly_point(&model, &start, &MARKS, &tolerance).unwrap()),
+        @"183 evaluations, 30 steps accepted, 0 rejected"
+    );
+}
+
+/// With something fixed to the shaft, each turn of the arrow is followed.
+#[test]
+fn regress_effort_of_a_lopsided_flight() {
+    let speed = 85.0;
+    let built = built(lopsided());
+    let model = model(&hunter(), &built, &choice(), &site(), Speed::from_si(speed)).unwrap();
+    let mut state = start(speed);
+    state.rate.z = 1.0;
+    assert_snapshot!(
+        cost(&fly(&model, &state, &MARKS, &Tolerance::default()).unwrap()),
+        @"429 evaluations, 71 steps accepted, 0 rejected"
+    );
+}

@@ -1,0 +1,65 @@
+//! Numbers of the elastic push that the documents quote.
+
+use std::fmt::Write as _;
+
+use arrow::{Faults, Shift};
+use clothyard_tests::push::{arrow, bow};
+use launch::{Bow, Detail, Form, MODES, beam, watch};
+use units::{Angle, Length, Ratio, Stiffness};
+
+/// Rate (rad/s) and velocity (m/s) at departure for a groove 0.1 mm off, toward
+/// its side: left and up, each elastic and rigid.
+fn kicks(bow: &Bow) -> [(f64, f64); 4] {
+    std::array::from_fn(|case| {
+        let (plane, modes) = (case / 2, if case % 2 == 0 { MODES } else { 0 });
+        let clock = Angle::from_si([-std::f64::consts::FRAC_PI_2, 0.0][plane]);
+        let groove_offset = Shift { offset: Length::from_si(1e-4), clock };
+        let (parts, built) = arrow(&Faults { groove_offset, ..Faults::default() });
+        let detail = Detail { modes, ..Detail::default() };
+        let history = watch(bow, &parts, &built, Angle::ZERO, &Form::default(), detail).unwrap();
+        let d = history.departure;
+        [(d.yaw_rate, d.velocity_left), (d.pitch_rate, d.velocity_up)][plane]
+    })
+}
+
+#[test]
+fn regress_kick_of_a_groove_offset() {
+    let mut rows: Vec<(String, Bow)> = Vec::new();
+    let with = |change: &dyn Fn(&mut Bow)| {
+        let mut bow = Bow { restraint: Ratio::from_si(1.0), ..bow() };
+        change(&mut bow);
+        bow
+    };
+    for restraint in [0.0, 0.5, 1.0, 2.0] {
+        let bow = with(&|bow| bow.restraint = Ratio::from_si(restraint));
+        rows.push((format!("restraint {restraint}"), bow));
+    }
+    for stiffness in [200.0, 5000.0] {
+        let bow = with(&|bow| bow.rest.stiffness = Stiffness::from_si(stiffness));
+        rows.push((format!("rest {stiffness} N/m"), bow));
+    }
+    for share in [0.1, 0.8] {
+        let bow = with(&|bow| bow.rest.share = Ratio::from_si(share));
+        rows.push((format!("rest to {share}"), bow));
+    }
+    let heads = ["left, elastic", "left, rigid", "up, elastic", "up, rigid"];
+    let mut table = format!("{:17}{}\n", "", heads.map(|head| format!("{head:15}")).join(" | "));
+    for (name, bow) in rows {
+        let cells = kicks(&bow).map(|(rate, velocity)| format!("{rate:7.3} {velocity:7.4}"));
+        let _ = writeln!(table, "{name:17}{}", cells.join(" | "));
+    }
+    let table: Vec<&str> = table.lines().map(str::trim_end).collect();
+    let table = table.join("\n");
+    insta::assert_snapshot!(table);
+}
+
+#[test]
+fn regress_peak_push_over_buckling_load() {
+    let (parts, built) = arrow(&Faults::default());
+    let detail = Detail::default();
+    let history = watch(&bow(), &parts, &built, Angle::ZERO, &Form::default(), detail).unwrap();
+    let peak = history.frames.iter().map(|frame| frame.push).fold(0.0, f64::max);
+    let mass = built.mass.mass().si();
+    let limit = mass * beam(&parts, &built).buckling_acceleration().unwrap();
+    insta::assert_snapshot!(format!("{peak:.1} N over {limit:.1} N is {:.2}", peak / limit));
+}

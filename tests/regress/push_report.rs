@@ -1,0 +1,55 @@
+//! What the terminal says of a push and of a pinned restraint.
+
+use clothyard_tests::push::{bow, faults, recurve};
+use clothyard_tests::recipe::Simple;
+use launch::Bow;
+use report::{Provenance, PushReport, pin_text, push_text};
+use study::{Banded, Measured, Moved, Pinned, watch_push};
+use units::{Length, Style};
+
+fn said(bow: Bow, by: f64, style: Style) -> String {
+    let mut recipe = Simple::new();
+    recipe.base.bow = bow;
+    recipe.base.faults = faults(by);
+    let story = watch_push(&recipe).unwrap();
+    let provenance = Provenance {
+        version: "0.0.0".to_owned(),
+        scenario: String::new(),
+        source_name: "invented.toml".to_owned(),
+        seed: 7,
+    };
+    let report =
+        PushReport { title: "Invented", build: None, story: &story, provenance: &provenance };
+    push_text(&report, style, 80).unwrap()
+}
+
+#[test]
+fn regress_push_of_a_compound() {
+    insta::assert_snapshot!(said(bow(), 1.0, Style::Archery));
+}
+
+#[test]
+fn regress_push_of_a_recurve_metric() {
+    insta::assert_snapshot!(said(recurve(), 1.0, Style::Metric));
+}
+
+#[test]
+fn regress_push_without_any_fault() {
+    insta::assert_snapshot!(said(bow(), 0.0, Style::Archery));
+}
+
+#[test]
+fn regress_pinned_restraint() {
+    let measured = |how| Measured { distance: Length::from_si(18.288), shift: [0.03, -0.01], how };
+    let found = Pinned::Found {
+        restraint: Banded { value: 0.84, low: 0.61, high: 1.37 },
+        open: true,
+        side: -0.006,
+        all: vec![0.84, 2.6],
+    };
+    let near = Pinned::Unexplained { restraint: 0.1, shift: [0.02, 0.0], lack: -0.012 };
+    let turned = Moved::NockTurn(120.0_f64.to_radians());
+    let said = [(turned, found), (Moved::Bare, near), (turned, Pinned::Lost)]
+        .map(|(how, pinned)| pin_text(&measured(how), &pinned, Style::Archery, 80).unwrap());
+    insta::assert_snapshot!(said.join("\n---\n"));
+}

@@ -1,0 +1,84 @@
+use clothyard_tests::program::{Folder, path, run};
+
+/// The scenarios that come along.
+const DEMOS: [&str; 5] =
+    ["square-ends", "foc-sweep", "three-builds", "tune-hunter", "finger-recurve"];
+/// The scenarios of this folder.
+const CHECKS: [&str; 3] = ["constant-drag", "given-arrow", "tumbling-brick"];
+
+fn files() -> Vec<String> {
+    let demos = DEMOS.iter().map(|name| path(&format!("scenarios/{name}.toml")));
+    let checks = CHECKS.iter().map(|name| path(&format!("tests/scenarios/{name}.toml")));
+    demos.chain(checks).collect()
+}
+
+#[test]
+fn law_every_scenario_of_the_tree_is_run_here() {
+    let mut found: Vec<String> = ["scenarios", "tests/scenarios"]
+        .iter()
+        .flat_map(|folder| std::fs::read_dir(path(folder)).unwrap())
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|end| end == "toml"))
+        .map(|path| path.file_stem().unwrap().to_str().unwrap().to_owned())
+        .collect();
+    found.sort();
+    let mut known = [&DEMOS[..], &CHECKS[..]].concat();
+    known.sort_unstable();
+    assert_eq!(found, known);
+}
+
+/// An editor finds the schema by the first line.
+#[test]
+fn law_every_scenario_names_the_schema_and_has_no_mistakes() {
+    for file in files() {
+        let text = std::fs::read_to_string(&file).unwrap();
+        let first = text.lines().next().unwrap();
+        let schema = first.strip_prefix("#:schema ").unwrap();
+        let folder = std::path::Path::new(&file).parent().unwrap();
+        assert!(folder.join(schema).is_file(), "{file} names {schema}");
+        let ran = run(&["check", &file]);
+        assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{file}");
+    }
+}
+
+/// What `check --resolved` prints is a scenario that gives the same answer.
+#[test]
+fn law_a_resolved_scenario_gives_the_same_answer() {
+    for name in DEMOS {
+        let folder = Folder::new(&format!("resolved-{name}"));
+        let file = path(&format!("scenarios/{name}.toml"));
+        let resolved = folder.write("resolved.toml", &run(&["check", &file, "--resolved"]).out);
+        let (a, b) = (folder.at("a"), folder.at("b"));
+        let first = run(&["run", &file, "--flights", "100", "--out", &a]);
+        let again = run(&["run", &resolved, "--flights", "100", "--out", &b]);
+        assert_eq!((first.code, again.code), (0, 0), "{}{}", first.err, again.err);
+        let words = |text: &str| text.split("Written to").next().unwrap().to_owned();
+        assert_eq!(words(&first.out), words(&again.out));
+    }
+}
+
+/// No table, plot or page shows a value that is no number.
+#[test]
+fn law_no_demo_writes_a_value_that_is_no_number() {
+    for name in DEMOS {
+        let folder = Folder::new(&format!("numbers-{name}"));
+        let (file, out) = (path(&format!("scenarios/{name}.toml")), folder.at("out"));
+        for units in ["archery", "metric"] {
+            let words = ["run", &file, "--flights", "100", "--units", units, "--replace", "--out"];
+            let ran = run(&[&words[..], &[&out]].concat());
+            assert_eq!(ran.code, 0, "{}", ran.err);
+            let files = folder.files();
+            assert!(files.len() > 8);
+            for (file, bytes) in &files {
+                let text = String::from_utf8(bytes.clone()).unwrap();
+                let words = text.split(|c: char| !c.is_ascii_alphanumeric());
+                for word in words {
+                    let bad = matches!(word, "NaN" | "nan" | "inf" | "Infinity" | "null");
+                    // A score or a spread that was not asked for is null in JSON.
+                    let absent = word == "null" && file.contains(".json");
+                    assert!(!bad || absent, "{name}: {file} has {word}");
+                }
+            }
+        }
+    }
+}
