@@ -8,6 +8,7 @@
     clippy::case_sensitive_file_extension_comparisons
 )]
 
+mod demo;
 mod effort;
 mod push;
 mod push_report;

@@ -198,7 +198,7 @@ RestPreload "bow.rest.preload" number(Force, "0 N", "50 N"), is("2 N", "chosen: 
 RestShare "bow.rest.share" number(Ratio, "0", "1"), by(Id::RestKind, &[("drop-away", unsure("0.4", "0.1", "0.8")), ("", sure("1"))], "common practice, no source: a drop-away falls during the push, others stay"), "Share of the power stroke after which the rest is out of reach.";
 RestAhead "bow.rest.ahead" number(Length, "0 in", "15 in"), like(Id::BowBraceHeight, 1.0, "common practice, no source: the rest stands over the pivot"), "How far ahead of the string at brace the rest stands.";
 RestRiserGap "bow.rest.riser_gap" number(Length, "0 mm", "150 mm"), by(Id::RestKind, &[("shelf", sure("4 mm")), ("", sure("22 mm"))], "chosen: the reach of a common rest; on a shelf the shaft lies against the riser"), "From the shaft's centre line to the riser beside it.";
-RestDrop "bow.rest.drop" number(Length, "0 mm", "150 mm"), by(Id::RestKind, &[("drop-away", sure("15 mm")), ("", sure("4 mm"))], "chosen: the fall of a common drop-away; others stay under the shaft"), "How far below the shaft's centre line the rest lies once it has let go.";
+RestDrop "bow.rest.drop" number(Length, "0 mm", "150 mm"), by(Id::RestKind, &[("shelf", sure("4 mm")), ("", sure("15 mm"))], "chosen: the fall of a common drop-away, or of an arm that folds when touched; a shelf stays under the shaft"), "How far below the shaft's centre line the rest lies once it has let go.";
 
 ArrowIndex "arrow.index" clock(), is("0 deg", "chosen: index vane straight up"), "Roll of the index vane at departure, clockwise from straight up.";
 ShaftOutside "arrow.shaft.outside" number(Length, "0.1 in", "0.6 in"), Required, "Outside diameter.";
