@@ -3,6 +3,7 @@
 use std::f64::consts::TAU;
 
 use body::State;
+use nalgebra::{Rotation3, Unit};
 use solve::{Arch, LANES_MAX, Lanes, Number, Simd, WithSimd, rk4};
 
 use crate::Model;
@@ -42,32 +43,46 @@ const PILOT_ERROR: f64 = 1e-5;
 /// in 15 m and more.
 const LONGEST: f64 = 1.5;
 const HALVINGS: u32 = 6;
-/// Steps to a turn of the arrow, at least. Chosen: below four, fixed steps alias
-/// with the turn and the error no longer says anything.
-const PER_TURN: f64 = 4.0;
+/// Steps to a turn of the arrow, at least. Chosen: below two, fixed steps alias
+/// with the turn and halving them says nothing of the error; a quarter more.
+const PER_TURN: f64 = 2.5;
 
-/// Steps for flights like some pilots: as long as halving them moves no pilot's
-/// state at any mark by more than a hundredth of a millimetre, and no longer
-/// than a quarter turn of the fastest. The shortest tried if nothing suffices.
-///
-/// # Panics
-/// Never; pilots that fall short count as asking for the shortest steps.
-pub fn pilot_steps(pilots: &[Entry<'_>]) -> Steps {
-    let Some(first) = pilots.first() else { return Steps(Vec::new()) };
-    let turn = pilots.iter().map(|p| p.model.turn_per_length().abs()).fold(0.0, f64::max);
+/// Steps for flights like a pilot: as long as halving them moves it by no more
+/// than a hundredth of a millimetre at any mark, however it is turned about its
+/// axis and whichever way it is kicked, and no longer than [`PER_TURN`] to a
+/// turn. The shortest tried if nothing suffices.
+pub fn pilot_steps(pilot: &Entry<'_>) -> Steps {
+    let Entry { model, marks, .. } = *pilot;
+    let starts: [State; WAYS] = std::array::from_fn(|way| turned(pilot.start, way));
+    let pilots = starts.each_ref().map(|start| Entry { model, start, marks });
+    let turn = model.turn_per_length().abs();
     let mut longest = if turn > 0.0 { LONGEST.min(TAU / (PER_TURN * turn)) } else { LONGEST };
-    let mut steps = Steps::no_longer_than(longest, first.marks);
-    let mut coarse = fly_batch(pilots, &steps);
+    let mut steps = Steps::no_longer_than(longest, marks);
+    let mut coarse = fly_batch(&pilots, &steps);
     for _ in 0..HALVINGS {
         longest *= 0.5;
-        let finer = Steps::no_longer_than(longest, first.marks);
-        let fine = fly_batch(pilots, &finer);
+        let finer = Steps::no_longer_than(longest, marks);
+        let fine = fly_batch(&pilots, &finer);
         if apart(&coarse, &fine).is_some_and(|gap| gap < PILOT_ERROR) {
             break;
         }
         (steps, coarse) = (finer, fine);
     }
     steps
+}
+
+/// Ways in which a pilot flies. Chosen: as many as the widest lanes hold.
+const WAYS: usize = LANES_MAX;
+
+/// A start with its kick turned about the axis by one angle and the arrow by
+/// another.
+fn turned(start: &State, way: usize) -> State {
+    let eighths = |count: usize| TAU * count as f64 / WAYS as f64;
+    let mut turned = *start;
+    let about = Rotation3::from_axis_angle(&Unit::new_normalize(start.axis), eighths(way));
+    turned.rate = about * start.rate;
+    turned.roll += eighths(3 * way);
+    turned
 }
 
 /// Largest distance between flights at any mark, m; none if one fell short.
@@ -146,14 +161,7 @@ fn side_by_side<S: Simd>(
         for _ in 0..count {
             state = rk4(
                 #[inline(always)]
-                |x, s| {
-                    let mut slope = model.derivative(x, s);
-                    let per_length = x.same(1.0) / s[3];
-                    for d in &mut slope {
-                        *d = *d * per_length;
-                    }
-                    slope
-                },
+                |x, s| model.slope(x, s),
                 x,
                 &state,
                 step,

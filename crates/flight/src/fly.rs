@@ -2,7 +2,7 @@ use std::f64::consts::PI;
 
 use body::State;
 use nalgebra::Vector3;
-use solve::{Control, Effort, Solution, integrate};
+use solve::{Arch, Control, Effort, Solution, integrate};
 
 use crate::error::StartFault;
 use crate::model::{SIX, pack, unpack};
@@ -114,9 +114,12 @@ pub fn fly(
         steps_max: STEPS,
     };
     let from = start.position.x;
+    let arch = Arch::new();
     let rhs = |x: f64, s: &[f64; SIX], out: &mut [f64; SIX]| {
-        let per_length = 1.0 / s[3];
-        *out = model.derivative(from + x, s).map(|d| d * per_length);
+        *out = arch.dispatch(
+            #[inline(always)]
+            || model.slope(from + x, s),
+        );
     };
     let spent = spent_below(start);
     let stop = |_: f64, s: &[f64; SIX]| shortfall(s, spent).is_some();
@@ -146,8 +149,12 @@ pub fn fly_point(
     let from = start.position.x;
     let (r, v) = (start.position, start.velocity);
     let packed = [start.time, r.y, r.z, v.x, v.y, v.z];
+    let arch = Arch::new();
     let rhs = |x: f64, s: &[f64; 6], out: &mut [f64; 6]| {
-        let [ax, ay, az] = model.acceleration(from + x, s[2], [s[3], s[4], s[5]]);
+        let [ax, ay, az] = arch.dispatch(
+            #[inline(always)]
+            || model.acceleration(from + x, s[2], [s[3], s[4], s[5]]),
+        );
         let per_length = 1.0 / s[3];
         *out = [1.0, s[4], s[5], ax, ay, az].map(|d| d * per_length);
     };

@@ -122,6 +122,17 @@ impl Model<f64> {
 }
 
 impl<N: Number> Model<N> {
+    /// Derivative of the six-degree-of-freedom state by distance along the line.
+    #[inline(always)]
+    pub fn slope(&self, x: N, s: &[N; SIX]) -> [N; SIX] {
+        let mut slope = self.derivative(x, s);
+        let per_length = x.same(1.0) / s[3];
+        for d in &mut slope {
+            *d = *d * per_length;
+        }
+        slope
+    }
+
     /// Time derivative of the six-degree-of-freedom state at distance `x`.
     ///
     /// The state is `[t, y, z, v(3), n(3), n'(3), p, roll]`: time, place across
@@ -134,66 +145,69 @@ impl<N: Number> Model<N> {
     pub fn derivative(&self, x: N, s: &[N; SIX]) -> [N; SIX] {
         let [_, _, z, vx, vy, vz, nx, ny, nz, wx, wy, wz, p, roll] = *s;
         let (n, w) = ([nx, ny, nz], [wx, wy, wz]);
-        let wind = self.wind.at(self.height[0] + x * self.height[1] + z * self.height[2]);
+        let wind = self.wind.at(self.height_at(x, z));
         let u = [vx - wind[0], vy - wind[1], vz - wind[2]];
         let speed = dot(&u, &u).sqrt();
         let along = dot(&u, &n);
-        let across = [u[0] - along * nx, u[1] - along * ny, u[2] - along * nz];
+        let back = -along;
+        let across =
+            [back.mul_add(nx, u[0]), back.mul_add(ny, u[1]), back.mul_add(nz, u[2])];
 
-        // Force and moment arm across the shaft, over half the density.
-        let mut force = [x.same(0.0); 3];
-        let mut moment = [x.same(0.0); 3];
-        let [s0, s1, s2] = self.slope;
+        // Force and moment arm across the shaft, backward, over half the density.
+        let mut force = [speed; 3];
+        let mut moment = [speed; 3];
+        let [s0, s1, s2] = self.slope.map(
+            #[inline(always)]
+            |slope| slope * speed,
+        );
         for i in 0..3 {
-            force[i] = -(speed * (s0 * across[i] + s1 * w[i]));
-            moment[i] = -(speed * (s1 * across[i] + s2 * w[i]));
+            force[i] = s0.mul_add(across[i], s1 * w[i]);
+            moment[i] = s1.mul_add(across[i], s2 * w[i]);
         }
         for &(weight, arm) in &self.cross {
-            let local = [across[0] + arm * w[0], across[1] + arm * w[1], across[2] + arm * w[2]];
-            let pull = weight * dot(&local, &local).sqrt();
+            let mut local = across;
             for i in 0..3 {
-                let f = pull * local[i];
-                force[i] = force[i] - f;
-                moment[i] = moment[i] - arm * f;
+                local[i] = arm.mul_add(w[i], across[i]);
+            }
+            let pull = weight * dot(&local, &local).sqrt();
+            let turn = arm * pull;
+            for i in 0..3 {
+                force[i] = pull.mul_add(local[i], force[i]);
+                moment[i] = turn.mul_add(local[i], moment[i]);
             }
         }
         if self.lopsided {
             let (left, up) = basis(&n);
             let (sin, cos) = roll.sin_cos();
-            let turned = |c: &[N; 2]| {
-                (
-                    -(c[0] * sin + c[1] * cos) * speed * speed,
-                    (c[0] * cos - c[1] * sin) * speed * speed,
-                )
-            };
-            let (fl, fu) = turned(&self.side);
-            let (ml, mu) = turned(&self.side_arm);
+            let (sin, cos) = (sin * speed * speed, cos * speed * speed);
+            let (fl, fu) = turned(&self.side, sin, cos);
+            let (ml, mu) = turned(&self.side_arm, sin, cos);
             for i in 0..3 {
-                force[i] = force[i] + fl * left[i] + fu * up[i];
-                moment[i] = moment[i] + ml * left[i] + mu * up[i];
+                force[i] = fl.mul_add(left[i], fu.mul_add(up[i], force[i]));
+                moment[i] = ml.mul_add(left[i], mu.mul_add(up[i], moment[i]));
             }
         }
         let drag = self.drag_area(speed) * speed * along;
-        let m = self.by_mass;
-        let i = self.by_transverse;
+        let (m, i) = (-self.by_mass, -self.by_transverse);
         let gyro = self.gyro * p;
-        let turn = [ny * wz - nz * wy, nz * wx - nx * wz, nx * wy - ny * wx];
-        let w2 = dot(&w, &w);
+        let turn = cross(&n, &w);
+        let w2 = -dot(&w, &w);
         let [g_x, g_z] = self.gravity;
+        let slowed = speed * self.by_axial;
         [
             x.same(1.0),
             vy,
             vz,
-            m * (force[0] - drag * nx) + g_x,
-            m * (force[1] - drag * ny),
-            m * (force[2] - drag * nz) + g_z,
+            drag.mul_add(nx, force[0]).mul_add(m, g_x),
+            drag.mul_add(ny, force[1]) * m,
+            drag.mul_add(nz, force[2]).mul_add(m, g_z),
             wx,
             wy,
             wz,
-            i * moment[0] + gyro * turn[0] - w2 * nx,
-            i * moment[1] + gyro * turn[1] - w2 * ny,
-            i * moment[2] + gyro * turn[2] - w2 * nz,
-            self.by_axial * (self.roll[0] * speed * speed - self.roll[1] * speed * p),
+            i.mul_add(moment[0], gyro.mul_add(turn[0], w2 * nx)),
+            i.mul_add(moment[1], gyro.mul_add(turn[1], w2 * ny)),
+            i.mul_add(moment[2], gyro.mul_add(turn[2], w2 * nz)),
+            slowed * self.roll[0].mul_add(speed, -(self.roll[1] * p)),
             p,
         ]
     }
@@ -202,22 +216,40 @@ impl<N: Number> Model<N> {
     /// the arrow points where it goes.
     #[inline(always)]
     pub fn acceleration(&self, x: N, z: N, v: [N; 3]) -> [N; 3] {
-        let wind = self.wind.at(self.height[0] + x * self.height[1] + z * self.height[2]);
+        let wind = self.wind.at(self.height_at(x, z));
         let u = [v[0] - wind[0], v[1] - wind[1], v[2] - wind[2]];
         let speed = dot(&u, &u).sqrt();
-        let slow = self.by_mass * self.drag_area(speed) * speed;
-        [self.gravity[0] - slow * u[0], -(slow * u[1]), self.gravity[1] - slow * u[2]]
+        let slow = -(self.by_mass * self.drag_area(speed) * speed);
+        [slow.mul_add(u[0], self.gravity[0]), slow * u[1], slow.mul_add(u[2], self.gravity[1])]
+    }
+
+    #[inline(always)]
+    fn height_at(&self, x: N, z: N) -> N {
+        z.mul_add(self.height[2], x.mul_add(self.height[1], self.height[0]))
     }
 
     #[inline(always)]
     fn drag_area(&self, speed: N) -> N {
-        self.drag[0] + speed * (self.drag[1] + speed * self.drag[2])
+        speed.mul_add(speed.mul_add(self.drag[2], self.drag[1]), self.drag[0])
     }
 }
 
 #[inline(always)]
 fn dot<N: Number>(a: &[N; 3], b: &[N; 3]) -> N {
-    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+    a[0].mul_add(b[0], a[1].mul_add(b[1], a[2] * b[2]))
+}
+
+#[inline(always)]
+fn cross<N: Number>(a: &[N; 3], b: &[N; 3]) -> [N; 3] {
+    let part = |i: usize, j: usize| a[i].mul_add(b[j], -(a[j] * b[i]));
+    [part(1, 2), part(2, 0), part(0, 1)]
+}
+
+/// Backward push to the left and up of something pushed toward clock 0 and 90
+/// degrees, turned by the roll.
+#[inline(always)]
+fn turned<N: Number>(push: &[N; 2], sin: N, cos: N) -> (N, N) {
+    (push[0].mul_add(sin, push[1] * cos), push[1].mul_add(sin, -(push[0] * cos)))
 }
 
 /// Left and up across the axis: the images of y and z under the shortest turn
@@ -226,15 +258,15 @@ fn dot<N: Number>(a: &[N; 3], b: &[N; 3]) -> N {
 fn basis<N: Number>(n: &[N; 3]) -> ([N; 3], [N; 3]) {
     let one = n[0].same(1.0);
     let share = one / (one + n[0]);
-    let (a, b) = (n[1] * share, n[2] * share);
-    ([-n[1], one - a * n[1], -(a * n[2])], [-n[2], -(b * n[1]), one - b * n[2]])
+    let (a, b) = (-(n[1] * share), -(n[2] * share));
+    ([-n[1], a.mul_add(n[1], one), a * n[2]], [-n[2], b * n[1], b.mul_add(n[2], one)])
 }
 
 impl Model<f64> {
     /// Several models side by side: `load` makes a lane number from the value
     /// each model has.
     #[inline(always)]
-    pub(crate) fn side_by_side<N: Number>(
+    pub fn side_by_side<N: Number>(
         models: &[&Self; LANES_MAX],
         load: impl Fn(&[f64; LANES_MAX]) -> N,
     ) -> Model<N> {

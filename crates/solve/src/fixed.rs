@@ -16,7 +16,7 @@ pub fn rk4<T: Number, const N: usize>(
     let along = |slope: &[T; N], by: T| {
         let mut state = *y;
         for i in 0..N {
-            state[i] = y[i] + slope[i] * by;
+            state[i] = slope[i].mul_add(by, y[i]);
         }
         state
     };
@@ -24,10 +24,11 @@ pub fn rk4<T: Number, const N: usize>(
     let k2 = rhs(x + half, &along(&k1, half));
     let k3 = rhs(x + half, &along(&k2, half));
     let k4 = rhs(x + step, &along(&k3, step));
-    let (two, sixth) = (step.same(2.0), step * step.same(1.0 / 6.0));
+    let (sixth, third) = (step * step.same(1.0 / 6.0), step * step.same(1.0 / 3.0));
     let mut end = *y;
     for i in 0..N {
-        end[i] = y[i] + (k1[i] + two * (k2[i] + k3[i]) + k4[i]) * sixth;
+        let ends = (k1[i] + k4[i]).mul_add(sixth, y[i]);
+        end[i] = (k2[i] + k3[i]).mul_add(third, ends);
     }
     end
 }

@@ -77,6 +77,11 @@ impl<S: Simd> Number for Lanes<S> {
         Self { simd: self.simd, values: self.simd.splat_f64s(value) }
     }
     #[inline(always)]
+    fn mul_add(self, factor: Self, term: Self) -> Self {
+        let values = self.simd.mul_add_f64s(self.values, factor.values, term.values);
+        Self { simd: self.simd, values }
+    }
+    #[inline(always)]
     fn sqrt(self) -> Self {
         Self { simd: self.simd, values: self.simd.sqrt_f64s(self.values) }
     }

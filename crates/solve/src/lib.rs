@@ -21,7 +21,7 @@ mod table;
 pub use error::SolveError;
 pub use fixed::rk4;
 pub use lanes::{LANES_MAX, Lanes};
-pub use number::Number;
+pub use number::{Number, sin_cos};
 pub use ode::{Control, Effort, Solution, event, integrate};
 pub use pulp::{Arch, Simd, WithSimd};
 pub use root::root;

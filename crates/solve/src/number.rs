@@ -3,7 +3,9 @@ use std::ops::{Add, Div, Mul, Neg, Sub};
 
 /// A number the equations can be written over: `f64`, or a lane of several.
 ///
-/// No fused multiply-add, so that results do not depend on the processor.
+/// Products are added up by [`Number::mul_add`], rounded once, in every kind of
+/// number, so that results do not depend on the processor. Where the processor
+/// cannot do that in one operation it is slow, not different.
 pub trait Number:
     Copy
     + Debug
@@ -18,6 +20,9 @@ pub trait Number:
     /// A constant of the same kind of number.
     #[must_use]
     fn same(self, value: f64) -> Self;
+    /// `self * factor + term`, rounded once.
+    #[must_use]
+    fn mul_add(self, factor: Self, term: Self) -> Self;
     /// Square root; not a number below zero.
     #[must_use]
     fn sqrt(self) -> Self;
@@ -40,6 +45,11 @@ impl Number for f64 {
     fn same(self, value: f64) -> Self {
         value
     }
+    #[inline(always)]
+    fn mul_add(self, factor: Self, term: Self) -> Self {
+        self.mul_add(factor, term)
+    }
+    #[inline(always)]
     fn sqrt(self) -> Self {
         self.sqrt()
     }
@@ -50,9 +60,11 @@ impl Number for f64 {
     fn sin_cos(self) -> (Self, Self) {
         sin_cos(self)
     }
+    #[inline(always)]
     fn max(self, other: Self) -> Self {
         if other > self || other.is_nan() { other } else { self }
     }
+    #[inline(always)]
     fn abs(self) -> Self {
         self.abs()
     }
@@ -64,26 +76,27 @@ impl Number for f64 {
 /// turns), halved, and put through the Taylor series to the terms that matter
 /// in double precision; the doubling formulas undo the halving.
 #[inline(always)]
-pub(crate) fn sin_cos<N: Number>(angle: N) -> (N, N) {
+pub fn sin_cos<N: Number>(angle: N) -> (N, N) {
     /// Adding and taking away this number rounds to a whole one.
     const ROUND: f64 = 6_755_399_441_055_744.0;
-    /// A turn in two parts, the first with few digits.
-    const TURN: (f64, f64) = (6.283_185_306_936_502_5, 2.430_840_202_602_477e-10);
+    /// A turn, and what its double leaves out.
+    const TURN: (f64, f64) = (std::f64::consts::TAU, 2.449_293_598_294_706_4e-16);
     let turns = angle * angle.same(1.0 / std::f64::consts::TAU);
-    let whole = turns + angle.same(ROUND) - angle.same(ROUND);
-    let x = (angle - whole * angle.same(TURN.0) - whole * angle.same(TURN.1)) * angle.same(0.5);
+    let whole = angle.same(ROUND) - (turns + angle.same(ROUND));
+    let rest = whole.mul_add(angle.same(TURN.1), whole.mul_add(angle.same(TURN.0), angle));
+    let x = rest * angle.same(0.5);
     let x2 = x * x;
     let series = |coefficients: &[f64]| {
         let mut sum = x.same(coefficients[0]);
         for c in &coefficients[1..] {
-            sum = sum * x2 + x.same(*c);
+            sum = sum.mul_add(x2, x.same(*c));
         }
         sum
     };
     let sin = x * series(&SINE);
     let cos = series(&COSINE);
-    let two = x.same(2.0);
-    (two * sin * cos, x.same(1.0) - two * sin * sin)
+    let twice = sin + sin;
+    (twice * cos, (-twice).mul_add(sin, x.same(1.0)))
 }
 
 /// Taylor coefficients of sin(x)/x in x^2, highest first. Defined.

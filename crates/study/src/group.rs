@@ -38,6 +38,8 @@ pub(crate) struct Rig<'a> {
     pub(crate) sighted: Sighted,
     kit: Option<Kit>,
     steps: Steps,
+    /// Where the nominal arrow's point meets each plane, flown as a group is.
+    centres: Vec<Impact>,
 }
 
 impl<'a> Rig<'a> {
@@ -53,7 +55,9 @@ impl<'a> Rig<'a> {
         let sighted = sight_in(setup, distances, Motion::Rigid, tag)?;
         let kit = kit(&sighted.setup, &sighted.built, tag)?;
         let steps = steps(&sighted, distances, tag)?;
-        Ok(Self { name, recipe, doubt, swept, sighted, kit, steps })
+        let mut rig = Self { name, recipe, doubt, swept, sighted, kit, steps, centres: vec![] };
+        rig.centres = rig.faultless(distances, tag)?;
+        Ok(rig)
     }
 
     /// The same rig with a doubt held at some value.
@@ -176,19 +180,16 @@ impl<'a> Rig<'a> {
         for flight in flights {
             shots.push(self.shot(&mut drawn, flight, ground)?);
         }
-        let entries: Vec<Entry> = shots
-            .iter()
-            .map(|s| Entry { model: &s.ready.model, start: &s.ready.start, marks: &s.marks })
-            .collect();
+        let entries: Vec<Entry> = shots.iter().map(Shot::entry).collect();
         let flown = fly_batch(&entries, &self.steps);
         let mut impacts = Vec::with_capacity(count * ground.distances.len());
         for (shot, states) in shots.iter().zip(flown) {
             let tips: Vec<Impact> = match states {
                 Some(states) => states.iter().map(|state| tip(&shot.loosed, state)).collect(),
                 // It falls short, or nearly: flown alone, it tells.
-                None => self.alone(shot, ground)?,
+                None => self.alone(shot, ground.distances)?,
             };
-            impacts.extend(tips.iter().zip(&self.sighted.centres).map(|(tip, centre)| Impact {
+            impacts.extend(tips.iter().zip(&self.centres).map(|(tip, centre)| Impact {
                 left: tip.left - centre.left,
                 up: tip.up - centre.up,
             }));
@@ -207,21 +208,49 @@ struct Shot {
     marks: Vec<f64>,
 }
 
+impl Shot {
+    fn entry(&self) -> Entry<'_> {
+        Entry { model: &self.ready.model, start: &self.ready.start, marks: &self.marks }
+    }
+}
+
 impl Rig<'_> {
     fn shot(&self, drawn: &mut Drawn, flight: usize, ground: &Ground) -> Result<Shot, StudyError> {
         let tag = Tag { build: self.name, flight: Some(flight) };
         let setup = self.setup(drawn, flight)?;
         let loosed = loose(&setup, self.kit.as_ref(), tag)?;
-        let marks = marks(&loosed, ground.distances, tag)?;
+        self.aimed(flight, setup, loosed, ground.distances, tag)
+    }
+
+    fn aimed(
+        &self,
+        flight: usize,
+        setup: Setup,
+        loosed: Loosed,
+        distances: &[f64],
+        tag: Tag,
+    ) -> Result<Shot, StudyError> {
+        let marks = marks(&loosed, distances, tag)?;
         let ready = ready(&setup, &loosed, self.sighted.launch_pitch)
             .map_err(|source| StudyError::Flight { who: tag.who(), source })?;
         Ok(Shot { flight, setup, loosed, ready, marks })
     }
 
-    fn alone(&self, shot: &Shot, ground: &Ground) -> Result<Vec<Impact>, StudyError> {
+    /// Where the nominal arrow lands, flown as a group is.
+    fn faultless(&self, distances: &[f64], tag: Tag) -> Result<Vec<Impact>, StudyError> {
+        let setup = self.sighted.setup.clone();
+        let loosed = loose(&setup, self.kit.as_ref(), tag)?;
+        let shot = self.aimed(0, setup, loosed, distances, tag)?;
+        match fly_batch(&[shot.entry()], &self.steps).pop().flatten() {
+            Some(states) => Ok(states.iter().map(|state| tip(&shot.loosed, state)).collect()),
+            None => self.alone(&shot, distances),
+        }
+    }
+
+    fn alone(&self, shot: &Shot, distances: &[f64]) -> Result<Vec<Impact>, StudyError> {
         let tag = Tag { build: self.name, flight: Some(shot.flight) };
         let pitch = self.sighted.launch_pitch;
-        let met = meet(&shot.setup, &shot.loosed, pitch, ground.distances, Motion::Rigid, tag)?;
+        let met = meet(&shot.setup, &shot.loosed, pitch, distances, Motion::Rigid, tag)?;
         Ok(met.map_err(|missed| missed.error(tag))?.into_iter().map(|met| met.tip).collect())
     }
 }
@@ -236,7 +265,7 @@ fn steps(sighted: &Sighted, distances: &[f64], tag: Tag) -> Result<Steps, StudyE
     let marks = marks(&loosed, distances, tag)?;
     let ready = ready(&setup, &loosed, sighted.launch_pitch)
         .map_err(|source| StudyError::Flight { who: tag.who(), source })?;
-    Ok(pilot_steps(&[Entry { model: &ready.model, start: &ready.start, marks: &marks }]))
+    Ok(pilot_steps(&Entry { model: &ready.model, start: &ready.start, marks: &marks }))
 }
 
 /// The changing values of a group.
