@@ -195,7 +195,11 @@ def with_heyoka(flights):
     variables = hy.make_vars(*names)
     c = [hy.par[i] for i in range(23)]
     system = list(zip(variables, slope(variables, c, hy.sqrt, hy.sin, hy.cos)))
-    lanes = hy.recommended_simd_size()
+    for lanes in sorted({hy.recommended_simd_size(), 8}):
+        heyoka_batch(hy, flights, system, lanes)
+
+
+def heyoka_batch(hy, flights, system, lanes):
     count = 256 - 256 % lanes
     made = {}
 

@@ -17,7 +17,7 @@ fn loosed() -> Departure {
 #[test]
 fn exact_swing_after_departure() {
     let flex = loosed().flex;
-    let at = |time: f64| flex.swing(0, time);
+    let at = |time: f64| flex.swing(time)[0];
     for k in 0..MODES {
         let (omega, decay) = (flex.frequency[k], flex.decay[k]);
         assert!((decay / omega - 0.02).abs() < 1e-12);
@@ -68,8 +68,8 @@ fn exact_speed_lost_to_the_swing() {
         // Until the cube of the amplitude is down to e^-15.
         for i in 0..6_250 {
             let time = (f64::from(i) + 0.5) * step;
-            let q = swing.swing(0, time)[0];
-            let rate = (swing.swing(0, time + 0.001 * step)[0] - q) / (0.001 * step);
+            let q = swing.swing(time)[0][0];
+            let rate = (swing.swing(time + 0.001 * step)[0][0] - q) / (0.001 * step);
             for (value, slope) in &shape {
                 let across = end.speed * slope * q - value * rate;
                 impulse += 0.5 * across.abs() * across * slope * q * length * step / 4.0;

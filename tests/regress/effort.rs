@@ -1,12 +1,17 @@
 //! What a flight costs, frozen, so that a quiet slowdown is seen. A change is
 //! no fault in itself: look why, and accept the snapshot if it is worth it.
 
+use std::fmt::Write;
+
 use clothyard_tests::program::path;
 use clothyard_tests::{built, choice, hunter, lopsided, site, start};
 use flight::{Flight, Tolerance, fly, fly_point, model};
 use insta::assert_snapshot;
+use study::Quiet;
 use units::Speed;
 
+/// Flights in a group of a reference scenario; the full numbers take long.
+const FLIGHTS: u64 = 200;
 /// The usual marks, 20 to 60 yd, m.
 const MARKS: [f64; 5] = [18.288, 27.432, 36.576, 45.72, 54.864];
 
@@ -52,4 +57,28 @@ fn regress_effort_of_a_lopsided_flight() {
         cost(&fly(&model, &state, &MARKS, &Tolerance::default()).unwrap()),
         @"429 evaluations, 71 steps accepted, 0 rejected"
     );
+}
+
+/// Steps of one flight of a group for each build, and force evaluations of all
+/// flights together, by reference scenario.
+#[test]
+fn regress_effort_of_the_reference_scenarios() {
+    let mut text = String::new();
+    for name in ["square-ends", "three-builds", "foc-sweep"] {
+        let file = path(&format!("scenarios/{name}.toml"));
+        let read =
+            scenario::read(std::path::Path::new(&file), &|path| std::fs::read_to_string(path));
+        let Ok(mut read) = read else { panic!("{name} has mistakes") };
+        read.override_question(None, Some(FLIGHTS)).unwrap();
+        let answer = study::run(&read.plan().unwrap(), &Quiet).unwrap();
+        let points = answer.sweeps.iter().flat_map(|sweep| &sweep.points).map(|p| &p.build);
+        let steps: Vec<u32> = answer.builds.iter().chain(points).map(|b| b.steps).collect();
+        writeln!(text, "{name}: {} flights, steps {steps:?}", answer.flown).unwrap();
+    }
+    // Four force evaluations a step.
+    assert_snapshot!(text, @r"
+    square-ends: 12400 flights, steps [71, 71]
+    three-builds: 14400 flights, steps [69, 69, 93]
+    foc-sweep: 45000 flights, steps [69, 69, 69, 69, 69, 69, 69, 69, 69]
+    ");
 }

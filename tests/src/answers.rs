@@ -68,6 +68,7 @@ pub fn build(name: &str, machine_r50: f64, speed: f64) -> BuildAnswer {
         mass_per_force: 28e-3 / 311.4,
         launch_pitch: 0.012,
         flights: 10_000,
+        steps: 60,
         marks: (2..=6).map(|tens| mark(f64::from(tens) * 10.0, machine_r50, speed)).collect(),
         causes: causes(machine_r50),
         doubts: doubts(),

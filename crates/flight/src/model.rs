@@ -150,8 +150,7 @@ impl<N: Number> Model<N> {
         let speed = dot(&u, &u).sqrt();
         let along = dot(&u, &n);
         let back = -along;
-        let across =
-            [back.mul_add(nx, u[0]), back.mul_add(ny, u[1]), back.mul_add(nz, u[2])];
+        let across = [back.mul_add(nx, u[0]), back.mul_add(ny, u[1]), back.mul_add(nz, u[2])];
 
         // Force and moment arm across the shaft, backward, over half the density.
         let mut force = [speed; 3];

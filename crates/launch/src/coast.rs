@@ -17,7 +17,7 @@ impl History {
             let Some(end) = self.frames.last() else { return 0.0 };
             let (motion, rate) = (&end.motion[plane], &end.rate[plane]);
             let rigid: f64 = (0..2).map(|i| value[i] * (motion[i] + rate[i] * time)).sum();
-            let swing = flex.swing(plane, time);
+            let swing = flex.swing(time)[plane];
             let bent: f64 = swing.iter().zip(&value[2..]).map(|(q, w)| q * w).sum();
             rigid + bent + self.flaws[plane].shaft(station).0
         })

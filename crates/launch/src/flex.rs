@@ -26,19 +26,21 @@ pub struct Flex {
 }
 
 impl Flex {
-    /// Amplitude of each mode, left or up, some time (s) after departure: a
-    /// free swing with damping.
-    pub fn swing(&self, plane: usize, time: f64) -> [f64; MODES] {
-        std::array::from_fn(|k| {
+    /// Amplitude of each mode, left and up, some time (s) after departure: a free
+    /// swing with damping.
+    pub fn swing(&self, time: f64) -> [[f64; MODES]; 2] {
+        let mut swing = [[0.0; MODES]; 2];
+        for k in (0..MODES).filter(|&k| self.frequency[k] > 0.0) {
             let (omega, decay) = (self.frequency[k], self.decay[k]);
-            if omega <= 0.0 {
-                return 0.0;
-            }
-            let (q, v) = (self.amplitude[plane][k], self.rate[plane][k]);
             let damped = (omega * omega - decay * decay).max(0.0).sqrt().max(f64::MIN_POSITIVE);
             let (sin, cos) = (damped * time).sin_cos();
-            (-decay * time).exp() * (q * cos + (v + decay * q) / damped * sin)
-        })
+            let fade = (-decay * time).exp();
+            for (plane, swing) in swing.iter_mut().enumerate() {
+                let (q, v) = (self.amplitude[plane][k], self.rate[plane][k]);
+                swing[k] = fade * (q * cos + (v + decay * q) / damped * sin);
+            }
+        }
+        swing
     }
 
     /// Left and up displacement of the tip from the rigid arrow, m, some time
@@ -53,9 +55,7 @@ impl Flex {
     }
 
     fn place(&self, shape: &[f64; MODES], time: f64) -> [f64; 2] {
-        std::array::from_fn(|plane| {
-            self.swing(plane, time).iter().zip(shape).map(|(q, w)| q * w).sum()
-        })
+        self.swing(time).map(|plane| plane.iter().zip(shape).map(|(q, w)| q * w).sum())
     }
 
     /// Energy in the bending modes at departure, J.

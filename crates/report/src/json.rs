@@ -135,6 +135,7 @@ fn build(build: &BuildAnswer) -> Node {
         ),
         ("launch_pitch", Node::Number(build.launch_pitch, "rad")),
         ("flights", Node::size(build.flights, "flights")),
+        ("steps", Node::Count(build.steps.into(), "steps of a flight")),
         ("notes", Node::list(&arrow.notes, |n| Node::Text(n.text(Style::Metric)))),
         ("marks", Node::list(&build.marks, mark)),
         (

@@ -87,6 +87,8 @@ pub struct BuildAnswer {
     pub launch_pitch: f64,
     /// Flights flown per group.
     pub flights: usize,
+    /// Steps of each of those flights to the farthest distance.
+    pub steps: u32,
     /// The distances.
     pub marks: Vec<MarkAnswer>,
     /// Machine groups by owner of the faults.

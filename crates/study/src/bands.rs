@@ -1,10 +1,12 @@
 //! How far the poorly known defaults move an answer.
 
+use rayon::prelude::*;
 use target::Group;
 
+use crate::group::Rig;
 use crate::range::Range;
 use crate::take::Take;
-use crate::{Doubt, StudyError};
+use crate::{Doubt, Slot, StudyError};
 
 /// Flights of a group at one end of a doubt. Chosen: the chances are shared
 /// with the main group, so most of the sampling error cancels in the ratio,
@@ -43,11 +45,16 @@ pub(crate) fn bands<'a>(
     let places = main.len();
     let mut spread = vec![Side::default(); places];
     let mut drop = vec![Side::default(); places];
-    for doubt in doubts {
+    let (rig, distances) = (&range.rigs[case], range.ground.distances);
+    let held: Vec<(Slot, f64)> =
+        doubts.flat_map(|doubt| [(doubt.slot, doubt.low), (doubt.slot, doubt.high)]).collect();
+    let rigs: Vec<Result<Rig, StudyError>> =
+        held.into_par_iter().map(|doubt| rig.doubting(doubt, distances)).collect();
+    let rigs: Vec<Rig> = rigs.into_iter().collect::<Result<_, _>>()?;
+    for doubt in rigs.chunks_exact(2) {
         let mut ends = [vec![0.0; places], vec![0.0; places]];
         let mut falls = ends.clone();
-        for (end, value) in [doubt.low, doubt.high].into_iter().enumerate() {
-            let rig = range.rigs[case].doubting((doubt.slot, value), range.ground.distances)?;
+        for (end, rig) in doubt.iter().enumerate() {
             let columns = rig.fly(take, 0..flights, &range.ground)?;
             range.flown += rig.distinct(take, flights);
             for (place, column) in columns.iter().enumerate() {

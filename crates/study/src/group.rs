@@ -69,6 +69,11 @@ impl<'a> Rig<'a> {
         Self::new(self.name, self.recipe, Some(doubt), self.swept, distances)
     }
 
+    /// Steps of a flight of a group.
+    pub(crate) fn steps(&self) -> u32 {
+        self.steps.total()
+    }
+
     /// The doubts that still matter: not of a value that is swept or drawn.
     pub(crate) fn doubts(&self) -> impl Iterator<Item = &'a Doubt> {
         let (recipe, swept) = (self.recipe, self.swept.map(|(slot, _)| slot));

@@ -89,6 +89,7 @@ pub(crate) fn answer(
         mass_per_force: mass.si() / setup.bow.draw_weight.si(),
         launch_pitch: rig.sighted.launch_pitch + sight_fall,
         flights,
+        steps: rig.steps(),
         marks,
         causes,
         doubts: rig.doubts().cloned().collect(),
