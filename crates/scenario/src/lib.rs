@@ -21,6 +21,7 @@ mod entry;
 mod error;
 mod fit;
 mod json;
+mod marks;
 mod pinned;
 mod read;
 mod recipe;
