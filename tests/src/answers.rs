@@ -149,6 +149,7 @@ pub fn compared(builds: &[(&str, f64)]) -> Answer {
         flown: builds.len() * 70_000,
         builds,
         pairs,
+        sides: None,
         trade: Vec::new(),
         ends: None,
         sweeps: Vec::new(),

@@ -18,6 +18,7 @@ mod plots;
 mod prose;
 mod push;
 mod show;
+mod sides;
 mod single;
 mod table;
 mod tables;

@@ -326,6 +326,14 @@ pub enum ScenarioError {
         /// Key or values.
         what: &'static str,
     },
+    /// More builds than fit side by side.
+    #[error("{count} builds are to be compared")]
+    ManyBuilds {
+        /// How many there are.
+        count: usize,
+        /// The most.
+        most: usize,
+    },
     /// Two builds of one name.
     #[error("two builds are named \"{name}\"")]
     SameName {

@@ -1,6 +1,7 @@
 //! From files to layers, from layers to builds.
 
 mod build;
+mod compare;
 mod law;
 mod near;
 mod question;
@@ -56,6 +57,8 @@ pub(crate) struct Draft {
     name: Option<String>,
     layer: Layer,
 }
+
+pub(crate) use compare::stated;
 
 struct Reader<'a> {
     files: &'a Files<'a>,
