@@ -184,6 +184,11 @@ fn side_by_side(page: &mut Page, answer: &Answer, sides: &Sides, style: Style) {
     if let Some(sentence) = say::best(answer, sides, style) {
         page.say(&sentence);
     }
+    for pair in sides.pairs.iter().filter(|pair| pair.one == 0) {
+        if let Some(sentence) = say::duel(answer, pair, style) {
+            page.say(&sentence);
+        }
+    }
     let reach = say::reach(answer, sides, style);
     if !reach.is_empty() {
         page.plot("hits.svg");

@@ -76,6 +76,12 @@ fn side_by_side(out: &mut String, answer: &Answer, sides: &Sides, style: Style, 
     out.push_str(&paragraph(&sentence.unwrap_or(heading), width));
     out.push('\n');
     out.push_str(&side_tables::builds(answer, sides, at, style).lines(width));
+    for pair in sides.pairs.iter().filter(|pair| pair.one == 0) {
+        if let Some(sentence) = say::duel(answer, pair, style) {
+            out.push('\n');
+            out.push_str(&paragraph(&sentence, width));
+        }
+    }
     let reach = say::reach(answer, sides, style);
     if !reach.is_empty() {
         out.push('\n');

@@ -334,6 +334,52 @@ pub enum ScenarioError {
         /// The most.
         most: usize,
     },
+    /// A table of shots without a column that is needed.
+    #[error("no column gives {name} or {other}")]
+    ShotsColumn {
+        /// The column.
+        name: &'static str,
+        /// What it may be called as well.
+        other: &'static str,
+        /// The columns there are.
+        found: Vec<String>,
+    },
+    /// A table of shots with two columns for one thing.
+    #[error("{name} is given by a column already")]
+    ShotsTwice {
+        /// The second column.
+        name: &'static str,
+    },
+    /// A line of a table of shots with more fields than there are columns.
+    #[error("{count} fields in a table of {columns} columns")]
+    ShotsWide {
+        /// Its fields.
+        count: usize,
+        /// The columns.
+        columns: usize,
+    },
+    /// A line of a table of shots without a field that is needed.
+    #[error("{name} is missing")]
+    ShotsEmpty {
+        /// The column.
+        name: &'static str,
+    },
+    /// A number without a unit in a table of shots.
+    #[error("{name} = {number} has no unit")]
+    ShotsBare {
+        /// The column.
+        name: &'static str,
+        /// The number.
+        number: String,
+    },
+    /// A table of too few shots.
+    #[error("{count} shot{} in the table", if *count == 1 { "" } else { "s" })]
+    ShotsFew {
+        /// How many there are.
+        count: usize,
+        /// The fewest.
+        least: usize,
+    },
     /// Two builds of one name.
     #[error("two builds are named \"{name}\"")]
     SameName {

@@ -5,7 +5,8 @@ use std::f64::consts::FRAC_PI_2;
 use statrs::function::gamma::ln_gamma;
 
 use crate::error::positive;
-use crate::{Group, TargetError};
+use crate::interval::sigma_factors;
+use crate::{Estimate, Group, TargetError};
 
 /// A standard deviation per axis, and how well it is known: its square has a
 /// chi-square distribution with so many degrees of freedom.
@@ -23,6 +24,13 @@ impl Spread {
     /// From the statistics of a group: exact for a circular normal one.
     pub fn of_group(group: &Group) -> Self {
         Self { sigma: group.sigma.value, freedom: 2.0 * group.count as f64 - 2.0 }
+    }
+
+    /// Sigma with its 95 % interval.
+    pub fn estimate(&self) -> Estimate {
+        let (low, high) = sigma_factors(self.freedom);
+        let value = self.sigma;
+        Estimate { value, low: value * low, high: value * high }
     }
 
     /// From a number of shots and their mean distance from the group's own

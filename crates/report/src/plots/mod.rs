@@ -13,6 +13,7 @@ mod power;
 pub(crate) mod push;
 mod sweep;
 pub(crate) mod tune;
+pub(crate) mod verdict;
 
 use study::Answer;
 use units::Style;

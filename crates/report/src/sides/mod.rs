@@ -30,8 +30,8 @@ impl Shown {
             Measure::Drift => (
                 Role::Impact,
                 match style {
-                    Style::Archery => "drift for each mph of cross wind",
-                    Style::Metric => "drift for each m/s of cross wind",
+                    Style::Archery => "drift, each mph of wind",
+                    Style::Metric => "drift, each m/s of wind",
                 },
             ),
             Measure::Time => (Role::Time, "time of flight"),

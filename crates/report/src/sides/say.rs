@@ -208,10 +208,10 @@ pub(crate) fn wrong(what: Misjudgement, stated: &Stated, style: Style) -> String
     let range = plain(Role::Range, range, style);
     let wind = plain(Role::Wind, stated.wind_error.map_or(0.0, units::Speed::si), style);
     match what {
-        Misjudgement::TooFar => format!("distance taken {range} too far"),
-        Misjudgement::TooNear => format!("distance taken {range} too near"),
-        Misjudgement::WindFromRight => format!("{wind} from the right unnoticed"),
-        Misjudgement::WindFromLeft => format!("{wind} from the left unnoticed"),
+        Misjudgement::TooFar => format!("aimed {range} too far"),
+        Misjudgement::TooNear => format!("aimed {range} too near"),
+        Misjudgement::WindFromRight => format!("{wind} unseen from right"),
+        Misjudgement::WindFromLeft => format!("{wind} unseen from left"),
     }
 }
 
@@ -245,6 +245,23 @@ pub(crate) fn told(answer: &Answer, sides: &Sides, pair: &SidePair, style: Style
         count(mark.archer.shots),
         count(mark.machine.shots),
     )
+}
+
+/// Who would win a round, at the middle distance; none for a zone.
+pub(crate) fn duel(answer: &Answer, pair: &SidePair, style: Style) -> Option<String> {
+    let at = middle(&answer.builds[0]);
+    let mark = &pair.marks[at];
+    let duel = mark.duel?;
+    let (one, other) = (&answer.builds[pair.one].name, &answer.builds[pair.other].name);
+    let range = plain(Role::Range, mark.distance.si(), style);
+    let rounds = |chance: f64| (100.0 * chance).round();
+    Some(format!(
+        "Of 100 rounds at {range} with each, the same archer scores more with \"{one}\" in {}, \
+         with \"{other}\" in {}, and the same in {}.",
+        rounds(duel.first),
+        rounds(duel.second),
+        rounds(duel.tie),
+    ))
 }
 
 /// Shots of the sentence. Chosen: what most people fire before they judge.

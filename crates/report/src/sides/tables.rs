@@ -105,10 +105,17 @@ fn misjudged(answer: &Answer, sides: &Sides, at: usize, style: Style) -> Vec<Vec
     let first = &sides.builds[0].marks[at].misjudged;
     let rows = first.iter().enumerate().map(|(which, misjudged)| {
         let wrong = say::wrong(misjudged.what, &sides.stated, style);
-        let mut cells = vec![Cell::text(format!("{} if {wrong}, %", hits(answer)))];
+        let name = match misjudged.score {
+            Some(_) => format!("score {wrong}"),
+            None => format!("{} {wrong}, %", hits(answer)),
+        };
+        let mut cells = vec![Cell::text(name)];
         for build in &sides.builds {
-            let hit = &build.marks[at].misjudged[which].hit;
-            cells.push(Cell::estimate(Role::Percent, hit, style));
+            let found = &build.marks[at].misjudged[which];
+            cells.push(found.score.map_or_else(
+                || Cell::estimate(Role::Percent, &found.hit, style),
+                |score| Cell::estimate(Role::Number, &score, style),
+            ));
         }
         cells
     });

@@ -17,15 +17,8 @@ use crate::text::quantity;
 const SWEEP_KEYS: [Id; 5] =
     [Id::SweepKey, Id::SweepValues, Id::SweepFrom, Id::SweepTo, Id::SweepSteps];
 
-const COMPARE_KEYS: [Id; 7] = [
-    Id::Ends,
-    Id::Round,
-    Id::HitShare,
-    Id::RangeError,
-    Id::WindError,
-    Id::Confidence,
-    Id::Power,
-];
+const COMPARE_KEYS: [Id; 7] =
+    [Id::Ends, Id::Round, Id::HitShare, Id::RangeError, Id::WindError, Id::Confidence, Id::Power];
 
 /// The keys that belong to one kind of question alone.
 const OWN_KEYS: [(&str, &[Id]); 3] =
