@@ -5,6 +5,7 @@ mod answers;
 mod ends;
 mod folders;
 mod push;
+mod verdict;
 
 /// A sound scenario, small enough to run in a moment.
 const SOUND: &str = r#"

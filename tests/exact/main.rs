@@ -25,6 +25,8 @@ mod scenario;
 mod scenario_bow;
 mod scenario_schema;
 mod shot;
+mod shots;
+mod telling;
 mod tune;
 mod unit_texts;
 mod units;

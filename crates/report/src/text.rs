@@ -102,11 +102,11 @@ pub(crate) const READ: &str = "R50: half of all arrows land within this distance
 
 /// How to read the rest of the table of distances.
 pub(crate) fn read_more(answer: &Answer) -> String {
-    let (confidence, power) = prose::asked(answer);
+    let (doubt, power) = prose::asked(answer);
     format!(
         "Form's share: of the variance, form sigma squared over full sigma squared, of the first \
-         build. Tells: shots with each build to tell them apart ({power} power, {confidence} \
-         confidence, two-sided)."
+         build. Tells: shots with each build to tell them apart ({power} power, two-sided \
+         {doubt})."
     )
 }
 

@@ -56,6 +56,7 @@ impl E {
             E::ManyBuilds { most, .. } => format!("at most {most} fit side by side"),
             E::ShotsTwice { .. } => "one column is enough".into(),
             E::ShotsWide { .. } => "too many fields".into(),
+            E::ShotsNumber { .. } => "needs a number".into(),
             E::ShotsBare { .. } => "in which unit?".into(),
             E::ShotsFew { least, .. } => format!("needs {least} or more"),
             E::SameName { .. } => "named again here".into(),

@@ -364,6 +364,14 @@ pub enum ScenarioError {
         /// The column.
         name: &'static str,
     },
+    /// A field of a table of shots that is no number.
+    #[error("{name} is \"{text}\", not a number")]
+    ShotsNumber {
+        /// The column.
+        name: &'static str,
+        /// The field.
+        text: String,
+    },
     /// A number without a unit in a table of shots.
     #[error("{name} = {number} has no unit")]
     ShotsBare {

@@ -197,6 +197,11 @@ impl Table {
                 self.problem(span.clone(), E::ShotsBare { name, number: decimal });
                 None
             }
+            Err(UnitError::NoNumber { .. } | UnitError::NotFinite { .. }) => {
+                let text = (*text).to_owned();
+                self.problem(span.clone(), E::ShotsNumber { name, text });
+                None
+            }
             Err(cause) => {
                 let key = name.to_owned();
                 self.problem(span.clone(), E::Quantity { key, cause, meant: None });

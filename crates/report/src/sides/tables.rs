@@ -106,8 +106,8 @@ fn misjudged(answer: &Answer, sides: &Sides, at: usize, style: Style) -> Vec<Vec
     let rows = first.iter().enumerate().map(|(which, misjudged)| {
         let wrong = say::wrong(misjudged.what, &sides.stated, style);
         let name = match misjudged.score {
-            Some(_) => format!("score {wrong}"),
-            None => format!("{} {wrong}, %", hits(answer)),
+            Some(_) => format!("score, {wrong}"),
+            None => format!("{}, {wrong}, %", hits(answer)),
         };
         let mut cells = vec![Cell::text(name)];
         for build in &sides.builds {

@@ -3,9 +3,9 @@
 use units::{Role, Style};
 
 use super::{ShotGroup, VerdictReport};
+use crate::ReportError;
 use crate::plots::Plot;
 use crate::plots::verdict::{Disc, discs};
-use crate::{ReportError, show};
 
 /// Draws each group about its own centre, with its mean radius.
 pub(super) fn draw(report: &VerdictReport, style: Style) -> Result<Plot, ReportError> {
@@ -16,7 +16,7 @@ pub(super) fn draw(report: &VerdictReport, style: Style) -> Result<Plot, ReportE
     let disc = |group: &ShotGroup| Disc {
         name: format!("{}, {} shots", group.name, group.count),
         radius: group.mean_radius,
-        label: show::plain(Role::Impact, group.mean_radius, style),
+        label: Role::Impact.text(group.mean_radius, style),
         shots: group.shots.iter().map(|shot| (shot.left, shot.up)).collect(),
     };
     let [first, second] = &report.groups;

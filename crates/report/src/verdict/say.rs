@@ -70,7 +70,7 @@ pub(super) fn further(report: &VerdictReport) -> Vec<String> {
     let sure = format!(
         "What it would take to be sure: if {} were the true ratio, {shots} would show it ({confidence} \
          confidence, {power} power, two-sided). With {first} and {second} shots a true ratio of {} \
-         or more shows that surely.",
+         or more shows as surely.",
         times(ratio),
         times(report.verdict.least),
     );
