@@ -3,7 +3,7 @@
 use std::io;
 use std::path::Path;
 
-use scenario::{ScenarioError, read_shots};
+use scenario::{ScenarioError as E, ShotsError as S, read_shots};
 use target::Impact;
 
 fn read(text: &str) -> Result<Vec<Impact>, scenario::Report> {
@@ -52,29 +52,30 @@ fn exact_every_bad_line_is_named() {
         .map(|problem| report.position(problem).map(|(_, line, column)| (line, column)).unwrap())
         .collect();
     assert_eq!(places, [(3, 1), (4, 1), (5, 1), (6, 3), (7, 1), (8, 3)]);
-    type E = ScenarioError;
     let errors: Vec<&E> = report.problems().iter().map(|problem| &problem.error).collect();
-    assert!(matches!(errors[0], E::ShotsNumber { name: "left", .. }), "{errors:?}");
-    assert!(matches!(errors[1], E::ShotsEmpty { name: "up" }), "{errors:?}");
-    assert!(matches!(errors[2], E::ShotsWide { count: 3, columns: 2 }), "{errors:?}");
-    assert!(matches!(errors[3], E::ShotsEmpty { name: "up" }), "{errors:?}");
+    assert!(matches!(errors[0], E::Shots(S::Number { name: "left", .. })), "{errors:?}");
+    assert!(matches!(errors[1], E::Shots(S::Empty { name: "up" })), "{errors:?}");
+    assert!(matches!(errors[2], E::Shots(S::Wide { count: 3, columns: 2 })), "{errors:?}");
+    assert!(matches!(errors[3], E::Shots(S::Empty { name: "up" })), "{errors:?}");
     assert!(matches!(errors[4], E::OutOfRange { .. }), "{errors:?}");
-    assert!(matches!(errors[5], E::ShotsNumber { name: "up", .. }), "{errors:?}");
+    assert!(matches!(errors[5], E::Shots(S::Number { name: "up", .. })), "{errors:?}");
 }
 
 #[test]
 fn exact_tables_that_say_nothing_are_refused() {
-    type E = ScenarioError;
     let first = |text: &str| read(text).unwrap_err().problems()[0].error.clone();
-    assert!(matches!(first(""), E::ShotsFew { count: 0, .. }));
-    assert!(matches!(first("left [in],up [in]\n1,2\n"), E::ShotsFew { count: 1, .. }));
-    assert!(matches!(first("left [in],high [in]\n1,2\n1,2\n"), E::ShotsColumn { name: "up", .. }));
-    assert!(matches!(first("x,y\n1,2\n"), E::ShotsColumn { name: "left", .. }));
+    assert!(matches!(first(""), E::Shots(S::Few { count: 0, .. })));
+    assert!(matches!(first("left [in],up [in]\n1,2\n"), E::Shots(S::Few { count: 1, .. })));
+    assert!(matches!(
+        first("left [in],high [in]\n1,2\n1,2\n"),
+        E::Shots(S::Column { name: "up", .. })
+    ));
+    assert!(matches!(first("x,y\n1,2\n"), E::Shots(S::Column { name: "left", .. })));
     assert_eq!(read("x,y\n1,2\n").unwrap_err().problems().len(), 2);
     let twice = first("left [in],right [in],up [in]\n1,2,3\n1,2,3\n");
-    assert!(matches!(twice, E::ShotsTwice { name: "right" }));
+    assert!(matches!(twice, E::Shots(S::Twice { name: "right" })));
     assert!(matches!(first("left [inches],up [in]\n1,2\n"), E::Quantity { .. }));
-    assert!(matches!(first("left,up\n1,2\n1,2\n"), E::ShotsBare { name: "left", .. }));
+    assert!(matches!(first("left,up\n1,2\n1,2\n"), E::Shots(S::Bare { name: "left", .. })));
     let gone = read_shots(Path::new("no.csv"), &|_| Err(io::ErrorKind::NotFound.into()));
     assert!(matches!(gone.unwrap_err().problems()[0].error, E::Unreadable { .. }));
 }

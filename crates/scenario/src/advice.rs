@@ -36,9 +36,7 @@ impl E {
             E::EmptyList { .. } => "needs at least one entry".into(),
             E::NotRising { .. } => "not above the one before".into(),
             E::ReadingCount { least, most, .. } => format!("needs {least} to {most}"),
-            E::ReadingLacks { name, .. } | E::ShotsColumn { name, .. } | E::ShotsEmpty { name } => {
-                format!("no {name} here")
-            }
+            E::ReadingLacks { name, .. } => format!("no {name} here"),
             E::OneMass => "needs a second mass".into(),
             E::NotSlower { .. } => "the heavier arrow".into(),
             E::NoChange => "nock_turn or bare?".into(),
@@ -54,11 +52,7 @@ impl E {
             E::SweepUnused { because, .. } => because.clone(),
             E::SweepOpen { .. } => "this question".into(),
             E::ManyBuilds { most, .. } => format!("at most {most} fit side by side"),
-            E::ShotsTwice { .. } => "one column is enough".into(),
-            E::ShotsWide { .. } => "too many fields".into(),
-            E::ShotsNumber { .. } => "needs a number".into(),
-            E::ShotsBare { .. } => "in which unit?".into(),
-            E::ShotsFew { least, .. } => format!("needs {least} or more"),
+            E::Shots(error) => error.label(),
             E::SameName { .. } => "named again here".into(),
             E::UnknownBuild { .. } => "no such build".into(),
             E::NotAnArrow { .. } => "this arrow".into(),
@@ -134,16 +128,7 @@ impl E {
             E::SweepDrawn { .. } => one("give it one fixed value, or none, where it is drawn"),
             E::SweepOpen { what: "key" } => one("write, say, key = \"arrow.point.mass\""),
             E::SweepOpen { .. } => one("write values = [...], or from, to and steps"),
-            E::ShotsColumn { name, other, found } => vec![
-                format!("columns here: {}", listed(found)),
-                format!("name it {name} or {other}, with its unit: {name} [in]"),
-            ],
-            E::ShotsWide { .. } => {
-                one("numbers with a decimal comma need semicolons between the columns")
-            }
-            E::ShotsBare { name, .. } => {
-                vec![format!("name the column {name} [in], or {name} [cm]")]
-            }
+            E::Shots(error) => error.helps(),
             E::ManyBuilds { .. } => one("ask again with fewer: every two of them are compared"),
             E::UnknownBuild { allowed, .. } => vec![format!("builds: {}", listed(allowed))],
             E::Quantity { cause: units::UnitError::NoNumber { .. }, .. } => {

@@ -3,6 +3,8 @@ use flight::FlightError;
 use launch::LaunchError;
 use units::{Dimension, UnitError};
 
+use crate::ShotsError;
+
 /// Why a scenario is refused. Keys are dotted; values are as written.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
@@ -334,60 +336,9 @@ pub enum ScenarioError {
         /// The most.
         most: usize,
     },
-    /// A table of shots without a column that is needed.
-    #[error("no column gives {name} or {other}")]
-    ShotsColumn {
-        /// The column.
-        name: &'static str,
-        /// What it may be called as well.
-        other: &'static str,
-        /// The columns there are.
-        found: Vec<String>,
-    },
-    /// A table of shots with two columns for one thing.
-    #[error("{name} is given by a column already")]
-    ShotsTwice {
-        /// The second column.
-        name: &'static str,
-    },
-    /// A line of a table of shots with more fields than there are columns.
-    #[error("{count} fields in a table of {columns} columns")]
-    ShotsWide {
-        /// Its fields.
-        count: usize,
-        /// The columns.
-        columns: usize,
-    },
-    /// A line of a table of shots without a field that is needed.
-    #[error("{name} is missing")]
-    ShotsEmpty {
-        /// The column.
-        name: &'static str,
-    },
-    /// A field of a table of shots that is no number.
-    #[error("{name} is \"{text}\", not a number")]
-    ShotsNumber {
-        /// The column.
-        name: &'static str,
-        /// The field.
-        text: String,
-    },
-    /// A number without a unit in a table of shots.
-    #[error("{name} = {number} has no unit")]
-    ShotsBare {
-        /// The column.
-        name: &'static str,
-        /// The number.
-        number: String,
-    },
-    /// A table of too few shots.
-    #[error("{count} shot{} in the table", if *count == 1 { "" } else { "s" })]
-    ShotsFew {
-        /// How many there are.
-        count: usize,
-        /// The fewest.
-        least: usize,
-    },
+    /// A table of shots that cannot be read.
+    #[error(transparent)]
+    Shots(#[from] ShotsError),
     /// Two builds of one name.
     #[error("two builds are named \"{name}\"")]
     SameName {

@@ -8,7 +8,7 @@ use units::{Dimension, Unit, UnitError, parse_si};
 
 use crate::Files;
 use crate::source::{Place, Source, Sources};
-use crate::{Problem, Report, ScenarioError as E};
+use crate::{Problem, Report, ScenarioError as E, ShotsError};
 
 /// Farthest a shot may lie from the aim, m. Chosen: beyond any group, so that
 /// a unit mixed up is noticed.
@@ -78,7 +78,8 @@ struct Table {
 }
 
 impl Table {
-    fn problem(&mut self, span: Range<usize>, error: E) {
+    fn problem(&mut self, span: Range<usize>, error: impl Into<E>) {
+        let error = error.into();
         let place: Place = self.sources.place(self.file, span);
         self.problems.push(Problem { error, place: Some(place), also: None });
     }
@@ -86,7 +87,7 @@ impl Table {
     fn read(&mut self, text: &str) -> Vec<Impact> {
         let mut lines = lines(text);
         let Some((head, span)) = lines.next() else {
-            self.problem(0..0, E::ShotsFew { count: 0, least: FEWEST });
+            self.problem(0..0, ShotsError::Few { count: 0, least: FEWEST });
             return Vec::new();
         };
         self.separator = [';', '\t'].into_iter().find(|&mark| head.contains(mark)).unwrap_or(',');
@@ -100,7 +101,7 @@ impl Table {
             let fields = self.fields(line, span.start);
             if fields.len() > head.len() {
                 let (count, columns) = (fields.len(), head.len());
-                self.problem(span, E::ShotsWide { count, columns });
+                self.problem(span, ShotsError::Wide { count, columns });
                 continue;
             }
             let places = [left, up].map(|column| self.place(column, &fields, &span));
@@ -109,7 +110,7 @@ impl Table {
             }
         }
         if self.problems.is_empty() && shots.len() < FEWEST {
-            self.problem(end..end, E::ShotsFew { count: shots.len(), least: FEWEST });
+            self.problem(end..end, ShotsError::Few { count: shots.len(), least: FEWEST });
         }
         shots
     }
@@ -137,7 +138,7 @@ impl Table {
             };
             let name = axis.names[which];
             if found.is_some() {
-                self.problem(span.clone(), E::ShotsTwice { name });
+                self.problem(span.clone(), ShotsError::Twice { name });
                 return None;
             }
             let unit = symbol.map(|symbol| (symbol, Dimension::Length.unit(symbol)));
@@ -161,7 +162,7 @@ impl Table {
         if found.is_none() {
             let names = head.iter().map(|(text, _)| (*text).to_owned()).collect();
             let [name, other] = axis.names;
-            self.problem(line.clone(), E::ShotsColumn { name, other, found: names });
+            self.problem(line.clone(), ShotsError::Column { name, other, found: names });
         }
         found
     }
@@ -171,7 +172,7 @@ impl Table {
         let Column { name, sign, unit, .. } = column;
         let Some((text, span)) = fields.get(column.at).filter(|(text, _)| !text.is_empty()) else {
             let span = fields.get(column.at).map_or(line.clone(), |(_, span)| span.clone());
-            self.problem(span, E::ShotsEmpty { name });
+            self.problem(span, ShotsError::Empty { name });
             return None;
         };
         let decimal = if self.separator == ',' || text.contains('.') {
@@ -194,12 +195,12 @@ impl Table {
                 None
             }
             Err(UnitError::NoUnit { .. }) => {
-                self.problem(span.clone(), E::ShotsBare { name, number: decimal });
+                self.problem(span.clone(), ShotsError::Bare { name, number: decimal });
                 None
             }
             Err(UnitError::NoNumber { .. } | UnitError::NotFinite { .. }) => {
                 let text = (*text).to_owned();
-                self.problem(span.clone(), E::ShotsNumber { name, text });
+                self.problem(span.clone(), ShotsError::Number { name, text });
                 None
             }
             Err(cause) => {

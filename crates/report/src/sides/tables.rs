@@ -8,6 +8,9 @@ use super::{Shown, hits, say};
 use crate::show::{holds, numbers, plain};
 use crate::table::{Cell, Column, Table};
 
+/// The unit of a column whose rows measure different things.
+const ROW_UNIT: &str = "in the row's unit";
+
 /// Measures in the order shown.
 const MEASURES: [Measure; 9] = [
     Measure::Drop,
@@ -26,7 +29,7 @@ pub(crate) fn builds(answer: &Answer, sides: &Sides, at: usize, style: Style) ->
     let alone = answer.builds.len() == 1;
     let mut columns = vec![Column::new("at this distance", "")];
     for build in &answer.builds {
-        columns.push(Column::new(if alone { "this build" } else { &build.name }, ""));
+        columns.push(Column::new(if alone { "this build" } else { &build.name }, ROW_UNIT));
     }
     let mut rows: Vec<Vec<Cell>> = Vec::new();
     let scored = answer.builds[0].marks[at].score.is_some();
@@ -107,7 +110,7 @@ fn misjudged(answer: &Answer, sides: &Sides, at: usize, style: Style) -> Vec<Vec
         let wrong = say::wrong(misjudged.what, &sides.stated, style);
         let name = match misjudged.score {
             Some(_) => format!("score, {wrong}"),
-            None => format!("{}, {wrong}, %", hits(answer)),
+            None => format!("{} %, {wrong}", hits(answer)),
         };
         let mut cells = vec![Cell::text(name)];
         for build in &sides.builds {
@@ -127,7 +130,7 @@ pub(crate) fn differences(answer: &Answer, pairs: &[&SidePair], at: usize, style
     let mut columns = vec![Column::new("difference", "")];
     for pair in pairs {
         let (one, other) = (&answer.builds[pair.one].name, &answer.builds[pair.other].name);
-        columns.push(Column::new(format!("{other} less {one}"), ""));
+        columns.push(Column::new(format!("{other} less {one}"), ROW_UNIT));
     }
     let Some(first) = pairs.first() else { return Table { columns, rows: Vec::new() } };
     let rows = first.marks[at].differences.iter().enumerate().map(|(which, difference)| {
@@ -154,7 +157,7 @@ fn signed(number: String) -> String {
 /// How often a comparison misleads, by shots with each build.
 pub(crate) fn after(pair: &SidePair, at: usize, style: Style) -> Table {
     let mark = &pair.marks[at];
-    let mut columns = vec![Column::new("shots with each", "")];
+    let mut columns = vec![Column::new("with each", "shots")];
     for who in ["archer", "machine"] {
         columns.push(Column::of(
             format!("{who}: smaller group is the wrong build's"),
