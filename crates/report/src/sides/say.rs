@@ -254,13 +254,12 @@ pub(crate) fn duel(answer: &Answer, pair: &SidePair, style: Style) -> Option<Str
     let duel = mark.duel?;
     let (one, other) = (&answer.builds[pair.one].name, &answer.builds[pair.other].name);
     let range = plain(Role::Range, mark.distance.si(), style);
-    let rounds = |chance: f64| (100.0 * chance).round();
+    let [first, second] = [duel.first, duel.second].map(|chance| (100.0 * chance).round());
+    // What is left, so that the three add to 100.
+    let same = (100.0 - first - second).max(0.0);
     Some(format!(
-        "Of 100 rounds at {range} with each, the same archer scores more with \"{one}\" in {}, \
-         with \"{other}\" in {}, and the same in {}.",
-        rounds(duel.first),
-        rounds(duel.second),
-        rounds(duel.tie),
+        "Of 100 rounds at {range} with each, the same archer scores more with \"{one}\" in {first}, \
+         with \"{other}\" in {second}, and the same in {same}."
     ))
 }
 
