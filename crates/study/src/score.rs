@@ -15,9 +15,7 @@ impl Judge {
     pub(crate) fn new(choice: &TargetChoice) -> Result<Self, TargetError> {
         Ok(match *choice {
             TargetChoice::Zone { diameter } => Self::Zone(Zone::round(diameter)?),
-            TargetChoice::Ellipse { width, height } => {
-                Self::Zone(Zone::elliptical(width, height)?)
-            }
+            TargetChoice::Ellipse { width, height } => Self::Zone(Zone::elliptical(width, height)?),
             TargetChoice::Face { diameter, inner_ten } => {
                 Self::Face(Face::ten_ring(diameter, inner_ten)?)
             }

@@ -148,11 +148,7 @@ impl Telling {
         let variances = value * value;
         let beyond = test.law.sf(variances).min(test.law.cdf(variances));
         Ok(Verdict {
-            ratio: Estimate {
-                value,
-                low: value / test.high.sqrt(),
-                high: value / test.low.sqrt(),
-            },
+            ratio: Estimate { value, low: value / test.high.sqrt(), high: value / test.low.sqrt() },
             chance: (2.0 * beyond).min(1.0),
             least: self.least(test),
         })

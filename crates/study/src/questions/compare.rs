@@ -46,7 +46,8 @@ fn pair(
         let (full_ratio, machine_ratio) = (ratio(&full)?, ratio(&machine)?);
         let r50 = |case: usize| builds[case].marks[place].full.stats.r50.value;
         let gained = r50(base) - r50(other);
-        let (archer_shots, machine_shots) = (shots(full_ratio, telling), shots(machine_ratio, telling));
+        let (archer_shots, machine_shots) =
+            (shots(full_ratio, telling), shots(machine_ratio, telling));
         marks.push(PairMark {
             distance: Length::from_si(distance),
             full_ratio,
