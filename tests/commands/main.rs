@@ -6,6 +6,7 @@ mod ends;
 mod folders;
 mod marks;
 mod push;
+mod verdict;
 
 /// A sound scenario, small enough to run in a moment.
 const SOUND: &str = r#"

@@ -27,6 +27,8 @@ mod scenario_bow;
 mod scenario_schema;
 mod shot;
 mod sight;
+mod shots;
+mod telling;
 mod tune;
 mod unit_texts;
 mod units;

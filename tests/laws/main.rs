@@ -21,6 +21,7 @@ mod push;
 mod push_report;
 mod report;
 mod scenario;
+mod sides;
 mod story;
 mod study;
 mod tune;

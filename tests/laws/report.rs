@@ -33,6 +33,8 @@ fn answers() -> Vec<Answer> {
         answers::three_builds(),
         answers::on_a_face(),
         answers::swept(),
+        answers::side_by_side(false),
+        answers::side_by_side(true),
         tuned::single(),
         tuned::bladed(),
         odd,
@@ -258,5 +260,47 @@ fn law_sheets_are_square_and_name_their_units() {
         for line in lines {
             assert_eq!(fields(line), fields(head), "{line}");
         }
+    }
+}
+
+/// A share of hits is never shown without what it leaves out.
+#[test]
+fn law_a_farthest_distance_never_stands_without_its_caution() {
+    let answer = answers::side_by_side(false);
+    let style = Style::Archery;
+    let files = report::files(&answer, &provenance(), style).unwrap();
+    let page = files.iter().find(|file| file.name == "report.html").unwrap();
+    let json = files.iter().find(|file| file.name == "result.json").unwrap();
+    let text = |file: &File| String::from_utf8(file.bytes.clone()).unwrap();
+    let terminal = report::terminal(&answer, style, 80).unwrap().replace('\n', " ");
+    for shown in [text(page).replace('\u{a0}', " "), text(json), terminal] {
+        for word in ["no licence to shoot", "what an animal does", "judgement", "the law"] {
+            assert!(shown.contains(word), "{word}");
+        }
+    }
+    // Unless it is stated, no such distance is shown at all.
+    let mut unstated = answer;
+    if let Some(sides) = &mut unstated.sides {
+        sides.stated.hit_share = None;
+        sides.builds.iter_mut().for_each(|build| build.reach = None);
+    }
+    assert!(!report::terminal(&unstated, style, 80).unwrap().contains("up to"));
+}
+
+/// Lists of builds side by side that do not fit are refused by their place.
+#[test]
+fn law_sides_that_do_not_fit_are_refused() {
+    type Spoil = fn(&mut study::Sides);
+    let spoils: [(&str, Spoil); 4] = [
+        ("sides.builds has 1 entries for 2 builds", |s| drop(s.builds.pop())),
+        ("sides.builds[1].marks has 1 entries for 2 distances", |s| drop(s.builds[1].marks.pop())),
+        ("sides.pairs[0].marks has 1 entries for 2 distances", |s| drop(s.pairs[0].marks.pop())),
+        ("pairs[0] names build 7, but there are only 2", |s| s.pairs[0].other = 7),
+    ];
+    for (message, spoil) in spoils {
+        let mut answer = answers::side_by_side(true);
+        spoil(answer.sides.as_mut().unwrap());
+        let error = report::headline(&answer, Style::Metric).unwrap_err();
+        assert_eq!(error.to_string(), message);
     }
 }

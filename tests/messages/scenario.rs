@@ -75,6 +75,12 @@ macro_rules! shows {
     )*};
 }
 
+/// What is wrong with a table of shots.
+fn shots(text: &str) -> String {
+    let read = scenario::read_shots(Path::new("shots.csv"), &|_| Ok(text.to_owned()));
+    read.unwrap_err().render(false)
+}
+
 shows! {
     regress_message_unreadable: report(&[]).render(false);
     regress_message_syntax: changed("speed = \"276 ft/s\"", "speed = \"276 ft/s");
@@ -172,6 +178,12 @@ shows! {
     regress_message_sweep_without_key: added("[question]\nkind = \"sweep\"");
     regress_message_sweep_without_values: added("[question]\nkind = \"sweep\"\nkey = \"arrow.point.mass\"\nfrom = \"75 gr\"");
     regress_message_sweep_both: added("[question]\nkind = \"sweep\"\nkey = \"arrow.point.mass\"\nfrom = \"75 gr\"\nvalues = [\"75 gr\"]");
+    regress_message_seven_builds: added("[[build]]\nname = \"a\"\n[[build]]\nname = \"b\"\n[[build]]\nname = \"c\"\n[[build]]\nname = \"d\"\n[[build]]\nname = \"e\"\n[[build]]\nname = \"f\"\n[[build]]\nname = \"g\"\n[build.arrow.nock]\nmass = \"9 gr\"");
+    regress_message_range_error_too_large: added("[question]\nrange_error = \"10 yd\"");
+    regress_message_round_without_face: added("[question]\nround = 60");
+    regress_message_shots: shots("left,up [in]\n1,2\n1 in\n1 in,x\n1 in,2,3\n1 in,900\n");
+    regress_message_shots_columns: shots("left [in],right [in],high\n1,2,3\n");
+    regress_message_shots_few: shots("left [in],up [furlong]\n1,2\n") + &shots("left [in],up [in]\n1,2\n");
     regress_message_same_name: added("[[build]]\nname = \"a\"\n[[build]]\nname = \"a\"");
     regress_message_no_name: added("[[build]]\n[build.air]\nhumidity = 0.3");
     regress_message_build_not_a_list: added("[build]\nname = \"a\"");

@@ -52,6 +52,11 @@ fn regress_study_messages() {
         changed(|plan| plan.distances.swap(0, 1)),
         changed(|plan| plan.flights = 50),
         changed(|plan| plan.arrows = Some(0)),
+        changed(|plan| {
+            let build = |name: &&str| Simple::new().build(name);
+            plan.builds = ["a", "b", "c", "d", "e", "f", "g"].iter().map(build).collect();
+        }),
+        changed(|plan| plan.stated.range_error = Some(Length::from_si(10.0))),
         changed(|plan| plan.stop = Some(StopRule { r90_within: 0.0, at_most: 1000 })),
         changed(|plan| plan.question = Question::Sweep(sweep.clone())),
         changed(|plan| plan.distances[0] = Length::from_si(0.2)),

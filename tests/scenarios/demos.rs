@@ -1,8 +1,17 @@
 use clothyard_tests::program::{Folder, path, run};
 
 /// The scenarios that come along.
-const DEMOS: [&str; 6] =
-    ["square-ends", "foc-sweep", "three-builds", "tune-hunter", "finger-recurve", "sight-marks"];
+const DEMOS: [&str; 9] = [
+    "square-ends",
+    "foc-sweep",
+    "three-builds",
+    "tune-hunter",
+    "finger-recurve",
+    "elk-builds",
+    "target-70",
+    "target-indoor",
+    "sight-marks",
+];
 /// The scenarios of this folder.
 const CHECKS: [&str; 3] = ["constant-drag", "given-arrow", "tumbling-brick"];
 

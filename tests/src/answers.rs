@@ -5,11 +5,13 @@ use arrow::Note;
 use launch::Departure;
 use study::{
     Answer, BuildAnswer, Cause, Doubt, Ends, EndsAlone, EndsView, Finding, Lever, MarkAnswer,
-    Nominal, Owner, Pair, PairMark, Sampled, Seen, Shots, Slot, SweepAnswer, SweepPoint,
+    Nominal, Owner, Pair, PairMark, Sampled, Seen, Shots, Slot, Stated, SweepAnswer, SweepPoint,
     TargetChoice, TradeClaim,
 };
 use target::{Estimate, Group, Impact};
-use units::{Dimension, Length};
+use units::{Dimension, Length, Ratio, Speed};
+
+use crate::recipe::{Simple, compare};
 
 const YARD: f64 = 0.9144;
 const INCH: f64 = 0.0254;
@@ -150,6 +152,7 @@ pub fn compared(builds: &[(&str, f64)]) -> Answer {
         flown: builds.len() * 70_000,
         builds,
         pairs,
+        sides: None,
         trade: Vec::new(),
         ends: None,
         sweeps: Vec::new(),
@@ -270,4 +273,28 @@ pub fn on_a_face() -> Answer {
         }
     }
     answer
+}
+
+/// Two builds really flown, a few times each, with everything stated.
+///
+/// # Panics
+/// When they cannot be flown.
+#[expect(clippy::expect_used, reason = "a test without its answer should stop")]
+pub fn side_by_side(face: bool) -> Answer {
+    let build = |scale, name| Simple::new().sawn(scale).aimed(2e-3).build(name);
+    let mut plan = compare(vec![build(0.004, "as <sawn>"), build(0.001, "squared")], 100);
+    plan.stated = Stated {
+        range_error: Some(Length::from_si(1.0)),
+        wind_error: Some(Speed::from_si(2.0)),
+        hit_share: Some(Ratio::from_si(0.6)),
+        round: face.then_some(36),
+        ..Stated::default()
+    };
+    if face {
+        plan.target = TargetChoice::Face { diameter: Length::from_si(0.6), inner_ten: true };
+    } else {
+        let (width, height) = (Length::from_si(0.3), Length::from_si(0.2));
+        plan.target = TargetChoice::Ellipse { width, height };
+    }
+    study::run(&plan, &study::Quiet).expect("two sound builds")
 }

@@ -7,7 +7,7 @@ use arrow::Bend;
 use launch::{Form, GivenDeparture};
 use study::{
     Build, Doubt, Draw, Law, Owner, Per, Plan, Question, Recipe, Refused, Setup, Sight, Slot,
-    TargetChoice,
+    Stated, TargetChoice,
 };
 use units::{Angle, Dimension, Force, Length, Mass, Ratio, Speed, Stiffness};
 
@@ -241,6 +241,7 @@ pub fn compare(builds: Vec<Build>, flights: usize) -> Plan {
         stop: None,
         arrows: None,
         target: TargetChoice::Zone { diameter: Length::from_si(0.2) },
+        stated: Stated::default(),
         seed: 7,
     }
 }

@@ -75,6 +75,19 @@ shoot at an animal by a computed mark alone.
 
 Example: clothyard marks scenarios/sight-marks.toml")]
     Marks(Marks),
+    /// Judge two groups really shot: which is tighter, or what it would take to know
+    #[command(after_long_help = "\
+A file has a line of names, then one line for each arrow, in any order:
+  left [in], up [in]
+  0.8, -1.2
+Other columns are passed over; right and down may stand in place of left and up.
+Commas, semicolons or tabs part the fields. Without coordinates, give for each
+group how many arrows it holds and their mean distance from its centre.
+
+Examples:
+  clothyard verdict old.csv new.csv
+  clothyard verdict --n 12 --mean-radius '2.1 in' --n 12 --mean-radius '1.6 in'")]
+    Verdict(Verdict),
     /// Read a scenario and name every mistake in it
     Check(Check),
     /// Print the JSON Schema that lets an editor complete and check scenarios
@@ -225,6 +238,37 @@ pub(crate) struct Pin {
     /// Write the restraint to this part file; it must not exist yet
     #[arg(long, value_name = "FILE")]
     pub(crate) out: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Verdict {
+    /// Up to two tables of shots
+    #[arg(value_name = "FILE", num_args = 0..=2)]
+    pub(crate) files: Vec<PathBuf>,
+    /// Shots of a group without a file; give it once for each
+    #[arg(long, value_name = "SHOTS", value_parser = clap::value_parser!(u32).range(2..=100_000))]
+    pub(crate) n: Vec<u32>,
+    /// Mean distance from the centre of that group, with its unit
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) mean_radius: Vec<String>,
+    /// How sure the verdict must be [default: 95 %]
+    #[arg(long, value_name = "SHARE")]
+    pub(crate) confidence: Option<String>,
+    /// How often a true difference must show [default: 80 %]
+    #[arg(long, value_name = "SHARE")]
+    pub(crate) power: Option<String>,
+    /// Units on output [default: archery]
+    #[arg(long, value_name = "FAMILY")]
+    pub(crate) units: Option<Family>,
+    /// Answer as JSON on standard output, every number in SI with its unit
+    #[arg(long)]
+    pub(crate) json: bool,
+    /// Folder for a report with a picture; none is written otherwise
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: Option<PathBuf>,
+    /// Write into a folder that is already there, over files of the same names
+    #[arg(long)]
+    pub(crate) replace: bool,
 }
 
 #[derive(Debug, Args)]

@@ -42,6 +42,17 @@ pub(crate) enum Failure {
         if *replace { ", or allow it with --replace" } else { "" }
     )]
     Exists { path: PathBuf, replace: bool },
+    #[error("a table of shots has mistakes")]
+    Shots(scenario::Report),
+    #[error(
+        "a verdict needs two groups: {files} files, {counts} times --n and {radii} times \
+         --mean-radius are given\n  hint: each group is a file, or one --n with one --mean-radius"
+    )]
+    TwoGroups { files: usize, counts: usize, radii: usize },
+    #[error("--{option} \"{text}\": {cause}")]
+    Option { option: &'static str, text: String, cause: units::UnitError },
+    #[error("these groups cannot be judged: {0}")]
+    Target(#[from] target::TargetError),
     #[error(transparent)]
     Study(#[from] study::StudyError),
     #[error(transparent)]
@@ -59,7 +70,7 @@ impl Failure {
     pub(crate) fn tell(&self, err: &mut Stream) -> Result<(), Self> {
         match self {
             Self::Usage(said) => err.styled(&said.render()),
-            Self::Scenario(report) => err.print(&report.render(err.colour)),
+            Self::Scenario(report) | Self::Shots(report) => err.print(&report.render(err.colour)),
             Self::Print(cause) if cause.kind() == io::ErrorKind::BrokenPipe => Ok(()),
             Self::Request(cause) => {
                 let hint = match cause {
@@ -84,6 +95,10 @@ impl Failure {
             | Self::NothingMeasured
             | Self::NoMarks
             | Self::NoArrow
+            | Self::Shots(_)
+            | Self::TwoGroups { .. }
+            | Self::Option { .. }
+            | Self::Target(_)
             | Self::NotForRigidBody { .. }
             | Self::Exists { .. } => 2,
             Self::Write { .. } | Self::Print(_) => 3,

@@ -18,6 +18,7 @@ mod run;
 mod shelf;
 mod show;
 mod stream;
+mod verdict;
 
 use std::ffi::OsString;
 
@@ -59,6 +60,7 @@ fn work(command: Command, out: &mut Stream, err: &mut Stream) -> Result<(), Fail
         Command::Push(order) => push::push(&order, out),
         Command::Pin(order) => pin::pin(&order, out),
         Command::Marks(order) => marks::marks(&order, out),
+        Command::Verdict(order) => verdict::verdict(&order, out),
         Command::Check(order) => check::check(&order, out),
         Command::Schema => out.print(&scenario::json_schema()),
         Command::Keys => out.print(&scenario::key_reference()),

@@ -5,7 +5,7 @@ use target::Estimate;
 use units::{Role, Style};
 
 use crate::text::all_builds;
-use crate::{show, words};
+use crate::{show, sides, words};
 
 /// A CSV text in the making.
 pub(crate) struct Sheet {
@@ -61,17 +61,17 @@ impl Sheet {
         self.text
     }
 
-    fn estimate_head(&mut self, name: &str, role: Role) {
+    pub(crate) fn estimate_head(&mut self, name: &str, role: Role) {
         self.head(name, role).head(&format!("{name} low95"), role);
         self.head(&format!("{name} high95"), role);
     }
 
-    fn estimate(&mut self, role: Role, estimate: &Estimate) {
+    pub(crate) fn estimate(&mut self, role: Role, estimate: &Estimate) {
         self.number(role, estimate.value).number(role, estimate.low).number(role, estimate.high);
     }
 
     /// An estimate, or three empty fields where there is none.
-    fn maybe(&mut self, role: Role, estimate: Option<&Estimate>) {
+    pub(crate) fn maybe(&mut self, role: Role, estimate: Option<&Estimate>) {
         match estimate {
             Some(estimate) => self.estimate(role, estimate),
             None => {
@@ -91,6 +91,9 @@ pub(crate) fn all(answer: &Answer, style: Style) -> Vec<(&'static str, String)> 
     }
     if !answer.pairs.is_empty() {
         files.push(("pairs.csv", pairs(answer, style)));
+    }
+    if let Some(sides) = &answer.sides {
+        files.extend(sides::csv::all(answer, sides, style));
     }
     if all_builds(answer).any(|build| !build.causes.is_empty()) {
         files.push(("causes.csv", causes(answer, style)));

@@ -25,6 +25,16 @@ pub enum ReportError {
         /// The number of distances of the first build.
         expected: usize,
     },
+    /// A list has more or fewer entries than there are builds.
+    #[error("{path} has {found} entries for {expected} builds")]
+    Builds {
+        /// Which list.
+        path: String,
+        /// Its length.
+        found: usize,
+        /// The number of builds.
+        expected: usize,
+    },
     /// A pair names a build that the answer does not hold.
     #[error("pairs[{pair}] names build {build}, but there are only {builds}")]
     NoSuchBuild {

@@ -2,11 +2,12 @@
 
 use std::fmt::Write as _;
 
-use study::{Answer, BuildAnswer};
+use study::{Answer, BuildAnswer, SidePair, Sides};
 use units::{Role, Style};
 
 use crate::markup::{bind, breakable, escape, set};
 use crate::plots::Plot;
+use crate::sides::{say, tables as side_tables};
 use crate::table::{Cell, Table};
 use crate::{Provenance, ReportError, headline, prose, show, tables, text, trade, words};
 
@@ -138,7 +139,10 @@ fn compared(page: &mut Page, answer: &Answer, style: Style) {
     page.head("By distance");
     page.table(&tables::distances(answer, style));
     page.say(text::READ);
-    page.say(text::READ_MORE);
+    page.say(&text::read_more(answer));
+    if let Some(sides) = &answer.sides {
+        side_by_side(page, answer, sides, style);
+    }
     page.plot("groups.svg");
     page.plot("drop.svg");
     for build in &answer.builds {
@@ -152,7 +156,10 @@ fn compared(page: &mut Page, answer: &Answer, style: Style) {
     }
     if !answer.pairs.is_empty() {
         page.head("Who would see it");
-        page.say(&prose::seen());
+        if let Some(sides) = &answer.sides {
+            would_see(page, answer, sides, style);
+        }
+        page.say(&prose::seen(answer));
     }
     for pair in &answer.pairs {
         let (base, other) = (&answer.builds[pair.base].name, &answer.builds[pair.other].name);
@@ -169,6 +176,70 @@ fn compared(page: &mut Page, answer: &Answer, style: Style) {
             });
         }
     }
+}
+
+/// Every build at each distance, the middle one open.
+fn side_by_side(page: &mut Page, answer: &Answer, sides: &Sides, style: Style) {
+    page.head("Side by side");
+    if let Some(sentence) = say::best(answer, sides, style) {
+        page.say(&sentence);
+    }
+    for pair in sides.pairs.iter().filter(|pair| pair.one == 0) {
+        if let Some(sentence) = say::duel(answer, pair, style) {
+            page.say(&sentence);
+        }
+    }
+    let reach = say::reach(answer, sides, style);
+    if !reach.is_empty() {
+        page.plot("hits.svg");
+        for sentence in &reach {
+            page.say(sentence);
+        }
+        let _ = writeln!(page.out, "<p class=\"note\">{}</p>", set(say::NO_LICENCE));
+    }
+    let first: Vec<&SidePair> = sides.pairs.iter().filter(|pair| pair.one == 0).collect();
+    let others: Vec<&SidePair> = sides.pairs.iter().filter(|pair| pair.one != 0).collect();
+    let middle = show::middle(&answer.builds[0]);
+    let tables = |page: &mut Page, at: usize| {
+        page.table(&side_tables::builds(answer, sides, at, style));
+        if !first.is_empty() {
+            page.table(&side_tables::differences(answer, &first, at, style));
+        }
+        if !others.is_empty() {
+            page.folded("The other pairs", |page| {
+                page.table(&side_tables::differences(answer, &others, at, style));
+            });
+        }
+    };
+    page.small_head(&side_tables::at(answer, middle, style));
+    tables(page, middle);
+    page.say(prose::DIFFERENCES);
+    for at in (0..answer.builds[0].marks.len()).filter(|&at| at != middle) {
+        page.folded(&side_tables::at(answer, at, style), |page| tables(page, at));
+    }
+}
+
+/// How many shots a difference takes, and how often fewer mislead.
+fn would_see(page: &mut Page, answer: &Answer, sides: &Sides, style: Style) {
+    let middle = show::middle(&answer.builds[0]);
+    for pair in sides.pairs.iter().filter(|pair| pair.one == 0) {
+        page.say(&say::told(answer, sides, pair, style));
+    }
+    page.plot("power.svg");
+    for pair in &sides.pairs {
+        let (one, other) = (&answer.builds[pair.one].name, &answer.builds[pair.other].name);
+        let at = side_tables::at(answer, middle, style);
+        page.folded(
+            &format!("{at}, \"{other}\" against \"{one}\": how often a few shots mislead"),
+            |page| {
+                if pair.one != 0 {
+                    page.say(&say::told(answer, sides, pair, style));
+                }
+                page.table(&side_tables::after(pair, middle, style));
+            },
+        );
+    }
+    page.say(prose::MISLED);
 }
 
 fn swept(page: &mut Page, answer: &Answer, style: Style) {

@@ -6,7 +6,7 @@ use units::{Dimension, Style};
 
 use crate::json_pairs::{ends, pair, trade};
 use crate::tree::Node;
-use crate::{Provenance, ReportError, tune, words};
+use crate::{Provenance, ReportError, sides, tune, words};
 
 /// The whole answer with its provenance. Numbers are in SI, each with its
 /// unit ("1" for a pure number).
@@ -53,6 +53,9 @@ pub(crate) fn check(answer: &Answer) -> Result<(), ReportError> {
             fits(format!("cause {owner} of {}", build.name), cause.r50.len())?;
         }
     }
+    if let Some(sides) = &answer.sides {
+        sides::check(answer, sides, &fits)?;
+    }
     for (at, pair) in answer.pairs.iter().enumerate() {
         fits(format!("pairs[{at}].marks"), pair.marks.len())?;
         let builds = answer.builds.len();
@@ -84,6 +87,7 @@ fn tree(answer: &Answer) -> Node {
         ("impacts", Node::text(IMPACTS)),
         ("builds", Node::list(&answer.builds, build)),
         ("pairs", Node::list(&answer.pairs, pair)),
+        ("sides", answer.sides.as_ref().map_or(Node::Null, sides::json::tree)),
         ("trade", Node::list(&answer.trade, trade)),
         ("ends", answer.ends.as_ref().map_or(Node::Null, ends)),
         ("sweeps", Node::list(&answer.sweeps, sweep)),
@@ -97,6 +101,11 @@ fn target(target: TargetChoice) -> Node {
         TargetChoice::Zone { diameter } => Node::Map(vec![
             ("kind", Node::text("zone")),
             ("diameter", Node::Number(diameter.si(), "m")),
+        ]),
+        TargetChoice::Ellipse { width, height } => Node::Map(vec![
+            ("kind", Node::text("ellipse")),
+            ("width", Node::Number(width.si(), "m")),
+            ("height", Node::Number(height.si(), "m")),
         ]),
         TargetChoice::Face { diameter, inner_ten } => Node::Map(vec![
             ("kind", Node::text("face")),

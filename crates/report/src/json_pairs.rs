@@ -38,11 +38,11 @@ fn seen(seen: Seen) -> Node {
 }
 
 /// Which of two groups has no spread: "base", "other" or nothing.
-fn point(ratio: Option<&Estimate>) -> Node {
+pub(crate) fn point(ratio: Option<&Estimate>) -> Node {
     show::point(ratio).map_or(Node::Null, Node::text)
 }
 
-fn shots(shots: Shots) -> Node {
+pub(crate) fn shots(shots: Shots) -> Node {
     match shots {
         Shots::Each(count) => Node::Map(vec![("each", Node::Count(count.into(), "shots"))]),
         Shots::MoreThan(limit) => {

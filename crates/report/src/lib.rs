@@ -19,6 +19,7 @@ mod plots;
 mod prose;
 mod push;
 mod show;
+mod sides;
 mod single;
 mod table;
 mod tables;
@@ -26,6 +27,7 @@ mod text;
 mod trade;
 mod tree;
 mod tune;
+mod verdict;
 mod words;
 
 use study::Answer;
@@ -39,6 +41,7 @@ pub use pin::{pin_json, pin_seen, pin_text};
 pub use push::{PushReport, push_files, push_json, push_text};
 pub use single::{arrow_json, arrow_text};
 pub use text::terminal;
+pub use verdict::{ShotGroup, VerdictReport, verdict_files, verdict_json, verdict_text};
 pub use words::headline;
 
 /// Where an answer comes from. No time and no machine, so that the same

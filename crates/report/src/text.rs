@@ -2,13 +2,14 @@
 
 use std::collections::BTreeSet;
 
-use study::{Answer, BuildAnswer};
+use study::{Answer, BuildAnswer, Sides};
 use units::{Role, Style};
 
 use crate::json::check;
 use crate::show::middle;
+use crate::sides::{say, tables as side_tables};
 use crate::table::wrap;
-use crate::{ReportError, headline, show, tables, trade, tune, words};
+use crate::{ReportError, headline, prose, show, tables, trade, tune, words};
 
 /// The answer for a terminal of `width` characters: the sentence first, then
 /// a table, what the trade says, and any caution.
@@ -38,7 +39,10 @@ pub fn terminal(answer: &Answer, style: Style, width: usize) -> Result<String, R
         out.push('\n');
         out.push_str(&tables::distances(answer, style).lines(width));
         out.push('\n');
-        out.push_str(&paragraph(&format!("{READ} {READ_MORE}"), width));
+        out.push_str(&paragraph(&format!("{READ} {}", read_more(answer)), width));
+    }
+    if let Some(sides) = &answer.sides {
+        side_by_side(&mut out, answer, sides, style, width);
     }
     for verdict in trade::verdicts(answer, style) {
         let text = format!(
@@ -63,14 +67,48 @@ pub fn terminal(answer: &Answer, style: Style, width: usize) -> Result<String, R
     Ok(out)
 }
 
+/// Builds side by side at the middle distance, and who would see it.
+fn side_by_side(out: &mut String, answer: &Answer, sides: &Sides, style: Style, width: usize) {
+    let at = middle(&answer.builds[0]);
+    out.push('\n');
+    let sentence = say::best(answer, sides, style);
+    let heading = side_tables::at(answer, at, style);
+    out.push_str(&paragraph(&sentence.unwrap_or(heading), width));
+    out.push('\n');
+    out.push_str(&side_tables::builds(answer, sides, at, style).lines(width));
+    for pair in sides.pairs.iter().filter(|pair| pair.one == 0) {
+        if let Some(sentence) = say::duel(answer, pair, style) {
+            out.push('\n');
+            out.push_str(&paragraph(&sentence, width));
+        }
+    }
+    let reach = say::reach(answer, sides, style);
+    if !reach.is_empty() {
+        out.push('\n');
+        for sentence in &reach {
+            out.push_str(&paragraph(sentence, width));
+        }
+        out.push_str(&paragraph(say::NO_LICENCE, width));
+    }
+    for pair in sides.pairs.iter().filter(|pair| pair.one == 0) {
+        out.push('\n');
+        out.push_str(&paragraph(&say::told(answer, sides, pair, style), width));
+    }
+}
+
 /// How to read R50 and drop.
 pub(crate) const READ: &str = "R50: half of all arrows land within this distance of their centre, \
     with its 95 % interval. Drop: below the line of departure.";
 
 /// How to read the rest of the table of distances.
-pub(crate) const READ_MORE: &str = "Form's share: of the variance, form sigma squared over full \
-    sigma squared, of the first build. Tells: shots with each build to tell them apart (80 % \
-    power, two-sided 5 %).";
+pub(crate) fn read_more(answer: &Answer) -> String {
+    let (doubt, power) = prose::asked(answer);
+    format!(
+        "Form's share: of the variance, form sigma squared over full sigma squared, of the first \
+         build. Tells: shots with each build to tell them apart ({power} power, two-sided \
+         {doubt})."
+    )
+}
 
 /// Every note of every build, each once, with the builds it holds for.
 pub(crate) fn notes(answer: &Answer, style: Style) -> Vec<String> {

@@ -53,6 +53,8 @@ impl E {
             E::SweepDrawn { .. } => "drawn and swept at once".into(),
             E::SweepUnused { because, .. } => because.clone(),
             E::SweepOpen { .. } => "this question".into(),
+            E::ManyBuilds { most, .. } => format!("at most {most} fit side by side"),
+            E::Shots(error) => error.label(),
             E::SameName { .. } => "named again here".into(),
             E::UnknownBuild { .. } => "no such build".into(),
             E::NotAnArrow { .. } => "this arrow".into(),
@@ -130,6 +132,8 @@ impl E {
             E::SweepDrawn { .. } => one("give it one fixed value, or none, where it is drawn"),
             E::SweepOpen { what: "key" } => one("write, say, key = \"arrow.point.mass\""),
             E::SweepOpen { .. } => one("write values = [...], or from, to and steps"),
+            E::Shots(error) => error.helps(),
+            E::ManyBuilds { .. } => one("ask again with fewer: every two of them are compared"),
             E::UnknownBuild { allowed, .. } => vec![format!("builds: {}", listed(allowed))],
             E::Quantity { cause: units::UnitError::NoNumber { .. }, .. } => {
                 one("a quantity is a number and a unit in quotes, such as \"28.5 in\"")

@@ -3,6 +3,8 @@ use flight::FlightError;
 use launch::LaunchError;
 use units::{Dimension, UnitError};
 
+use crate::ShotsError;
+
 /// Why a scenario is refused. Keys are dotted; values are as written.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
@@ -342,6 +344,17 @@ pub enum ScenarioError {
         /// Key or values.
         what: &'static str,
     },
+    /// More builds than fit side by side.
+    #[error("{count} builds are to be compared")]
+    ManyBuilds {
+        /// How many there are.
+        count: usize,
+        /// The most.
+        most: usize,
+    },
+    /// A table of shots that cannot be read.
+    #[error(transparent)]
+    Shots(#[from] ShotsError),
     /// Two builds of one name.
     #[error("two builds are named \"{name}\"")]
     SameName {

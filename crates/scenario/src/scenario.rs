@@ -3,6 +3,7 @@ use units::{Angle, AngularRate, Inertia, Length, Quantity, Style, Time};
 
 use crate::ScenarioError;
 use crate::entry::{Entry, Origin, Value};
+use crate::read::stated;
 use crate::recipe::BuildRecipe;
 use crate::schema::{Id, Kind};
 use crate::settle::{Entries, Settled};
@@ -143,9 +144,18 @@ impl Scenario {
                 Some(diameter) => {
                     TargetChoice::Face { diameter, inner_ten: self.flag(Id::InnerTen) }
                 }
-                None => TargetChoice::Zone { diameter: self.quantity(Id::Zone)? },
+                None => self.zone()?,
             },
+            stated: stated(&self.top),
             seed: self.whole(Id::Seed)?,
+        })
+    }
+
+    fn zone(&self) -> Option<TargetChoice> {
+        let width = self.quantity(Id::Zone)?;
+        Some(match self.quantity(Id::ZoneHeight) {
+            Some(height) => TargetChoice::Ellipse { width, height },
+            None => TargetChoice::Zone { diameter: width },
         })
     }
 

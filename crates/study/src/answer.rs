@@ -3,7 +3,7 @@ use launch::Departure;
 use target::{Estimate, Group, Impact};
 use units::{Dimension, Length};
 
-use crate::{Doubt, Owner, TargetChoice, Tuned};
+use crate::{Doubt, Owner, Sides, TargetChoice, Tuned};
 
 /// The fault-free, formless arrow at one distance, SI, in the line frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -278,6 +278,8 @@ pub struct Answer {
     pub builds: Vec<BuildAnswer>,
     /// Each further build against the first.
     pub pairs: Vec<Pair>,
+    /// Builds held side by side, if asked for.
+    pub sides: Option<Sides>,
     /// The trade's claims, if asked for.
     pub trade: Vec<TradeClaim>,
     /// What the ends do on their own, if asked for.

@@ -2,7 +2,7 @@
 
 use target::Group;
 
-use crate::questions::ends;
+use crate::questions::{ends, sides};
 use crate::range::Range;
 use crate::take::Take;
 use crate::{Plan, Question, StudyError, bands, one};
@@ -74,6 +74,7 @@ fn planned(range: &Range, plan: &Plan, flights: usize) -> Result<usize, StudyErr
             }
         }
     }
+    count += plan.builds.len() * sides::reach_flights(plan, flights);
     if plan.question == (Question::Compare { ends: true }) {
         count += ends::flights(range, flights)?;
     }

@@ -82,6 +82,25 @@ pub enum StudyError {
         /// The least.
         least: usize,
     },
+    /// More builds than can be held side by side.
+    #[error("{builds} builds are to be compared; at most {most} can be")]
+    ManyBuilds {
+        /// How many builds.
+        builds: usize,
+        /// The most.
+        most: usize,
+    },
+    /// An error of the distance that the nearest one does not bear.
+    #[error(
+        "the distance is to be misjudged by {error} m; it must be above zero and below half the \
+         nearest distance, {nearest} m"
+    )]
+    RangeError {
+        /// The error.
+        error: f64,
+        /// The nearest distance.
+        nearest: f64,
+    },
     /// The flights are to be shared among no arrows.
     #[error("the flights are shared among 0 arrows; at least 1 is needed")]
     NoArrow,

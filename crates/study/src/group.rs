@@ -74,6 +74,11 @@ impl<'a> Rig<'a> {
         self.steps.total()
     }
 
+    /// Names the build.
+    pub(crate) fn tag(&self) -> Tag<'a> {
+        Tag { build: self.name, flight: None }
+    }
+
     /// The doubts that still matter: not of a value that is swept or drawn.
     pub(crate) fn doubts(&self) -> impl Iterator<Item = &'a Doubt> {
         let (recipe, swept) = (self.recipe, self.swept.map(|(slot, _)| slot));

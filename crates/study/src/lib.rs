@@ -20,6 +20,7 @@ mod range;
 mod run;
 mod score;
 mod shoot;
+mod sides;
 mod sightin;
 mod story;
 mod take;
@@ -43,10 +44,15 @@ pub use plan::{
 };
 pub use quantile::normal_quantile;
 pub use questions::compare::{ARCHER_SHOTS, MOST_SHOTS};
+pub use questions::sides::SHOTS as USUAL_SHOTS;
 pub use questions::trade::EYE;
 pub use questions::tune::pin::pin;
 pub use run::{OneFlight, fly_one, nominal, run, run_on};
 pub use shoot::start;
+pub use sides::{
+    After, Difference, Farthest, MOST_BUILDS, Measure, Misjudged, Misjudgement, Reach, ReachMark,
+    RoundScore, Side, SideMark, SidePair, SidePairMark, Sides, Stated, Told,
+};
 pub use sightin::Sighted;
 pub use story::{
     Buckling, INSTANTS, ModeShape, Moment, PushStory, ShaftPlace, ShaftShape, StrokePoint, Touch,

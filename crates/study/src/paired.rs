@@ -84,6 +84,19 @@ pub(crate) fn gain(
     Ok(Estimate { value, low: value - half, high: value + half })
 }
 
+/// The mean of changes, one for each flight flown with two builds.
+pub(crate) fn mean_change(changes: &[f64], blocks: Blocks) -> Result<Estimate, TargetError> {
+    let whole: f64 = changes.iter().sum();
+    let mut parts = vec![(0.0, 0.0); blocks.count];
+    for (flight, change) in changes.iter().enumerate() {
+        let part: &mut (f64, f64) = &mut parts[blocks.of(flight)];
+        *part = (part.0 + change, part.1 + 1.0);
+    }
+    let count = changes.len() as f64;
+    let without: Vec<f64> = parts.iter().map(|(sum, of)| (whole - sum) / (count - of)).collect();
+    blocks.interval(whole / count, &without)
+}
+
 /// Count, sums and sums of squares.
 #[derive(Debug, Clone, Copy, Default)]
 struct Sum {

@@ -3,6 +3,8 @@ use flight::{AeroChoice, Site};
 use launch::{Bow, Form, GivenDeparture};
 use units::{Angle, Dimension, Length};
 
+use crate::Stated;
+
 /// How the sight is set.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sight {
@@ -221,6 +223,13 @@ pub enum TargetChoice {
         /// Diameter.
         diameter: Length,
     },
+    /// An elliptical zone.
+    Ellipse {
+        /// Width.
+        width: Length,
+        /// Height.
+        height: Length,
+    },
     /// A ten-ring face of this diameter, with the compound inner ten or not.
     Face {
         /// Diameter of the outermost ring.
@@ -249,6 +258,8 @@ pub struct Plan {
     pub arrows: Option<usize>,
     /// What is shot at.
     pub target: TargetChoice,
+    /// What is stated for builds side by side.
+    pub stated: Stated,
     /// Seed of all chances.
     pub seed: u64,
 }

@@ -6,7 +6,7 @@ use units::Length;
 
 use crate::enough::{check, fly_enough};
 use crate::group::{Ground, Rig, nothing_drawn};
-use crate::questions::{compare, ends, sweep, trade, tune};
+use crate::questions::{compare, ends, sides, sweep, trade, tune};
 use crate::range::Range;
 use crate::score::Judge;
 use crate::shoot::{Motion, Tag, loose, sail, start};
@@ -29,6 +29,7 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
     }
     let distances = checked(&plan.distances)?;
     check(plan)?;
+    sides::check(plan, &distances)?;
     let judge = Judge::new(&plan.target)?;
     let ground = Ground { seed: plan.seed, arrows: plan.arrows, distances: &distances, watch };
     let mut rigs = Vec::with_capacity(plan.builds.len());
@@ -46,9 +47,14 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
         builds.push(one::answer(&mut range, case, flights, &judge)?);
     }
     let points = builds.split_off(plan.builds.len());
-    let pairs = compare::pairs(&mut range, &builds)?;
+    let telling = &plan.stated.telling;
+    let pairs = compare::pairs(&mut range, &builds, telling)?;
+    let sides = match &plan.question {
+        Question::Compare { .. } => Some(sides::sides(&mut range, plan, flights, &judge)?),
+        _ => None,
+    };
     let ends = match &plan.question {
-        Question::Compare { ends: true } => Some(ends::ends(&mut range, &builds)?),
+        Question::Compare { ends: true } => Some(ends::ends(&mut range, &builds, telling)?),
         _ => None,
     };
     let trade = match &ends {
@@ -65,6 +71,7 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
         target: plan.target,
         builds,
         pairs,
+        sides,
         trade,
         ends,
         sweeps,

@@ -15,10 +15,29 @@ impl Judge {
     pub(crate) fn new(choice: &TargetChoice) -> Result<Self, TargetError> {
         Ok(match *choice {
             TargetChoice::Zone { diameter } => Self::Zone(Zone::round(diameter)?),
+            TargetChoice::Ellipse { width, height } => Self::Zone(Zone::elliptical(width, height)?),
             TargetChoice::Face { diameter, inner_ten } => {
                 Self::Face(Face::ten_ring(diameter, inner_ten)?)
             }
         })
+    }
+
+    /// Whether an impact is a hit (a ten on a face).
+    pub(crate) fn hit(&self, impact: &Impact, shaft: Length) -> bool {
+        match self {
+            Self::Zone(zone) => zone.hit(impact),
+            Self::Face(face) => face.score(impact, shaft) >= 10,
+        }
+    }
+
+    /// The scores on a face; none for a zone.
+    pub(crate) fn scores(&self, impacts: &[Impact], shaft: Length) -> Option<Vec<u8>> {
+        match self {
+            Self::Zone(_) => None,
+            Self::Face(face) => {
+                Some(impacts.iter().map(|impact| face.score(impact, shaft)).collect())
+            }
+        }
     }
 
     /// Share of hits (of tens on a face) and the mean score on a face.

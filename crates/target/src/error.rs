@@ -57,6 +57,22 @@ pub enum TargetError {
         /// The value, m.
         value: f64,
     },
+    /// A share that must lie between none and all does not.
+    #[error("{what} is {value}; it must lie between 0 and 1")]
+    Share {
+        /// Which share.
+        what: &'static str,
+        /// The value.
+        value: f64,
+    },
+    /// A score that no ring gives.
+    #[error("score {index} is {score}; an arrow scores 0 to 10")]
+    Score {
+        /// Index of the score, from zero.
+        index: usize,
+        /// The score.
+        score: u8,
+    },
     /// All impacts of the second group are at one point.
     #[error("the second group has no spread, so there is no ratio of spreads")]
     NoSpread,

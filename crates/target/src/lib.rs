@@ -2,8 +2,9 @@
 //! chance in here: every answer follows from the impacts given.
 //!
 //! Groups and their intervals are described in `docs/model/groups.md`, faces
-//! and zones in `docs/model/scoring.md`. Every interval is a 95 % interval and
-//! takes the shots as independent.
+//! and zones in `docs/model/scoring.md`, verdicts in `docs/model/telling.md`.
+//! An interval is a 95 % interval unless a confidence is stated, and takes the
+//! shots as independent.
 
 mod chance;
 mod compare;
@@ -11,6 +12,9 @@ mod error;
 mod face;
 mod group;
 mod interval;
+mod round;
+mod spread;
+mod telling;
 mod zone;
 
 pub use chance::{expected_score, offset_circle_probability};
@@ -19,4 +23,7 @@ pub use error::TargetError;
 pub use face::{Face, Ring};
 pub use group::{Estimate, Group, Impact, extreme_spread};
 pub use interval::{hit_share, mean_estimate, t_factor};
+pub use round::{Duel, Round, Scores};
+pub use spread::Spread;
+pub use telling::{Odds, Telling, Verdict};
 pub use zone::Zone;

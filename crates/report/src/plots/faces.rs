@@ -91,6 +91,7 @@ pub(super) fn draw(answer: &Answer, style: Style) -> Result<Plot, ReportError> {
 fn layout(answer: &Answer) -> Layout {
     let zone = match answer.target {
         TargetChoice::Zone { diameter } => diameter.si() / 2.0,
+        TargetChoice::Ellipse { width, height } => width.si().max(height.si()) / 2.0,
         TargetChoice::Face { .. } => 0.0,
     };
     let half: Vec<f64> = (0..answer.builds[0].marks.len())
@@ -142,7 +143,7 @@ fn frame(
     paper.line(&corners, Pen::solid(GRID, 1.0))?;
     let aim = place(cell, 0.0, 0.0, scale);
     for radius in rings(target) {
-        paper.ring(aim, radius * scale, cell, faint(target))?;
+        paper.oval(aim, radius.map(|half| half * scale), cell, faint(target))?;
     }
     for impact in sampled.sample.iter().take(DRAWN) {
         let spot = place(cell, impact.left, impact.up, scale);
@@ -160,17 +161,18 @@ fn frame(
 /// The look of the lines on the target: ten rings must stay fainter than one.
 fn faint(target: TargetChoice) -> Pen {
     match target {
-        TargetChoice::Zone { .. } => Pen::solid(SOFT, 0.7),
+        TargetChoice::Zone { .. } | TargetChoice::Ellipse { .. } => Pen::solid(SOFT, 0.7),
         TargetChoice::Face { .. } => Pen::solid(GRID, 1.0),
     }
 }
 
-/// Radii of the lines on the target, m.
-fn rings(target: TargetChoice) -> Vec<f64> {
+/// Half the width and half the height of the lines on the target, m.
+fn rings(target: TargetChoice) -> Vec<[f64; 2]> {
     match target {
-        TargetChoice::Zone { diameter } => vec![diameter.si() / 2.0],
+        TargetChoice::Zone { diameter } => vec![[diameter.si() / 2.0; 2]],
+        TargetChoice::Ellipse { width, height } => vec![[width.si() / 2.0, height.si() / 2.0]],
         TargetChoice::Face { diameter, .. } => {
-            (1..=10).map(|ring| diameter.si() / 20.0 * f64::from(ring)).collect()
+            (1..=10).map(|ring| [diameter.si() / 20.0 * f64::from(ring); 2]).collect()
         }
     }
 }
@@ -215,6 +217,11 @@ fn key(paper: &Paper, target: TargetChoice, top: f64, scale: f64, style: Style) 
         TargetChoice::Zone { diameter } => {
             format!("zone, {} across", show::plain(role, diameter.si(), style))
         }
+        TargetChoice::Ellipse { width, height } => format!(
+            "zone, {} by {}",
+            show::plain_number(role, width.si(), style),
+            show::plain(role, height.si(), style)
+        ),
         TargetChoice::Face { diameter, .. } => {
             format!("rings of the {} face", show::plain(role, diameter.si(), style))
         }

@@ -6,12 +6,15 @@ mod causes;
 mod drop;
 mod faces;
 mod groups;
+mod hits;
 mod ink;
 pub(crate) mod marks;
 mod paper;
+mod power;
 pub(crate) mod push;
 mod sweep;
 pub(crate) mod tune;
+pub(crate) mod verdict;
 
 use study::Answer;
 use units::Style;
@@ -35,6 +38,10 @@ pub(crate) fn all(answer: &Answer, style: Style) -> Result<Vec<Plot>, ReportErro
         plots.push(faces::draw(answer, style)?);
         plots.push(groups::draw(answer, style)?);
         plots.push(drop::draw(answer, style)?);
+        if let Some(sides) = &answer.sides {
+            plots.extend(hits::draw(answer, sides, style)?);
+            plots.extend(power::draw(answer, sides, style)?);
+        }
         if answer.builds.iter().any(|build| !build.causes.is_empty()) {
             plots.push(causes::draw(answer, style)?);
         }

@@ -151,6 +151,13 @@ impl Paper<'_> {
 
     /// The part of a ring that lies inside a cell.
     pub(super) fn ring(&self, centre: Spot, radius: f64, inside: &Cell, pen: Pen) -> Drawn {
+        self.oval(centre, [radius; 2], inside, pen)
+    }
+
+    /// The part of an oval of these half-widths across and up that lies inside
+    /// a cell.
+    pub(super) fn oval(&self, centre: Spot, half: [f64; 2], inside: &Cell, pen: Pen) -> Drawn {
+        let radius = half[0].min(half[1]);
         let steps = 144;
         // A small ring would hold but two or three long dashes.
         let small = pen.dash == Dash::Dashed && radius < 14.0;
@@ -158,7 +165,7 @@ impl Paper<'_> {
         let mut run: Vec<Spot> = Vec::new();
         for step in 0..=steps {
             let turn = f64::from(step) / f64::from(steps) * std::f64::consts::TAU;
-            let at = (centre.0 + radius * turn.cos(), centre.1 + radius * turn.sin());
+            let at = (centre.0 + half[0] * turn.cos(), centre.1 + half[1] * turn.sin());
             if inside.holds(at) {
                 run.push(at);
             } else if !run.is_empty() {

@@ -1,6 +1,7 @@
 //! From files to layers, from layers to builds.
 
 mod build;
+mod compare;
 mod law;
 mod marks;
 mod near;
@@ -57,6 +58,8 @@ pub(crate) struct Draft {
     name: Option<String>,
     layer: Layer,
 }
+
+pub(crate) use compare::stated;
 
 struct Reader<'a> {
     files: &'a Files<'a>,

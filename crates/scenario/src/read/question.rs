@@ -17,9 +17,12 @@ use crate::text::quantity;
 const SWEEP_KEYS: [Id; 5] =
     [Id::SweepKey, Id::SweepValues, Id::SweepFrom, Id::SweepTo, Id::SweepSteps];
 
+const COMPARE_KEYS: [Id; 7] =
+    [Id::Ends, Id::Round, Id::HitShare, Id::RangeError, Id::WindError, Id::Confidence, Id::Power];
+
 /// The keys that belong to one kind of question alone.
 const OWN_KEYS: [(&str, &[Id]); 3] =
-    [("compare", &[Id::Ends]), ("sweep", &SWEEP_KEYS), ("tune", &[Id::Paper, Id::Trends])];
+    [("compare", &COMPARE_KEYS), ("sweep", &SWEEP_KEYS), ("tune", &[Id::Paper, Id::Trends])];
 
 /// A second place that matters, and what is there.
 type Also = (Place, &'static str);
@@ -95,6 +98,7 @@ impl Reader<'_> {
             "sweep" => self.sweep(top, builds, start).map(Question::Sweep),
             "tune" => self.tune(top, builds, start).map(Question::Tune),
             _ => {
+                self.compared(top, builds, start);
                 let ends = top.get(&Id::Ends).map(|entry| &entry.value);
                 Some(Question::Compare { ends: ends == Some(&Value::Flag(true)) })
             }

@@ -167,8 +167,15 @@ Arrows "question.arrows" Kind::Whole { low: 1, high: 1_000_000 }, Absent, "Arrow
 R90Within "question.r90_within" fixed(Ratio, "0.1 %", "50 %"), Absent, "Go on until the interval of R90 is within this share of it at every distance.";
 AtMost "question.at_most" Kind::Whole { low: 100, high: 10_000_000 }, is("100000", "chosen: about a minute on two cores"), "With r90_within: never fly more than this many.";
 Zone "question.zone" fixed(Length, "1 cm", "2 m"), is("8 in", "common practice, no source"), "Diameter of a round zone to hit.";
+ZoneHeight "question.zone_height" fixed(Length, "1 cm", "2 m"), Absent, "Height of an elliptical zone, whose width is question.zone.";
 Face "question.face" fixed(Length, "10 cm", "2 m"), Absent, "Diameter of a ten-ring face, in place of a zone.";
 InnerTen "question.inner_ten" Kind::Flag, is("false", "chosen: the outdoor ten"), "Score ten only in the compound inner ten of the face.";
+Round "question.round" Kind::Whole { low: 1, high: 288 }, is("72", "defined: the outdoor round of 72 arrows; from memory"), "In a compare question: arrows in a round on the face.";
+HitShare "question.hit_share" fixed(Ratio, "1 %", "99.9 %"), Absent, "In a compare question: also look for the farthest distance, among those asked, up to which this share of arrows hits. No licence to shoot.";
+RangeError "question.range_error" fixed(Length, "0.1 m", "50 m"), Absent, "In a compare question: also tell what happens when the distance is misjudged by this much.";
+WindError "question.wind_error" fixed(Speed, "0.1 mph", "50 mph"), Absent, "In a compare question: also tell what happens when a cross wind of this speed goes unnoticed.";
+Confidence "question.confidence" fixed(Ratio, "50 %", "99.9 %"), is("95 %", "chosen: the usual convention"), "In a compare question: how sure a verdict on two groups must be.";
+Power "question.power" fixed(Ratio, "50 %", "99.9 %"), is("80 %", "chosen: the usual convention"), "In a compare question: how often a difference that is there must be seen.";
 SweepKey "question.key" Kind::SweepKey, Absent, "The dotted key of the value to sweep.";
 SweepValues "question.values" Kind::SweepValues, Absent, "The values of the swept key.";
 SweepFrom "question.from" Kind::SweepValue, Absent, "First value of the swept key.";

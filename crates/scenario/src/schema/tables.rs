@@ -83,6 +83,7 @@ pub(crate) static NEEDS: &[(Id, Id)] = &[
     (Id::WindRoughness, Id::WindProfileHeight),
     (Id::AtMost, Id::R90Within),
     (Id::InnerTen, Id::Face),
+    (Id::Round, Id::Face),
 ];
 
 /// A key that is used only with some words of a choice.
@@ -125,7 +126,7 @@ pub(crate) static EXCLUSIVE: &[(&[Id], &[Id], &str)] = &[
         &[Id::GivenDeceleration],
         "a deceleration replaces the drag coefficient altogether",
     ),
-    (&[Id::Zone], &[Id::Face, Id::InnerTen], "one thing is shot at"),
+    (&[Id::Zone, Id::ZoneHeight], &[Id::Face, Id::InnerTen], "one thing is shot at"),
     (
         &[Id::SweepValues],
         &[Id::SweepFrom, Id::SweepTo, Id::SweepSteps],

@@ -1,6 +1,6 @@
 //! Builds side by side.
 
-use target::{Estimate, shots_to_tell};
+use target::{Estimate, Telling};
 use units::Length;
 
 use crate::paired::{Blocks, gain, sigma_ratio};
@@ -16,16 +16,24 @@ pub const ARCHER_SHOTS: u32 = 36;
 pub const MOST_SHOTS: u32 = 10_000;
 
 /// Each further build against the first.
-pub(crate) fn pairs(range: &mut Range, builds: &[BuildAnswer]) -> Result<Vec<Pair>, StudyError> {
-    (1..builds.len()).map(|other| pair(range, builds, 0, other)).collect()
+pub(crate) fn pairs(
+    range: &mut Range,
+    builds: &[BuildAnswer],
+    telling: &Telling,
+) -> Result<Vec<Pair>, StudyError> {
+    (1..builds.len()).map(|other| pair(range, builds, telling, other)).collect()
 }
+
+/// The build that the others are held against.
+const BASE: usize = 0;
 
 fn pair(
     range: &mut Range,
     builds: &[BuildAnswer],
-    base: usize,
+    telling: &Telling,
     other: usize,
 ) -> Result<Pair, StudyError> {
+    let base = BASE;
     let flights = builds[base].flights;
     let mut columns = |case, take| range.group(case, take, flights).cloned();
     let full: [Columns; 2] = [columns(base, Take::Full)?, columns(other, Take::Full)?];
@@ -38,7 +46,8 @@ fn pair(
         let (full_ratio, machine_ratio) = (ratio(&full)?, ratio(&machine)?);
         let r50 = |case: usize| builds[case].marks[place].full.stats.r50.value;
         let gained = r50(base) - r50(other);
-        let (archer_shots, machine_shots) = (shots(full_ratio), shots(machine_ratio));
+        let (archer_shots, machine_shots) =
+            (shots(full_ratio, telling), shots(machine_ratio, telling));
         marks.push(PairMark {
             distance: Length::from_si(distance),
             full_ratio,
@@ -54,9 +63,9 @@ fn pair(
 
 /// Shots until two groups with this ratio of sigmas are told apart; none
 /// stands for a ratio to a point, which is beyond any number.
-pub(crate) fn shots(ratio: Option<Estimate>) -> Shots {
+pub(crate) fn shots(ratio: Option<Estimate>, telling: &Telling) -> Shots {
     let ratio = ratio.map_or(f64::INFINITY, |ratio| ratio.value);
-    shots_to_tell(ratio, MOST_SHOTS).map_or(Shots::MoreThan(MOST_SHOTS), Shots::Each)
+    telling.shots(ratio, MOST_SHOTS).map_or(Shots::MoreThan(MOST_SHOTS), Shots::Each)
 }
 
 pub(crate) fn seen(archer: Shots, machine: Shots) -> Seen {

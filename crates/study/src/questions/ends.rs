@@ -1,6 +1,6 @@
 //! What the faults of the ends do on their own.
 
-use target::{Estimate, Group};
+use target::{Estimate, Group, Telling};
 
 use super::compare::{seen, shots};
 use crate::bands::{self, bands};
@@ -24,11 +24,15 @@ const LEVERS: usize = 4;
 
 /// Levers of the base build, and base against the first other build with the
 /// ends alone at fault.
-pub(crate) fn ends(range: &mut Range, builds: &[BuildAnswer]) -> Result<Ends, StudyError> {
+pub(crate) fn ends(
+    range: &mut Range,
+    builds: &[BuildAnswer],
+    telling: &Telling,
+) -> Result<Ends, StudyError> {
     let flights = cause_flights(builds[0].flights);
     let front = lever(range, Owner::FrontEnd, flights)?;
     let nock = lever(range, Owner::NockEnd, flights)?;
-    let alone = if builds.len() > 1 { Some(alone(range, builds, flights)?) } else { None };
+    let alone = if builds.len() > 1 { Some(alone(range, builds, telling, flights)?) } else { None };
     Ok(Ends { front, nock, alone })
 }
 
@@ -48,6 +52,7 @@ pub(crate) fn flights(range: &Range, group: usize) -> Result<usize, StudyError> 
 fn alone(
     range: &mut Range,
     builds: &[BuildAnswer],
+    telling: &Telling,
     flights: usize,
 ) -> Result<EndsAlone, StudyError> {
     let far = range.ground.distances.len() - 1;
@@ -57,13 +62,13 @@ fn alone(
     let stats = [Group::of(&groups[0])?, Group::of(&groups[1])?];
     let blocks = Blocks::new(flights, range.ground.arrows);
     let machine_ratio = sigma_ratio(&groups[0], &groups[1], blocks)?;
-    let machine_shots = shots(machine_ratio);
+    let machine_shots = shots(machine_ratio, telling);
     // Form and faults are independent, so their variances add.
     let full = |at: usize| {
         let form = builds[[BASE, OTHER][at]].marks[far].form.stats.sigma.value;
         form.hypot(stats[at].sigma.value)
     };
-    let archer_shots = shots(point_ratio(full(0), full(1)));
+    let archer_shots = shots(point_ratio(full(0), full(1)), telling);
     Ok(EndsAlone {
         base_r50: stats[0].r50,
         other_r50: stats[1].r50,

@@ -2,6 +2,7 @@
 
 pub(crate) mod compare;
 pub(crate) mod ends;
+pub(crate) mod sides;
 pub(crate) mod sweep;
 pub(crate) mod trade;
 pub(crate) mod tune;

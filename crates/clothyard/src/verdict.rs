@@ -1,0 +1,73 @@
+//! `clothyard verdict`: what two groups really shot say of each other.
+
+use std::path::Path;
+
+use report::{ShotGroup, VerdictReport};
+use target::Telling;
+use units::{Length, Ratio, Style};
+
+use crate::cli::Family;
+use crate::failure::Failure;
+use crate::{Stream, ask, cli, shelf};
+
+pub(crate) fn verdict(order: &cli::Verdict, out: &mut Stream) -> Result<(), Failure> {
+    let groups = groups(order)?;
+    let telling = telling(order)?;
+    let report = VerdictReport::of(groups, telling, env!("CARGO_PKG_VERSION"))?;
+    let style = match order.units {
+        Some(Family::Metric) => Style::Metric,
+        _ => Style::Archery,
+    };
+    let folder = match &order.out {
+        Some(path) => Some(shelf::folder(Some(path), Path::new("verdict"), order.replace)?),
+        None => None,
+    };
+    if let Some(folder) = &folder {
+        shelf::fill(folder, &report::verdict_files(&report, style)?)?;
+    }
+    if order.json {
+        return out.print(&format!("{:#}\n", report::verdict_json(&report)?));
+    }
+    let mut text = report::verdict_text(&report, style, ask::WIDTH)?;
+    if let Some(folder) = &folder {
+        text = format!("{text}\nWritten to {}: open verdict.html\n", folder.display());
+    }
+    out.print(&text)
+}
+
+/// The groups in the order given: files first, then numbers.
+fn groups(order: &cli::Verdict) -> Result<[ShotGroup; 2], Failure> {
+    let (files, counts, radii) = (order.files.len(), order.n.len(), order.mean_radius.len());
+    if counts != radii || files + counts != 2 {
+        return Err(Failure::TwoGroups { files, counts, radii });
+    }
+    let mut groups = Vec::with_capacity(2);
+    for path in &order.files {
+        let shots = scenario::read_shots(path, &|path| std::fs::read_to_string(path));
+        let shots = shots.map_err(Failure::Shots)?;
+        let name = path.file_stem().unwrap_or(path.as_os_str()).to_string_lossy();
+        groups.push(ShotGroup::of(&name, &shots)?);
+    }
+    for (at, (&shots, text)) in order.n.iter().zip(&order.mean_radius).enumerate() {
+        let radius: Length = quantity("mean-radius", text)?;
+        let name = ["first group", "second group"][files + at];
+        groups.push(ShotGroup::of_numbers(name, shots, radius.si())?);
+    }
+    let two: Result<[ShotGroup; 2], _> = groups.try_into();
+    two.map_err(|_| Failure::TwoGroups { files, counts, radii })
+}
+
+fn telling(order: &cli::Verdict) -> Result<Telling, Failure> {
+    let usual = Telling::default();
+    let share = |option, text: &Option<String>, usual: f64| match text {
+        Some(text) => quantity::<Ratio>(option, text).map(Ratio::si),
+        None => Ok(usual),
+    };
+    let confidence = share("confidence", &order.confidence, usual.confidence())?;
+    let power = share("power", &order.power, usual.power())?;
+    Ok(Telling::new(confidence, power)?)
+}
+
+fn quantity<Q: units::Quantity>(option: &'static str, text: &str) -> Result<Q, Failure> {
+    units::parse(text).map_err(|cause| Failure::Option { option, text: text.to_owned(), cause })
+}

@@ -1,0 +1,86 @@
+//! Distance or wind misjudged: the group is as large, and elsewhere.
+
+use target::Impact;
+use units::Length;
+
+use super::bare::crossed;
+use crate::score::Judge;
+use crate::shoot::{Motion, Tag, loose, meet};
+use crate::sightin::Sighted;
+use crate::{Misjudged, Misjudgement, Setup, Stated, StudyError};
+
+/// A misjudgement and where it puts the group.
+pub(super) type Shift = (Misjudgement, Impact);
+
+/// Where the point of the arrow meets each plane.
+pub(super) fn tips(
+    setup: &Setup,
+    pitch: f64,
+    distances: &[f64],
+    tag: Tag,
+) -> Result<Vec<Impact>, StudyError> {
+    let loosed = loose(setup, None, tag)?;
+    let met = meet(setup, &loosed, pitch, distances, Motion::Rigid, tag)?;
+    Ok(met.map_err(|missed| missed.error(tag))?.iter().map(|met| met.tip).collect())
+}
+
+/// What each stated misjudgement does at each distance.
+pub(super) fn shifts(
+    sighted: &Sighted,
+    stated: &Stated,
+    distances: &[f64],
+    tag: Tag,
+) -> Result<Vec<Vec<Shift>>, StudyError> {
+    let mut found = vec![Vec::new(); distances.len()];
+    let tips = |setup: &Setup, marks: &[f64]| tips(setup, sighted.launch_pitch, marks, tag);
+    if let Some(error) = stated.range_error.map(Length::si) {
+        let mut marks: Vec<f64> =
+            distances.iter().flat_map(|d| [d - error, *d, d + error]).collect();
+        marks.sort_unstable_by(f64::total_cmp);
+        marks.dedup();
+        let path = tips(&sighted.setup, &marks)?;
+        // Every mark asked for below is in the list.
+        let up = |mark: f64| {
+            marks.binary_search_by(|m| m.total_cmp(&mark)).map_or(0.0, |at| path[at].up)
+        };
+        for (found, &distance) in found.iter_mut().zip(distances) {
+            // The whole path is turned until it meets the line at the mark
+            // that the sight was set for.
+            let set_for = |mark: f64| up(distance) - up(mark) * distance / mark;
+            let high = |mark| Impact { left: 0.0, up: set_for(mark) };
+            found.push((Misjudgement::TooFar, high(distance + error)));
+            found.push((Misjudgement::TooNear, high(distance - error)));
+        }
+    }
+    if let Some(wind) = stated.wind_error.map(units::Speed::si) {
+        let calm = tips(&sighted.setup, distances)?;
+        for (what, wind) in
+            [(Misjudgement::WindFromRight, wind), (Misjudgement::WindFromLeft, -wind)]
+        {
+            let blown = tips(&crossed(&sighted.setup, wind), distances)?;
+            for (found, (blown, calm)) in found.iter_mut().zip(blown.iter().zip(&calm)) {
+                let shift = Impact { left: blown.left - calm.left, up: blown.up - calm.up };
+                found.push((what, shift));
+            }
+        }
+    }
+    Ok(found)
+}
+
+/// A group, shifted.
+pub(super) fn shifted(column: &[Impact], shift: Impact) -> Vec<Impact> {
+    let place = |i: &Impact| Impact { left: i.left + shift.left, up: i.up + shift.up };
+    column.iter().map(place).collect()
+}
+
+/// What a group scores when its aim was misjudged.
+pub(super) fn judged(
+    what: Misjudgement,
+    shift: Impact,
+    column: &[Impact],
+    judge: &Judge,
+    shaft: Length,
+) -> Result<Misjudged, StudyError> {
+    let (hit, score) = judge.judge(&shifted(column, shift), shaft)?;
+    Ok(Misjudged { what, shift, hit, score })
+}

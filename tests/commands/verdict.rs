@@ -1,0 +1,83 @@
+//! `clothyard verdict`.
+
+use clothyard_tests::program::{Folder, run};
+
+const WIDE: &str = "left [in],up [in]\n2.0,1.0\n-2.5,0.5\n0.5,-3.0\n-1.0,2.5\n3.0,-0.5\n-2,-2\n";
+const TIGHT: &str =
+    "\u{feff}up [cm];left [cm]\n0,8;1,1\n-0,6;0,2\n\n0,3;-0,9\n-0,4;-0,3\n0,1;0,5\n0;0\n";
+
+#[test]
+fn law_a_verdict_tells_two_groups_apart() {
+    let folder = Folder::new("verdict");
+    let (wide, tight) = (folder.write("wide.csv", WIDE), folder.write("tight.csv", TIGHT));
+    let out = folder.at("out");
+    let ran = run(&["verdict", &wide, &tight, "--out", &out]);
+    assert_eq!((ran.code, ran.err.as_str()), (0, ""));
+    assert!(ran.out.starts_with("\"tight\" groups tighter"), "{}", ran.out);
+    assert!(ran.out.lines().all(|line| line.chars().count() <= 80 || line.contains(&out)));
+    let names: Vec<String> = folder.files().into_iter().map(|(name, _)| name).collect();
+    for name in ["verdict.html", "verdict.svg", "verdict.csv", "verdict.json"] {
+        assert!(names.contains(&format!("out/{name}")), "{names:?}");
+    }
+    let before = folder.files();
+    assert_eq!(run(&["verdict", &wide, &tight, "--out", &out]).code, 2);
+    let again = run(&["verdict", &wide, &tight, "--out", &out, "--replace", "--json"]);
+    assert!(folder.files() == before, "the same shots give the same bytes");
+
+    let said: serde_json::Value = serde_json::from_str(&again.out).unwrap();
+    assert_eq!(said["told"], true);
+    let ratio = said["ratio"]["value"].as_f64().unwrap();
+    let swapped = run(&["verdict", &tight, &wide, "--json"]);
+    let swapped: serde_json::Value = serde_json::from_str(&swapped.out).unwrap();
+    assert!((swapped["ratio"]["value"].as_f64().unwrap() * ratio - 1.0).abs() < 1e-12);
+}
+
+/// A group against itself shows nothing, by file or by its numbers.
+#[test]
+fn law_a_group_does_not_differ_from_itself() {
+    let folder = Folder::new("verdict-same");
+    let wide = folder.write("wide.csv", WIDE);
+    let numbers = ["--n", "6", "--mean-radius", "2.5 in"];
+    for words in [
+        vec!["verdict", &wide, &wide],
+        [&["verdict"], &numbers[..], &numbers[..]].concat(),
+        [&["verdict", &wide], &numbers[..]].concat(),
+    ] {
+        let ran = run(&words);
+        assert_eq!((ran.code, ran.err.as_str()), (0, ""));
+        assert!(ran.out.starts_with("These shots do not show"), "{}", ran.out);
+    }
+}
+
+/// Every slip ends with 2, says what is wrong, and writes nothing.
+#[test]
+fn regress_slips_in_a_verdict_are_named() {
+    let folder = Folder::new("verdict-slips");
+    let wide = folder.write("wide.csv", WIDE);
+    let odd = folder.write("odd.csv", "x [in],up [in]\n1,2\n");
+    let lines = folder.write("lines.csv", "left [in],up [in]\n1,2\n1;2,3\nup,4\n");
+    let point = folder.write("point.csv", "left [in],up [in]\n1,2\n1,2\n");
+    let out = folder.at("out");
+    let before = folder.files();
+    let told = |words: &[&str]| {
+        let ran = run(&[&["verdict"], words, &["--out", &out]].concat());
+        assert_eq!((ran.code, ran.out.as_str()), (2, ""), "{words:?}");
+        ran.err
+    };
+    let has = |text: String, wanted: &[&str]| {
+        for word in wanted {
+            assert!(text.contains(word), "{word} is not in: {text}");
+        }
+    };
+    has(told(&[&wide]), &["a verdict needs two groups: 1 files"]);
+    has(told(&[&wide, &wide, "--n", "6", "--mean-radius", "1 in"]), &["2 files, 1 times --n"]);
+    has(told(&[&wide, "--n", "6"]), &["1 times --n and 0 times --mean-radius"]);
+    has(told(&[&wide, "--n", "6", "--mean-radius", "1"]), &["--mean-radius \"1\"", "no unit"]);
+    has(told(&[&wide, "--n", "6", "--mean-radius", "0 in"]), &["the mean radius is 0 m"]);
+    has(told(&[&wide, &wide, "--confidence", "95"]), &["the confidence is 95"]);
+    has(told(&[&wide, &odd]), &["no column gives left or right", "odd.csv:1:1", "x [in], up [in]"]);
+    has(told(&[&wide, &lines]), &["lines.csv:3:1", "lines.csv:4:1"]);
+    has(told(&[&wide, &point]), &["these groups cannot be judged"]);
+    has(told(&[&wide, &folder.at("none.csv")]), &["there is no such file"]);
+    assert!(folder.files() == before, "nothing is written");
+}
