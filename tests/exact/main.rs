@@ -25,6 +25,7 @@ mod scenario;
 mod scenario_bow;
 mod scenario_schema;
 mod shot;
+mod tape;
 mod tune;
 mod unit_texts;
 mod units;
