@@ -139,7 +139,11 @@ impl Simple {
             departure: GivenDeparture::default(),
             aero: crate::choice(),
             site: crate::site(),
-            sight: Sight { zero: Length::from_si(20.0), height: Length::from_si(0.1) },
+            sight: Sight {
+                zero: Length::from_si(20.0),
+                height: Length::from_si(0.1),
+                radius: Length::from_si(0.8),
+            },
         };
         Self { base, draws: Vec::new(), doubts: Vec::new() }
     }

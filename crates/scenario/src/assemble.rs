@@ -140,7 +140,11 @@ pub(crate) fn assemble(n: &Numbers<'_>, words: &Words) -> Result<Setup, Refused>
             },
         },
         site: site(n)?,
-        sight: Sight { zero: n.at(Id::SightZero), height: n.at(Id::SightHeight) },
+        sight: Sight {
+            zero: n.at(Id::SightZero),
+            height: n.at(Id::SightHeight),
+            radius: n.at(Id::SightRadius),
+        },
     })
 }
 

@@ -78,18 +78,18 @@ fn log_ratio(value: f64, main: f64) -> f64 {
 
 /// Sums of squares of the changes below and above.
 #[derive(Debug, Clone, Copy, Default)]
-struct Side {
+pub(crate) struct Side {
     below: f64,
     above: f64,
 }
 
 impl Side {
-    fn add(&mut self, one: f64, other: f64) {
+    pub(crate) fn add(&mut self, one: f64, other: f64) {
         self.below += one.min(other).min(0.0).powi(2);
         self.above += one.max(other).max(0.0).powi(2);
     }
 
-    fn range(self) -> (f64, f64) {
+    pub(crate) fn range(self) -> (f64, f64) {
         (-self.below.sqrt(), self.above.sqrt())
     }
 }

@@ -3,6 +3,7 @@ use std::fmt;
 use arrow::ArrowError;
 use flight::{FlightError, Shortfall};
 use launch::LaunchError;
+use sight::SightError;
 use solve::SolveError;
 use target::TargetError;
 
@@ -60,6 +61,19 @@ pub enum StudyError {
         /// The distance.
         value: f64,
     },
+    /// A sight mark too near or too far.
+    #[error("a sight mark at {value} m; marks lie between {nearest} m and {farthest} m")]
+    MarkDistance {
+        /// The distance.
+        value: f64,
+        /// The nearest.
+        nearest: f64,
+        /// The farthest.
+        farthest: f64,
+    },
+    /// The sight cannot be set.
+    #[error("{0}")]
+    Sight(#[from] SightError),
     /// Too few flights for intervals.
     #[error("{flights} flights asked for; at least {least} are needed for intervals")]
     FewFlights {

@@ -9,6 +9,7 @@ mod draw;
 mod enough;
 mod error;
 mod group;
+mod marks;
 mod one;
 mod paired;
 mod pinned;
@@ -31,6 +32,10 @@ pub use answer::{
 };
 pub use draw::Stream;
 pub use error::{StudyError, Who};
+pub use marks::{
+    Arc, Change as MarkChange, ChangeValue, FARTHEST, Hill, HillShot, MarkRow, Marker, MarksPlan,
+    NEAREST, Passing, Pin, PointOn, SightMarks, Twig, TwigAnswer, marks,
+};
 pub use pinned::{Measured, Moved, Pinned};
 pub use plan::{
     Build, Doubt, Draw, Law, Owner, Per, Plan, Question, Recipe, Refused, Setup, Sight, Slot,

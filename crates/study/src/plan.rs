@@ -10,6 +10,8 @@ pub struct Sight {
     pub zero: Length,
     /// Height of the line of sight above the arrow at the bow.
     pub height: Length,
+    /// Eye to pin along the arrow.
+    pub radius: Length,
 }
 
 /// Everything one shot needs, all values drawn.

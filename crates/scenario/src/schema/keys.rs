@@ -309,6 +309,7 @@ Gravity "range.gravity" number(Acceleration, "0 m/s2", "20 m/s2"), is("9.80665 m
 
 SightZero "sight.zero" number(Length, "1 yd", "200 yd"), is("20 yd", TRADE), "Distance at which line of sight and arrow meet.";
 SightHeight "sight.height" number(Length, "0 in", "12 in"), is("5 in", TRADE), "Line of sight above the arrow at the bow.";
+SightRadius "sight.radius" number(Length, "5 in", "60 in"), like(Id::BowDrawLength, 1.15, "chosen: the pin stands some 4 in ahead of where draw length is measured to; measure yours"), "Eye (peep, or eye at the anchor) to pin along the arrow; sight marks grow with it.";
 
 Turbulence "aero.turbulence" number(Ratio, "0", "1"), by(Id::PointShape, &[("streamlined", unsure("0", "0", "1")), ("", unsure("1", "0", "1"))], "sourced: [mukaiyama2011]; hunting points taken as tripping"), "Share of turbulent friction on the shaft, 0 laminar to 1 turbulent.";
 NockDrag "aero.nock_drag" number(Ratio, "0", "3"), about(unsure("0.45", "0.3", "0.6"), "chosen: middle of what a smooth shaft lacks"), "Drag coefficient of nock and rear end on the frontal area.";

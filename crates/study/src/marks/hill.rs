@@ -1,0 +1,43 @@
+//! Hill tables: what to dial on a slope.
+
+use rayon::prelude::*;
+use sight::Dial;
+use units::Angle;
+
+use super::{Bench, Hill, HillShot, NEAREST};
+use crate::StudyError;
+
+impl Bench<'_> {
+    pub(super) fn hills(&self) -> Result<Vec<Hill>, StudyError> {
+        let sizes = self.plan.slopes.iter().map(|slope| slope.si());
+        let slopes: Vec<f64> = sizes.clone().rev().map(|size| -size).chain(sizes).collect();
+        slopes.into_par_iter().map(|slope| self.hill(slope)).collect()
+    }
+
+    fn hill(&self, slope: f64) -> Result<Hill, StudyError> {
+        let marker = self.marker.on_slope(Angle::from_si(slope));
+        let geometry = marker.geometry();
+        let shot = |&(distance, level): &(f64, f64)| {
+            let launch = marker.launch(distance)?;
+            let depression = geometry.depression(launch, distance);
+            // A pin that must be held over the target sends the arrow low.
+            let miss = |dialled: f64| -geometry.line(launch, dialled, distance);
+            let (dial, least_miss) = match self.sighting.dial(depression)? {
+                Dial::Mark(dial) => (Some(dial), 0.0),
+                Dial::AboveAll(top) => (None, miss(self.sighting.depression(top)?)),
+            };
+            let cosine = (distance * slope.cos()).max(NEAREST);
+            Ok(HillShot {
+                distance,
+                dial,
+                pin: geometry.pin(depression),
+                cosine,
+                cosine_miss: miss(self.sighting.depression(cosine)?),
+                slope_miss: miss(geometry.depression(level, distance)),
+                least_miss,
+            })
+        };
+        let shots: Result<_, StudyError> = self.places.iter().map(shot).collect();
+        Ok(Hill { slope, shots: shots? })
+    }
+}

@@ -1,0 +1,52 @@
+//! The way to the target: arcs over the line of sight, and twigs in the way.
+
+use rayon::prelude::*;
+
+use super::{Arc, Bench, TwigAnswer};
+use crate::StudyError;
+
+/// Steps along an arc. Chosen: a smooth curve on a page.
+const STEPS: u32 = 60;
+/// Distances this near are one distance, m. Chosen: a hair.
+const SAME: f64 = 1e-4;
+
+impl Bench<'_> {
+    pub(super) fn arcs(&self) -> Result<Vec<Arc>, StudyError> {
+        let mut shots = self.places.clone();
+        if !shots.iter().any(|shot| (shot.0 - self.zero).abs() < SAME) {
+            shots.push((self.zero, self.zero_launch));
+            shots.sort_by(|a, b| a.0.total_cmp(&b.0));
+        }
+        let arc = |&(distance, launch): &(f64, f64)| {
+            let path = self.marker.arrive(launch, distance, STEPS)?.path;
+            let above = |(at, up)| (at, up - self.line(launch, distance, at));
+            Ok(Arc { distance, points: path.into_iter().map(above).collect() })
+        };
+        shots.par_iter().map(arc).collect()
+    }
+
+    pub(super) fn twigs(&self) -> Result<Vec<TwigAnswer>, StudyError> {
+        let parts = &self.marker.setup().parts;
+        let span = parts.vanes.as_ref().map_or(0.0, |vanes| vanes.span.si());
+        let reach = 0.5 * parts.shaft.outside.si() + span;
+        let answer = |twig: &super::Twig| {
+            let (at, height) = (twig.distance.si(), twig.height.si());
+            let over = |&(distance, launch): &(f64, f64)| {
+                if at >= distance {
+                    return Ok(None);
+                }
+                let up = self.marker.impact(launch, at)?.up;
+                Ok(Some(up - self.line(launch, distance, at) - height))
+            };
+            let over: Result<_, StudyError> = self.places.iter().map(over).collect();
+            Ok(TwigAnswer { twig: *twig, reach, over: over? })
+        };
+        self.plan.twigs.iter().map(answer).collect()
+    }
+
+    /// The line of sight of a shot at a distance, above the line to its target.
+    fn line(&self, launch: f64, distance: f64, at: f64) -> f64 {
+        let geometry = self.marker.geometry();
+        geometry.line(launch, geometry.depression(launch, distance), at)
+    }
+}
