@@ -100,8 +100,12 @@ fn exact_a_hundred_millimetres_in_the_pdf() {
 #[test]
 fn exact_marks_lie_at_their_travel() {
     for near_below in [false, true] {
-        let look =
-            Look { near_below, finest: Finest::Half, width: Length::from_si(0.01), ..Look::default() };
+        let look = Look {
+            near_below,
+            finest: Finest::Half,
+            width: Length::from_si(0.01),
+            ..Look::default()
+        };
         let files = tape_files(&tape(look)).expect("a tape");
         let (strokes, _) = strokes(named(&files, "tape.pdf"));
         // The tens: 0.3 mm wide, nothing else is.

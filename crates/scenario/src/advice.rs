@@ -56,6 +56,7 @@ impl E {
             E::NotAnArrow { .. } => "this arrow".into(),
             E::NoDeparture { .. } => "this bow".into(),
             E::NoFlight { .. } => "in this air".into(),
+            E::Shots(error) => error.label(),
         }
     }
 
@@ -130,6 +131,7 @@ impl E {
             E::Quantity { cause: units::UnitError::NoNumber { .. }, .. } => {
                 one("a quantity is a number and a unit in quotes, such as \"28.5 in\"")
             }
+            E::Shots(error) => error.helps(),
             _ => Vec::new(),
         }
     }

@@ -356,6 +356,9 @@ pub enum ScenarioError {
         /// What is wrong.
         cause: LaunchError,
     },
+    /// A file of shots that cannot be read.
+    #[error(transparent)]
+    Shots(#[from] crate::ShotsError),
     /// An arrow that does not make a flight.
     #[error("this arrow cannot be flown{}: {cause}", in_build(build.as_deref()))]
     NoFlight {

@@ -63,17 +63,17 @@ pub fn least_squares(
     sizes: &[f64],
     closeness: Closeness,
 ) -> Result<LeastSquares, SolveError> {
-    for (what, value) in [
-        ("the step of a fit", closeness.step),
-        ("the tolerance of a fit", closeness.tolerance),
-    ] {
+    for (what, value) in
+        [("the step of a fit", closeness.step), ("the tolerance of a fit", closeness.tolerance)]
+    {
         if !(value.is_finite() && value > 0.0) {
             return Err(SolveError::Setting { what, value });
         }
     }
     let scaled = DVector::from_iterator(start.len(), start.iter().zip(sizes).map(|(v, s)| v / s));
     let asked = Asked { f, sizes, evaluations: 0 };
-    let mut problem = Problem { asked: RefCell::new(asked), step: closeness.step, at: scaled, residuals: None };
+    let mut problem =
+        Problem { asked: RefCell::new(asked), step: closeness.step, at: scaled, residuals: None };
     problem.residuals = problem.ask(&problem.at);
     let Some(first) = &problem.residuals else { return Err(SolveError::NoResiduals) };
     if first.len() < start.len() || start.is_empty() {

@@ -8,6 +8,7 @@ mod bands;
 mod draw;
 mod enough;
 mod error;
+mod fit;
 mod group;
 mod marks;
 mod one;
@@ -32,6 +33,9 @@ pub use answer::{
 };
 pub use draw::Stream;
 pub use error::{StudyError, Who};
+pub use fit::{
+    FitPlan, FitRow, Fitted, FittedValue, NextShot, Observed, ShotFault, Sought, Spread, What, fit,
+};
 pub use marks::{
     Arc, Change as MarkChange, ChangeValue, FARTHEST, Hill, HillShot, MarkRow, Marker, MarksPlan,
     NEAREST, Passing, Pin, PointOn, SightMarks, Twig, TwigAnswer, marks,

@@ -39,9 +39,7 @@ pub(super) fn width(text: &str, bold: bool) -> f64 {
 /// A text in the encoding of the page: Latin-1, and a question mark for what
 /// that does not hold.
 pub(super) fn encoded(text: &str) -> Vec<u8> {
-    let byte = |letter: char| match u8::try_from(u32::from(letter)) {
-        Ok(byte @ (0x20..=0x7E | 0xA0..)) => byte,
-        _ => b'?',
-    };
+    let shown = |byte: &u8| matches!(byte, 0x20..=0x7E | 0xA0..);
+    let byte = |letter: char| u8::try_from(u32::from(letter)).ok().filter(shown).unwrap_or(b'?');
     text.chars().map(byte).collect()
 }

@@ -130,7 +130,7 @@ impl Sheet {
             if look.length(&longer) > wide && !line.is_empty() {
                 self.text(&line, (at.0, y), Side::From, look);
                 y += LEADING * look.size;
-                line = word.to_owned();
+                word.clone_into(&mut line);
             } else {
                 line = longer;
             }

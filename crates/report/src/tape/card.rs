@@ -60,10 +60,8 @@ pub fn card_files(
         }
         let column = (place % 2) as f64;
         let row = (place / 2) as f64;
-        let corner = (
-            0.5 * across + column * (SIZE.0 + BETWEEN.0),
-            top + row * (SIZE.1 + BETWEEN.1),
-        );
+        let corner =
+            (0.5 * across + column * (SIZE.0 + BETWEEN.0), top + row * (SIZE.1 + BETWEEN.1));
         draw(&mut sheet, name, card, rows, look.ink, corner);
     }
     foot(&mut sheet, wide, high);
@@ -85,14 +83,7 @@ fn split(card: &Card) -> Vec<(String, &Card, &[Vec<String>])> {
     parts.iter().enumerate().map(|(part, rows)| (name(part), card, *rows)).collect()
 }
 
-fn draw(
-    sheet: &mut Sheet,
-    name: &str,
-    card: &Card,
-    rows: &[Vec<String>],
-    ink: Ink,
-    corner: Spot,
-) {
+fn draw(sheet: &mut Sheet, name: &str, card: &Card, rows: &[Vec<String>], ink: Ink, corner: Spot) {
     let (ground, dark, soft) = match ink {
         Ink::Day => (None, BLACK, Grey(0.33)),
         Ink::LowLight => (Some(BLACK), WHITE, Grey(0.8)),

@@ -99,8 +99,7 @@ const AIR: f64 = 0.5;
 /// where tens would touch, then small ones at the fives that have room.
 pub(super) fn number(drawn: &mut [Drawn], tall: f64, small: f64) {
     let apart = |drawn: &[Drawn], step: u32| {
-        let at: Vec<f64> =
-            drawn.iter().filter(|m| m.halves % step == 0).map(|m| m.at).collect();
+        let at: Vec<f64> = drawn.iter().filter(|m| m.halves % step == 0).map(|m| m.at).collect();
         at.windows(2).all(|pair| pair[1] - pair[0] >= tall + AIR)
     };
     let steps = [20, 40, 100, 200];

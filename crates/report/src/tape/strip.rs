@@ -31,9 +31,7 @@ impl Pen {
     const fn of(ink: Ink) -> Self {
         match ink {
             Ink::Day => Self { ground: None, ink: BLACK, lines: [0.3, 0.25, 0.16, 0.12] },
-            Ink::LowLight => {
-                Self { ground: Some(BLACK), ink: WHITE, lines: [0.5, 0.4, 0.3, 0.25] }
-            }
+            Ink::LowLight => Self { ground: Some(BLACK), ink: WHITE, lines: [0.5, 0.4, 0.3, 0.25] },
         }
     }
 }
@@ -88,11 +86,8 @@ pub(super) fn draw(sheet: &mut Sheet, strip: &Strip, look: &Look, corner: Spot) 
         sheet.line((left, y), (end, y), pen.lines[rank], pen.ink);
         if mark.numbered {
             let tall = mark.rank == Rank::Ten;
-            let look = if tall {
-                Type::bold(size, pen.ink)
-            } else {
-                Type::plain(SMALL * size, pen.ink)
-            };
+            let look =
+                if tall { Type::bold(size, pen.ink) } else { Type::plain(SMALL * size, pen.ink) };
             let base = y + 0.5 * FIGURE * look.size;
             sheet.text(&text(mark.halves), (end + BESIDE, base), Side::From, look);
         }
@@ -112,17 +107,13 @@ fn text(halves: u32) -> String {
 pub(super) fn cut(sheet: &mut Sheet, corner: Spot, size: Spot, ground: Option<Grey>) {
     let ((left, top), (wide, long)) = (corner, size);
     let (right, foot) = (left + wide, top + long);
-    match ground {
-        Some(ground) => sheet.block(
-            (left - BLEED, top - BLEED),
-            (wide + 2.0 * BLEED, long + 2.0 * BLEED),
-            ground,
-        ),
-        None => {
-            let corners = [(left, top), (right, top), (right, foot), (left, foot), (left, top)];
-            for pair in corners.windows(2) {
-                sheet.line(pair[0], pair[1], 0.1, FAINT);
-            }
+    if let Some(ground) = ground {
+        let size = (wide + 2.0 * BLEED, long + 2.0 * BLEED);
+        sheet.block((left - BLEED, top - BLEED), size, ground);
+    } else {
+        let corners = [(left, top), (right, top), (right, foot), (left, foot), (left, top)];
+        for pair in corners.windows(2) {
+            sheet.line(pair[0], pair[1], 0.1, FAINT);
         }
     }
     for (x, away) in [(left, -1.0), (right, 1.0)] {
