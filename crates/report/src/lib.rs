@@ -8,6 +8,7 @@
 
 mod csv;
 mod error;
+mod fit;
 mod flown;
 mod html;
 mod json;
@@ -33,6 +34,7 @@ use study::Answer;
 use units::Style;
 
 pub use error::ReportError;
+pub use fit::{fit_json, fit_seen, fit_text};
 pub use flown::{flight_csv, flight_json, flight_table};
 pub use json::json;
 pub use pin::{pin_json, pin_seen, pin_text};

@@ -23,6 +23,7 @@ mod score;
 mod shoot;
 mod sightin;
 mod story;
+mod strips;
 mod take;
 mod tuned;
 mod watch;
@@ -34,7 +35,8 @@ pub use answer::{
 pub use draw::Stream;
 pub use error::{StudyError, Who};
 pub use fit::{
-    FitPlan, FitRow, Fitted, FittedValue, NextShot, Observed, ShotFault, Sought, Spread, What, fit,
+    FitPlan, FitRow, Fitted, FittedValue, NextShot, Observed, Refit, ShotFault, Sought, Spread,
+    What, fit,
 };
 pub use marks::{
     Arc, Change as MarkChange, ChangeValue, FARTHEST, Hill, HillShot, MarkRow, Marker, MarksPlan,
@@ -56,6 +58,7 @@ pub use story::{
     Buckling, INSTANTS, ModeShape, Moment, PushStory, ShaftPlace, ShaftShape, StrokePoint, Touch,
     watch_push,
 };
+pub use strips::{StripMarks, StripsPlan, strips};
 pub use tuned::{
     Banded, BareMark, Change, Clearance, Nearest, Neutral, Offset, Tear, Trend, TrendPoint,
     TrendShot, Tuned, TunedBuild, Turn, Turns, leaving,

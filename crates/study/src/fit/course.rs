@@ -5,7 +5,7 @@ use std::rc::Rc;
 
 use flight::{Air, End};
 use sight::Geometry;
-use units::{Length, Ratio};
+use units::Length;
 
 use super::{FitPlan, Observed, Sought, What};
 use crate::group::nothing_drawn;
@@ -190,8 +190,7 @@ impl Course {
         }
         let mut setup = self.setup.clone();
         if let Some(drag) = values.drag {
-            setup.aero.given.drag = Some(Ratio::from_si(drag));
-            setup.aero.given.deceleration = None;
+            Sought::Drag.put(&mut setup, drag);
         }
         let mut departure = self.loosed.departure;
         departure.speed = values.speed;

@@ -7,10 +7,12 @@ mod course;
 mod judge;
 mod next;
 mod observed;
+mod refit;
 
 pub use answer::{FitPlan, FitRow, Fitted, FittedValue, NextShot, Spread};
 pub use check::ShotFault;
 pub use observed::{Observed, Sought, What};
+pub use refit::Refit;
 
 use nalgebra::{DMatrix, DVector};
 use solve::{Closeness, LeastSquares, least_squares};
