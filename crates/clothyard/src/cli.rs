@@ -63,6 +63,18 @@ is poorly known. docs/push-explained.md shows how to measure.
 
 Example: clothyard pin my.toml --out parts/my-string.toml")]
     Pin(Pin),
+    /// Compute sight marks, and the drop, slope, change and clearance tables
+    #[command(after_long_help = "\
+The scenario says in [sight] how the sight is built and set, and in [marks] which
+distances, slopes and changes are wanted; [marks] may be empty. The marks are those
+of the arrow without faults, on level ground. The folder gets report.html, pictures,
+and tables of marks, arcs, slopes, changes and twigs.
+
+Sight in at short range first, shoot every mark before you trust it, and never
+shoot at an animal by a computed mark alone.
+
+Example: clothyard marks scenarios/sight-marks.toml")]
+    Marks(Marks),
     /// Read a scenario and name every mistake in it
     Check(Check),
     /// Print the JSON Schema that lets an editor complete and check scenarios
@@ -178,6 +190,24 @@ pub(crate) struct Push {
     #[arg(long, value_name = "NAME")]
     pub(crate) build: Option<String>,
     /// Folder for the report [default: out/NAME-OF-THE-SCENARIO-push]
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: Option<PathBuf>,
+    /// Write into a folder that is already there, over files of the same names
+    #[arg(long)]
+    pub(crate) replace: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Marks {
+    #[command(flatten)]
+    pub(crate) source: Source,
+    /// Which build of the scenario [default: the first]
+    #[arg(long, value_name = "NAME")]
+    pub(crate) build: Option<String>,
+    /// Print the table of marks as comma-separated values instead
+    #[arg(long, conflicts_with = "json")]
+    pub(crate) csv: bool,
+    /// Folder for the report [default: out/NAME-OF-THE-SCENARIO-marks]
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,
     /// Write into a folder that is already there, over files of the same names

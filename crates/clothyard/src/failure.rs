@@ -26,6 +26,10 @@ pub(crate) enum Failure {
         "this scenario has no [measured] table\n  hint: say there what was changed and how far the impact moved"
     )]
     NothingMeasured,
+    #[error(
+        "this scenario has no [marks] table\n  hint: write [marks]; it may be empty, every key in it has a default"
+    )]
+    NoMarks,
     #[error("no restraint explains the measured shift, so no part file was written")]
     NotPinned,
     #[error("this scenario is a rigid body and holds no arrow\n  hint: use `clothyard fly`")]
@@ -78,6 +82,7 @@ impl Failure {
             | Self::MarkOrder { .. }
             | Self::NoQuestion
             | Self::NothingMeasured
+            | Self::NoMarks
             | Self::NoArrow
             | Self::NotForRigidBody { .. }
             | Self::Exists { .. } => 2,

@@ -9,6 +9,7 @@ mod check;
 mod cli;
 mod failure;
 mod fly;
+mod marks;
 mod pin;
 mod progress;
 mod push;
@@ -57,6 +58,7 @@ fn work(command: Command, out: &mut Stream, err: &mut Stream) -> Result<(), Fail
         Command::Arrow(order) => show::arrow(&order, out),
         Command::Push(order) => push::push(&order, out),
         Command::Pin(order) => pin::pin(&order, out),
+        Command::Marks(order) => marks::marks(&order, out),
         Command::Check(order) => check::check(&order, out),
         Command::Schema => out.print(&scenario::json_schema()),
         Command::Keys => out.print(&scenario::key_reference()),

@@ -40,6 +40,8 @@ impl E {
             E::OneMass => "needs a second mass".into(),
             E::NotSlower { .. } => "the heavier arrow".into(),
             E::NoChange => "nock_turn or bare?".into(),
+            E::NoMarks { .. } => "not beyond the first".into(),
+            E::ManyMarks { most, .. } => format!("at most {most}"),
             E::NoTrend { .. } => "this trend".into(),
             E::NotALaw { found, .. } => format!("holds {}", listed(found)),
             E::NoSpread { .. } => "must be above zero".into(),
@@ -110,6 +112,8 @@ impl E {
             }
             E::NoChange => one("write nock_turn = \"120 deg\" for the same arrow with its nock \
                  turned, or bare = true for a bare shaft held against the fletched arrow"),
+            E::NoMarks { .. } => one("swap marks.from and marks.to, or check their units"),
+            E::ManyMarks { .. } => one("write a longer marks.step"),
             E::NoMeasure => one(
                 "straightness is sold as plus/minus and as total indicator reading, a factor of \
                  two apart: write measure = \"total\" for what the needle swings, or \

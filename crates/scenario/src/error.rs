@@ -230,6 +230,22 @@ pub enum ScenarioError {
     /// A measured shift that does not say what was changed.
     #[error("[measured] does not say what was changed")]
     NoChange,
+    /// Marks that end where they begin, or before.
+    #[error("marks.to = {to} does not lie beyond marks.from = {from}")]
+    NoMarks {
+        /// The first.
+        from: String,
+        /// The last.
+        to: String,
+    },
+    /// More marks than anyone reads.
+    #[error("{count} marks from marks.from to marks.to")]
+    ManyMarks {
+        /// How many.
+        count: usize,
+        /// The most.
+        most: usize,
+    },
     /// A value that cannot be varied by a share of itself.
     #[error("cannot vary {key}: {because}")]
     NoTrend {

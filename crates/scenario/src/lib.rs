@@ -22,6 +22,7 @@ mod error;
 mod fit;
 mod fitted;
 mod json;
+mod marks;
 mod pinned;
 mod read;
 mod recipe;

@@ -162,16 +162,22 @@ impl Scenario {
     /// # Errors
     /// [`ScenarioError::UnknownBuild`] when there is no such build.
     pub fn recipe(&self, build: Option<&str>) -> Result<Box<dyn Recipe>, ScenarioError> {
+        self.named(build).map(|(_, recipe)| Box::new(recipe.clone()) as Box<dyn Recipe>)
+    }
+
+    /// A build by its name, or the first, with its recipe.
+    pub(crate) fn named(
+        &self,
+        build: Option<&str>,
+    ) -> Result<(&Settled, &BuildRecipe), ScenarioError> {
         let names: Vec<&str> =
             self.builds.iter().map(|b| b.name.as_deref().unwrap_or(AS_GIVEN)).collect();
         let index = build.map_or(Some(0), |name| names.iter().position(|n| *n == name));
-        match index.and_then(|index| self.recipes.get(index)) {
-            Some(recipe) => Ok(Box::new(recipe.clone())),
-            None => Err(ScenarioError::UnknownBuild {
-                name: build.unwrap_or_default().to_owned(),
-                allowed: names.into_iter().map(str::to_owned).collect(),
-            }),
-        }
+        let found = index.and_then(|index| self.builds.get(index).zip(self.recipes.get(index)));
+        found.ok_or_else(|| ScenarioError::UnknownBuild {
+            name: build.unwrap_or_default().to_owned(),
+            allowed: names.into_iter().map(str::to_owned).collect(),
+        })
     }
 
     /// Puts the command line's seed and number of flights in place of the
@@ -226,7 +232,7 @@ impl Scenario {
         usize::try_from(self.whole(id)?).ok()
     }
 
-    fn quantity<Q: Quantity>(&self, id: Id) -> Option<Q> {
+    pub(crate) fn quantity<Q: Quantity>(&self, id: Id) -> Option<Q> {
         match self.top.get(&id)?.value {
             Value::Fixed(value) => Some(Q::from_si(value)),
             _ => None,

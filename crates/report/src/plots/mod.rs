@@ -7,6 +7,7 @@ mod drop;
 mod faces;
 mod groups;
 mod ink;
+pub(crate) mod marks;
 mod paper;
 pub(crate) mod push;
 mod sweep;

@@ -2,6 +2,7 @@
 
 mod build;
 mod law;
+mod marks;
 mod near;
 mod question;
 mod rows;
@@ -78,6 +79,7 @@ impl Reader<'_> {
             drafts.into_iter().map(|draft| self.settle_build(draft, start)).collect()
         };
         self.measured(&common, &builds);
+        self.marks(&mut top, &common, &builds, start);
         let question = self.question(&mut top, &builds, start);
         if !self.problems.is_empty() {
             return None;

@@ -51,7 +51,9 @@ impl Reader<'_> {
             !is_built(*id)
                 && !idle.contains(id)
                 && (rigid || id.table() != "rigid_body")
-                && (id.table() != "measured" || common.tables.contains_key("measured"))
+                && ["measured", "marks"]
+                    .iter()
+                    .all(|table| id.table() != *table || common.tables.contains_key(*table))
                 && needed.is_none_or(|need| common.entries.contains_key(&need))
                 && (*id != Id::Zone || given(Id::Face).is_none())
         };

@@ -115,6 +115,17 @@ static CURVE: Rows = Rows {
     rising: true,
 };
 
+/// Twigs and edges on the way. Most chosen: more than anyone looks past.
+static TWIGS: Rows = Rows {
+    columns: [
+        column("distance", Length, "2 m", "200 m"),
+        column("height", Length, "-10 m", "10 m"),
+    ],
+    least: 1,
+    most: 20,
+    rising: false,
+};
+
 /// Chronograph readings. Most chosen: more than anyone takes.
 static READINGS: Rows = Rows {
     columns: [
@@ -310,6 +321,8 @@ Gravity "range.gravity" number(Acceleration, "0 m/s2", "20 m/s2"), is("9.80665 m
 SightZero "sight.zero" number(Length, "1 yd", "200 yd"), is("20 yd", TRADE), "Distance at which line of sight and arrow meet.";
 SightHeight "sight.height" number(Length, "0 in", "12 in"), is("5 in", TRADE), "Line of sight above the arrow at the bow.";
 SightRadius "sight.radius" number(Length, "5 in", "60 in"), like(Id::BowDrawLength, 1.15, "chosen: the pin stands some 4 in ahead of where draw length is measured to; measure yours"), "Eye (peep, or eye at the anchor) to pin along the arrow; sight marks grow with it.";
+SightPins "sight.pins" Kind::Lengths { low: "2 m", high: "200 m" }, Absent, "Distances for which fixed pins are set, rising; a sight with one moving pin unless written.";
+SightClick "sight.click" fixed(Length, "0.01 mm", "5 mm"), Absent, "How far one click moves the pin.";
 
 Turbulence "aero.turbulence" number(Ratio, "0", "1"), by(Id::PointShape, &[("streamlined", unsure("0", "0", "1")), ("", unsure("1", "0", "1"))], "sourced: [mukaiyama2011]; hunting points taken as tripping"), "Share of turbulent friction on the shaft, 0 laminar to 1 turbulent.";
 NockDrag "aero.nock_drag" number(Ratio, "0", "3"), about(unsure("0.45", "0.3", "0.6"), "chosen: middle of what a smooth shaft lacks"), "Drag coefficient of nock and rear end on the frontal area.";
@@ -323,6 +336,15 @@ GivenRollForcing "aero.given.roll_forcing" number(Ratio, "-1e5", "1e5"), Absent,
 GivenRollDamping "aero.given.roll_damping" number(Ratio, "-1e7", "1e5"), Absent, "Roll damping coefficient Clp, usually negative.";
 
 Model "flight.model" Kind::Choice(&["six-dof", "point-mass", "rigid-body"]), is("six-dof", "chosen: the full model"), "Which equations fly one arrow.";
+
+MarksFrom "marks.from" fixed(Length, "2 m", "200 m"), is("10 yd", "chosen: nearer, marks turn back"), "First distance of the marks.";
+MarksTo "marks.to" fixed(Length, "2 m", "200 m"), is("60 yd", "chosen: the usual bowhunting marks"), "Last distance of the marks.";
+MarksStep "marks.step" fixed(Length, "1 ft", "100 m"), is("5 yd", "chosen: marks between are read off"), "From one mark to the next.";
+MarksPlaces "marks.places" Kind::Lengths { low: "2 m", high: "200 m" }, is("20 yd, 40 yd, 60 yd", "chosen: near, middle and far"), "Distances of the tables of slopes, changes and twigs, and of the arcs, rising.";
+MarksSteepest "marks.steepest" fixed(Angle, "1 deg", "60 deg"), is("40 deg", "chosen: about as steep as people stand"), "Steepest slope, shot up and down.";
+MarksSlopeStep "marks.slope_step" fixed(Angle, "1 deg", "60 deg"), is("10 deg", "chosen: as finely as a slope is judged by eye"), "From one slope to the next, beginning at the level.";
+MarksChanges "marks.changes" Kind::SweepKeys, is("air.temperature, air.altitude, arrow.point.mass, bow.draw_weight", "chosen: what differs between the sighting-in and the shot; those drawn or not in use are left out"), "Dotted keys of values to change, one at a time, with the sight left as it is.";
+MarksTwigs "marks.twigs" Kind::Rows(&TWIGS), Absent, "Twigs and window edges on the way: distance, and height above the line of sight.";
 
 MeasuredDistance "measured.distance" fixed(Length, "1 m", "200 m"), Required, "Distance at which the shift was seen.";
 MeasuredLeft "measured.left" fixed(Length, "-2 m", "2 m"), Required, "How far to the left the changed arrow hit from the unchanged one.";

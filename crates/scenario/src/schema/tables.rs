@@ -62,6 +62,10 @@ pub(crate) static TABLES: &[Table] = &[
     built("aero", "The air's grip on the arrow."),
     built("aero.given", "Coefficients that replace the built-up ones."),
     plain("flight", "How one arrow is flown by the flight command."),
+    plain(
+        "marks",
+        "Sight marks and their tables, on level ground but for the slopes; may be empty.",
+    ),
     plain("measured", "A shift of impact that was measured, to pin down the string's restraint."),
     plain("rigid_body", "A body without air or weight, for checks."),
 ];

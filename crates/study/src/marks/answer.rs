@@ -146,6 +146,9 @@ pub struct Arc {
     pub distance: f64,
     /// Distances, m, and heights above the line of sight, m.
     pub points: Vec<(f64, f64)>,
+    /// The height above the line of sight at each of the plan's distances, m;
+    /// none beyond the target.
+    pub gaps: Vec<Option<f64>>,
 }
 
 /// Shots on one slope.

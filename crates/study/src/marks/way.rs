@@ -18,9 +18,17 @@ impl Bench<'_> {
             shots.sort_by(|a, b| a.0.total_cmp(&b.0));
         }
         let arc = |&(distance, launch): &(f64, f64)| {
+            let above = |at: f64, up: f64| up - self.line(launch, distance, at);
             let path = self.marker.arrive(launch, distance, STEPS)?.path;
-            let above = |(at, up)| (at, up - self.line(launch, distance, at));
-            Ok(Arc { distance, points: path.into_iter().map(above).collect() })
+            let before = self.shots.iter().map(|shot| shot.0).filter(|at| *at <= distance);
+            let before: Vec<f64> = before.collect();
+            let met =
+                if before.is_empty() { Vec::new() } else { self.marker.fly(launch, &before)? };
+            let mut gaps: Vec<Option<f64>> =
+                before.iter().zip(&met).map(|(at, met)| Some(above(*at, met.tip.up))).collect();
+            gaps.resize(self.shots.len(), None);
+            let points = path.into_iter().map(|(at, up)| (at, above(at, up))).collect();
+            Ok(Arc { distance, points, gaps })
         };
         shots.par_iter().map(arc).collect()
     }

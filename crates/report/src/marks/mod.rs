@@ -1,0 +1,67 @@
+//! Sight marks as people read them: words, tables, pictures, and a page.
+
+mod csv;
+mod json;
+mod page;
+mod say;
+mod tables;
+mod text;
+
+use study::SightMarks;
+use units::Style;
+
+use crate::{File, Provenance, ReportError, plots};
+pub use json::marks_json;
+pub use text::marks_text;
+
+/// Sight marks and where they come from.
+#[derive(Debug, Clone, Copy)]
+pub struct MarksReport<'a> {
+    /// Title of the scenario.
+    pub title: &'a str,
+    /// Name of the build; none where there is only one.
+    pub build: Option<&'a str>,
+    /// The marks.
+    pub marks: &'a SightMarks,
+    /// Where they come from.
+    pub provenance: &'a Provenance,
+}
+
+/// Every file of the report: `report.html`, the plots as SVG, the tables as
+/// CSV, `marks.json` and the resolved `scenario.toml`.
+///
+/// # Errors
+/// As [`marks_json`]; and [`ReportError::Plot`] where a plot cannot be drawn.
+pub fn marks_files(report: &MarksReport, style: Style) -> Result<Vec<File>, ReportError> {
+    let value = marks_json(report)?;
+    let plots = plots::marks::all(report.marks, style)?;
+    let page = page::page(report, &plots, style);
+    let mut files = vec![File::new("report.html", page)];
+    files.extend(plots.into_iter().map(|plot| File::new(plot.name, plot.svg)));
+    let tables = csv::all(report.marks, style);
+    files.extend(tables.into_iter().map(|(name, text)| File::new(name, text)));
+    files.push(File::new("marks.json", format!("{value:#}\n")));
+    files.push(File::new("scenario.toml", report.provenance.scenario.clone()));
+    Ok(files)
+}
+
+/// The table of marks as CSV.
+///
+/// # Errors
+/// As [`marks_json`].
+pub fn marks_csv(report: &MarksReport, style: Style) -> Result<String, ReportError> {
+    marks_json(report)?;
+    Ok(csv::rows(report.marks, style))
+}
+
+/// The heading of a report: the title, with the build where there are several.
+fn heading(report: &MarksReport) -> String {
+    report.build.map_or_else(|| report.title.to_owned(), |name| format!("{}: {name}", report.title))
+}
+
+/// A place on the sight, mm; sights are made in millimetres the world over.
+fn mm(si: f64) -> String {
+    let text = format!("{:.2}", 1e3 * si);
+    // A rounded negative zero reads as a mistake.
+    if text == "-0.00" { "0.00".to_owned() } else { text }
+}
