@@ -43,7 +43,9 @@ pub use pin::{pin_json, pin_seen, pin_text};
 pub use push::{PushReport, push_files, push_json, push_text};
 pub use sheet::Paper;
 pub use single::{arrow_json, arrow_text};
-pub use tape::{Card, Finest, Ink, Look, Strip, Tape, TapeMark, card_files, tape_files};
+pub use tape::{
+    About, Card, Finest, Ink, Look, Strip, Tape, TapeMark, card_files, cards, tape, tape_files,
+};
 pub use text::terminal;
 pub use words::headline;
 

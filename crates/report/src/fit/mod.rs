@@ -115,9 +115,7 @@ fn millimetres(si: f64) -> String {
 fn spread(fitted: &Fitted) -> &'static str {
     match fitted.spread {
         Spread::Stated => "The intervals rest on the errors stated in the file.",
-        Spread::Residuals => {
-            "The intervals rest on how the shots scatter about the fit."
-        }
+        Spread::Residuals => "The intervals rest on how the shots scatter about the fit.",
         Spread::Assumed => {
             "The shots are too few to show their own scatter, so the intervals rest on usual \
              errors: 0.5 % of a speed, 0.25 mm of a sight mark, 0.5 mm at every metre of an \

@@ -155,7 +155,7 @@ fn seen(what: &What, distance: f64, style: Style) -> String {
             format!("the gap between the pins for {} and {at}", plain(Role::Range, pin.si(), style))
         }
         What::Impact { pin, .. } => format!(
-            "where the arrow hits at {at}, held with the pin for {}",
+            "an impact at {at} with the pin for {}",
             plain(Role::Range, pin.si(), style)
         ),
     }
@@ -166,14 +166,11 @@ fn advice(fitted: &Fitted, next: &NextShot, style: Style) -> String {
         .values
         .iter()
         .zip(&next.left)
-        .map(|(value, left)| format!("{} of that of the {}", share(*left), value.what.name()))
+        .map(|(value, left)| format!("{} of the error of the {}", share(*left), value.what.name()))
         .collect();
     format!(
-        "Of one more shot, {} would tell most: about {} of the present error would be left.",
+        "One more shot would tell most as {}: it would leave {}.",
         seen(&next.shot.what, next.shot.distance.si(), style),
-        match left.as_slice() {
-            [_] => share(next.left[0]),
-            _ => listed(&left),
-        }
+        listed(&left)
     )
 }

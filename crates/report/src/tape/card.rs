@@ -12,10 +12,14 @@ const SIZE: (f64, f64) = (85.6, 53.98);
 const BETWEEN: (f64, f64) = (9.0, 9.0);
 /// From the edge of a card to its text, mm.
 const INSIDE: f64 = 4.0;
-/// Between rows, mm.
+/// Between rows at most, mm. Chosen.
 const ROW: f64 = 4.3;
-/// Rows on one card. Chosen: what fits under title and heads.
-const ROWS: usize = 8;
+/// Room for rows, mm, under title and heads.
+const ROOM: f64 = 37.0;
+/// Rows on one card. Chosen: figures stay 1.8 mm tall.
+const ROWS: usize = 11;
+/// Size of the type over the pitch of the rows.
+const FILL: f64 = 0.76;
 
 /// A table for one card, or more when it is long. Cells are ready to print.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -102,11 +106,12 @@ fn draw(sheet: &mut Sheet, name: &str, card: &Card, rows: &[Vec<String>], ink: I
     }
     y += 4.3;
     sheet.line((left, y), (right, y), 0.2, soft);
+    let pitch = ROW.min(ROOM / rows.len().max(1) as f64);
     for row in rows {
-        y += ROW;
+        y += pitch;
         for (place, cell) in row.iter().enumerate() {
             // The first column names the row.
-            let look = Type { size: 3.2, bold: place == 0, ink: dark };
+            let look = Type { size: FILL * pitch, bold: place == 0, ink: dark };
             sheet.text(cell, (end(place), y), Side::Upto, look);
         }
     }

@@ -3,6 +3,7 @@
 
 mod card;
 mod choose;
+mod of;
 mod page;
 mod ruler;
 mod strip;
@@ -12,6 +13,7 @@ use units::{Length, Style};
 use crate::{File, Paper, ReportError};
 
 pub use card::{Card, card_files};
+pub use of::{About, cards, tape};
 
 /// How light it is when the marks are read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
