@@ -4,6 +4,7 @@
 mod answers;
 mod ends;
 mod folders;
+mod marks;
 mod push;
 
 /// A sound scenario, small enough to run in a moment.

@@ -79,6 +79,7 @@ fn exact_resolved_scenario_reads_back_to_the_same_plan() {
         "three-builds.toml",
         "tune-hunter.toml",
         "finger-recurve.toml",
+        "sight-marks.toml",
     ] {
         let first = shipped(name);
         let again = of_text(&first.resolved());

@@ -27,6 +27,7 @@ fn exact_eye_pin_and_target_lie_on_one_line() {
             let expected = eye.1 + slope * (at - eye.0);
             assert!((sight.line(launch, depression, at) - expected).abs() < 1e-13 * at);
         }
+        assert!((sight.launch(depression, distance) - launch).abs() < 1e-15);
         assert!((sight.depression_of(sight.pin(depression)) - depression).abs() < 1e-15);
     }
 }

@@ -16,6 +16,7 @@ mod flight;
 mod groups;
 mod laminar;
 mod launch;
+mod marks;
 mod push;
 mod push_report;
 mod report;

@@ -5,6 +5,7 @@ mod arrow;
 mod body;
 mod flight;
 mod launch;
+mod marks;
 mod report;
 mod scenario;
 mod solve;

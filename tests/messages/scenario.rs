@@ -157,6 +157,11 @@ shows! {
     regress_message_measured_twice: added("[measured]\ndistance = \"20 yd\"\nleft = \"2 in\"\nup = \"0 in\"\nbare = true\nnock_turn = \"120 deg\"");
     regress_message_measured_incomplete: added("[measured]\nnock_turn = \"120 deg\"");
     regress_message_measured_bare_without_vanes: changed("[arrow.vanes]\nmass = \"6 gr\"\n", "[measured]\ndistance = \"20 yd\"\nleft = \"2 in\"\nup = \"0 in\"\nbare = true\n");
+    regress_message_marks_backwards: added("[marks]\nfrom = \"60 yd\"\nto = \"20 yd\"");
+    regress_message_marks_too_many: added("[marks]\nfrom = \"5 m\"\nto = \"150 m\"\nstep = \"1 ft\"");
+    regress_message_marks_in_wrong_unit: added("[sight]\nradius = \"33 yd\"\npins = [\"20 lb\", \"30 yd\"]\n[marks]\nto = \"60\"\nsteepest = \"80 deg\"");
+    regress_message_marks_crossing_pins: added("[sight]\nzero = \"1.5 yd\"\npins = [\"20 yd\", \"40 yd\", \"30 yd\"]\n[marks]");
+    regress_message_marks_changes: added("[marks]\nchanges = [\"air.temperatur\", \"bow.kind\", \"arrow.insert.mass\"]\ntwigs = [{ distance = \"12 yd\" }]");
     regress_message_sweep_unknown: added("[question]\nkind = \"sweep\"\nkey = \"arrow.point.mas\"\nvalues = [\"1 gr\"]");
     regress_message_sweep_text: added("[question]\nkind = \"sweep\"\nkey = \"bow.kind\"\nvalues = [\"longbow\"]");
     regress_message_sweep_drawn: added("[archer]\naim_up = { mean = \"0 deg\", sd = \"1 deg\" }\n[question]\nkind = \"sweep\"\nkey = \"archer.aim_up\"\nvalues = [\"1 deg\"]");

@@ -10,6 +10,7 @@
 
 mod demo;
 mod effort;
+mod marks;
 mod push;
 mod push_report;
 mod report;

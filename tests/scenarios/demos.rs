@@ -1,8 +1,8 @@
 use clothyard_tests::program::{Folder, path, run};
 
 /// The scenarios that come along.
-const DEMOS: [&str; 5] =
-    ["square-ends", "foc-sweep", "three-builds", "tune-hunter", "finger-recurve"];
+const DEMOS: [&str; 6] =
+    ["square-ends", "foc-sweep", "three-builds", "tune-hunter", "finger-recurve", "sight-marks"];
 /// The scenarios of this folder.
 const CHECKS: [&str; 3] = ["constant-drag", "given-arrow", "tumbling-brick"];
 

@@ -46,6 +46,13 @@ impl Geometry {
         (self.height + distance * sin).atan2(distance * cos)
     }
 
+    /// The launch angle, rad, with which a pin of this depression is held on a
+    /// target `distance` m away: [`depression`](Self::depression) turned round.
+    /// Not a number where the target is nearer than the eye is high.
+    pub fn launch(&self, depression: f64, distance: f64) -> f64 {
+        depression - (self.height * depression.cos() / distance).asin()
+    }
+
     /// Height of the pin above the arrow, m, for a depression; below zero the
     /// pin stands under the arrow.
     pub fn pin(&self, depression: f64) -> f64 {

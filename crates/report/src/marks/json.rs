@@ -62,6 +62,7 @@ fn sight(marks: &SightMarks) -> Node {
         ("crosswind", number(marks.plan.crosswind.si(), "m/s")),
         ("arrow_mass", number(marks.built.mass.mass().si(), "kg")),
         ("departure_speed", number(marks.departure.speed, "m/s")),
+        ("notes", Node::list(&marks.built.notes, |n| Node::Text(n.text(units::Style::Metric)))),
     ])
 }
 

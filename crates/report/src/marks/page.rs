@@ -6,7 +6,7 @@ use units::Style;
 
 use super::{MarksReport, heading, say, tables};
 use crate::html::Page;
-use crate::markup::escape;
+use crate::markup::{escape, set};
 use crate::plots::Plot;
 use crate::{prose, words};
 
@@ -18,6 +18,7 @@ pub(super) fn page(report: &MarksReport, plots: &[Plot], style: Style) -> String
     page.head("Marks");
     page.plot("marks.svg");
     page.table(&tables::marks(marks, style));
+    page.table(&tables::flight(marks, style));
     page.say(&say::read(marks, style));
     for text in [say::turn(marks, style), say::sight(marks, style)] {
         if !text.is_empty() {
@@ -51,10 +52,13 @@ pub(super) fn page(report: &MarksReport, plots: &[Plot], style: Style) -> String
     }
     if !marks.changes.is_empty() {
         page.head("What a change does");
-        page.say(say::CHANGED);
+        page.say(&say::changed(marks, style));
         for change in &marks.changes {
             page.table(&tables::change(marks, change, style));
         }
+    }
+    for note in &marks.built.notes {
+        let _ = writeln!(page.out, "<p class=\"note\">Note: {}</p>", set(&note.text(style)));
     }
     page.head("How sure is this");
     page.list(&[prose::SURE[0], prose::SURE[2]]);
@@ -76,6 +80,7 @@ fn way(page: &mut Page, report: &MarksReport, style: Style) {
     if !marks.twigs.is_empty() {
         page.small_head("Arrow over or under twig or edge");
         page.table(&tables::twigs(marks, style));
+        page.say(say::PASSED);
     }
     page.folded("Gap between arc and line of sight at every distance", |page| {
         page.table(&tables::gaps(marks, style));

@@ -53,9 +53,10 @@ pub(super) fn turn(marks: &SightMarks, style: Style) -> String {
     if top <= low + 0.1 {
         return String::new();
     }
-    let twin = marks.rows.iter().find_map(|row| {
-        let twin = marks.sighting.twin(row.distance).ok()??;
-        (row.distance > top).then_some((row.distance, twin))
+    let all = std::iter::once(marks.zero.si()).chain(marks.rows.iter().map(|row| row.distance));
+    let twin = all.filter(|distance| *distance > top).find_map(|distance| {
+        let twin = marks.sighting.twin(distance).ok()??;
+        Some((distance, twin))
     });
     let twin = twin.map_or_else(String::new, |(far, near_by)| {
         format!(
@@ -153,15 +154,26 @@ pub(super) fn wind(marks: &SightMarks, style: Style) -> String {
 /// How to read the table of marks.
 pub(super) fn read(marks: &SightMarks, style: Style) -> String {
     format!(
-        "Mark: the pin below its place at the zero, mm; its band is what the poorly known values \
+        "Mark: the pin below its place at the zero; its band is what the poorly known values \
          leave once the sight is set at the zero by shooting. Above sight: height over the line \
-         of sight as zeroed. Drift: downwind in {} straight across. Arrives: path against the \
-         line to the target. Highest: the arc of this shot over its own line of sight.",
+         of sight as zeroed. Drop: below the line of departure. Highest: the arc of the shot over \
+         its own line of sight. Drift: downwind in {} straight across. Arrives: path against the \
+         line to the target.",
         wind(marks, style)
     )
 }
 
 /// How to read a table of changes.
-pub(super) const CHANGED: &str = "How far high (+) or low (-) the arrow meets the target with the \
-    marks above, one thing changed; and, once the sight is set anew at its zero, how far the last \
-    mark then moves down (+).";
+pub(super) fn changed(marks: &SightMarks, style: Style) -> String {
+    let last = marks.plan.places.last().map_or(0.0, |place| place.si());
+    format!(
+        "How far high (+) or low (-) the arrow meets the target with the marks above, one thing \
+         changed. Last column: how far the {} mark moves down (+) once the sight is set anew at \
+         its zero.",
+        plain(Role::Range, last, style)
+    )
+}
+
+/// How to read the table of twigs.
+pub(super) const PASSED: &str = "From the arrow's line to the twig; it touches within half the \
+    shaft and a vane. This is a perfect shot: your own group needs its room on top.";

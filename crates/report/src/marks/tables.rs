@@ -5,10 +5,10 @@ use units::{Role, Style};
 
 use super::mm;
 use super::say::{tenth, up_or_down};
-use crate::show::{alike, plain, plain_number};
+use crate::show::{plain, plain_number};
 use crate::table::{Cell, Column, Table};
 
-/// One row a distance.
+/// The marks: one row a distance.
 pub(super) fn marks(marks: &SightMarks, style: Style) -> Table {
     let banded = !marks.doubts.is_empty();
     let clicks = marks.plan.click.is_some();
@@ -23,17 +23,11 @@ pub(super) fn marks(marks: &SightMarks, style: Style) -> Table {
     columns.extend([
         of("above sight", Role::Impact),
         of("drop", Role::Impact),
-        of("time", Role::Time),
-        of("speed", Role::Speed),
-        of("energy", Role::Energy),
-        of("momentum", Role::Momentum),
-        of("drift", Role::Impact),
-        Column::new("arrives", "deg"),
         of("highest", Role::Impact),
         of("highest at", Role::Range),
     ]);
     let row = |row: &study::MarkRow| {
-        let number = |role: Role, value: f64| Cell::number(role, value, style);
+        let height = |value: f64| Cell::text(even(Role::Impact, value, style));
         let mut cells = vec![
             Cell::text(plain_number(Role::Range, row.distance, style)),
             Cell::text(mm(row.travel.value)),
@@ -45,18 +39,39 @@ pub(super) fn marks(marks: &SightMarks, style: Style) -> Table {
             cells.push(Cell::text(format!("{:.0}", clicks.round() + 0.0)));
         }
         cells.extend([
-            number(Role::Impact, row.above_sight),
-            number(Role::Impact, row.drop),
+            height(row.above_sight),
+            height(row.drop),
+            height(row.apex),
+            Cell::text(tenth(row.apex_at, style)),
+        ]);
+        cells
+    };
+    Table { columns, rows: marks.rows.iter().map(row).collect() }
+}
+
+/// The flight: one row a distance.
+pub(super) fn flight(marks: &SightMarks, style: Style) -> Table {
+    let of = |head: &str, role: Role| Column::of(head, role, style);
+    let columns = vec![
+        of("distance", Role::Range),
+        of("time", Role::Time),
+        of("speed", Role::Speed),
+        of("energy", Role::Energy),
+        of("momentum", Role::Momentum),
+        of("drift", Role::Impact),
+        Column::new("arrives", "deg"),
+    ];
+    let row = |row: &study::MarkRow| {
+        let number = |role: Role, value: f64| Cell::number(role, value, style);
+        vec![
+            Cell::text(plain_number(Role::Range, row.distance, style)),
             number(Role::Time, row.time),
             number(Role::Speed, row.speed),
             number(Role::Energy, row.energy),
             number(Role::Momentum, row.momentum),
-            number(Role::Impact, row.drift),
+            Cell::text(even(Role::Impact, row.drift, style)),
             Cell::text(format!("{:.2}", row.path_pitch.to_degrees())),
-            number(Role::Impact, row.apex),
-            Cell::text(tenth(row.apex_at, style)),
-        ]);
-        cells
+        ]
     };
     Table { columns, rows: marks.rows.iter().map(row).collect() }
 }
@@ -74,7 +89,7 @@ pub(super) fn holds(marks: &SightMarks, style: Style) -> Table {
     let row = |row: &study::MarkRow| {
         let mut cells = vec![Cell::text(plain_number(Role::Range, row.distance, style))];
         let holds = row.holds.iter().copied().chain(row.point_hold);
-        cells.extend(holds.map(|hold| Cell::text(signed(Role::Impact, hold, style))));
+        cells.extend(holds.map(|hold| Cell::text(signed(hold, style))));
         cells
     };
     Table { columns, rows: marks.rows.iter().map(row).collect() }
@@ -114,7 +129,8 @@ fn slopes(
 ) -> Table {
     let mut columns = vec![Column::new("slope", "")];
     for place in &marks.plan.places {
-        columns.push(Column::of(plain(Role::Range, place.si(), style), role, style));
+        let at = format!("at {}", plain(Role::Range, place.si(), style));
+        columns.push(Column::of(at, role, style));
     }
     let row = |hill: &study::Hill| {
         let shots = hill.shots.iter().map(|shot| Cell::text(cell(shot)));
@@ -132,12 +148,12 @@ pub(super) fn dial(marks: &SightMarks, style: Style) -> Table {
 
 /// Where the arrow goes when the cosine rule is dialled.
 pub(super) fn cosine(marks: &SightMarks, style: Style) -> Table {
-    slopes(marks, (Role::Impact, style), |shot| signed(Role::Impact, shot.cosine_miss, style))
+    slopes(marks, (Role::Impact, style), |shot| signed(shot.cosine_miss, style))
 }
 
 /// Where it goes when the slope is left out.
 pub(super) fn ignored(marks: &SightMarks, style: Style) -> Table {
-    slopes(marks, (Role::Impact, style), |shot| signed(Role::Impact, shot.slope_miss, style))
+    slopes(marks, (Role::Impact, style), |shot| signed(shot.slope_miss, style))
 }
 
 /// One changed value.
@@ -147,14 +163,15 @@ pub(super) fn change(marks: &SightMarks, change: &MarkChange, style: Style) -> T
         Column::of("speed", Role::Speed, style),
     ];
     for place in &marks.plan.places {
-        columns.push(Column::of(plain(Role::Range, place.si(), style), Role::Impact, style));
+        let at = format!("at {}", plain(Role::Range, place.si(), style));
+        columns.push(Column::of(at, Role::Impact, style));
     }
-    columns.push(Column::new("last mark, set anew", "mm"));
+    columns.push(Column::new("mark, zero anew", "mm"));
     let row = |value: &study::ChangeValue| {
         let mut cells =
             vec![Cell::text(&value.label), Cell::number(Role::Speed, value.speed, style)];
         let shifts = value.shifts.iter();
-        cells.extend(shifts.map(|shift| Cell::text(signed(Role::Impact, *shift, style))));
+        cells.extend(shifts.map(|shift| Cell::text(signed(*shift, style))));
         let last = value.rezeroed.last().copied().unwrap_or_default();
         cells.push(Cell::text(plus(mm(last))));
         cells
@@ -173,13 +190,13 @@ pub(super) fn twigs(marks: &SightMarks, style: Style) -> Table {
     let row = |answer: &TwigAnswer| {
         let mut cells = vec![
             Cell::text(plain_number(Role::Range, answer.twig.distance.si(), style)),
-            Cell::text(signed(Role::Impact, answer.twig.height.si(), style)),
+            Cell::text(signed(answer.twig.height.si(), style)),
         ];
         cells.extend(answer.over.iter().map(|over| {
             Cell::text(over.map_or_else(
                 || "-".to_owned(),
                 |over| {
-                    let [size] = alike(Role::Impact, [over.abs()], style);
+                    let size = tenth_impact(over.abs(), style);
                     match answer.passing(over) {
                         Passing::Over => format!("{size} over"),
                         Passing::Under => format!("{size} under"),
@@ -204,7 +221,7 @@ pub(super) fn gaps(marks: &SightMarks, style: Style) -> Table {
         let mut cells = vec![Cell::text(plain_number(Role::Range, row.distance, style))];
         let gap = |arc: &study::Arc| arc.gaps.get(at).copied().flatten();
         cells.extend(marks.arcs.iter().map(|arc| {
-            let gap = gap(arc).map(|gap| signed(Role::Impact, gap, style));
+            let gap = gap(arc).map(|gap| signed(gap, style));
             Cell::text(gap.unwrap_or_else(|| "-".to_owned()))
         }));
         cells
@@ -212,10 +229,20 @@ pub(super) fn gaps(marks: &SightMarks, style: Style) -> Table {
     Table { columns, rows: marks.rows.iter().enumerate().map(row).collect() }
 }
 
-/// A number with its sign, a plus too; decimals as for a large one.
-pub(super) fn signed(role: Role, si: f64, style: Style) -> String {
-    let (_, decimals) = role.unit(style);
-    plus(role.rounded(si, decimals.min(1), style))
+/// A number with the decimals of its role, however small, so that a column
+/// stands even.
+fn even(role: Role, si: f64, style: Style) -> String {
+    role.rounded(si, role.unit(style).1, style)
+}
+
+/// An impact to a tenth.
+fn tenth_impact(si: f64, style: Style) -> String {
+    Role::Impact.rounded(si, 1, style)
+}
+
+/// The same with its sign, a plus too.
+fn signed(si: f64, style: Style) -> String {
+    plus(tenth_impact(si, style))
 }
 
 fn plus(number: String) -> String {

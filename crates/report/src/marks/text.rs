@@ -19,6 +19,7 @@ pub fn marks_text(report: &MarksReport, style: Style, width: usize) -> Result<St
     out.say(&say::turn(marks, style));
     out.say(&say::sight(marks, style));
     out.table(&tables::marks(marks, style));
+    out.table(&tables::flight(marks, style));
     out.say(&say::read(marks, style));
     if !marks.pins.is_empty() {
         out.say("Pins");
@@ -38,7 +39,7 @@ pub fn marks_text(report: &MarksReport, style: Style, width: usize) -> Result<St
     }
     if !marks.changes.is_empty() {
         out.say("Changes");
-        out.say(say::CHANGED);
+        out.say(&say::changed(marks, style));
         for change in &marks.changes {
             out.table(&tables::change(marks, change, style));
         }
@@ -46,10 +47,14 @@ pub fn marks_text(report: &MarksReport, style: Style, width: usize) -> Result<St
     if !marks.twigs.is_empty() {
         out.say("On the way: arrow over or under twig or edge");
         out.table(&tables::twigs(marks, style));
+        out.say(say::PASSED);
     }
     if !marks.doubts.is_empty() {
         let names: Vec<String> = marks.doubts.iter().map(|d| words::value(&d.key)).collect();
         out.say(&format!("Poorly known, and in the bands: {}.", names.join(", ")));
+    }
+    for note in &marks.built.notes {
+        out.say(&format!("Note: {}", note.text(style)));
     }
     out.say(&say::CAUTIONS.join(" "));
     Ok(out.text)

@@ -20,11 +20,12 @@ impl Bench<'_> {
         let shot = |&(distance, level): &(f64, f64)| {
             let launch = marker.launch(distance)?;
             let depression = geometry.depression(launch, distance);
-            // A pin that must be held over the target sends the arrow low.
-            let miss = |dialled: f64| -geometry.line(launch, dialled, distance);
+            let miss = |dialled: f64| -> Result<f64, StudyError> {
+                Ok(marker.impact(geometry.launch(dialled, distance), distance)?.up)
+            };
             let (dial, least_miss) = match self.sighting.dial(depression)? {
                 Dial::Mark(dial) => (Some(dial), 0.0),
-                Dial::AboveAll(top) => (None, miss(self.sighting.depression(top)?)),
+                Dial::AboveAll(top) => (None, miss(self.sighting.depression(top)?)?),
             };
             let cosine = (distance * slope.cos()).max(NEAREST);
             Ok(HillShot {
@@ -32,8 +33,8 @@ impl Bench<'_> {
                 dial,
                 pin: geometry.pin(depression),
                 cosine,
-                cosine_miss: miss(self.sighting.depression(cosine)?),
-                slope_miss: miss(geometry.depression(level, distance)),
+                cosine_miss: miss(self.sighting.depression(cosine)?)?,
+                slope_miss: miss(geometry.depression(level, distance))?,
                 least_miss,
             })
         };

@@ -158,16 +158,17 @@ impl Marker {
         Ok(self.fly(launch, &[distance])?.remove(0).tip)
     }
 
-    /// Flies to a distance, m, and keeps the path in even steps, at least
-    /// [`NEAREST`] from the bow.
+    /// Flies to a distance, m, and keeps the path in even steps, from
+    /// [`NEAREST`] on.
     pub(crate) fn arrive(
         &self,
         launch: f64,
         distance: f64,
         steps: u32,
     ) -> Result<Arrival, StudyError> {
-        let along = |step| distance * f64::from(step) / f64::from(steps);
-        let mut places: Vec<f64> = (1..steps).map(along).filter(|at| *at >= NEAREST).collect();
+        let way = (distance - NEAREST).max(0.0);
+        let along = |step| NEAREST + way * f64::from(step) / f64::from(steps);
+        let mut places: Vec<f64> = (0..steps).map(along).filter(|at| *at < distance).collect();
         places.push(distance);
         let mut met = self.fly(launch, &places)?;
         let path = places.iter().zip(&met).map(|(at, met)| (*at, met.tip.up)).collect();

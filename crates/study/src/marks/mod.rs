@@ -70,10 +70,17 @@ pub fn marks(recipe: &dyn Recipe, plan: &MarksPlan) -> Result<SightMarks, StudyE
         point_on,
         plan: plan.clone(),
         zero,
-        built: bench.marker.built().clone(),
+        built: noted(&bench.marker),
         departure: *bench.marker.departure(),
         sighting: bench.sighting,
     })
+}
+
+/// The arrow, with a note where it is too light for the bow.
+fn noted(marker: &Marker) -> arrow::Built {
+    let mut built = marker.built().clone();
+    built.notes.extend(arrow::light_note(built.mass.mass(), marker.setup().bow.draw_weight));
+    built
 }
 
 /// The distances in m, checked.

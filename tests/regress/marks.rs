@@ -1,0 +1,62 @@
+//! What the terminal says of sight marks.
+
+use clothyard_tests::marks::{lengths, plan};
+use clothyard_tests::push::recurve;
+use clothyard_tests::recipe::{Simple, Value};
+use report::{MarksReport, Provenance, marks_text};
+use study::{Doubt, MarksPlan, Sweep, Twig, marks};
+use units::{Dimension, Length, Style};
+
+fn said(simple: &Simple, plan: &MarksPlan, style: Style) -> String {
+    let marks = marks(simple, plan).unwrap();
+    let provenance = Provenance {
+        version: "0.0.0".to_owned(),
+        scenario: String::new(),
+        source_name: "invented.toml".to_owned(),
+        seed: 7,
+    };
+    let report =
+        MarksReport { title: "Invented", build: None, marks: &marks, provenance: &provenance };
+    marks_text(&report, style, 80).unwrap()
+}
+
+#[test]
+fn regress_marks_with_everything() {
+    let mut simple = Simple::new();
+    simple.doubts.push(Doubt {
+        slot: Value::NockDrag.slot(),
+        key: "aero.nock_drag".to_owned(),
+        dimension: Dimension::Ratio,
+        low: 0.3,
+        high: 0.6,
+    });
+    let sweep = Sweep {
+        key: "arrow.point.mass".to_owned(),
+        dimension: Dimension::Mass,
+        slot: Value::PointMass.slot(),
+        values: vec![5e-3, 8e-3],
+        labels: vec!["5 g (-1.5)".to_owned(), "8 g (+1.5)".to_owned()],
+    };
+    let twig = Twig { distance: Length::from_si(17.0), height: Length::from_si(0.15) };
+    let asked = MarksPlan {
+        changes: vec![sweep],
+        twigs: vec![twig],
+        click: Some(Length::from_si(1e-4)),
+        ..plan()
+    };
+    insta::assert_snapshot!(said(&simple, &asked, Style::Archery));
+}
+
+#[test]
+fn regress_marks_of_a_bare_recurve_metric() {
+    let mut simple = Simple::new();
+    simple.base.bow = recurve();
+    let asked = MarksPlan {
+        pins: Vec::new(),
+        slopes: Vec::new(),
+        bare: true,
+        distances: lengths(&[10.0, 30.0, 50.0]),
+        ..plan()
+    };
+    insta::assert_snapshot!(said(&simple, &asked, Style::Metric));
+}
