@@ -154,10 +154,9 @@ fn seen(what: &What, distance: f64, style: Style) -> String {
         What::Gap { pin, .. } => {
             format!("the gap between the pins for {} and {at}", plain(Role::Range, pin.si(), style))
         }
-        What::Impact { pin, .. } => format!(
-            "an impact at {at} with the pin for {}",
-            plain(Role::Range, pin.si(), style)
-        ),
+        What::Impact { pin, .. } => {
+            format!("an impact at {at} with the pin for {}", plain(Role::Range, pin.si(), style))
+        }
     }
 }
 
