@@ -77,7 +77,7 @@ macro_rules! shows {
 
 /// What is wrong with a table of shots.
 fn shots(text: &str) -> String {
-    let read = scenario::read_shots(Path::new("shots.csv"), &|_| Ok(text.to_owned()));
+    let read = scenario::read_impacts(Path::new("shots.csv"), &|_| Ok(text.to_owned()));
     read.unwrap_err().render(false)
 }
 

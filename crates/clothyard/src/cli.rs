@@ -88,6 +88,35 @@ Examples:
   clothyard verdict old.csv new.csv
   clothyard verdict --n 12 --mean-radius '2.1 in' --n 12 --mean-radius '1.6 in'")]
     Verdict(Verdict),
+    /// Fit speed, drag and sight to what was really shot
+    #[command(after_long_help = "\
+The shots stand in a file of comma-separated values with a unit in every head; each
+line is one distance and one reading:
+
+  distance [yd],pin [yd],speed [ft/s],mark [mm],gap [mm],up [in]
+  3,,281,,,            a chronograph at 3 yd
+  40,,,18.2,,          the sight's scale reads 18.2 mm when the arrow hits at 40 yd
+  40,20,,,9.9,         on the sight the 40 yd pin lies 9.9 mm from the 20 yd pin
+  30,20,,,,-9.5        at 30 yd, held with the 20 yd pin, it hits 9.5 in low
+
+Columns that are not used may be left out. 'speed error [ft/s]', 'mark error [mm]',
+'gap error [mm]' and 'up error [in]' state standard errors. The answer says how well
+each value is known, which shots disagree, and what to shoot next.
+
+Example: clothyard fit scenarios/sight-marks.toml --shots scenarios/shots/two-marks.csv")]
+    Fit(crate::orders::Fit),
+    /// Make a sight tape and cards to print at true scale
+    #[command(after_long_help = "\
+The folder gets tape.pdf and card.pdf, and both as SVG. The tape holds several strips
+for speeds about the arrow's own, so that two marks you have shot pick the right one;
+with --shots the speed is fitted to them first. Marks run from the first to the last
+distance of [marks]; yards with archery units, metres with metric ones.
+
+Sight in at short range first, shoot every mark before you trust it, and never
+shoot at an animal by a computed mark alone.
+
+Example: clothyard tape scenarios/sight-marks.toml --ink low-light")]
+    Tape(crate::orders::Tape),
     /// Read a scenario and name every mistake in it
     Check(Check),
     /// Print the JSON Schema that lets an editor complete and check scenarios

@@ -4,6 +4,7 @@ use std::io;
 use std::path::PathBuf;
 
 use scenario::ScenarioError;
+use study::StudyError;
 
 use crate::Stream;
 
@@ -20,6 +21,10 @@ pub(crate) enum Failure {
     Mark { text: String, cause: units::UnitError },
     #[error("--marks: {given} does not lie beyond the mark before it; marks rise from above zero")]
     MarkOrder { given: String },
+    #[error("--{option} \"{text}\": {cause}")]
+    Quantity { option: &'static str, text: String, cause: units::UnitError },
+    #[error("--{option} {given} is outside {allowed}")]
+    Option { option: &'static str, given: String, allowed: String },
     #[error("this scenario is a rigid body and asks no question\n  hint: use `clothyard fly`")]
     NoQuestion,
     #[error(
@@ -50,11 +55,11 @@ pub(crate) enum Failure {
     )]
     TwoGroups { files: usize, counts: usize, radii: usize },
     #[error("--{option} \"{text}\": {cause}")]
-    Option { option: &'static str, text: String, cause: units::UnitError },
+    Size { option: &'static str, text: String, cause: units::UnitError },
     #[error("these groups cannot be judged: {0}")]
     Target(#[from] target::TargetError),
     #[error(transparent)]
-    Study(#[from] study::StudyError),
+    Study(#[from] StudyError),
     #[error(transparent)]
     Flight(#[from] flight::FlightError),
     #[error(transparent)]
@@ -85,22 +90,30 @@ impl Failure {
 
     pub(crate) fn code(&self) -> u8 {
         match self {
-            Self::Study(_) | Self::Flight(_) | Self::Report(_) | Self::NotPinned => 1,
-            Self::Usage(_)
+            // Shots that cannot be are wrong input.
+            Self::Study(
+                StudyError::Impossible { .. }
+                | StudyError::FewShots { .. }
+                | StudyError::NotTold { .. },
+            )
+            | Self::Usage(_)
             | Self::Scenario(_)
             | Self::Request(_)
             | Self::Mark { .. }
             | Self::MarkOrder { .. }
+            | Self::Quantity { .. }
+            | Self::Option { .. }
             | Self::NoQuestion
             | Self::NothingMeasured
             | Self::NoMarks
             | Self::NoArrow
             | Self::Shots(_)
             | Self::TwoGroups { .. }
-            | Self::Option { .. }
+            | Self::Size { .. }
             | Self::Target(_)
             | Self::NotForRigidBody { .. }
             | Self::Exists { .. } => 2,
+            Self::Study(_) | Self::Flight(_) | Self::Report(_) | Self::NotPinned => 1,
             Self::Write { .. } | Self::Print(_) => 3,
         }
     }

@@ -8,8 +8,10 @@ mod ask;
 mod check;
 mod cli;
 mod failure;
+mod fit;
 mod fly;
 mod marks;
+mod orders;
 mod pin;
 mod progress;
 mod push;
@@ -18,6 +20,7 @@ mod run;
 mod shelf;
 mod show;
 mod stream;
+mod tape;
 mod verdict;
 
 use std::ffi::OsString;
@@ -61,6 +64,8 @@ fn work(command: Command, out: &mut Stream, err: &mut Stream) -> Result<(), Fail
         Command::Pin(order) => pin::pin(&order, out),
         Command::Marks(order) => marks::marks(&order, out),
         Command::Verdict(order) => verdict::verdict(&order, out),
+        Command::Fit(order) => fit::fit(&order, out),
+        Command::Tape(order) => tape::tape(&order, out),
         Command::Check(order) => check::check(&order, out),
         Command::Schema => out.print(&scenario::json_schema()),
         Command::Keys => out.print(&scenario::key_reference()),

@@ -43,7 +43,7 @@ fn groups(order: &cli::Verdict) -> Result<[ShotGroup; 2], Failure> {
     }
     let mut groups = Vec::with_capacity(2);
     for path in &order.files {
-        let shots = scenario::read_shots(path, &|path| std::fs::read_to_string(path));
+        let shots = scenario::read_impacts(path, &|path| std::fs::read_to_string(path));
         let shots = shots.map_err(Failure::Shots)?;
         let name = path.file_stem().unwrap_or(path.as_os_str()).to_string_lossy();
         groups.push(ShotGroup::of(&name, &shots)?);
@@ -69,5 +69,5 @@ fn telling(order: &cli::Verdict) -> Result<Telling, Failure> {
 }
 
 fn quantity<Q: units::Quantity>(option: &'static str, text: &str) -> Result<Q, Failure> {
-    units::parse(text).map_err(|cause| Failure::Option { option, text: text.to_owned(), cause })
+    units::parse(text).map_err(|cause| Failure::Size { option, text: text.to_owned(), cause })
 }

@@ -8,6 +8,7 @@
 
 mod csv;
 mod error;
+mod fit;
 mod flown;
 mod html;
 mod json;
@@ -18,11 +19,13 @@ mod pin;
 mod plots;
 mod prose;
 mod push;
+mod sheet;
 mod show;
 mod sides;
 mod single;
 mod table;
 mod tables;
+mod tape;
 mod text;
 mod trade;
 mod tree;
@@ -34,12 +37,17 @@ use study::Answer;
 use units::Style;
 
 pub use error::ReportError;
+pub use fit::{fit_json, fit_seen, fit_text};
 pub use flown::{flight_csv, flight_json, flight_table};
 pub use json::json;
 pub use marks::{MarksReport, marks_csv, marks_files, marks_json, marks_text};
 pub use pin::{pin_json, pin_seen, pin_text};
 pub use push::{PushReport, push_files, push_json, push_text};
+pub use sheet::Paper;
 pub use single::{arrow_json, arrow_text};
+pub use tape::{
+    About, Card, Finest, Ink, Look, Strip, Tape, TapeMark, card_files, cards, tape, tape_files,
+};
 pub use text::terminal;
 pub use verdict::{ShotGroup, VerdictReport, verdict_files, verdict_json, verdict_text};
 pub use words::headline;

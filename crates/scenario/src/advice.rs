@@ -54,12 +54,13 @@ impl E {
             E::SweepUnused { because, .. } => because.clone(),
             E::SweepOpen { .. } => "this question".into(),
             E::ManyBuilds { most, .. } => format!("at most {most} fit side by side"),
-            E::Shots(error) => error.label(),
+            E::Impacts(error) => error.label(),
             E::SameName { .. } => "named again here".into(),
             E::UnknownBuild { .. } => "no such build".into(),
             E::NotAnArrow { .. } => "this arrow".into(),
             E::NoDeparture { .. } => "this bow".into(),
             E::NoFlight { .. } => "in this air".into(),
+            E::Shots(error) => error.label(),
         }
     }
 
@@ -132,12 +133,13 @@ impl E {
             E::SweepDrawn { .. } => one("give it one fixed value, or none, where it is drawn"),
             E::SweepOpen { what: "key" } => one("write, say, key = \"arrow.point.mass\""),
             E::SweepOpen { .. } => one("write values = [...], or from, to and steps"),
-            E::Shots(error) => error.helps(),
+            E::Impacts(error) => error.helps(),
             E::ManyBuilds { .. } => one("ask again with fewer: every two of them are compared"),
             E::UnknownBuild { allowed, .. } => vec![format!("builds: {}", listed(allowed))],
             E::Quantity { cause: units::UnitError::NoNumber { .. }, .. } => {
                 one("a quantity is a number and a unit in quotes, such as \"28.5 in\"")
             }
+            E::Shots(error) => error.helps(),
             _ => Vec::new(),
         }
     }

@@ -3,7 +3,7 @@ use flight::FlightError;
 use launch::LaunchError;
 use units::{Dimension, UnitError};
 
-use crate::ShotsError;
+use crate::{ImpactsError, ShotsError};
 
 /// Why a scenario is refused. Keys are dotted; values are as written.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -352,9 +352,9 @@ pub enum ScenarioError {
         /// The most.
         most: usize,
     },
-    /// A table of shots that cannot be read.
+    /// A table of impacts that cannot be read.
     #[error(transparent)]
-    Shots(#[from] ShotsError),
+    Impacts(#[from] ImpactsError),
     /// Two builds of one name.
     #[error("two builds are named \"{name}\"")]
     SameName {
@@ -385,6 +385,9 @@ pub enum ScenarioError {
         /// What is wrong.
         cause: LaunchError,
     },
+    /// A file of shots that cannot be read.
+    #[error(transparent)]
+    Shots(#[from] ShotsError),
     /// An arrow that does not make a flight.
     #[error("this arrow cannot be flown{}: {cause}", in_build(build.as_deref()))]
     NoFlight {

@@ -96,4 +96,21 @@ pub enum SolveError {
         /// Last x of the table.
         high: f64,
     },
+    /// Fewer residuals than values sought, or no value sought.
+    #[error("{residuals} residuals cannot tell {values} values")]
+    FewResiduals {
+        /// Residuals.
+        residuals: usize,
+        /// Values sought.
+        values: usize,
+    },
+    /// The residuals have no finite size where the search starts.
+    #[error("the residuals are not finite where the fit starts")]
+    NoResiduals,
+    /// The search for the least sum of squares did not settle.
+    #[error("the fit did not settle in {evaluations} evaluations")]
+    NotFitted {
+        /// Evaluations made.
+        evaluations: usize,
+    },
 }

@@ -4,6 +4,7 @@
 //!   equations, with the state at marks, a stop condition and event location.
 //! * [`rk4`]: one fixed step, written over any [`Number`].
 //! * [`root`]: a bracketed root of a function of one variable.
+//! * [`least_squares`]: damped least squares, slopes by central differences.
 //! * [`Table`]: a piecewise linear table that refuses to extrapolate.
 //!
 //! No function here returns a number that is not finite: it returns an error
@@ -16,6 +17,7 @@ mod lanes;
 mod number;
 mod ode;
 mod root;
+mod squares;
 mod table;
 
 pub use error::SolveError;
@@ -25,4 +27,5 @@ pub use number::{Number, sin_cos};
 pub use ode::{Control, Effort, Solution, event, integrate};
 pub use pulp::{Arch, Simd, WithSimd};
 pub use root::root;
+pub use squares::{Closeness, LeastSquares, least_squares};
 pub use table::Table;

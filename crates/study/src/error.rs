@@ -7,7 +7,7 @@ use sight::SightError;
 use solve::SolveError;
 use target::TargetError;
 
-use crate::Refused;
+use crate::{Refused, ShotFault, Sought};
 
 /// Which arrow of a run.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -214,9 +214,59 @@ pub enum StudyError {
         /// The least.
         least: f64,
     },
+    /// Shots that cannot be.
+    #[error("these shots cannot be:{}", listed(faults))]
+    Impossible {
+        /// Every one.
+        faults: Vec<ShotFault>,
+    },
+    /// Fewer shots than values to fit, or nothing to fit.
+    #[error("{shots} shots cannot tell {values} values{}", scale_counts(*shots))]
+    FewShots {
+        /// Shots.
+        shots: usize,
+        /// Values, the zero of the sight's scale included.
+        values: usize,
+    },
+    /// Values that these shots cannot tell, or not from each other.
+    #[error("{}", not_told(*one, *other))]
+    NotTold {
+        /// One; none for the zero of the sight's scale.
+        one: Option<Sought>,
+        /// The other.
+        other: Option<Sought>,
+    },
+    /// The search for the fit failed.
+    #[error("the shots cannot be fitted: {0}")]
+    Fit(SolveError),
     /// The watcher ended the run.
     #[error("the run was cancelled")]
     Cancelled,
+}
+
+fn listed(faults: &[ShotFault]) -> String {
+    faults.iter().fold(String::new(), |text, fault| text + "\n  " + &fault.to_string())
+}
+
+fn scale_counts(shots: usize) -> &'static str {
+    if shots == 0 {
+        "\n  hint: give some shots"
+    } else {
+        "\n  hint: with sight marks the zero of the scale is one value more; shoot more, or seek less"
+    }
+}
+
+fn not_told(one: Option<Sought>, other: Option<Sought>) -> String {
+    let name = |what: Option<Sought>| what.map_or("zero of the sight's scale", Sought::name);
+    match other {
+        Some(other) => format!(
+            "these shots cannot tell the {} from the {}\n  hint: seek one of them, or shoot \
+             something that moves them apart, such as a chronograph and marks far apart",
+            name(one),
+            other.name()
+        ),
+        None => format!("these shots cannot tell the {}", name(one)),
+    }
 }
 
 fn ended(why: Shortfall) -> &'static str {

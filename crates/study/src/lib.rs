@@ -8,6 +8,7 @@ mod bands;
 mod draw;
 mod enough;
 mod error;
+mod fit;
 mod group;
 mod marks;
 mod one;
@@ -23,6 +24,7 @@ mod shoot;
 mod sides;
 mod sightin;
 mod story;
+mod strips;
 mod take;
 mod tuned;
 mod watch;
@@ -33,6 +35,10 @@ pub use answer::{
 };
 pub use draw::Stream;
 pub use error::{StudyError, Who};
+pub use fit::{
+    FitPlan, FitRow, Fitted, FittedValue, NextShot, Observed, Refit, ShotFault, Sought, Spread,
+    What, fit,
+};
 pub use marks::{
     Arc, Change as MarkChange, ChangeValue, FARTHEST, Hill, HillShot, MarkRow, Marker, MarksPlan,
     NEAREST, Passing, Pin, PointOn, SightMarks, Twig, TwigAnswer, marks,
@@ -58,6 +64,7 @@ pub use story::{
     Buckling, INSTANTS, ModeShape, Moment, PushStory, ShaftPlace, ShaftShape, StrokePoint, Touch,
     watch_push,
 };
+pub use strips::{StripMarks, StripsPlan, strips};
 pub use tuned::{
     Banded, BareMark, Change, Clearance, Nearest, Neutral, Offset, Tear, Trend, TrendPoint,
     TrendShot, Tuned, TunedBuild, Turn, Turns, leaving,

@@ -68,6 +68,40 @@ pub fn t_factor(freedom: usize) -> Result<f64, TargetError> {
     }
 }
 
+/// What the largest of `count` residuals, each over its own error, stays within
+/// in 95 % of good sets (at least; by Bonferroni's bound). The errors were
+/// estimated with `freedom` degrees of freedom, or are known.
+///
+/// # Errors
+/// [`TargetError::TooFew`] without a residual, or a degree of freedom.
+pub fn outlier_factor(count: usize, freedom: Option<usize>) -> Result<f64, TargetError> {
+    if count == 0 {
+        return Err(TargetError::TooFew { what: "residuals", count, needed: 1 });
+    }
+    let below = 1.0 - TAIL / count as f64;
+    let Some(freedom) = freedom else { return Ok(Normal::standard().inverse_cdf(below)) };
+    match StudentsT::new(0.0, 1.0, freedom as f64) {
+        Ok(law) => Ok(law.inverse_cdf(below)),
+        Err(_) => {
+            Err(TargetError::TooFew { what: "degrees of freedom", count: freedom, needed: 1 })
+        }
+    }
+}
+
+/// What the root mean square of residuals over their known errors stays below
+/// in 97.5 % of good sets: from the chi-square distribution.
+///
+/// # Errors
+/// [`TargetError::TooFew`] without a degree of freedom.
+pub fn scatter_limit(freedom: usize) -> Result<f64, TargetError> {
+    match ChiSquared::new(freedom as f64) {
+        Ok(law) => Ok((law.inverse_cdf(1.0 - TAIL) / freedom as f64).sqrt()),
+        Err(_) => {
+            Err(TargetError::TooFew { what: "degrees of freedom", count: freedom, needed: 1 })
+        }
+    }
+}
+
 /// Mean of at least two finite values, with Student's t interval.
 pub(crate) fn mean_interval(values: &[f64]) -> Estimate {
     let n = values.len() as f64;

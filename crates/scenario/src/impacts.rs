@@ -8,7 +8,7 @@ use units::{Dimension, Unit, UnitError, parse_si};
 
 use crate::Files;
 use crate::source::{Place, Source, Sources};
-use crate::{Problem, Report, ScenarioError as E, ShotsError};
+use crate::{ImpactsError, Problem, Report, ScenarioError as E};
 
 /// Farthest a shot may lie from the aim, m. Chosen: beyond any group, so that
 /// a unit mixed up is noticed.
@@ -44,7 +44,7 @@ struct Column {
 ///
 /// # Errors
 /// A [`Report`] with every problem found, each with its place.
-pub fn read_shots(path: &Path, files: &Files<'_>) -> Result<Vec<Impact>, Report> {
+pub fn read_impacts(path: &Path, files: &Files<'_>) -> Result<Vec<Impact>, Report> {
     let mut table =
         Table { sources: Sources::default(), file: 0, separator: ',', problems: Vec::new() };
     let shots = match files(path) {
@@ -87,7 +87,7 @@ impl Table {
     fn read(&mut self, text: &str) -> Vec<Impact> {
         let mut lines = lines(text);
         let Some((head, span)) = lines.next() else {
-            self.problem(0..0, ShotsError::Few { count: 0, least: FEWEST });
+            self.problem(0..0, ImpactsError::Few { count: 0, least: FEWEST });
             return Vec::new();
         };
         self.separator = [';', '\t'].into_iter().find(|&mark| head.contains(mark)).unwrap_or(',');
@@ -101,7 +101,7 @@ impl Table {
             let fields = self.fields(line, span.start);
             if fields.len() > head.len() {
                 let (count, columns) = (fields.len(), head.len());
-                self.problem(span, ShotsError::Wide { count, columns });
+                self.problem(span, ImpactsError::Wide { count, columns });
                 continue;
             }
             let places = [left, up].map(|column| self.place(column, &fields, &span));
@@ -110,7 +110,7 @@ impl Table {
             }
         }
         if self.problems.is_empty() && shots.len() < FEWEST {
-            self.problem(end..end, ShotsError::Few { count: shots.len(), least: FEWEST });
+            self.problem(end..end, ImpactsError::Few { count: shots.len(), least: FEWEST });
         }
         shots
     }
@@ -138,7 +138,7 @@ impl Table {
             };
             let name = axis.names[which];
             if found.is_some() {
-                self.problem(span.clone(), ShotsError::Twice { name });
+                self.problem(span.clone(), ImpactsError::Twice { name });
                 return None;
             }
             let unit = symbol.map(|symbol| (symbol, Dimension::Length.unit(symbol)));
@@ -162,7 +162,7 @@ impl Table {
         if found.is_none() {
             let names = head.iter().map(|(text, _)| (*text).to_owned()).collect();
             let [name, other] = axis.names;
-            self.problem(line.clone(), ShotsError::Column { name, other, found: names });
+            self.problem(line.clone(), ImpactsError::Column { name, other, found: names });
         }
         found
     }
@@ -172,7 +172,7 @@ impl Table {
         let Column { name, sign, unit, .. } = column;
         let Some((text, span)) = fields.get(column.at).filter(|(text, _)| !text.is_empty()) else {
             let span = fields.get(column.at).map_or(line.clone(), |(_, span)| span.clone());
-            self.problem(span, ShotsError::Empty { name });
+            self.problem(span, ImpactsError::Empty { name });
             return None;
         };
         let decimal = if self.separator == ',' || text.contains('.') {
@@ -195,12 +195,12 @@ impl Table {
                 None
             }
             Err(UnitError::NoUnit { .. }) => {
-                self.problem(span.clone(), ShotsError::Bare { name, number: decimal });
+                self.problem(span.clone(), ImpactsError::Bare { name, number: decimal });
                 None
             }
             Err(UnitError::NoNumber { .. } | UnitError::NotFinite { .. }) => {
                 let text = (*text).to_owned();
-                self.problem(span.clone(), ShotsError::Number { name, text });
+                self.problem(span.clone(), ImpactsError::Number { name, text });
                 None
             }
             Err(cause) => {

@@ -3,11 +3,11 @@
 use std::io;
 use std::path::Path;
 
-use scenario::{ScenarioError as E, ShotsError as S, read_shots};
+use scenario::{ImpactsError as S, ScenarioError as E, read_impacts};
 use target::Impact;
 
 fn read(text: &str) -> Result<Vec<Impact>, scenario::Report> {
-    read_shots(Path::new("shots.csv"), &|_| Ok(text.to_owned()))
+    read_impacts(Path::new("shots.csv"), &|_| Ok(text.to_owned()))
 }
 
 const INCH: f64 = 0.0254;
@@ -53,29 +53,29 @@ fn exact_every_bad_line_is_named() {
         .collect();
     assert_eq!(places, [(3, 1), (4, 1), (5, 1), (6, 3), (7, 1), (8, 3)]);
     let errors: Vec<&E> = report.problems().iter().map(|problem| &problem.error).collect();
-    assert!(matches!(errors[0], E::Shots(S::Number { name: "left", .. })), "{errors:?}");
-    assert!(matches!(errors[1], E::Shots(S::Empty { name: "up" })), "{errors:?}");
-    assert!(matches!(errors[2], E::Shots(S::Wide { count: 3, columns: 2 })), "{errors:?}");
-    assert!(matches!(errors[3], E::Shots(S::Empty { name: "up" })), "{errors:?}");
+    assert!(matches!(errors[0], E::Impacts(S::Number { name: "left", .. })), "{errors:?}");
+    assert!(matches!(errors[1], E::Impacts(S::Empty { name: "up" })), "{errors:?}");
+    assert!(matches!(errors[2], E::Impacts(S::Wide { count: 3, columns: 2 })), "{errors:?}");
+    assert!(matches!(errors[3], E::Impacts(S::Empty { name: "up" })), "{errors:?}");
     assert!(matches!(errors[4], E::OutOfRange { .. }), "{errors:?}");
-    assert!(matches!(errors[5], E::Shots(S::Number { name: "up", .. })), "{errors:?}");
+    assert!(matches!(errors[5], E::Impacts(S::Number { name: "up", .. })), "{errors:?}");
 }
 
 #[test]
 fn exact_tables_that_say_nothing_are_refused() {
     let first = |text: &str| read(text).unwrap_err().problems()[0].error.clone();
-    assert!(matches!(first(""), E::Shots(S::Few { count: 0, .. })));
-    assert!(matches!(first("left [in],up [in]\n1,2\n"), E::Shots(S::Few { count: 1, .. })));
+    assert!(matches!(first(""), E::Impacts(S::Few { count: 0, .. })));
+    assert!(matches!(first("left [in],up [in]\n1,2\n"), E::Impacts(S::Few { count: 1, .. })));
     assert!(matches!(
         first("left [in],high [in]\n1,2\n1,2\n"),
-        E::Shots(S::Column { name: "up", .. })
+        E::Impacts(S::Column { name: "up", .. })
     ));
-    assert!(matches!(first("x,y\n1,2\n"), E::Shots(S::Column { name: "left", .. })));
+    assert!(matches!(first("x,y\n1,2\n"), E::Impacts(S::Column { name: "left", .. })));
     assert_eq!(read("x,y\n1,2\n").unwrap_err().problems().len(), 2);
     let twice = first("left [in],right [in],up [in]\n1,2,3\n1,2,3\n");
-    assert!(matches!(twice, E::Shots(S::Twice { name: "right" })));
+    assert!(matches!(twice, E::Impacts(S::Twice { name: "right" })));
     assert!(matches!(first("left [inches],up [in]\n1,2\n"), E::Quantity { .. }));
-    assert!(matches!(first("left,up\n1,2\n1,2\n"), E::Shots(S::Bare { name: "left", .. })));
-    let gone = read_shots(Path::new("no.csv"), &|_| Err(io::ErrorKind::NotFound.into()));
+    assert!(matches!(first("left,up\n1,2\n1,2\n"), E::Impacts(S::Bare { name: "left", .. })));
+    let gone = read_impacts(Path::new("no.csv"), &|_| Err(io::ErrorKind::NotFound.into()));
     assert!(matches!(gone.unwrap_err().problems()[0].error, E::Unreadable { .. }));
 }

@@ -3,7 +3,7 @@
 /// Why a table of shots is refused.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
-pub enum ShotsError {
+pub enum ImpactsError {
     /// A table of shots without a column that is needed.
     #[error("no column gives {name} or {other}")]
     Column {
@@ -60,7 +60,7 @@ pub enum ShotsError {
     },
 }
 
-impl ShotsError {
+impl ImpactsError {
     /// The words under the carets.
     pub(crate) fn label(&self) -> String {
         match self {

@@ -1,0 +1,96 @@
+//! `clothyard fit`: speed, drag and sight from what was really shot.
+
+use std::fmt::Write as _;
+use std::path::Path;
+
+use scenario::{Model, Scenario};
+use study::{FitPlan, Fitted, Recipe, Sought};
+
+use crate::failure::Failure;
+use crate::orders::{self, Seek};
+use crate::{Stream, ask, shelf};
+
+pub(crate) fn fit(order: &orders::Fit, out: &mut Stream) -> Result<(), Failure> {
+    let source = &order.source;
+    let scenario = ask::scenario(&source.file)?;
+    let style = ask::style(source, &scenario);
+    let build = order.build.as_deref();
+    let recipe = scenario.recipe(build)?;
+    if let Some(path) = order.out.as_ref().filter(|path| path.exists()) {
+        return Err(Failure::Exists { path: path.clone(), replace: false });
+    }
+    let fitted = fitted(&scenario, recipe.as_ref(), build, &order.shots, &order.shot)?;
+    let text = if source.json {
+        format!("{:#}\n", report::fit_json(&fitted)?)
+    } else {
+        report::fit_text(&fitted, style, ask::WIDTH)?
+    };
+    out.print(&text)?;
+    let Some(folder) = &order.out else { return Ok(()) };
+    let how = format!("Fitted to {}.", report::fit_seen(&fitted));
+    let (parts, left_out) = scenario::fitted_parts(&how, &fitted);
+    let files: Vec<report::File> = parts
+        .iter()
+        .map(|part| report::File {
+            name: format!("{}.toml", part.table),
+            bytes: part.text.clone().into_bytes(),
+        })
+        .collect();
+    shelf::fill(folder, &files)?;
+    if source.json {
+        return Ok(());
+    }
+    let mut said =
+        format!("\nWritten to {}. In a copy of your scenario, write\n", folder.display());
+    for part in &parts {
+        let _ = writeln!(
+            said,
+            "  [{table}]\n  part = \"{}\"",
+            folder.join(format!("{}.toml", part.table)).display(),
+            table = part.table
+        );
+    }
+    let keys: Vec<&str> = parts.iter().flat_map(|part| part.keys.iter().copied()).collect();
+    let _ = writeln!(
+        said,
+        "and take {} out of it: a key beside part wins over the file.\nThe path starts at the \
+         folder of the scenario.",
+        keys.join(", ")
+    );
+    for key in left_out {
+        let _ = writeln!(said, "{key} lies outside what a scenario may say and was left out.");
+    }
+    out.print(&said)
+}
+
+/// The fit that was asked for.
+pub(crate) fn fitted(
+    scenario: &Scenario,
+    recipe: &dyn Recipe,
+    build: Option<&str>,
+    shots: &Path,
+    shot: &orders::Shot,
+) -> Result<Fitted, Failure> {
+    let shots =
+        scenario::shots(shots, &|path| std::fs::read_to_string(path)).map_err(Failure::Scenario)?;
+    let mut sought: Vec<Sought> = shot.seek.iter().map(|seek| sought(*seek)).collect();
+    sought.sort_unstable();
+    sought.dedup();
+    let plan = FitPlan {
+        build: build.unwrap_or_default().to_owned(),
+        shots,
+        sought,
+        places: scenario.distances(),
+        point_mass: scenario.model() == Model::PointMass,
+    };
+    Ok(study::fit(recipe, &plan)?)
+}
+
+fn sought(seek: Seek) -> Sought {
+    match seek {
+        Seek::Speed => Sought::Speed,
+        Seek::Drag => Sought::Drag,
+        Seek::Radius => Sought::Radius,
+        Seek::Height => Sought::Height,
+    }
+}

@@ -1,0 +1,118 @@
+//! What may be said on the command line of `fit` and `tape`.
+
+use std::path::PathBuf;
+
+use clap::{Args, ValueEnum};
+
+use crate::cli::Source;
+
+/// A value to seek.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Seek {
+    /// Departure speed
+    Speed,
+    /// Drag coefficient
+    Drag,
+    /// Eye to pin along the arrow
+    Radius,
+    /// Eye above the arrow
+    Height,
+}
+
+/// What was shot, and what is sought in it.
+#[derive(Debug, Args)]
+pub(crate) struct Shot {
+    /// What to seek, comma separated; everything else stays as in the scenario
+    #[arg(long, value_name = "LIST", value_delimiter = ',', default_value = "speed")]
+    pub(crate) seek: Vec<Seek>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Fit {
+    #[command(flatten)]
+    pub(crate) source: Source,
+    /// The shots: a file of comma-separated values
+    #[arg(long, value_name = "FILE")]
+    pub(crate) shots: PathBuf,
+    #[command(flatten)]
+    pub(crate) shot: Shot,
+    /// Which build of the scenario [default: the first]
+    #[arg(long, value_name = "NAME")]
+    pub(crate) build: Option<String>,
+    /// Write the fitted values as part files into this folder; it must not exist yet
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: Option<PathBuf>,
+}
+
+/// Paper to print on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Paper {
+    /// 210 x 297 mm
+    A4,
+    /// 8.5 x 11 in
+    Letter,
+}
+
+/// Light to read in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Ink {
+    /// Black on white
+    Day,
+    /// White on black, heavier, with fewer marks
+    LowLight,
+}
+
+/// The finest marks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Finest {
+    /// Every fifth yard or metre
+    Fifth,
+    /// Every one
+    Every,
+    /// Every half
+    Half,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Tape {
+    #[command(flatten)]
+    pub(crate) source: Source,
+    /// Fit to these shots first
+    #[arg(long, value_name = "FILE")]
+    pub(crate) shots: Option<PathBuf>,
+    #[command(flatten)]
+    pub(crate) shot: Shot,
+    /// Which build of the scenario [default: the first]
+    #[arg(long, value_name = "NAME")]
+    pub(crate) build: Option<String>,
+    /// Paper; a4 goes with metric units, letter with archery units
+    #[arg(long, value_name = "SIZE")]
+    pub(crate) paper: Option<Paper>,
+    /// Light in which it is read
+    #[arg(long, value_name = "LIGHT", default_value = "day")]
+    pub(crate) ink: Ink,
+    /// Finest marks drawn where there is room
+    #[arg(long, value_name = "MARKS", default_value = "every")]
+    pub(crate) finest: Finest,
+    /// Width of a strip, with its unit
+    #[arg(long, value_name = "LENGTH", default_value = "12 mm")]
+    pub(crate) width: String,
+    /// From the end of a strip to its first mark, with its unit
+    #[arg(long, value_name = "LENGTH", default_value = "6 mm")]
+    pub(crate) offset: String,
+    /// Near marks at the foot, for a tape that moves past a fixed pointer
+    #[arg(long)]
+    pub(crate) near_below: bool,
+    /// Candidate strips, an odd number; the middle one has the arrow's own speed
+    #[arg(long, value_name = "NUMBER", default_value = "7", value_parser = clap::value_parser!(u32).range(1..=9))]
+    pub(crate) strips: u32,
+    /// From one candidate's speed to the next, in per cent
+    #[arg(long, value_name = "PERCENT", default_value = "1")]
+    pub(crate) apart: String,
+    /// Folder for the pages [default: out/NAME-OF-THE-SCENARIO-tape]
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: Option<PathBuf>,
+    /// Write into a folder that is already there, over files of the same names
+    #[arg(long)]
+    pub(crate) replace: bool,
+}

@@ -1,0 +1,151 @@
+//! `clothyard tape`: sight tape and cards to print.
+
+use std::path::Path;
+
+use report::{About, Look};
+use study::{Marker, Recipe, Refit, StripsPlan};
+use units::{Dimension, Length, Style};
+
+use crate::failure::Failure;
+use crate::orders::{self, Finest, Ink, Paper};
+use crate::{Stream, ask, fit, shelf};
+
+/// Narrowest and widest strip, m. Chosen: two figures that can be read, and a
+/// broad plate.
+const WIDTHS: (f64, f64) = (0.006, 0.04);
+/// Least and most room before the first mark, m. Chosen.
+const OFFSETS: (f64, f64) = (0.0, 0.1);
+/// Least and most per cent between candidates. Chosen.
+const APART: (f64, f64) = (0.1, 5.0);
+
+pub(crate) fn tape(order: &orders::Tape, out: &mut Stream) -> Result<(), Failure> {
+    let source = &order.source;
+    let scenario = ask::scenario(&source.file)?;
+    let style = ask::style(source, &scenario);
+    let build = order.build.as_deref();
+    let wanted = scenario.marks(build, style)?.ok_or(Failure::NoMarks)?;
+    let look = look(order, style)?;
+    let shares = shares(order)?;
+    let own = scenario.recipe(build)?;
+    let usual = || {
+        let stem = source.file.file_stem().unwrap_or("answer".as_ref());
+        Path::new("out").join(format!("{}-tape", stem.to_string_lossy()))
+    };
+    let folder = order.out.clone().unwrap_or_else(usual);
+    let folder = shelf::folder(Some(&folder), &source.file, order.replace)?;
+
+    let fitted = match &order.shots {
+        Some(shots) => Some(fit::fitted(&scenario, own.as_ref(), build, shots, &order.shot)?),
+        None => None,
+    };
+    let values = fitted.as_ref().map_or_else(Vec::new, |fitted| {
+        fitted.values.iter().map(|value| (value.what, value.value)).collect()
+    });
+    let recipe = Refit::new(own.as_ref(), values);
+    let half = 0.5 * unit(style);
+    let plan = StripsPlan {
+        build: wanted.build.clone(),
+        half,
+        halves: halves(&wanted.distances, half),
+        shares,
+    };
+    let strips = study::strips(&recipe, &plan)?;
+    let marks = study::marks(&recipe, &wanted)?;
+    let marker = Marker::new(&recipe as &dyn Recipe, &[], &wanted.build)?;
+    let seen = fitted.as_ref().map(report::fit_seen);
+    let several = scenario.plan().is_some_and(|plan| plan.builds.len() > 1);
+    let about = About {
+        title: scenario.title(),
+        build: Some(wanted.build.as_str()).filter(|_| several),
+        setup: marker.setup(),
+        speed: marks.departure.speed,
+        mass: marks.built.mass.mass().si(),
+        fitted: seen.as_deref(),
+        style,
+    };
+    let mut files = report::tape_files(&report::tape(&strips, &about, look))?;
+    let (title, words, cards) = report::cards(&marks, &about);
+    files.extend(report::card_files(&title, &words, &cards, &look)?);
+    shelf::fill(&folder, &files)?;
+    if let Some(fitted) = &fitted {
+        out.print(&report::fit_text(fitted, style, ask::WIDTH)?)?;
+        out.print("\n")?;
+    }
+    out.print(&format!(
+        "Written to {}: print tape.pdf and card.pdf at actual size, 100 %, and measure the \
+         rulers before you cut\n",
+        folder.display()
+    ))
+}
+
+/// The unit of distance on a tape, m.
+fn unit(style: Style) -> f64 {
+    units::Role::Range.unit(style).0.factor
+}
+
+/// The first and the last distance in halves of the unit, inside both.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "at most 438")]
+fn halves(distances: &[Length], half: f64) -> (u32, u32) {
+    // What rounding may take from a whole number.
+    const SLACK: f64 = 1e-6;
+    let at = |distance: Option<&Length>| distance.map_or(0.0, |d| d.si() / half);
+    let first = (at(distances.first()) - SLACK).ceil() as u32;
+    (first, (at(distances.last()) + SLACK).floor() as u32)
+}
+
+fn look(order: &orders::Tape, style: Style) -> Result<Look, Failure> {
+    let usual = match style {
+        Style::Archery => Paper::Letter,
+        Style::Metric => Paper::A4,
+    };
+    Ok(Look {
+        paper: match order.paper.unwrap_or(usual) {
+            Paper::A4 => report::Paper::A4,
+            Paper::Letter => report::Paper::Letter,
+        },
+        ink: match order.ink {
+            Ink::Day => report::Ink::Day,
+            Ink::LowLight => report::Ink::LowLight,
+        },
+        finest: match order.finest {
+            Finest::Fifth => report::Finest::Fifth,
+            Finest::Every => report::Finest::Every,
+            Finest::Half => report::Finest::Half,
+        },
+        width: length("width", &order.width, WIDTHS)?,
+        offset: length("offset", &order.offset, OFFSETS)?,
+        near_below: order.near_below,
+    })
+}
+
+fn length(option: &'static str, text: &str, range: (f64, f64)) -> Result<Length, Failure> {
+    let length: Length =
+        text.parse().map_err(|cause| Failure::Quantity { option, text: text.to_owned(), cause })?;
+    if (range.0..=range.1).contains(&length.si()) {
+        return Ok(length);
+    }
+    let mm = Dimension::Length.unit("mm").map_or(1.0, |unit| unit.factor);
+    let allowed = format!("{} mm to {} mm", (range.0 / mm).round(), (range.1 / mm).round());
+    Err(Failure::Option { option, given: text.to_owned(), allowed })
+}
+
+/// The candidates' speeds over the arrow's own, less one.
+fn shares(order: &orders::Tape) -> Result<Vec<f64>, Failure> {
+    let text = order.apart.trim().trim_end_matches('%').trim();
+    let wrong = || Failure::Option {
+        option: "apart",
+        given: order.apart.clone(),
+        allowed: format!("{} to {} per cent", APART.0, APART.1),
+    };
+    let percent: f64 = text.parse().map_err(|_| wrong())?;
+    if !(APART.0..=APART.1).contains(&percent) {
+        return Err(wrong());
+    }
+    if order.strips.is_multiple_of(2) {
+        let (given, allowed) = (order.strips.to_string(), "1, 3, 5, 7 or 9".to_owned());
+        return Err(Failure::Option { option: "strips", given, allowed });
+    }
+    let middle = f64::from(order.strips / 2);
+    let share = |place: u32| 0.01 * percent * (f64::from(place) - middle);
+    Ok((0..order.strips).map(share).collect())
+}

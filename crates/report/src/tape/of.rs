@@ -1,0 +1,199 @@
+//! Pages from what was computed.
+
+use study::{Setup, SightMarks, StripMarks};
+use units::{Dimension, Role, Style};
+
+use super::{Card, Look, Strip, Tape, TapeMark};
+use crate::show::{plain, plain_number, significant};
+
+/// What a page says of where its marks hold.
+#[derive(Debug, Clone, Copy)]
+pub struct About<'a> {
+    /// Title of the scenario.
+    pub title: &'a str,
+    /// Its build, where there are several.
+    pub build: Option<&'a str>,
+    /// The setup, with what was fitted.
+    pub setup: &'a Setup,
+    /// Departure speed, m/s.
+    pub speed: f64,
+    /// Mass of the arrow, kg.
+    pub mass: f64,
+    /// What it was fitted to, if it was.
+    pub fitted: Option<&'a str>,
+    /// Units.
+    pub style: Style,
+}
+
+impl About<'_> {
+    fn title(&self, what: &str) -> String {
+        let build = self.build.map_or_else(String::new, |name| format!(", {name}"));
+        format!("{what}: {}{build}", self.title)
+    }
+
+    /// A sentence or two.
+    fn words(&self) -> String {
+        let Self { setup, style, .. } = *self;
+        let weather = &setup.site.weather;
+        let fitted = self.fitted.map_or_else(String::new, |seen| format!(" Fitted to {seen}."));
+        format!(
+            "Sight set at {}, eye {} above the arrow, pin {} ahead of the eye. Arrow of {} at {}; \
+             air at {} and {}; level ground.{fitted}",
+            plain(Role::Range, setup.sight.zero.si(), style),
+            plain(Role::Part, setup.sight.height.si(), style),
+            plain(Role::Part, setup.sight.radius.si(), style),
+            Role::Mass.text(self.mass, style),
+            Role::Speed.text(self.speed, style),
+            Role::Temperature.text(weather.temperature.si(), style),
+            Role::Pressure.text(weather.pressure.si(), style),
+        )
+    }
+}
+
+/// A page of strips.
+pub fn tape(strips: &[StripMarks], about: &About<'_>, look: Look) -> Tape {
+    let style = about.style;
+    let strip = |strip: &StripMarks| Strip {
+        name: Role::Speed.text(strip.speed, style),
+        note: faster(strip.share),
+        marks: strip.marks.iter().map(|&(halves, travel)| TapeMark { halves, travel }).collect(),
+    };
+    // The two tens farthest apart.
+    let tens = || {
+        let marks = strips.first().map(|strip| strip.marks.as_slice()).unwrap_or_default();
+        marks.iter().map(|mark| mark.0).filter(|halves| halves % 20 == 0)
+    };
+    let between = tens().min().zip(tens().max()).filter(|(near, far)| near < far);
+    Tape {
+        title: about.title("Sight tape"),
+        about: about.words(),
+        strips: strips.iter().map(strip).collect(),
+        style,
+        between,
+        look,
+    }
+}
+
+fn faster(share: f64) -> String {
+    let percent = significant(100.0 * share.abs());
+    match share {
+        share if share < -1e-9 => format!("{percent} % slower"),
+        share if share > 1e-9 => format!("{percent} % faster"),
+        _ => "as computed".to_owned(),
+    }
+}
+
+/// Cards of marks, holds, wind and slopes, and what their page says.
+pub fn cards(marks: &SightMarks, about: &About<'_>) -> (String, String, Vec<Card>) {
+    let style = about.style;
+    let mut cards = vec![sight(marks, style)];
+    if !marks.pins.is_empty() {
+        cards.push(holds(marks, style));
+    }
+    cards.push(wind(marks, style));
+    if !marks.hills.is_empty() {
+        cards.push(hills(marks, style));
+    }
+    (about.title("Cards"), about.words(), cards)
+}
+
+fn head(word: &str, unit: &str) -> (String, String) {
+    (word.to_owned(), unit.to_owned())
+}
+
+fn of(word: &str, role: Role, style: Style) -> (String, String) {
+    head(word, role.symbol(style))
+}
+
+fn range(si: f64, style: Style) -> String {
+    plain_number(Role::Range, si, style)
+}
+
+/// A height for a card: one decimal is what can be held.
+fn height(si: f64, style: Style) -> String {
+    Role::Impact.rounded(si, 1, style)
+}
+
+fn set_at(marks: &SightMarks, style: Style) -> String {
+    format!("set at {}", plain(Role::Range, marks.zero.si(), style))
+}
+
+fn sight(marks: &SightMarks, style: Style) -> Card {
+    let rows = marks.rows.iter().map(|row| {
+        vec![
+            range(row.distance, style),
+            format!("{:.1}", 1e3 * row.travel.value),
+            height(row.above_sight, style),
+            Role::Time.rounded(row.time, 2, style),
+            Role::Speed.rounded(row.speed, 0, style),
+        ]
+    });
+    Card {
+        title: "Marks".to_owned(),
+        note: set_at(marks, style),
+        heads: vec![
+            of("distance", Role::Range, style),
+            head("pin down", "mm"),
+            of("unmoved", Role::Impact, style),
+            of("time", Role::Time, style),
+            of("speed", Role::Speed, style),
+        ],
+        rows: rows.collect(),
+    }
+}
+
+fn holds(marks: &SightMarks, style: Style) -> Card {
+    let pins = marks
+        .pins
+        .iter()
+        .map(|pin| head(&format!("{} pin", range(pin.zero, style)), Role::Impact.symbol(style)));
+    let rows = marks.rows.iter().map(|row| {
+        let holds = row.holds.iter().map(|hold| height(*hold, style));
+        std::iter::once(range(row.distance, style)).chain(holds).collect()
+    });
+    Card {
+        title: "Hold over".to_owned(),
+        note: "minus: hold under".to_owned(),
+        heads: std::iter::once(of("distance", Role::Range, style)).chain(pins).collect(),
+        rows: rows.collect(),
+    }
+}
+
+fn wind(marks: &SightMarks, style: Style) -> Card {
+    let wind = marks.plan.crosswind.si();
+    let times = [1.0, 2.0, 3.0];
+    let heads =
+        times.map(|n| head(&plain(Role::Wind, n * wind, style), Role::Impact.symbol(style)));
+    let rows = marks.rows.iter().map(|row| {
+        let drifts = times.map(|n| height(n * row.drift.abs(), style));
+        std::iter::once(range(row.distance, style)).chain(drifts).collect()
+    });
+    Card {
+        title: "Drift".to_owned(),
+        note: "wind square from the side".to_owned(),
+        heads: std::iter::once(of("distance", Role::Range, style)).chain(heads).collect(),
+        rows: rows.collect(),
+    }
+}
+
+fn hills(marks: &SightMarks, style: Style) -> Card {
+    let places = marks.hills.first().map(|hill| hill.shots.as_slice()).unwrap_or_default();
+    let heads = places
+        .iter()
+        .map(|shot| head(&plain(Role::Range, shot.distance, style), Role::Range.symbol(style)));
+    let degrees = |si: f64| Dimension::Angle.unit("deg").map_or(si, |unit| unit.of_si(si));
+    let rows = marks.hills.iter().map(|hill| {
+        let dials = hill.shots.iter().map(|shot| {
+            shot.dial.map_or_else(|| "-".to_owned(), |dial| Role::Range.rounded(dial, 1, style))
+        });
+        let slope = degrees(hill.slope);
+        let way = if slope < 0.0 { "down" } else { "up" };
+        std::iter::once(format!("{way} {}", significant(slope.abs()))).chain(dials).collect()
+    });
+    Card {
+        title: "Slopes".to_owned(),
+        note: "dial, for a distance along the slope".to_owned(),
+        heads: std::iter::once(head("slope", "deg")).chain(heads).collect(),
+        rows: rows.collect(),
+    }
+}

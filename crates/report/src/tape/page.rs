@@ -1,0 +1,112 @@
+//! The page of strips: title, what it holds for, rulers, strips, care.
+
+use super::{CARE, Tape, mm, ruler, strip, symbol};
+use crate::ReportError;
+use crate::sheet::{BLACK, SOFT, Sheet, Side, Type};
+
+/// Margin of the page, mm. Chosen: every printer reaches that far.
+pub(super) const MARGIN: f64 = 14.0;
+/// Where the strips begin, mm from the left: beside the upright ruler.
+const STRIPS_LEFT: f64 = 30.0;
+/// Between strips at least, mm: crop marks of both and a cut.
+const BETWEEN: f64 = 8.0;
+/// Height of the figures below a strip, mm.
+const BELOW: f64 = 14.0;
+/// Height kept at the foot for ruler and care, mm.
+pub(super) const FOOT: f64 = 42.0;
+
+pub(super) const TITLE: Type = Type::bold(6.0, BLACK);
+pub(super) const BODY: Type = Type::plain(3.2, SOFT);
+
+pub(super) fn sheet(tape: &Tape) -> Result<Sheet, ReportError> {
+    let look = &tape.look;
+    let (wide, high) = look.paper.size();
+    let pitch = (wide - MARGIN - STRIPS_LEFT) / tape.strips.len() as f64;
+    let most = (wide - MARGIN - STRIPS_LEFT) / (mm(look.width) + BETWEEN);
+    if tape.strips.is_empty() || pitch < mm(look.width) + BETWEEN {
+        return Err(ReportError::Strips { strips: tape.strips.len(), most: most.floor() });
+    }
+    let mut sheet = Sheet::new(look.paper, &tape.title);
+    sheet.text(&tape.title, (MARGIN, MARGIN + 6.0), Side::From, TITLE);
+    let text_wide = wide - 2.0 * MARGIN;
+    let y = sheet.paragraph(&tape.about, (MARGIN, MARGIN + 13.0), text_wide, BODY);
+    let y = sheet.paragraph(&how(tape), (MARGIN, y + 1.5), text_wide, BODY);
+    let top = y + 15.0;
+    let room = high - FOOT - BELOW - top;
+    for (place, one) in tape.strips.iter().enumerate() {
+        strip::check(one)?;
+        let long = strip::length(one, look);
+        if long > room {
+            let strip = one.name.clone();
+            return Err(ReportError::StripTooLong { strip, needed: long, room });
+        }
+        let middle = STRIPS_LEFT + (place as f64 + 0.5) * pitch;
+        let head = Type::bold(3.2, BLACK);
+        sheet.text(&one.name, (middle, top - 10.0), Side::About, head);
+        let note = Type::plain(2.8, SOFT);
+        sheet.text(&one.note, (middle, top - 6.3), Side::About, note);
+        let corner = (middle - 0.5 * mm(look.width), top);
+        strip::draw(&mut sheet, one, look, corner);
+        if let Some((words, length)) = between(tape, place) {
+            let y = top + long + 9.0;
+            sheet.text(&words, (middle, y), Side::About, Type::plain(2.6, SOFT));
+            sheet.text(&length, (middle, y + 4.0), Side::About, Type::bold(3.0, BLACK));
+        }
+    }
+    ruler::down(&mut sheet, (MARGIN + 9.0, top));
+    foot(&mut sheet, wide, high);
+    Ok(sheet)
+}
+
+/// The ruler and the care at the foot of every page.
+pub(super) fn foot(sheet: &mut Sheet, wide: f64, high: f64) {
+    let y = high - FOOT + 10.0;
+    ruler::across(sheet, (MARGIN, y));
+    let beside = MARGIN + 116.0;
+    sheet.paragraph(
+        "Measure the rulers before you cut. If 100 mm is not 100 mm, print again at actual \
+         size, 100 %, with no fitting to the page.",
+        (beside, y - 4.5),
+        wide - MARGIN - beside,
+        Type::plain(2.9, BLACK),
+    );
+    sheet.paragraph(CARE, (MARGIN, high - MARGIN - 6.0), wide - 2.0 * MARGIN, BODY);
+}
+
+fn how(tape: &Tape) -> String {
+    let pick = match tape.between {
+        Some((near, far)) if tape.strips.len() > 1 => format!(
+            "Shoot in two marks, {near} and {far} {unit}; measure how far the sight moved between \
+             them, and take the strip with the nearest length below it.",
+            near = number(near),
+            far = number(far),
+            unit = symbol(tape.style)
+        ),
+        _ => "Cut the strip out along its crop marks.".to_owned(),
+    };
+    format!(
+        "{pick} Fix it with one known mark under the pointer, then check every other mark at a \
+         target. Numbers are {}.",
+        match tape.style {
+            units::Style::Archery => "yards",
+            units::Style::Metric => "metres",
+        }
+    )
+}
+
+fn number(halves: u32) -> String {
+    (f64::from(halves) / 2.0).to_string()
+}
+
+/// Between which marks, and how far they lie apart on a strip.
+fn between(tape: &Tape, place: usize) -> Option<(String, String)> {
+    let (near, far) = tape.between?;
+    let at = |halves: u32| {
+        let found = tape.strips[place].marks.iter().find(|mark| mark.halves == halves);
+        found.map(|mark| mark.travel)
+    };
+    let length = 1e3 * (at(far)? - at(near)?);
+    let unit = symbol(tape.style);
+    let words = format!("{} to {} {unit}", number(near), number(far));
+    Some((words, format!("{length:.1} mm")))
+}

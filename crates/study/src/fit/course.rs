@@ -1,0 +1,248 @@
+//! What the readings would be for given values.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+
+use flight::{Air, End};
+use sight::Geometry;
+use units::Length;
+
+use super::{FitPlan, Observed, Sought, What};
+use crate::group::nothing_drawn;
+use crate::shoot::{Loosed, Motion, Tag, loose, meet, sail};
+use crate::sightin::launch_pitch;
+use crate::take::Take;
+use crate::{Recipe, Setup, StudyError};
+
+/// Launch angles kept. Chosen: one search never needs more at a time.
+const KEPT: usize = 16;
+
+/// Values of a fit, SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Values {
+    speed: f64,
+    /// As built up unless sought.
+    drag: Option<f64>,
+    built_up: f64,
+    radius: f64,
+    height: f64,
+    /// What the scale reads with the pin level with the arrow, m; none without
+    /// sight marks.
+    scale: Option<f64>,
+    /// Whether the scale's numbers rise (1) or fall (-1) with distance.
+    pub(super) sense: f64,
+}
+
+impl Values {
+    pub(super) fn of(&self, what: Sought) -> f64 {
+        match what {
+            Sought::Speed => self.speed,
+            Sought::Drag => self.drag.unwrap_or(self.built_up),
+            Sought::Radius => self.radius,
+            Sought::Height => self.height,
+        }
+    }
+
+    pub(super) fn scale_zero(&self) -> Option<f64> {
+        self.scale
+    }
+
+    /// The same with a scale, its zero and its sense.
+    pub(super) fn on_scale(self, zero: f64, sense: f64) -> Self {
+        Self { scale: Some(zero), sense, ..self }
+    }
+
+    /// The values sought as a list, the scale's zero last.
+    pub(super) fn list(&self, sought: &[Sought]) -> Vec<f64> {
+        sought.iter().map(|what| self.of(*what)).chain(self.scale).collect()
+    }
+
+    /// How much each of the list usually changes.
+    pub(super) fn sizes(&self, sought: &[Sought], scale: f64) -> Vec<f64> {
+        let size = |what: &Sought| match what {
+            // An eye may start level with the arrow.
+            Sought::Height => self.height.max(scale),
+            other => self.of(*other),
+        };
+        sought.iter().map(size).chain(self.scale.map(|_| scale)).collect()
+    }
+
+    /// The same with the values sought taken from a list.
+    pub(super) fn with(&self, sought: &[Sought], list: &[f64]) -> Self {
+        let mut out = *self;
+        for (what, value) in sought.iter().zip(list) {
+            match what {
+                Sought::Speed => out.speed = *value,
+                Sought::Drag => out.drag = Some(*value),
+                Sought::Radius => out.radius = *value,
+                Sought::Height => out.height = *value,
+            }
+        }
+        if out.scale.is_some() {
+            out.scale = list.get(sought.len()).copied();
+        }
+        out
+    }
+}
+
+/// Bow, arrow and sight, as far as the values leave them alone.
+pub(super) struct Course {
+    setup: Setup,
+    loosed: Loosed,
+    motion: Motion,
+    build: String,
+    kept: RefCell<Vec<Rc<Launched>>>,
+}
+
+/// Launch angles for one speed and drag, by distance, m.
+struct Launched {
+    speed: f64,
+    drag: Option<f64>,
+    setup: Setup,
+    loosed: Loosed,
+    angles: RefCell<Vec<(f64, f64)>>,
+}
+
+impl Course {
+    pub(super) fn new(recipe: &dyn Recipe, plan: &FitPlan) -> Result<Self, StudyError> {
+        let tag = Tag { build: &plan.build, flight: None };
+        let setup = nothing_drawn(recipe, Take::Nominal, None, None, tag)?;
+        let loosed = loose(&setup, None, tag)?;
+        let motion = if plan.point_mass { Motion::Point } else { Motion::Rigid };
+        let kept = RefCell::new(Vec::new());
+        Ok(Self { setup, loosed, motion, build: plan.build.clone(), kept })
+    }
+
+    fn tag(&self) -> Tag<'_> {
+        Tag { build: &self.build, flight: None }
+    }
+
+    /// The distance the sight is set for.
+    pub(super) fn zero(&self) -> Length {
+        self.setup.sight.zero
+    }
+
+    /// The recipe's own values. Drag is the built-up coefficient at the
+    /// recipe's speed.
+    pub(super) fn start(&self, plan: &FitPlan) -> Result<Values, StudyError> {
+        let Setup { parts, aero, site, sight, .. } = &self.setup;
+        let speed = self.loosed.departure.speed;
+        let flown = Air::of(&site.weather)
+            .and_then(|air| Ok(flight::aero::aero(parts, &self.loosed.built, aero, &air, speed)?));
+        let flown = flown.map_err(|source| StudyError::Flight { who: self.tag().who(), source })?;
+        let [constant, linear, square] = flown.drag;
+        let area = constant + speed * (linear + speed * square);
+        let built_up = area / flown.area;
+        Ok(Values {
+            speed,
+            drag: plan.sought.contains(&Sought::Drag).then_some(built_up),
+            built_up,
+            radius: sight.radius.si(),
+            height: sight.height.si(),
+            scale: None,
+            sense: 1.0,
+        })
+    }
+
+    /// What every shot would read, SI.
+    pub(super) fn read(&self, values: &Values, shots: &[Observed]) -> Result<Vec<f64>, StudyError> {
+        let geometry =
+            Geometry::new(Length::from_si(values.height), Length::from_si(values.radius))?;
+        let launched = self.launched(values);
+        shots.iter().map(|shot| self.one(values, &geometry, &launched, shot)).collect()
+    }
+
+    fn one(
+        &self,
+        values: &Values,
+        geometry: &Geometry,
+        launched: &Launched,
+        shot: &Observed,
+    ) -> Result<f64, StudyError> {
+        let distance = shot.distance.si();
+        let depression = |distance: f64| -> Result<f64, StudyError> {
+            Ok(geometry.depression(self.angle(launched, distance)?, distance))
+        };
+        let pin = |distance: f64| Ok::<_, StudyError>(geometry.pin(depression(distance)?));
+        Ok(match shot.what {
+            What::Speed(_) => self.speed(launched, distance)?,
+            What::Mark(_) => values.scale.unwrap_or_default() - values.sense * pin(distance)?,
+            What::Gap { pin: other, .. } => (pin(other.si())? - pin(distance)?).abs(),
+            What::Impact { pin: other, .. } => {
+                let down = depression(other.si())?;
+                // Through that pin the target is seen when the arrow leaves at
+                // this angle: `Geometry::depression` turned round.
+                let lift = (geometry.height() * down.cos() / distance).clamp(-1.0, 1.0).asin();
+                self.height(launched, down - lift, distance)?
+            }
+        })
+    }
+
+    /// The setup for a speed and a drag, made or found again.
+    fn launched(&self, values: &Values) -> Rc<Launched> {
+        let mut kept = self.kept.borrow_mut();
+        let same = |k: &&Rc<Launched>| {
+            k.speed.to_bits() == values.speed.to_bits()
+                && k.drag.map(f64::to_bits) == values.drag.map(f64::to_bits)
+        };
+        if let Some(found) = kept.iter().find(same) {
+            return Rc::clone(found);
+        }
+        let mut setup = self.setup.clone();
+        if let Some(drag) = values.drag {
+            Sought::Drag.put(&mut setup, drag);
+        }
+        let mut departure = self.loosed.departure;
+        departure.speed = values.speed;
+        let loosed = Loosed { built: self.loosed.built.clone(), departure };
+        let (speed, drag) = (values.speed, values.drag);
+        let angles = RefCell::new(Vec::new());
+        let new = Rc::new(Launched { speed, drag, setup, loosed, angles });
+        if kept.len() == KEPT {
+            kept.remove(0);
+        }
+        kept.push(Rc::clone(&new));
+        new
+    }
+
+    /// The launch angle at which the arrow meets the line at a distance.
+    fn angle(&self, launched: &Launched, distance: f64) -> Result<f64, StudyError> {
+        let known = launched
+            .angles
+            .borrow()
+            .iter()
+            .find(|(at, _)| at.to_bits() == distance.to_bits())
+            .copied();
+        if let Some((_, angle)) = known {
+            return Ok(angle);
+        }
+        let mut setup = launched.setup.clone();
+        setup.sight.zero = Length::from_si(distance);
+        let angle = launch_pitch(&setup, &launched.loosed, self.motion, self.tag())?;
+        launched.angles.borrow_mut().push((distance, angle));
+        Ok(angle)
+    }
+
+    /// How high the point is at a distance, m.
+    fn height(&self, launched: &Launched, angle: f64, distance: f64) -> Result<f64, StudyError> {
+        let tag = self.tag();
+        let met = meet(&launched.setup, &launched.loosed, angle, &[distance], self.motion, tag)?
+            .map_err(|missed| missed.error(tag))?;
+        Ok(met[0].tip.up)
+    }
+
+    /// The speed as the balance point passes a distance, m/s.
+    fn speed(&self, launched: &Launched, distance: f64) -> Result<f64, StudyError> {
+        let tag = self.tag();
+        let angle = self.angle(launched, self.setup.sight.zero.si())?;
+        let (setup, loosed) = (&launched.setup, &launched.loosed);
+        let flight = sail(setup, loosed, angle, &[distance], self.motion, tag)?;
+        match (flight.end, flight.marks.first()) {
+            (End::Arrived, Some(state)) => Ok(state.velocity.norm()),
+            (End::Short { reached, why }, _) => {
+                Err(StudyError::Short { who: tag.who(), reached, distance, why })
+            }
+            (End::Arrived, None) => Err(StudyError::NoDistance),
+        }
+    }
+}

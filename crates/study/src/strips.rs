@@ -1,0 +1,77 @@
+//! Marks for the strips of a tape: several speeds about the arrow's own.
+
+use rayon::prelude::*;
+
+use crate::{FARTHEST, Marker, NEAREST, Recipe, Refit, Sought, StudyError};
+
+/// Halves of the unit between which a tape may begin. Chosen: at a fifth mark.
+const FIRST: u32 = 10;
+
+/// What strips are wanted.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StripsPlan {
+    /// Name of the build; empty when there is only one.
+    pub build: String,
+    /// Half of the unit of distance, m.
+    pub half: f64,
+    /// The first and the last mark, in halves of the unit.
+    pub halves: (u32, u32),
+    /// Speeds over the arrow's own, less one, rising.
+    pub shares: Vec<f64>,
+}
+
+/// The marks of one speed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StripMarks {
+    /// The speed over the arrow's own, less one.
+    pub share: f64,
+    /// Departure speed, m/s.
+    pub speed: f64,
+    /// Distance in halves of the unit, and how far the pin lies below that of
+    /// the first mark, m.
+    pub marks: Vec<(u32, f64)>,
+}
+
+/// The marks of every half unit for each speed.
+///
+/// Nearer than the highest mark of a sight, marks turn back; the strips then
+/// begin at the next fifth mark beyond it, all at the same.
+///
+/// # Errors
+/// [`StudyError`]: distances outside [`NEAREST`] to [`FARTHEST`], a build out
+/// of reach.
+pub fn strips(recipe: &dyn Recipe, plan: &StripsPlan) -> Result<Vec<StripMarks>, StudyError> {
+    let distance = |halves: u32| plan.half * f64::from(halves);
+    for halves in [plan.halves.0, plan.halves.1] {
+        let value = distance(halves);
+        if !(NEAREST..=FARTHEST).contains(&value) {
+            return Err(StudyError::MarkDistance { value, nearest: NEAREST, farthest: FARTHEST });
+        }
+    }
+    let own = Marker::new(recipe, &[], &plan.build)?.departure().speed;
+    let sightings: Result<Vec<_>, StudyError> = plan
+        .shares
+        .par_iter()
+        .map(|share| {
+            let speed = own * (1.0 + share);
+            let changed = Refit::new(recipe, vec![(Sought::Speed, speed)]);
+            let marker = Marker::new(&changed, &[], &plan.build)?;
+            Ok((*share, speed, marker.sighting(distance(plan.halves.1))?))
+        })
+        .collect();
+    let sightings = sightings?;
+    let top = sightings.iter().map(|(_, _, sighting)| sighting.top()).fold(0.0, f64::max);
+    let mut first = plan.halves.0;
+    if distance(first) < top {
+        first = first.next_multiple_of(FIRST);
+        while distance(first) < top {
+            first += FIRST;
+        }
+    }
+    let strip = |(share, speed, sighting): (f64, f64, sight::Sighting)| {
+        let mark = |halves| Ok((halves, sighting.travel(distance(first), distance(halves))?));
+        let marks: Result<Vec<_>, StudyError> = (first..=plan.halves.1).map(mark).collect();
+        Ok(StripMarks { share, speed, marks: marks? })
+    };
+    sightings.into_iter().map(strip).collect()
+}
