@@ -9,6 +9,7 @@ mod draw;
 mod enough;
 mod error;
 mod group;
+mod matters;
 mod one;
 mod paired;
 mod pinned;
@@ -18,12 +19,15 @@ mod questions;
 mod range;
 mod run;
 mod score;
+mod shares;
 mod shoot;
 mod sightin;
+mod sobol;
 mod story;
 mod take;
 mod tuned;
 mod watch;
+mod worth;
 
 pub use answer::{
     Answer, BuildAnswer, Cause, Ends, EndsAlone, EndsView, Finding, Lever, MarkAnswer, Nominal,
@@ -31,18 +35,21 @@ pub use answer::{
 };
 pub use draw::Stream;
 pub use error::{StudyError, Who};
+pub use matters::{Axis, Faulty, MarkShares, Matters, MattersBuild, Share, SharesOf};
 pub use pinned::{Measured, Moved, Pinned};
 pub use plan::{
-    Build, Doubt, Draw, Law, Owner, Per, Plan, Question, Recipe, Refused, Setup, Sight, Slot,
-    StopRule, Sweep, TargetChoice, Tune,
+    BenchStep, Build, Doubt, Draw, Law, Owner, Per, Plan, Question, Recipe, Refused, Setup, Shares,
+    Sight, Slot, StopRule, Sweep, TargetChoice, Tune, Worth,
 };
 pub use quantile::normal_quantile;
 pub use questions::compare::{ARCHER_SHOTS, MOST_SHOTS};
 pub use questions::trade::EYE;
 pub use questions::tune::pin::pin;
 pub use run::{OneFlight, fly_one, nominal, run, run_on};
+pub use shares::{Ratio, Sums};
 pub use shoot::start;
 pub use sightin::Sighted;
+pub use sobol::{Design, REPLICATES};
 pub use story::{
     Buckling, INSTANTS, ModeShape, Moment, PushStory, ShaftPlace, ShaftShape, StrokePoint, Touch,
     watch_push,
@@ -52,3 +59,4 @@ pub use tuned::{
     TrendShot, Tuned, TunedBuild, Turn, Turns, leaving,
 };
 pub use watch::{Quiet, Watch};
+pub use worth::{Bench, Done, DoneMark, Link, WorthBuild};

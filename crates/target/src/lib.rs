@@ -18,5 +18,5 @@ pub use compare::{shots_to_tell, sigma_ratio};
 pub use error::TargetError;
 pub use face::{Face, Ring};
 pub use group::{Estimate, Group, Impact, extreme_spread};
-pub use interval::{hit_share, mean_estimate, t_factor};
+pub use interval::{hit_share, mean_estimate, normal_below, t_factor};
 pub use zone::Zone;
