@@ -31,6 +31,7 @@ mod scenario;
 mod schema;
 mod settle;
 mod source;
+mod step;
 mod text;
 mod written;
 

@@ -45,6 +45,7 @@ pub use quantile::normal_quantile;
 pub use questions::compare::{ARCHER_SHOTS, MOST_SHOTS};
 pub use questions::trade::EYE;
 pub use questions::tune::pin::pin;
+pub use questions::worth::MOST_STEPS;
 pub use run::{OneFlight, fly_one, nominal, run, run_on};
 pub use shares::{Ratio, Sums};
 pub use shoot::start;

@@ -79,7 +79,7 @@ const fn handed(
     Fallback::Handed { choice, cases, source }
 }
 
-const fn column(
+pub(crate) const fn column(
     name: &'static str,
     dimension: Dimension,
     low: &'static str,
@@ -148,16 +148,17 @@ Note "note" Kind::Text, Absent, "Anything worth saying.";
 Seed "seed" Kind::Whole { low: 0, high: 9_007_199_254_740_991 }, is("1", "chosen: any will do"), "Seed of all chances.";
 Units "units" Kind::Choice(&["archery", "metric"]), Absent, "Family of units on output.";
 
-QuestionKind "question.kind" Kind::Choice(&["compare", "sweep", "tune"]), is("compare", "chosen: builds side by side"), "Builds side by side, one value swept, or how well arrow and bow are tuned to each other.";
+QuestionKind "question.kind" Kind::Choice(&["compare", "sweep", "tune", "matters", "worth"]), is("compare", "chosen: builds side by side"), "Builds side by side, one value swept, how well arrow and bow are tuned to each other, what makes the group's spread, or what bench steps are worth.";
 Ends "question.ends" Kind::Flag, is("false", "chosen: only where ends differ"), "Also hold the answer against what the trade says of square ends.";
 Distances "question.distances" Kind::Lengths { low: "1 m", high: "200 m" }, is("20 yd, 30 yd, 40 yd, 50 yd, 60 yd", "chosen: the usual bowhunting marks"), "Shooting distances, rising.";
-Flights "question.flights" Kind::Whole { low: 100, high: 10_000_000 }, is("10000", "chosen: groups known to about one per cent"), "Flights for each build, or the first batch with a stop rule.";
+Flights "question.flights" Kind::Whole { low: 100, high: 10_000_000 }, by(Id::QuestionKind, &[("matters", sure("2000000")), ("", sure("10000"))], "chosen: groups known to about one per cent; in a matters question enough for shares within 3 %"), "Flights for each build, or the first batch with a stop rule; in a matters question the most for each build, in a worth question those of each group.";
 Arrows "question.arrows" Kind::Whole { low: 1, high: 1_000_000 }, Absent, "Arrows the flights are shared among; a new arrow each flight unless written.";
 R90Within "question.r90_within" fixed(Ratio, "0.1 %", "50 %"), Absent, "Go on until the interval of R90 is within this share of it at every distance.";
 AtMost "question.at_most" Kind::Whole { low: 100, high: 10_000_000 }, is("100000", "chosen: about a minute on two cores"), "With r90_within: never fly more than this many.";
 Zone "question.zone" fixed(Length, "1 cm", "2 m"), is("8 in", "common practice, no source"), "Diameter of a round zone to hit.";
 Face "question.face" fixed(Length, "10 cm", "2 m"), Absent, "Diameter of a ten-ring face, in place of a zone.";
 InnerTen "question.inner_ten" Kind::Flag, is("false", "chosen: the outdoor ten"), "Score ten only in the compound inner ten of the face.";
+Within "question.within" fixed(Ratio, "0.2 %", "20 %"), is("3 %", "chosen: finer than anyone acts on"), "In a matters question: go on until every share's interval reaches no farther than this from it.";
 SweepKey "question.key" Kind::SweepKey, Absent, "The dotted key of the value to sweep.";
 SweepValues "question.values" Kind::SweepValues, Absent, "The values of the swept key.";
 SweepFrom "question.from" Kind::SweepValue, Absent, "First value of the swept key.";

@@ -12,7 +12,7 @@ use crate::worth::{Bench, Done, DoneMark, Link, WorthBuild};
 use crate::{Answer, Build, Plan, Recipe, StudyError, Watch, Worth};
 
 /// Steps at most. Chosen: every three of them are tried.
-const MOST_STEPS: usize = 12;
+pub const MOST_STEPS: usize = 12;
 /// Steps tried in every combination. Chosen: what a builder will do in an
 /// evening.
 const TOGETHER: usize = 3;
@@ -124,7 +124,7 @@ fn weigh(
     let mut trial = Trial { build, asked, ground, flights, flown: 0 };
     let sets = sets(count);
     let longer = count.saturating_sub(TOGETHER);
-    let groups = sets.len() + longer * (longer + 1) / 2 + count + 2;
+    let groups = sets.len() + longer * (longer + 1) / 2 + (count + 1) + (count + 2);
     ground.watch.planned((groups * flights) as u64);
 
     let before = trial.fly(&[], Take::Full)?;
