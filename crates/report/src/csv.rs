@@ -61,17 +61,19 @@ impl Sheet {
         self.text
     }
 
-    fn estimate_head(&mut self, name: &str, role: Role) {
+    /// Adds the three heads of an estimate.
+    pub(crate) fn estimate_head(&mut self, name: &str, role: Role) {
         self.head(name, role).head(&format!("{name} low95"), role);
         self.head(&format!("{name} high95"), role);
     }
 
-    fn estimate(&mut self, role: Role, estimate: &Estimate) {
+    /// Adds an estimate with its interval.
+    pub(crate) fn estimate(&mut self, role: Role, estimate: &Estimate) {
         self.number(role, estimate.value).number(role, estimate.low).number(role, estimate.high);
     }
 
     /// An estimate, or three empty fields where there is none.
-    fn maybe(&mut self, role: Role, estimate: Option<&Estimate>) {
+    pub(crate) fn maybe(&mut self, role: Role, estimate: Option<&Estimate>) {
         match estimate {
             Some(estimate) => self.estimate(role, estimate),
             None => {

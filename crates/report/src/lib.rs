@@ -13,6 +13,7 @@ mod html;
 mod json;
 mod json_pairs;
 mod markup;
+mod matters;
 mod pin;
 mod plots;
 mod prose;
@@ -26,6 +27,7 @@ mod trade;
 mod tree;
 mod tune;
 mod words;
+mod worth;
 
 use study::Answer;
 use units::Style;
@@ -74,6 +76,12 @@ pub fn files(
 ) -> Result<Vec<File>, ReportError> {
     if let Some(tuned) = &answer.tuned {
         return tune::files(answer, tuned, provenance, style);
+    }
+    if let Some(found) = &answer.matters {
+        return matters::files(answer, found, provenance, style);
+    }
+    if let Some(found) = &answer.worth {
+        return worth::files(answer, found, provenance, style);
     }
     let value = json(answer, provenance)?;
     let plots = plots::all(answer, style)?;

@@ -7,10 +7,12 @@ mod drop;
 mod faces;
 mod groups;
 mod ink;
+pub(crate) mod matters;
 mod paper;
 pub(crate) mod push;
 mod sweep;
 pub(crate) mod tune;
+pub(crate) mod worth;
 
 use study::Answer;
 use units::Style;

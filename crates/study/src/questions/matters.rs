@@ -146,7 +146,9 @@ fn shared(
         let widest = widest(&marks);
         let flights = upto * rows * REPLICATES;
         if widest <= asked.within || 2 * flights > most || upto == MOST_POINTS {
-            let built = rig.sighted.built.clone();
+            let mut built = rig.sighted.built.clone();
+            let weight = rig.sighted.setup.bow.draw_weight;
+            built.notes.extend(arrow::light_note(built.mass.mass(), weight));
             let Parts { causes, owners, .. } = parts;
             return Ok(MattersBuild {
                 name: build(),

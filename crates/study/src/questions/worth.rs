@@ -146,10 +146,12 @@ fn weigh(
     let three = (0..tried.len()).filter(|at| tried[*at].steps.len() == TOGETHER.min(count));
     let best = three.max_by(|a, b| value(a).total_cmp(&value(b))).unwrap_or_default();
     let rig = Rig::new(&build.name, build.recipe.as_ref(), None, None, ground.distances)?;
+    let mut built = rig.sighted.built.clone();
+    built.notes.extend(arrow::light_note(built.mass.mass(), rig.sighted.setup.bow.draw_weight));
     Ok((
         WorthBuild {
             name: build.name.clone(),
-            built: rig.sighted.built.clone(),
+            built,
             flights,
             front: front(&tried, far),
             best,
