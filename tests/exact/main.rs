@@ -24,6 +24,7 @@ mod roots;
 mod scenario;
 mod scenario_bow;
 mod scenario_schema;
+mod shares;
 mod shot;
 mod tune;
 mod unit_texts;

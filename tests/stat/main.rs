@@ -4,3 +4,4 @@
 mod chance;
 mod groups;
 mod paired;
+mod shares;

@@ -20,7 +20,7 @@ use crate::{Doubt, Draw, Per, Recipe, Setup, Slot, StudyError, Watch};
 const CHUNK: usize = 64;
 
 /// Chances in place of the streams': of a flight and of a drawn value, counted
-/// as in [`Rig::draws`] of everything.
+/// as in [`Rig::draws`].
 pub(crate) type Chances = Arc<dyn Fn(usize, usize) -> f64 + Send + Sync>;
 
 /// What every group of a run shares.
@@ -143,17 +143,18 @@ impl<'a> Rig<'a> {
         self.fly_drawn(self.drawn(take, ground), flights, ground)
     }
 
-    /// The same with everything drawn, by given chances.
+    /// The same by given chances.
     ///
     /// # Errors
     /// As [`Self::fly`].
     pub(crate) fn fly_by(
         &self,
+        take: Take,
         chances: Chances,
         flights: Range<usize>,
         ground: &Ground,
     ) -> Result<Vec<Vec<Impact>>, StudyError> {
-        let drawn = Drawn { chances: Some(chances), ..self.drawn(Take::Full, ground) };
+        let drawn = Drawn { chances: Some(chances), ..self.drawn(take, ground) };
         self.fly_drawn(drawn, flights, ground)
     }
 

@@ -35,7 +35,7 @@ pub use answer::{
 };
 pub use draw::Stream;
 pub use error::{StudyError, Who};
-pub use matters::{Axis, Faulty, MarkShares, Matters, MattersBuild, Share, SharesOf};
+pub use matters::{Axis, Faulty, MarkShares, Matters, MattersBuild, Share, SharesOf, Spread};
 pub use pinned::{Measured, Moved, Pinned};
 pub use plan::{
     BenchStep, Build, Doubt, Draw, Law, Owner, Per, Plan, Question, Recipe, Refused, Setup, Shares,

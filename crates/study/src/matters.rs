@@ -73,13 +73,9 @@ pub struct MarkShares {
     pub axes: [Option<SharesOf>; 4],
 }
 
-/// The shares of one build.
+/// One group and who owns its spread.
 #[derive(Debug, Clone, PartialEq)]
-pub struct MattersBuild {
-    /// Name.
-    pub name: String,
-    /// The nominal arrow.
-    pub built: Built,
+pub struct Spread {
     /// The causes.
     pub causes: Vec<Faulty>,
     /// The owners that have a cause.
@@ -90,6 +86,27 @@ pub struct MattersBuild {
     pub widest: f64,
     /// By distance.
     pub marks: Vec<MarkShares>,
+}
+
+/// The shares of one build.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MattersBuild {
+    /// Name.
+    pub name: String,
+    /// The nominal arrow.
+    pub built: Built,
+    /// Archer and arrows together.
+    pub full: Spread,
+    /// The same from a machine without form error; none where the archer
+    /// makes no part of the spread, or all of it.
+    pub machine: Option<Spread>,
+}
+
+impl MattersBuild {
+    /// The group of the archer and that of the machine, as far as it is there.
+    pub fn spreads(&self) -> impl Iterator<Item = &Spread> {
+        std::iter::once(&self.full).chain(&self.machine)
+    }
 }
 
 /// Whose share of the spread is how large.

@@ -9,13 +9,18 @@ use crate::BenchStep;
 /// A group at one distance after some steps.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DoneMark {
-    /// R50, archer and arrows together, m.
+    /// R50 before over `ratio`, m: the group keeps its shape.
     pub r50: Estimate,
-    /// R50 before less R50 after, m.
+    /// R50 before less `r50`, m; its interval is that of the ratio.
     pub gain: Estimate,
     /// Sigma before over sigma after; none where the arrows then all land in
     /// one point.
     pub ratio: Option<Estimate>,
+    /// R50 as flown, m.
+    pub flown: Estimate,
+    /// R50 as flown before less `flown`, m: free of any shape, but known less
+    /// closely.
+    pub flown_gain: Estimate,
 }
 
 /// Some steps done together.

@@ -1,6 +1,6 @@
 //! Shares as JSON, in SI.
 
-use study::{Axis, MarkShares, Matters, MattersBuild, Share, SharesOf};
+use study::{Axis, MarkShares, Matters, MattersBuild, Share, SharesOf, Spread};
 use units::Style;
 
 use super::say;
@@ -10,23 +10,25 @@ use crate::words;
 
 /// Refuses lists that do not fit together.
 pub(crate) fn check(found: &Matters) -> Result<(), ReportError> {
-    let expected = found.builds.first().map_or(0, |build| build.marks.len());
+    let expected = found.builds.first().map_or(0, |build| build.full.marks.len());
     if expected == 0 {
         return Err(ReportError::NoBuild);
     }
     for (at, build) in found.builds.iter().enumerate() {
-        let fits = |list: &str, found: usize, expected: usize| {
-            let path = format!("matters.builds[{at}].{list}");
-            if found == expected {
-                Ok(())
-            } else {
-                Err(ReportError::Ragged { path, found, expected })
+        for spread in build.spreads() {
+            let fits = |list: &str, found: usize, expected: usize| {
+                let path = format!("matters.builds[{at}].{list}");
+                if found == expected {
+                    Ok(())
+                } else {
+                    Err(ReportError::Ragged { path, found, expected })
+                }
+            };
+            fits("marks", spread.marks.len(), expected)?;
+            for shares in spread.marks.iter().flat_map(|mark| mark.axes.iter().flatten()) {
+                fits("causes", shares.causes.len(), spread.causes.len())?;
+                fits("owners", shares.owners.len(), spread.owners.len())?;
             }
-        };
-        fits("marks", build.marks.len(), expected)?;
-        for shares in build.marks.iter().flat_map(|mark| mark.axes.iter().flatten()) {
-            fits("causes", shares.causes.len(), build.causes.len())?;
-            fits("owners", shares.owners.len(), build.owners.len())?;
         }
     }
     Ok(())
@@ -47,13 +49,20 @@ fn build(build: &MattersBuild) -> Node {
         ("name", Node::text(&build.name)),
         ("mass", Node::Number(build.built.mass.mass().si(), "kg")),
         ("notes", Node::list(&build.built.notes, |n| Node::Text(n.text(Style::Metric)))),
-        ("flights", Node::size(build.flights, "flights")),
-        ("widest_half_width", Node::Number(build.widest, "1")),
-        ("marks", Node::list(&build.marks, |at| mark(build, at))),
+        ("archer", spread(&build.full)),
+        ("machine", build.machine.as_ref().map_or(Node::Null, spread)),
     ])
 }
 
-fn mark(build: &MattersBuild, mark: &MarkShares) -> Node {
+fn spread(spread: &Spread) -> Node {
+    Node::Map(vec![
+        ("flights", Node::size(spread.flights, "flights")),
+        ("widest_half_width", Node::Number(spread.widest, "1")),
+        ("marks", Node::list(&spread.marks, |at| mark(spread, at))),
+    ])
+}
+
+fn mark(build: &Spread, mark: &MarkShares) -> Node {
     let axes = Axis::ALL.into_iter().zip(&mark.axes).map(|(axis, shares)| {
         Node::Map(vec![
             ("axis", Node::text(say::axis(axis))),
@@ -67,7 +76,7 @@ fn mark(build: &MattersBuild, mark: &MarkShares) -> Node {
     ])
 }
 
-fn of(build: &MattersBuild, shares: &SharesOf) -> Node {
+fn of(build: &Spread, shares: &SharesOf) -> Node {
     let causes = build.causes.iter().zip(&shares.causes).map(|(cause, share)| {
         let mut map = vec![
             ("name", Node::text(&cause.name)),

@@ -1,6 +1,6 @@
 //! Words about shares.
 
-use study::{Axis, MarkShares, Matters, MattersBuild, Owner, Share, SharesOf};
+use study::{Axis, MarkShares, Matters, MattersBuild, Owner, Share, SharesOf, Spread};
 use target::Estimate;
 use units::{Role, Style};
 
@@ -50,10 +50,10 @@ pub(crate) fn cause(name: &str) -> String {
         "faults.vane.angle" => "vane angle",
         "faults.vane.around" => "vane spacing",
         "faults.vane.forward" => "vane set forward",
-        "archer.aim_left" => "aim left-right",
+        "archer.aim_left" => "aim sideways",
         "archer.aim_up" => "aim up-down",
-        "archer.speed" => "speed by archer",
-        "archer.release_left" => "release left-right",
+        "archer.speed" => "archer's speed",
+        "archer.release_left" => "release sideways",
         "archer.release_up" => "release up-down",
         "arrow.index" => "nock turned",
         "wind" => "wind",
@@ -76,7 +76,7 @@ pub(crate) fn axis(axis: Axis) -> &'static str {
 }
 
 /// The spread of the group at the farthest distance, if there is one.
-pub(crate) fn far(build: &MattersBuild) -> Option<(&MarkShares, &SharesOf)> {
+pub(crate) fn far(build: &Spread) -> Option<(&MarkShares, &SharesOf)> {
     let mark = build.marks.last()?;
     Some((mark, mark.axes[0].as_ref()?))
 }
@@ -99,29 +99,39 @@ pub(crate) fn headline(found: &Matters, style: Style) -> String {
 }
 
 fn one(build: &MattersBuild, of: &str, style: Style) -> String {
-    let Some((mark, shares)) = far(build) else {
+    let Some((mark, shares)) = far(&build.full) else {
         return format!("Nothing spreads the group{of}.");
     };
     let range = plain(Role::Range, mark.distance.si(), style);
     let owner = ranked(&shares.owners)[0];
-    let who = whose(build.owners[owner]);
+    let who = whose(build.full.owners[owner]);
     let most = told(&shares.owners[owner].alone);
-    let bench = |at: &usize| !matches!(build.causes[*at].owner, Owner::Archer | Owner::Weather);
-    let causes = ranked(&shares.causes);
-    let name = |at: usize| cause(&build.causes[at].name);
-    let first = causes.first().copied().unwrap_or_default();
-    let single = format!(
-        "The largest single cause is the {}, {}",
-        name(first),
-        told(&shares.causes[first].alone)
-    );
-    let rest = match causes.iter().copied().find(bench) {
-        Some(at) if at != first => {
-            format!("{single}; the largest on the bench is the {}, {}.", name(at), told(&shares.causes[at].alone))
+    let rest = match build.machine.as_ref().and_then(|machine| Some((machine, far(machine)?))) {
+        Some((machine, (_, shares))) => {
+            let sigma = Role::Impact.text(shares.sigma, style);
+            format!(
+                "From a shooting machine, where the archer has no part, {sigma} of it are left, \
+                 and most of that comes from {}.",
+                causes(machine, shares)
+            )
         }
-        _ => format!("{single}."),
+        None => format!("The largest causes are {}.", causes(&build.full, shares)),
     };
-    format!("At {range} {who} {most} of the group's spread{of}, by variance. {rest}")
+    let sigma = Role::Impact.text(shares.sigma, style);
+    format!(
+        "At {range} {who} {most} of the group's spread{of}, by variance ({sigma} one standard \
+         deviation, both ways together). {rest}"
+    )
+}
+
+/// The two largest causes, each with its share.
+fn causes(of: &Spread, shares: &SharesOf) -> String {
+    let told = |at: &usize| {
+        let name = cause(&of.causes[*at].name);
+        format!("the {name}, {}", told(&shares.causes[*at].alone))
+    };
+    let named: Vec<String> = ranked(&shares.causes).iter().take(2).map(told).collect();
+    named.join(", and ")
 }
 
 fn whose(owner: Owner) -> &'static str {
@@ -137,14 +147,20 @@ fn whose(owner: Owner) -> &'static str {
     }
 }
 
-/// "41 % (39 to 43 %)".
+/// "41.0 % (39.5 to 42.5 %)".
 fn told(estimate: &Estimate) -> String {
-    let end = |value: f64| share(value.max(0.0)).trim_end_matches(" %").to_owned();
-    format!("{} ({} to {} %)", share(estimate.value.max(0.0)), end(estimate.low), end(estimate.high))
+    let percent = |value: f64| Role::Percent.number(value.max(0.0), Style::Metric);
+    let [value, low, high] = [estimate.value, estimate.low, estimate.high].map(percent);
+    format!("{value} % ({low} to {high} %)")
+}
+
+/// A group in a heading.
+pub(crate) fn group(machine: bool) -> &'static str {
+    if machine { "from a shooting machine" } else { "archer and arrows" }
 }
 
 /// How far the intervals got.
-pub(crate) fn reached(found: &Matters, build: &MattersBuild) -> String {
+pub(crate) fn reached(found: &Matters, build: &Spread) -> String {
     let (asked, got) = (share(found.within), share(build.widest));
     let flights = crate::show::count(build.flights as u64);
     if build.widest <= found.within {

@@ -1,6 +1,6 @@
 //! Tables of shares.
 
-use study::{Axis, MarkShares, MattersBuild, Share, SharesOf};
+use study::{Axis, MarkShares, Share, SharesOf, Spread};
 use units::{Role, Style};
 
 use super::say;
@@ -17,7 +17,7 @@ fn dash() -> Cell {
 }
 
 /// Owners by distance, what they make of the group alone.
-pub(super) fn owners(build: &MattersBuild, style: Style) -> Table {
+pub(super) fn owners(build: &Spread, style: Style) -> Table {
     let mut columns = vec![Column::new("", "")];
     for mark in &build.marks {
         let range = show::plain(Role::Range, mark.distance.si(), style);
@@ -40,7 +40,7 @@ pub(super) fn owners(build: &MattersBuild, style: Style) -> Table {
 
 /// Causes at one distance: of the group alone and in all, then along each
 /// axis alone.
-pub(super) fn causes(build: &MattersBuild, mark: &MarkShares, style: Style) -> Table {
+pub(super) fn causes(build: &Spread, mark: &MarkShares, style: Style) -> Table {
     let columns = vec![
         Column::new("cause", ""),
         Column::new("whose", ""),
@@ -73,7 +73,7 @@ pub(super) fn causes(build: &MattersBuild, mark: &MarkShares, style: Style) -> T
 }
 
 /// The sum, what works together and what is left, by distance along an axis.
-pub(super) fn sums(build: &MattersBuild, axis: Axis, style: Style) -> Table {
+pub(super) fn sums(build: &Spread, axis: Axis, style: Style) -> Table {
     let columns = vec![
         Column::of("distance", Role::Range, style),
         Column::of("spread (one standard deviation)", Role::Impact, style),

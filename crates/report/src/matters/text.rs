@@ -12,17 +12,19 @@ pub(crate) fn terminal(answer: &Answer, found: &Matters, style: Style, width: us
     let paragraph = |text: &str| wrap(text, width).join("\n") + "\n";
     let mut parts = vec![paragraph(&answer.title), paragraph(&say::headline(found, style))];
     for build in &found.builds {
-        let of = of(found, build);
-        parts.push(paragraph(&format!("Share of the group's spread{of}, by owner, alone")));
-        parts.push(tables::owners(build, style).lines(width));
-        if let Some((mark, _)) = say::far(build) {
-            let range = show::plain(Role::Range, mark.distance.si(), style);
-            parts.push(paragraph(&format!("By cause{of} at {range}")));
-            parts.push(tables::causes(build, mark, style).lines(width));
+        for (at, spread) in build.spreads().enumerate() {
+            let of = format!("{}, {}", of(found, build), say::group(at == 1));
+            parts.push(paragraph(&format!("Share of the group's spread{of}, by owner, alone")));
+            parts.push(tables::owners(spread, style).lines(width));
+            if let Some((mark, _)) = say::far(spread) {
+                let range = show::plain(Role::Range, mark.distance.si(), style);
+                parts.push(paragraph(&format!("By cause{of}, at {range}")));
+                parts.push(tables::causes(spread, mark, style).lines(width));
+            }
+            parts.push(paragraph(&format!("All causes{of}")));
+            parts.push(tables::sums(spread, Axis::Both, style).lines(width));
+            parts.push(paragraph(&say::reached(found, spread)));
         }
-        parts.push(paragraph(&format!("All causes{of}")));
-        parts.push(tables::sums(build, Axis::Both, style).lines(width));
-        parts.push(paragraph(&say::reached(found, build)));
     }
     parts.push(paragraph(&format!("{} {} {}", say::SHARE, say::AXES, say::SUM)));
     parts.extend(notes(found, style).iter().map(|note| paragraph(note)));

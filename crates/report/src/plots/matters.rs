@@ -1,6 +1,6 @@
 //! Shares of the spread: ranked bars by cause, and owners by distance.
 
-use study::{Matters, MattersBuild};
+use study::{MarkShares, Matters, Owner, SharesOf, Spread};
 use units::{Role, Style};
 
 use super::Plot;
@@ -13,27 +13,49 @@ use crate::{ReportError, show, words};
 const LEFT: f64 = 150.0;
 const BAR: f64 = 22.0;
 const PLOT: f64 = 230.0;
+/// Owners drawn: as many as there are colours.
+const COLOURS: usize = 6;
+
+/// The file of a picture: of a build's group, or from a machine.
+pub(crate) fn file(what: &str, build: usize, kind: usize) -> String {
+    let group = if kind == 1 { "machine-" } else { "" };
+    format!("{what}-{group}{}.svg", build + 1)
+}
 
 /// Every picture that the answer fills.
 pub(crate) fn all(found: &Matters, style: Style) -> Result<Vec<Plot>, ReportError> {
     let mut plots = Vec::new();
     for (at, build) in found.builds.iter().enumerate() {
-        if say::far(build).is_some() {
-            plots.push(bars(found, at, style)?);
-            plots.push(owners(build, at, style)?);
+        for (kind, spread) in build.spreads().enumerate() {
+            let named = |what| (file(what, at, kind), say::group(kind == 1));
+            if let Some((mark, shares)) = say::far(spread) {
+                let range = show::plain(Role::Range, mark.distance.si(), style);
+                plots.push(bars(spread, shares, &range, named("shares"))?);
+                plots.push(owners(spread, shares, named("owners"), style)?);
+            }
         }
     }
     Ok(plots)
 }
 
-/// The index among all owners, so that an owner keeps its colour.
-fn hue(build: &MattersBuild, owner: study::Owner) -> usize {
-    build.owners.iter().position(|one| *one == owner).unwrap_or_default()
+/// Which of three kinds an owner is: archer, arrow, or bow and weather.
+fn kind(owner: Owner) -> usize {
+    match owner {
+        Owner::Archer => 0,
+        Owner::Bow | Owner::Weather => 5,
+        _ => 2,
+    }
 }
 
-fn bars(found: &Matters, at: usize, style: Style) -> Result<Plot, ReportError> {
-    let build = &found.builds[at];
-    let Some((mark, shares)) = say::far(build) else { return Err(ReportError::NoBuild) };
+/// The kinds as a legend names them.
+const KINDS: [(usize, &str); 3] = [(0, "archer"), (2, "arrow"), (5, "bow and weather")];
+
+fn bars(
+    spread: &Spread,
+    shares: &SharesOf,
+    range: &str,
+    (name, group): (String, &str),
+) -> Result<Plot, ReportError> {
     let order = say::ranked(&shares.causes);
     let top = shares.causes.iter().map(|s| s.alone.high.max(s.total.value)).fold(0.0, f64::max);
     let end = ceiling(100.0 * top);
@@ -41,19 +63,18 @@ fn bars(found: &Matters, at: usize, style: Style) -> Result<Plot, ReportError> {
     let x = |share: f64| LEFT + (100.0 * share).clamp(0.0, end) / end * wide;
     let bottom = 14.0 + BAR * order.len() as f64;
     let foot = bottom + 52.0;
-    let range = show::plain(Role::Range, mark.distance.si(), style);
     let caption = format!(
-        "What makes the group at {range}: each cause's share of the variance. Bars and whiskers: \
+        "What makes the group at {range}, {group}: each cause's share of the variance. Bars and whiskers: \
          alone, with the 95 % interval. Diamonds: in all, with what it does together with others."
     );
-    let entries: Vec<Entry> = build
-        .owners
-        .iter()
-        .enumerate()
-        .map(|(hue, owner)| Entry {
-            pen: Pen::solid(series(hue), 7.0),
+    let there = |of: usize| spread.owners.iter().any(|owner| kind(*owner) == of);
+    let entries: Vec<Entry> = KINDS
+        .into_iter()
+        .filter(|(of, _)| there(*of))
+        .map(|(of, text)| Entry {
+            pen: Pen::solid(series(of), 7.0),
             marker: None,
-            text: words::owner(*owner).to_owned(),
+            text: text.to_owned(),
         })
         .collect();
     let svg = sheet("shares.svg", &caption, foot + legend_height(entries.len()), |paper| {
@@ -67,13 +88,13 @@ fn bars(found: &Matters, at: usize, style: Style) -> Result<Plot, ReportError> {
         paper.centre(title, (f64::midpoint(LEFT, WIDTH), bottom + 34.0), TEXT, INK)?;
         for (row, at) in order.iter().enumerate() {
             let y = 14.0 + BAR * (row as f64 + 0.5);
-            let cause = &build.causes[*at];
+            let cause = &spread.causes[*at];
             let share = &shares.causes[*at];
             let name = fit(&say::cause(&cause.name), TEXT, LEFT - 12.0);
             paper.right(&name, (LEFT - 8.0, y), TEXT, INK)?;
             let (from, to, half) = (x(0.0), x(share.alone.value), 0.3 * BAR);
             let edge = [(from, y - half), (to, y - half), (to, y + half), (from, y + half)];
-            paper.area(&edge, series(hue(build, cause.owner)), 0.6)?;
+            paper.area(&edge, series(kind(cause.owner)), 0.6)?;
             let whisker = Pen::solid(INK, 1.2);
             let (low, high) = (x(share.alone.low), x(share.alone.high));
             paper.line(&[(low, y), (high, y)], whisker)?;
@@ -84,45 +105,53 @@ fn bars(found: &Matters, at: usize, style: Style) -> Result<Plot, ReportError> {
         }
         paper.legend(&entries, foot)
     })?;
-    Ok(Plot { name: format!("shares-{}.svg", at + 1), caption, svg })
+    Ok(Plot { name, caption, svg })
 }
 
-fn owners(build: &MattersBuild, at: usize, style: Style) -> Result<Plot, ReportError> {
-    let place = |mark: &study::MarkShares| Role::Range.value(mark.distance.si(), style);
-    let first = build.marks.first().map_or(0.0, place);
-    let last = build.marks.last().map_or(1.0, place);
+fn owners(
+    spread: &Spread,
+    far: &SharesOf,
+    (name, group): (String, &str),
+    style: Style,
+) -> Result<Plot, ReportError> {
+    let place = |mark: &MarkShares| Role::Range.value(mark.distance.si(), style);
+    let first = spread.marks.first().map_or(0.0, place);
+    let last = spread.marks.last().map_or(1.0, place);
+    let shown: Vec<usize> = say::ranked(&far.owners).into_iter().take(COLOURS).collect();
     let margin = if last > first { 0.08 * (last - first) } else { 0.5 * last };
-    let all = build.marks.iter().flat_map(|mark| mark.axes[0].iter().flat_map(|s| &s.owners));
+    let all = spread.marks.iter().flat_map(|mark| mark.axes[0].iter().flat_map(|s| &s.owners));
     let top = all.map(|share| share.alone.high).fold(0.0, f64::max);
     let axes = Axes {
         cell: Cell { left: 52.0, top: HEAD, right: WIDTH - 16.0, bottom: HEAD + PLOT },
         x: ((first - margin).max(0.0), last + margin),
         y: (0.0, ceiling(100.0 * top)),
     };
-    let entries: Vec<Entry> = build
-        .owners
+    let entries: Vec<Entry> = shown
         .iter()
         .enumerate()
-        .map(|(hue, owner)| Entry {
+        .map(|(hue, at)| Entry {
             pen: Pen::solid(series(hue), 2.0).dash(dash(hue)),
             marker: Some(hue),
-            text: words::owner(*owner).to_owned(),
+            text: words::owner(spread.owners[*at]).to_owned(),
         })
         .collect();
-    let caption = "Each owner's share of the group's variance, alone, against distance. Shaded: \
-        the 95 % interval."
-        .to_owned();
+    let left = spread.owners.len() - shown.len();
+    let least = if left > 0 { " The smallest are left out." } else { "" };
+    let caption = format!(
+        "Each owner's share of the group's variance, {group}, alone, against distance. Shaded: \
+         the 95 % interval.{least}"
+    );
     let height = HEAD + PLOT + FOOT + legend_height(entries.len());
     let svg = sheet("owners.svg", &caption, height, |paper| {
-        let places: Vec<f64> = build.marks.iter().map(place).collect();
+        let places: Vec<f64> = spread.marks.iter().map(place).collect();
         let labels = spaced(&places, show::significant, 0.08 * last);
         let x_title = format!("distance, {}", Role::Range.symbol(style));
         axes.draw(paper, &labels, &x_title, "share of the group's variance, %")?;
-        for hue in 0..build.owners.len() {
+        for (hue, at) in shown.iter().enumerate() {
             let line = |read: fn(&target::Estimate) -> f64| -> Vec<(f64, f64)> {
-                let marks = build.marks.iter();
-                let one = |mark: &study::MarkShares| {
-                    let share = mark.axes[0].as_ref()?.owners[hue].alone;
+                let marks = spread.marks.iter();
+                let one = |mark: &MarkShares| {
+                    let share = mark.axes[0].as_ref()?.owners[*at].alone;
                     Some((place(mark), 100.0 * read(&share).max(0.0)))
                 };
                 axes.all(&marks.filter_map(one).collect::<Vec<_>>())
@@ -136,5 +165,5 @@ fn owners(build: &MattersBuild, at: usize, style: Style) -> Result<Plot, ReportE
         }
         paper.legend(&entries, HEAD + PLOT + FOOT)
     })?;
-    Ok(Plot { name: format!("owners-{}.svg", at + 1), caption, svg })
+    Ok(Plot { name, caption, svg })
 }

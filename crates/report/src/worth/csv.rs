@@ -24,7 +24,10 @@ fn steps(found: &Bench, style: Style) -> String {
     sheet.estimate_head("R50", Role::Impact);
     sheet.estimate_head("gain in R50", Role::Impact);
     sheet.estimate_head("group ratio", Role::Number);
-    sheet.field("group that is a point").end();
+    sheet.field("group that is a point");
+    sheet.estimate_head("R50 as flown", Role::Impact);
+    sheet.estimate_head("gain as flown", Role::Impact);
+    sheet.end();
     for build in &found.builds {
         let tried = build.tried.iter().enumerate().map(|(at, done)| ("archer", Some(at), done));
         let machine = build.machine.iter().map(|done| ("machine", None, done));
@@ -41,7 +44,10 @@ fn steps(found: &Bench, style: Style) -> String {
                 sheet.estimate(Role::Impact, &mark.r50);
                 sheet.estimate(Role::Impact, &mark.gain);
                 sheet.maybe(Role::Number, mark.ratio.as_ref());
-                sheet.field(show::point(mark.ratio.as_ref()).unwrap_or("none")).end();
+                sheet.field(show::point(mark.ratio.as_ref()).unwrap_or("none"));
+                sheet.estimate(Role::Impact, &mark.flown);
+                sheet.estimate(Role::Impact, &mark.flown_gain);
+                sheet.end();
             }
         }
     }

@@ -88,6 +88,8 @@ fn mark(mark: &DoneMark) -> Node {
         ("r50", Node::estimate(&mark.r50, "m")),
         ("gain", Node::estimate(&mark.gain, "m")),
         ("sigma_ratio", Node::maybe(mark.ratio.as_ref(), "1")),
+        ("flown_r50", Node::estimate(&mark.flown, "m")),
+        ("flown_gain", Node::estimate(&mark.flown_gain, "m")),
     ])
 }
 

@@ -7,10 +7,11 @@ use units::{Role, Style};
 use crate::show::{figures, interval, plain, share};
 
 /// How gains are read.
-pub(crate) const GAIN: &str = "Gain: R50, the radius that holds half of all arrows, before less \
-    after, with its 95 % interval; before and after share their chances, the same shots with the \
-    same arrow numbers. A gain whose interval holds zero is not shown to be one. Tighter: how \
-    much less the spread (sigma) is, which is known more closely than R50.";
+pub(crate) const GAIN: &str = "R50: half of all arrows land within this distance of their centre. \
+    Gain: R50 before less after, with its 95 % interval, by the ratio of the spreads (sigma), as \
+    if the group kept its shape; before and after are the same shots, with the same arrows before \
+    and after the work. A gain whose interval holds zero is not shown to be one. R50 as flown, \
+    which needs no shape but is known far less closely, stands in steps.csv.";
 
 /// How the order is read.
 pub(crate) const CHAIN: &str = "Each line adds the step that brings most for its time after those \

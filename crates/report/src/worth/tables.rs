@@ -44,8 +44,7 @@ pub(super) fn steps(found: &Bench, build: &WorthBuild, style: Style) -> Table {
         Column::new("gain in R50", impact),
         Column::new("gain a minute", format!("{impact}/min")),
         Column::new("shown", ""),
-        Column::new("tighter", "%"),
-        Column::new("tighter, from a machine", "%"),
+        Column::new("tighter from a machine", "%"),
     ];
     let row = |at: usize| {
         let done = &build.tried[at];
@@ -57,7 +56,6 @@ pub(super) fn steps(found: &Bench, build: &WorthBuild, style: Style) -> Table {
             Cell::estimate(Role::Impact, &mark.gain, style),
             Cell::text(say::rate(mark.gain.value, done.time, style)),
             Cell::text(say::verdict(&mark.gain)),
-            tighter(mark.ratio.as_ref(), style),
             tighter(say::far(&build.machine[at]).ratio.as_ref(), style),
         ]
     };

@@ -7,7 +7,7 @@ use target::{Group, Impact};
 use units::Length;
 
 use crate::group::{Ground, Rig};
-use crate::matters::{Axis, Faulty, MarkShares, Matters, MattersBuild, Share, SharesOf};
+use crate::matters::{Axis, Faulty, MarkShares, Matters, MattersBuild, Share, SharesOf, Spread};
 use crate::shares::{Ratio, Sums};
 use crate::sightin::checked;
 use crate::sobol::{Design, MOST_POINTS, REPLICATES};
@@ -18,6 +18,8 @@ use crate::{Answer, Draw, Owner, Plan, Shares, StudyError, Watch};
 /// Chosen: fewer leave the scatter between sets itself too uncertain to stop
 /// by.
 const FIRST_POINTS: usize = 64;
+/// Points of a set at least. Chosen: below, a set's own variance means nothing.
+const LEAST_POINTS: usize = 4;
 /// The last names of keys that say where something points, not how large it
 /// is.
 const POINTERS: [&str; 2] = ["clock", "from"];
@@ -37,7 +39,8 @@ pub(crate) fn run(plan: &Plan, asked: Shares, watch: &dyn Watch) -> Result<Answe
         let rig = Rig::new(&build.name, build.recipe.as_ref(), None, None, &distances)?;
         builds.push(shared(&rig, asked, plan.flights, &ground)?);
     }
-    let flown = builds.iter().map(|build| build.flights).sum();
+    let spreads = builds.iter().flat_map(MattersBuild::spreads);
+    let flown = spreads.map(|spread| spread.flights).sum();
     Ok(Answer {
         title: plan.title.clone(),
         seed: plan.seed,
@@ -65,11 +68,11 @@ struct Parts {
 }
 
 impl Parts {
-    fn of<'a>(draws: impl Iterator<Item = &'a Draw> + Clone) -> Self {
+    fn of(draws: &[&Draw]) -> Self {
         let mut causes: Vec<Faulty> = Vec::new();
         let mut inputs: Vec<Vec<usize>> = Vec::new();
-        for (input, draw) in draws.clone().enumerate() {
-            let name = name(draw, draws.clone());
+        for (input, draw) in draws.iter().enumerate() {
+            let name = name(draw, draws);
             match causes.iter().position(|cause| cause.name == name) {
                 Some(at) => inputs[at].push(input),
                 None => {
@@ -98,13 +101,13 @@ impl Parts {
 
 /// The name of a draw's cause: its table's where a value of the table says
 /// where another one points, else its own key.
-fn name<'a>(draw: &'a Draw, mut draws: impl Iterator<Item = &'a Draw>) -> &'a str {
-    let split = |draw: &'a Draw| draw.key.rsplit_once('.');
-    let Some((table, _)) = split(draw) else { return &draw.key };
-    let points = |other: &'a Draw| {
-        split(other).is_some_and(|(of, last)| of == table && POINTERS.contains(&last))
+fn name<'a>(draw: &'a Draw, draws: &[&Draw]) -> &'a str {
+    let Some((table, _)) = draw.key.rsplit_once('.') else { return &draw.key };
+    let points = |other: &&Draw| {
+        let split = other.key.rsplit_once('.');
+        split.is_some_and(|(of, last)| of == table && POINTERS.contains(&last))
     };
-    if draws.any(points) { table } else { &draw.key }
+    if draws.iter().any(points) { table } else { &draw.key }
 }
 
 /// Outputs of every set of points flown so far, by distance.
@@ -116,26 +119,46 @@ fn shared(
     most: usize,
     ground: &Ground,
 ) -> Result<MattersBuild, StudyError> {
-    let build = || rig.name.to_owned();
-    let draws = || rig.draws(Take::Full);
-    let parts = Parts::of(draws().collect::<Vec<_>>().into_iter());
-    if parts.causes.is_empty() {
-        return Err(StudyError::NoSpread { build: build() });
+    let (all, machine) = (rig.draws(Take::Full).count(), rig.draws(Take::Machine).count());
+    if all == 0 {
+        return Err(StudyError::NoSpread { build: rig.name.to_owned() });
     }
-    let design = Arc::new(Design::new(ground.seed, draws().count(), &parts.inputs)?);
+    let mut built = rig.sighted.built.clone();
+    built.notes.extend(arrow::light_note(built.mass.mass(), rig.sighted.setup.bow.draw_weight));
+    let full = spread(rig, Take::Full, asked, most, ground)?;
+    let machine = if (1..all).contains(&machine) {
+        Some(spread(rig, Take::Machine, asked, most, ground)?)
+    } else {
+        None
+    };
+    Ok(MattersBuild { name: rig.name.to_owned(), built, full, machine })
+}
+
+fn spread(
+    rig: &Rig,
+    take: Take,
+    asked: Shares,
+    most: usize,
+    ground: &Ground,
+) -> Result<Spread, StudyError> {
+    let draws: Vec<&Draw> = rig.draws(take).collect();
+    let parts = Parts::of(&draws);
+    let design = Arc::new(Design::new(ground.seed, draws.len(), &parts.inputs)?);
     let rows = design.rows();
-    let least = FIRST_POINTS * REPLICATES * rows;
+    let (least, first) = (LEAST_POINTS * REPLICATES * rows, FIRST_POINTS * REPLICATES * rows);
     if most < least {
-        return Err(StudyError::FewForShares { build: build(), flights: most, least });
+        let build = rig.name.to_owned();
+        return Err(StudyError::FewForShares { build, flights: most, least });
     }
     let mut sets: Sets = vec![vec![Vec::new(); ground.distances.len()]; REPLICATES];
-    let (mut from, mut upto) = (0, FIRST_POINTS);
+    let allowed = 1 << (most.min(first) / (REPLICATES * rows)).ilog2();
+    let (mut from, mut upto) = (0, FIRST_POINTS.min(allowed));
     loop {
         ground.watch.planned(((upto - from) * rows * REPLICATES) as u64);
         for (set, columns) in sets.iter_mut().enumerate() {
             let design = Arc::clone(&design);
             let chances = Arc::new(move |row, input| design.chance(set, row, input));
-            let more = rig.fly_by(chances, from * rows..upto * rows, ground)?;
+            let more = rig.fly_by(take, chances, from * rows..upto * rows, ground)?;
             for (column, more) in columns.iter_mut().zip(more) {
                 column.extend(more);
             }
@@ -146,19 +169,8 @@ fn shared(
         let widest = widest(&marks);
         let flights = upto * rows * REPLICATES;
         if widest <= asked.within || 2 * flights > most || upto == MOST_POINTS {
-            let mut built = rig.sighted.built.clone();
-            let weight = rig.sighted.setup.bow.draw_weight;
-            built.notes.extend(arrow::light_note(built.mass.mass(), weight));
             let Parts { causes, owners, .. } = parts;
-            return Ok(MattersBuild {
-                name: build(),
-                built,
-                causes,
-                owners,
-                flights,
-                widest,
-                marks,
-            });
+            return Ok(Spread { causes, owners, flights, widest, marks });
         }
         (from, upto) = (upto, 2 * upto);
     }

@@ -1,6 +1,6 @@
 //! What bench steps would bring. Model card: docs/model/bench-steps.md.
 
-use target::Group;
+use target::{Estimate, Group};
 
 use crate::enough::check;
 use crate::group::{Ground, Rig};
@@ -95,12 +95,16 @@ impl Trial<'_> {
     ) -> Result<Done, StudyError> {
         let blocks = Blocks::new(self.flights, self.ground.arrows);
         let mark = |(before, after): (&Vec<_>, &Vec<_>)| -> Result<DoneMark, StudyError> {
-            let (old, new) = (Group::of(before)?.r50, Group::of(after)?.r50);
-            Ok(DoneMark {
-                r50: new,
-                gain: gain(old.value - new.value, before, after, blocks)?,
-                ratio: sigma_ratio(before, after, blocks)?,
-            })
+            let (old, flown) = (Group::of(before)?.r50, Group::of(after)?.r50);
+            let flown_gain = gain(old.value - flown.value, before, after, blocks)?;
+            let ratio = sigma_ratio(before, after, blocks)?;
+            let (r50, gain) = match ratio {
+                None => (exact(0.0), exact(old.value)),
+                Some(ratio) if ratio.value > 0.0 => (scaled(old, ratio.value), gained(old, ratio)),
+                // From a point there is no ratio that says how far.
+                Some(_) => (flown, flown_gain),
+            };
+            Ok(DoneMark { r50, gain, ratio, flown, flown_gain })
         };
         let of = |step: &usize| &self.asked.steps[*step];
         Ok(Done {
@@ -110,6 +114,22 @@ impl Trial<'_> {
             marks: before.iter().zip(after).map(mark).collect::<Result<_, _>>()?,
         })
     }
+}
+
+fn exact(value: f64) -> Estimate {
+    Estimate { value, low: value, high: value }
+}
+
+/// R50 after, the group keeping its shape.
+fn scaled(before: Estimate, ratio: f64) -> Estimate {
+    let Estimate { value, low, high } = before;
+    Estimate { value: value / ratio, low: low / ratio, high: high / ratio }
+}
+
+/// R50 before less R50 after, the group keeping its shape.
+fn gained(before: Estimate, ratio: Estimate) -> Estimate {
+    let at = |ratio: f64| before.value * (1.0 - 1.0 / ratio);
+    Estimate { value: at(ratio.value), low: at(ratio.low), high: at(ratio.high) }
 }
 
 /// Everything tried with one build, and how many flights that took.
@@ -225,13 +245,25 @@ fn order(
 fn chain(trial: &mut Trial, order: &[usize], tried: &[Done]) -> Result<Vec<Link>, StudyError> {
     let mut links = Vec::with_capacity(order.len());
     let mut steps: Vec<usize> = Vec::new();
-    let mut before = trial.fly(&[], Take::Full)?;
+    let (mut now, mut before) = (0, trial.fly(&[], Take::Full)?);
     for &step in order {
         steps.push(step);
         steps.sort_unstable();
         let after = trial.fly(&steps, Take::Full)?;
-        let gain = trial.done(&steps, &before, &after)?.marks.iter().map(|m| m.gain).collect();
-        links.push(Link { step, done: find(tried, &steps).unwrap_or_default(), gain });
+        let blocks = Blocks::new(trial.flights, trial.ground.arrows);
+        let groups = tried[now].marks.iter().zip(before.iter().zip(&after));
+        let gain = groups.map(|(mark, (before, after))| {
+            let ratio = sigma_ratio(before, after, blocks)?;
+            let old = mark.r50;
+            Ok::<_, StudyError>(match ratio {
+                None => exact(old.value),
+                Some(ratio) if ratio.value > 0.0 => gained(old, ratio),
+                Some(_) => exact(0.0),
+            })
+        });
+        let gain = gain.collect::<Result<_, _>>()?;
+        now = find(tried, &steps).unwrap_or_default();
+        links.push(Link { step, done: now, gain });
         before = after;
     }
     Ok(links)
