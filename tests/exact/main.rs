@@ -26,6 +26,7 @@ mod scenario_bow;
 mod scenario_schema;
 mod shares;
 mod shot;
+mod steps;
 mod tune;
 mod unit_texts;
 mod units;

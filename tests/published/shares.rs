@@ -44,8 +44,8 @@ fn published_ishigami_shares() {
     let first = [0.313_905, 0.442_411, 0.0];
     let total = [0.557_589, 0.442_411, 0.243_684];
     for (at, (alone, all)) in found.into_iter().enumerate() {
-        near(alone, first[at], 3e-3);
-        near(all, total[at], 3e-3);
+        near(alone, first[at], 4e-3);
+        near(all, total[at], 4e-3);
     }
 }
 
@@ -55,14 +55,14 @@ fn published_g_function_shares() {
     let a = [0.0, 1.0, 4.5, 9.0, 99.0, 99.0, 99.0, 99.0];
     let f = |u: &[f64]| u.iter().zip(a).map(|(u, a)| ((4.0 * u - 2.0).abs() + a) / (1.0 + a)).product();
     let found = shares(8, 2048, 5, f);
-    near(found[0].0, 0.716_192, 3e-3);
-    near(found[0].1, 0.787_144, 3e-3);
+    near(found[0].0, 0.716_192, 4e-3);
+    near(found[0].1, 0.787_144, 4e-3);
     // Closed form: V_i = 1 / (3 (1 + a)^2), V = prod(1 + V_i) - 1.
     let part = |a: f64| 1.0 / (3.0 * (1.0 + a).powi(2));
     let variance = a.iter().map(|a| 1.0 + part(*a)).product::<f64>() - 1.0;
     for (found, a) in found.iter().zip(a) {
         let others = (variance + 1.0) / (1.0 + part(a));
-        near(found.0, part(a) / variance, 3e-3);
-        near(found.1, part(a) * others / variance, 3e-3);
+        near(found.0, part(a) / variance, 4e-3);
+        near(found.1, part(a) * others / variance, 4e-3);
     }
 }
