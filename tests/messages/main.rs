@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
 
 mod arrow;
+mod bench;
 mod body;
 mod flight;
 mod launch;

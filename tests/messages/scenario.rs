@@ -184,6 +184,14 @@ shows! {
     regress_message_shots: shots("left,up [in]\n1,2\n1 in\n1 in,x\n1 in,2,3\n1 in,900\n");
     regress_message_shots_columns: shots("left [in],right [in],high\n1,2,3\n");
     regress_message_shots_few: shots("left [in],up [furlong]\n1,2\n") + &shots("left [in],up [in]\n1,2\n");
+    regress_message_worth_without_steps: added("[question]\nkind = \"worth\"");
+    regress_message_step_for_another_kind: added("[[step]]\nname = \"a\"\n[step.faults.point_end]\nangle = \"0 deg\"");
+    regress_message_steps_amiss: added("[question]\nkind = \"worth\"\nr90_within = \"3 %\"\n[[step]]\nname = \"a\"\n[[step]]\nname = \"a\"\ntime = 20\ncost = \"3 min\"\nminutes = 5\n[step.sight]\nzero = \"30 yd\"\n[[step]]\ntime = \"0 min\"\n[step.seed]\nx = 1");
+    regress_message_step_not_a_list: added("[question]\nkind = \"worth\"\n[step]\nname = \"a\"");
+    regress_message_step_no_arrow: added("[question]\nkind = \"worth\"\n[[step]]\nname = \"cut\"\n[step.arrow.shaft]\nlength = \"20 in\"");
+    regress_message_step_clash: added("[question]\nkind = \"worth\"\n[[step]]\nname = \"spin\"\n[step.faults]\ntip_runout.reading = \"0.002 in\"\npoint_cant.angle = \"0.1 deg\"");
+    regress_message_matters_not_for_kind: added("[question]\nkind = \"matters\"\narrows = 12\nwithin = \"50 %\"\nends = true");
+    regress_message_sorted_laws: added("[faults.point_end]\nangle = { rayleigh = \"0.2 deg\", at_most = \"0 deg\" }\n[archer]\naim_up = { low = \"0 deg\", high = \"1 deg\", within = \"1 deg\" }");
     regress_message_same_name: added("[[build]]\nname = \"a\"\n[[build]]\nname = \"a\"");
     regress_message_no_name: added("[[build]]\n[build.air]\nhumidity = 0.3");
     regress_message_build_not_a_list: added("[build]\nname = \"a\"");

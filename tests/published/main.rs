@@ -8,4 +8,5 @@ mod groups;
 mod laminar;
 mod launch;
 mod push;
+mod shares;
 mod telling;

@@ -157,6 +157,8 @@ pub fn compared(builds: &[(&str, f64)]) -> Answer {
         ends: None,
         sweeps: Vec::new(),
         tuned: None,
+        matters: None,
+        worth: None,
     }
 }
 

@@ -1,6 +1,7 @@
 //! Invented arrows and conditions that several tests share.
 
 pub mod answers;
+pub mod bench;
 pub mod marks;
 pub mod program;
 pub mod push;

@@ -4,4 +4,5 @@
 mod chance;
 mod groups;
 mod paired;
+mod shares;
 mod telling;

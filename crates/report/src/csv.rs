@@ -61,11 +61,13 @@ impl Sheet {
         self.text
     }
 
+    /// Adds the three heads of an estimate.
     pub(crate) fn estimate_head(&mut self, name: &str, role: Role) {
         self.head(name, role).head(&format!("{name} low95"), role);
         self.head(&format!("{name} high95"), role);
     }
 
+    /// Adds an estimate with its interval.
     pub(crate) fn estimate(&mut self, role: Role, estimate: &Estimate) {
         self.number(role, estimate.value).number(role, estimate.low).number(role, estimate.high);
     }

@@ -6,7 +6,7 @@ use units::{Dimension, Style};
 
 use crate::json_pairs::{ends, pair, trade};
 use crate::tree::Node;
-use crate::{Provenance, ReportError, sides, tune, words};
+use crate::{Provenance, ReportError, matters, sides, tune, words, worth};
 
 /// The whole answer with its provenance. Numbers are in SI, each with its
 /// unit ("1" for a pure number).
@@ -35,6 +35,12 @@ pub(crate) fn check(answer: &Answer) -> Result<(), ReportError> {
     tree(answer).write()?;
     if let Some(tuned) = &answer.tuned {
         return tune::json::check(tuned);
+    }
+    if let Some(found) = &answer.matters {
+        return matters::json::check(found);
+    }
+    if let Some(found) = &answer.worth {
+        return worth::json::check(found);
     }
     let points = answer.sweeps.iter().flat_map(|sweep| &sweep.points);
     let builds: Vec<&BuildAnswer> =
@@ -93,6 +99,8 @@ fn tree(answer: &Answer) -> Node {
         ("sweeps", Node::list(&answer.sweeps, sweep)),
     ];
     entries.extend(answer.tuned.as_ref().map(|tuned| ("tuned", tune::json::tree(tuned))));
+    entries.extend(answer.matters.as_ref().map(|m| ("matters", matters::json::tree(m))));
+    entries.extend(answer.worth.as_ref().map(|worth| ("worth", worth::json::tree(worth))));
     Node::Map(entries)
 }
 

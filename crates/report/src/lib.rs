@@ -15,6 +15,7 @@ mod json;
 mod json_pairs;
 mod marks;
 mod markup;
+mod matters;
 mod pin;
 mod plots;
 mod prose;
@@ -32,6 +33,7 @@ mod tree;
 mod tune;
 mod verdict;
 mod words;
+mod worth;
 
 use study::Answer;
 use units::Style;
@@ -87,6 +89,12 @@ pub fn files(
 ) -> Result<Vec<File>, ReportError> {
     if let Some(tuned) = &answer.tuned {
         return tune::files(answer, tuned, provenance, style);
+    }
+    if let Some(found) = &answer.matters {
+        return matters::files(answer, found, provenance, style);
+    }
+    if let Some(found) = &answer.worth {
+        return worth::files(answer, found, provenance, style);
     }
     let value = json(answer, provenance)?;
     let plots = plots::all(answer, style)?;

@@ -165,7 +165,8 @@ pub(crate) fn significant(value: f64) -> String {
     figures(value, 4)
 }
 
-fn figures(value: f64, figures: u8) -> String {
+/// A number with so many figures and no trailing zeros.
+pub(crate) fn figures(value: f64, figures: u8) -> String {
     if value == 0.0 {
         return "0".to_owned();
     }

@@ -9,7 +9,7 @@ use crate::json::check;
 use crate::show::middle;
 use crate::sides::{say, tables as side_tables};
 use crate::table::wrap;
-use crate::{ReportError, headline, prose, show, tables, trade, tune, words};
+use crate::{ReportError, headline, matters, prose, show, tables, trade, tune, words, worth};
 
 /// The answer for a terminal of `width` characters: the sentence first, then
 /// a table, what the trade says, and any caution.
@@ -20,6 +20,14 @@ pub fn terminal(answer: &Answer, style: Style, width: usize) -> Result<String, R
     if let Some(tuned) = &answer.tuned {
         check(answer)?;
         return Ok(tune::terminal(answer, tuned, style, width));
+    }
+    if let Some(found) = &answer.matters {
+        check(answer)?;
+        return Ok(matters::terminal(answer, found, style, width));
+    }
+    if let Some(found) = &answer.worth {
+        check(answer)?;
+        return Ok(worth::terminal(answer, found, style, width));
     }
     let mut out = paragraph(&answer.title, width);
     out.push('\n');

@@ -6,7 +6,7 @@ use units::{Role, Style};
 
 use crate::json::check;
 use crate::show::{about, holds, interval, middle, others, share};
-use crate::{ReportError, show, tune};
+use crate::{ReportError, matters, show, tune, worth};
 
 /// More shots than this from a machine and the sentence says "even a machine".
 /// Chosen: a long day of shooting at a machine.
@@ -20,6 +20,12 @@ pub fn headline(answer: &Answer, style: Style) -> Result<String, ReportError> {
     check(answer)?;
     if let Some(tuned) = &answer.tuned {
         return Ok(tune::headline(tuned, style));
+    }
+    if let Some(found) = &answer.matters {
+        return Ok(matters::headline(found, style));
+    }
+    if let Some(found) = &answer.worth {
+        return Ok(worth::headline(found, style));
     }
     if let Some(sweep) = answer.sweeps.first() {
         return Ok(swept(answer, sweep, style));

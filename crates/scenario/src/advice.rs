@@ -56,6 +56,9 @@ impl E {
             E::ManyBuilds { most, .. } => format!("at most {most} fit side by side"),
             E::Impacts(error) => error.label(),
             E::SameName { .. } => "named again here".into(),
+            E::SameStep { .. } => "named again here".into(),
+            E::IdleStep { .. } => "no change here".into(),
+            E::ManySteps { most, .. } => format!("at most {most}"),
             E::UnknownBuild { .. } => "no such build".into(),
             E::NotAnArrow { .. } => "this arrow".into(),
             E::NoDeparture { .. } => "this bow".into(),
@@ -125,7 +128,8 @@ impl E {
             E::NoBlades { .. } => one("set the shape to \"fixed-blade\", or take the blades out"),
             E::NotALaw { .. } => one(
                 "write { mean, sd }, { low, high } or { rayleigh }, each with an optional per = \
-                 \"arrow\" or \"shot\"; or { value, low, high } for a value known only roughly",
+                 \"arrow\" or \"shot\"; sorted arrows { mean, sd, within } or { rayleigh, at_most \
+                 }; or { value, low, high } for a value known only roughly",
             ),
             E::NotASize { .. } => one("use { mean, sd } or { low, high }"),
             E::SweepUnknown { .. } => one("a sweep names a key in full, such as arrow.point.mass"),
@@ -135,6 +139,10 @@ impl E {
             E::SweepOpen { .. } => one("write values = [...], or from, to and steps"),
             E::Impacts(error) => error.helps(),
             E::ManyBuilds { .. } => one("ask again with fewer: every two of them are compared"),
+            E::IdleStep { .. } => {
+                one("say what it changes, such as faults.point_end.angle = { rayleigh = \
+                     \"0.05 deg\" }")
+            }
             E::UnknownBuild { allowed, .. } => vec![format!("builds: {}", listed(allowed))],
             E::Quantity { cause: units::UnitError::NoNumber { .. }, .. } => {
                 one("a quantity is a number and a unit in quotes, such as \"28.5 in\"")

@@ -73,8 +73,9 @@ pub(crate) fn owner(id: Id) -> Owner {
 /// The centre of a law.
 pub(crate) fn centre(law: &Law) -> f64 {
     match *law {
-        Law::Normal { mean, .. } => mean,
+        Law::Normal { mean, .. } | Law::NormalWithin { mean, .. } => mean,
         Law::Uniform { low, high } => f64::midpoint(low, high),
+        Law::RayleighUpTo { .. } => law.at(0.5),
         // The mean of a Rayleigh law.
         Law::Rayleigh { scale } => scale * (PI / 2.0).sqrt(),
     }

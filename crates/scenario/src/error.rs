@@ -361,6 +361,26 @@ pub enum ScenarioError {
         /// The name.
         name: String,
     },
+    /// Two bench steps of one name.
+    #[error("two steps are named \"{name}\"")]
+    SameStep {
+        /// The name.
+        name: String,
+    },
+    /// A bench step that changes nothing.
+    #[error("step \"{name}\" changes nothing")]
+    IdleStep {
+        /// The name.
+        name: String,
+    },
+    /// More bench steps than can be weighed.
+    #[error("{count} steps are too many to weigh")]
+    ManySteps {
+        /// How many there are.
+        count: usize,
+        /// The most.
+        most: usize,
+    },
     /// A build that does not exist.
     #[error("there is no build named \"{name}\"")]
     UnknownBuild {

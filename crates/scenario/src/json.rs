@@ -2,7 +2,9 @@ use serde_json::{Map, Value, json};
 use units::Dimension;
 
 use crate::reference::default;
-use crate::schema::{KEYS, Key, Kind, Number, TABLES, Table, last, parent};
+use crate::schema::{
+    KEYS, Key, Kind, Number, STEP_COST, STEP_NAME, STEP_TIME, TABLES, Table, last, parent,
+};
 use crate::text::{declared, ranges};
 
 /// A JSON Schema (draft 2020-12) of scenario files, for editors.
@@ -21,12 +23,30 @@ pub fn json_schema() -> String {
             top.insert(table.path.into(), self::table(table));
         }
     }
+    let mut build_tables = build.clone();
+    build_tables.remove("name");
     top.insert(
         "build".into(),
         json!({
             "type": "array",
             "description": "Builds to compare; each goes over what stands above.",
             "items": object(build, &["name"]),
+        }),
+    );
+    let mut step = build_tables;
+    step.insert(STEP_NAME.into(), json!({ "type": "string", "description": "The step's name." }));
+    for key in [&STEP_TIME, &STEP_COST] {
+        define(&mut defs, key.column.dimension);
+        let reference = json!({ "$ref": format!("#/$defs/{}", name(key.column.dimension)) });
+        let text = format!("{} Default: {}; {}.", key.doc, key.usual, key.source);
+        step.insert(key.column.name.into(), json!({ "allOf": [reference], "description": text }));
+    }
+    top.insert(
+        "step".into(),
+        json!({
+            "type": "array",
+            "description": "Bench steps to weigh; each says what it changes.",
+            "items": object(step, &[STEP_NAME]),
         }),
     );
     for key in KEYS {
@@ -173,11 +193,13 @@ fn drawn(number: &Number) -> Value {
     };
     let mut forms = vec![
         form(&["mean", "sd"], true),
+        form(&["mean", "sd", "within"], true),
         form(&["low", "high"], true),
         form(&["value", "low", "high"], false),
     ];
     if number.size {
         forms.push(form(&["rayleigh"], true));
+        forms.push(form(&["rayleigh", "at_most"], true));
     }
     json!({ "anyOf": forms })
 }

@@ -36,6 +36,7 @@ mod schema;
 mod settle;
 mod shots;
 mod source;
+mod step;
 mod text;
 mod written;
 

@@ -1,6 +1,8 @@
 use std::fmt::Write as _;
 
-use crate::schema::{Fallback, Id, KEYS, Key, Kind, TABLES, Usual, last};
+use crate::schema::{
+    Fallback, Id, KEYS, Key, Kind, STEP_COST, STEP_NAME, STEP_TIME, StepKey, TABLES, Usual, last,
+};
 use crate::text::{declared, ranges};
 
 /// The reference of every key, as Markdown.
@@ -25,6 +27,20 @@ pub fn key_reference() -> String {
          \"not in a build\", such as `[build.arrow.point]`; what it says goes over what stands \
          above it.\n",
     );
+    let _ = write!(
+        out,
+        "\n## [[step]]\n\nA bench step of a worth question, done to a dozen arrows. It holds a \
+         `{STEP_NAME}`, what a build may hold, such as `[step.faults.point_end]`, and:\n\n\
+         | key | holds | default | meaning |\n|---|---|---|---|\n"
+    );
+    for StepKey { column, usual, source, doc } in [&STEP_TIME, &STEP_COST] {
+        let (name, dimension) = (column.name, column.dimension);
+        let (low, high) = (column.low, column.high);
+        let _ = writeln!(
+            out,
+            "| `{name}` | fixed {dimension}, {low} to {high} | {usual}; {source} | {doc} |"
+        );
+    }
     out
 }
 

@@ -6,9 +6,10 @@ use std::fmt::Write as _;
 use crate::Scenario;
 use crate::entry::{Entry, Origin, Value};
 use crate::recipe::BuildRecipe;
-use crate::schema::{Fallback, Id, KEYS, last};
+use crate::schema::{Fallback, Id, KEYS, STEP_COST, STEP_TIME, last};
 use crate::settle::{Entries, Settled, in_use};
 use crate::source::Sources;
+use crate::step::Step;
 use crate::text::{own_unit, quantity, unit_of};
 use crate::written::quoted;
 
@@ -37,7 +38,26 @@ impl Scenario {
             let own: Lines = lines.iter().filter(|line| !shared(line)).cloned().collect();
             write(&mut out, "build.", &own);
         }
+        for step in &self.steps {
+            self.step(&mut out, step);
+        }
         out
+    }
+
+    /// A bench step, its changes as dotted keys.
+    fn step(&self, out: &mut String, step: &Step) {
+        let _ = write!(out, "\n[[step]]\nname = {}\n", quoted(&step.name));
+        for (key, entry) in [(&STEP_TIME, &step.time), (&STEP_COST, &step.cost)] {
+            let origin = origin(entry, &self.sources);
+            let _ = writeln!(out, "{} = {} # {origin}", key.column.name, entry.written);
+        }
+        for (table, _) in step.layer.tables.iter().filter(|(_, mark)| mark.none) {
+            let _ = writeln!(out, "{table} = \"none\"");
+        }
+        for (id, entry) in &step.layer.entries {
+            let line = Line::of(*id, entry, &self.sources);
+            let _ = writeln!(out, "{} = {} # {}", id.path(), line.written, line.origin);
+        }
     }
 
     fn lines(&self, build: &Settled, recipe: &BuildRecipe) -> Lines {
@@ -63,18 +83,23 @@ struct Line {
 
 impl Line {
     fn of(id: Id, entry: &Entry, sources: &Sources) -> Self {
-        let origin = match &entry.origin {
-            Origin::File(place) => sources.file_line(*place),
-            Origin::Default(source) => format!("default, {source}"),
-            Origin::Derived(how) => (*how).to_owned(),
-            Origin::CommandLine => "command line".to_owned(),
-        };
+        let origin = origin(entry, sources);
         let follows = matches!(entry.origin, Origin::Derived(_));
         Self { id, written: entry.written.clone(), origin, follows }
     }
 
     fn same(&self, other: &Self) -> bool {
         (self.id, &self.written, self.follows) == (other.id, &other.written, other.follows)
+    }
+}
+
+/// Where a value comes from, in words.
+fn origin(entry: &Entry, sources: &Sources) -> String {
+    match &entry.origin {
+        Origin::File(place) => sources.file_line(*place),
+        Origin::Default(source) => format!("default, {source}"),
+        Origin::Derived(how) => (*how).to_owned(),
+        Origin::CommandLine => "command line".to_owned(),
     }
 }
 

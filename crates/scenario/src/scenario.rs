@@ -8,6 +8,7 @@ use crate::recipe::BuildRecipe;
 use crate::schema::{Id, Kind};
 use crate::settle::{Entries, Settled};
 use crate::source::Sources;
+use crate::step::{Step, Stepped, settled};
 
 /// Which equations fly one arrow.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -40,6 +41,7 @@ pub struct Scenario {
     pub(crate) top: Entries,
     pub(crate) builds: Vec<Settled>,
     pub(crate) recipes: Vec<BuildRecipe>,
+    pub(crate) steps: Vec<Step>,
     question: Question,
 }
 
@@ -48,21 +50,38 @@ impl Scenario {
         sources: Sources,
         top: Entries,
         builds: Vec<Settled>,
+        steps: Vec<Step>,
         question: Question,
     ) -> Self {
         let slot = match &question {
             Question::Sweep(sweep) => Some(sweep.slot),
-            Question::Compare { .. } | Question::Tune(_) => None,
+            _ => None,
         };
         let recipes = builds.iter().map(|build| BuildRecipe::new(build, slot)).collect();
-        Self { sources, top, builds, recipes, question }
+        Self { sources, top, builds, recipes, steps, question }
     }
 
     /// Builds that, with every chance switched off, cannot be built, shot or
     /// flown.
     pub(crate) fn impossible(&self) -> Vec<(&Settled, ScenarioError)> {
         let both = self.builds.iter().zip(&self.recipes);
-        both.filter_map(|(build, recipe)| Some((build, dry_run(build, recipe).err()?))).collect()
+        both.filter_map(|(build, recipe)| Some((build, self.fails(build, recipe)?))).collect()
+    }
+
+    /// What fails first: the build, or the build after one step or all.
+    fn fails(&self, build: &Settled, recipe: &BuildRecipe) -> Option<ScenarioError> {
+        let alone = (0..self.steps.len()).map(|step| vec![step]);
+        let sets = alone.chain([(0..self.steps.len()).collect()]);
+        let after = |steps: Vec<usize>| {
+            let after = settled(build, &self.steps, &steps);
+            dry_run(&after, &BuildRecipe::new(&after, None)).err()
+        };
+        let first = dry_run(build, recipe).err();
+        if self.steps.is_empty() {
+            first
+        } else {
+            first.or_else(|| sets.into_iter().find_map(after))
+        }
     }
 
     /// The title.
@@ -128,7 +147,11 @@ impl Scenario {
         }
         let builds = self.builds.iter().zip(&self.recipes).map(|(build, recipe)| Build {
             name: build.name.clone().unwrap_or_else(|| AS_GIVEN.to_owned()),
-            recipe: Box::new(recipe.clone()),
+            recipe: if self.steps.is_empty() {
+                Box::new(recipe.clone()) as Box<dyn Recipe>
+            } else {
+                Box::new(Stepped::new(recipe, build, &self.steps))
+            },
         });
         Some(Plan {
             title: self.title().to_owned(),

@@ -28,6 +28,17 @@ pub(crate) struct Settled {
     pub(crate) entries: Entries,
 }
 
+impl Settled {
+    /// A build with every default filled in; what is wrong with it is for the
+    /// reader to say.
+    pub(crate) fn of(name: Option<String>, layer: Layer) -> Self {
+        let used = KEYS.iter().map(|key| key.id).filter(|id| id.built() && in_use(&layer, *id));
+        let mut entries = fill(&layer, used);
+        derive(&mut entries);
+        Self { name, layer, entries }
+    }
+}
+
 /// Whether a key of a build means anything, given what was written.
 pub(crate) fn in_use(layer: &Layer, id: Id) -> bool {
     unused_because(layer, id).is_none()
@@ -187,7 +198,7 @@ fn scatter_clocks(entries: &mut Entries) {
     let clocks: Vec<_> = entries
         .iter()
         .filter_map(|(id, entry)| match entry.value {
-            Value::Drawn { law: Law::Rayleigh { .. }, per } => {
+            Value::Drawn { law: Law::Rayleigh { .. } | Law::RayleighUpTo { .. }, per } => {
                 let clock = KEYS
                     .iter()
                     .find(|key| key.id.table() == id.table() && last(key.path) == "clock")?;

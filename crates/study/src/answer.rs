@@ -3,7 +3,7 @@ use launch::Departure;
 use target::{Estimate, Group, Impact};
 use units::{Dimension, Length};
 
-use crate::{Doubt, Owner, Sides, TargetChoice, Tuned};
+use crate::{Bench, Doubt, Matters, Owner, Sides, TargetChoice, Tuned};
 
 /// The fault-free, formless arrow at one distance, SI, in the line frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -288,6 +288,10 @@ pub struct Answer {
     pub sweeps: Vec<SweepAnswer>,
     /// The tuning answer, if asked for; then the lists above are empty.
     pub tuned: Option<Tuned>,
+    /// Shares of the spread, if asked for; then the lists above are empty.
+    pub matters: Option<Matters>,
+    /// What bench steps bring, if asked for; then the lists above are empty.
+    pub worth: Option<Bench>,
     /// Six-degree-of-freedom flights flown in all.
     pub flown: usize,
 }

@@ -2,6 +2,7 @@
 
 use rand_chacha::ChaCha8Rng;
 use rand_core::{Rng, SeedableRng};
+use target::normal_below;
 
 use crate::Law;
 use crate::quantile::normal_quantile;
@@ -55,6 +56,15 @@ impl Law {
         match *self {
             Self::Normal { mean, sd } => mean + sd * normal_quantile(chance),
             Self::Uniform { low, high } => low + (high - low) * chance,
+            Self::NormalWithin { mean, sd, within } => {
+                let below = normal_below(-within / sd);
+                let inside = below + (1.0 - 2.0 * below) * chance;
+                mean + (sd * normal_quantile(inside)).clamp(-within, within)
+            }
+            Self::RayleighUpTo { scale, most } => {
+                let kept = -(-0.5 * (most / scale).powi(2)).exp_m1();
+                (scale * (-2.0 * (-kept * chance).ln_1p()).sqrt()).min(most)
+            }
             Self::Rayleigh { scale } => scale * (-2.0 * (-chance).ln_1p()).sqrt(),
         }
     }

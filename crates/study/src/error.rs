@@ -239,6 +239,58 @@ pub enum StudyError {
     /// The search for the fit failed.
     #[error("the shots cannot be fitted: {0}")]
     Fit(SolveError),
+    /// Shares of a spread that nothing makes.
+    #[error("build '{build}' draws nothing by chance, so there is no spread to share out")]
+    NoSpread {
+        /// The build.
+        build: String,
+    },
+    /// More drawn values than the low-discrepancy points have dimensions for.
+    #[error("{draws} drawn values; shares can be worked out for at most {most}")]
+    ManyDraws {
+        /// How many are drawn.
+        draws: usize,
+        /// The most.
+        most: usize,
+    },
+    /// Too few flights for shares with intervals.
+    #[error("{flights} flights allowed; build '{build}' needs at least {least} for shares")]
+    FewForShares {
+        /// The build.
+        build: String,
+        /// Flights allowed.
+        flights: usize,
+        /// The least.
+        least: usize,
+    },
+    /// Shares asked for within nothing.
+    #[error("shares asked for within {share}; it must be above zero")]
+    ShareWithin {
+        /// The half-width.
+        share: f64,
+    },
+    /// No bench step, or more than can be tried together.
+    #[error("{steps} bench steps; between 1 and {most} can be weighed")]
+    StepCount {
+        /// How many.
+        steps: usize,
+        /// The most.
+        most: usize,
+    },
+    /// A bench step whose time is not above zero.
+    #[error("bench step '{step}' takes {seconds} s; it must be a finite time above zero")]
+    StepTime {
+        /// The step.
+        step: String,
+        /// Its time.
+        seconds: f64,
+    },
+    /// A recipe that knows no bench steps.
+    #[error("build '{build}' does not say what the bench steps change")]
+    NoSteps {
+        /// The build.
+        build: String,
+    },
     /// The watcher ended the run.
     #[error("the run was cancelled")]
     Cancelled,

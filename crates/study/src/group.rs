@@ -1,6 +1,7 @@
 //! Many shots with one build: the same impacts on any number of threads.
 
 use std::ops::Range;
+use std::sync::Arc;
 
 use flight::{Entry, Steps, fly_batch, pilot_steps};
 use launch::Kit;
@@ -17,6 +18,10 @@ use crate::{Doubt, Draw, Per, Recipe, Setup, Slot, StudyError, Watch};
 /// Flights flown by one thread in a row. Chosen: about 3 ms of work, far above
 /// the cost of handing it out, and fine enough for a smooth progress bar.
 const CHUNK: usize = 64;
+
+/// Chances in place of the streams': of a flight and of a drawn value, counted
+/// as in [`Rig::draws`].
+pub(crate) type Chances = Arc<dyn Fn(usize, usize) -> f64 + Send + Sync>;
 
 /// What every group of a run shares.
 #[derive(Clone, Copy)]
@@ -129,7 +134,7 @@ impl<'a> Rig<'a> {
             changes.push((draw.slot, draw.off));
         }
         changes.extend(self.swept);
-        Drawn { take, changes, moving, arrows: ground.arrows }
+        Drawn { take, changes, moving, arrows: ground.arrows, chances: None }
     }
 
     /// How many of so many flights differ: one, if nothing is drawn.
@@ -149,7 +154,30 @@ impl<'a> Rig<'a> {
         flights: Range<usize>,
         ground: &Ground,
     ) -> Result<Vec<Vec<Impact>>, StudyError> {
-        let drawn = self.drawn(take, ground);
+        self.fly_drawn(self.drawn(take, ground), flights, ground)
+    }
+
+    /// The same by given chances.
+    ///
+    /// # Errors
+    /// As [`Self::fly`].
+    pub(crate) fn fly_by(
+        &self,
+        take: Take,
+        chances: Chances,
+        flights: Range<usize>,
+        ground: &Ground,
+    ) -> Result<Vec<Vec<Impact>>, StudyError> {
+        let drawn = Drawn { chances: Some(chances), ..self.drawn(take, ground) };
+        self.fly_drawn(drawn, flights, ground)
+    }
+
+    fn fly_drawn(
+        &self,
+        drawn: Drawn,
+        flights: Range<usize>,
+        ground: &Ground,
+    ) -> Result<Vec<Vec<Impact>>, StudyError> {
         let places = ground.distances.len();
         if drawn.moving.is_empty() && !flights.is_empty() {
             let same = self.chunk(drawn, flights.start..flights.start + 1, ground)?;
@@ -286,10 +314,17 @@ pub(crate) struct Drawn {
     /// Where in `changes` a drawn value sits, its chances and its draw.
     moving: Vec<(usize, Stream, Draw)>,
     arrows: Option<usize>,
+    chances: Option<Chances>,
 }
 
 impl Drawn {
     fn fill(&mut self, flight: usize) {
+        if let Some(chances) = &self.chances {
+            for (value, (at, _, draw)) in self.moving.iter().enumerate() {
+                self.changes[*at].1 = draw.law.at(chances(flight, value));
+            }
+            return;
+        }
         let arrow = self.arrows.map_or(flight, |arrows| flight % arrows);
         for (at, stream, draw) in &mut self.moving {
             let index = match draw.per {

@@ -1,7 +1,7 @@
 use arrow::{Faults, Parts};
 use flight::{AeroChoice, Site};
 use launch::{Bow, Form, GivenDeparture};
-use units::{Angle, Dimension, Length};
+use units::{Angle, Dimension, Length, Time};
 
 use crate::Stated;
 
@@ -81,6 +81,24 @@ pub enum Law {
         /// Upper end.
         high: f64,
     },
+    /// Normal, but no farther from its mean than this: what is left after
+    /// sorting.
+    NormalWithin {
+        /// Mean.
+        mean: f64,
+        /// Standard deviation before sorting.
+        sd: f64,
+        /// Farthest from the mean.
+        within: f64,
+    },
+    /// Rayleigh, but no more than this: what is left after the worst are
+    /// rejected.
+    RayleighUpTo {
+        /// Standard deviation of each component before any is rejected.
+        scale: f64,
+        /// The largest kept.
+        most: f64,
+    },
     /// Rayleigh: the size of a fault whose two components are normal with
     /// standard deviation `scale`.
     Rayleigh {
@@ -155,6 +173,11 @@ pub trait Recipe: Sync + Send {
     /// # Errors
     /// [`Refused`] when a changed value leaves its allowed range.
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused>;
+    /// The recipe after some bench steps, counted as in [`Worth::steps`] and
+    /// rising; none where it knows no such steps.
+    fn after(&self, _steps: &[usize]) -> Option<Box<dyn Recipe>> {
+        None
+    }
 }
 
 /// One build of a comparison.
@@ -203,6 +226,36 @@ pub enum Question {
     Sweep(Sweep),
     /// How the push leaves the arrow, and what would bring it nearer neutral.
     Tune(Tune),
+    /// Whose share of the group's spread is how large.
+    Matters(Shares),
+    /// What bench steps would bring.
+    Worth(Worth),
+}
+
+/// A question for shares of spread.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Shares {
+    /// Stop when every interval reaches no farther than this from its share,
+    /// or when the plan's flights are spent.
+    pub within: f64,
+}
+
+/// A question for the worth of bench steps.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Worth {
+    /// The steps that may be done, alone or together.
+    pub steps: Vec<BenchStep>,
+}
+
+/// Something done at the bench to a dozen arrows.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BenchStep {
+    /// Its name.
+    pub name: String,
+    /// How long it takes for a dozen arrows.
+    pub time: Time,
+    /// What it costs for a dozen arrows, in any money.
+    pub cost: f64,
 }
 
 /// A tuning question.

@@ -6,7 +6,7 @@ use units::Length;
 
 use crate::enough::{check, fly_enough};
 use crate::group::{Ground, Rig, nothing_drawn};
-use crate::questions::{compare, ends, sides, sweep, trade, tune};
+use crate::questions::{compare, ends, matters, sides, sweep, trade, tune, worth};
 use crate::range::Range;
 use crate::score::Judge;
 use crate::shoot::{Motion, Tag, loose, sail, start};
@@ -26,6 +26,11 @@ use crate::{Answer, Plan, Question, Recipe, StudyError, Watch, one};
 pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
     if let Question::Tune(asked) = &plan.question {
         return tune::run(plan, asked, watch);
+    }
+    match &plan.question {
+        Question::Matters(asked) => return matters::run(plan, *asked, watch),
+        Question::Worth(asked) => return worth::run(plan, asked, watch),
+        _ => {}
     }
     let distances = checked(&plan.distances)?;
     check(plan)?;
@@ -63,7 +68,7 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
     };
     let sweeps = match &plan.question {
         Question::Sweep(swept) => sweep::answers(plan, swept, points),
-        Question::Compare { .. } | Question::Tune(_) => Vec::new(),
+        _ => Vec::new(),
     };
     Ok(Answer {
         title: plan.title.clone(),
@@ -76,6 +81,8 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
         ends,
         sweeps,
         tuned: None,
+        matters: None,
+        worth: None,
         flown: range.flown,
     })
 }

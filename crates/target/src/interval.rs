@@ -102,6 +102,12 @@ pub fn scatter_limit(freedom: usize) -> Result<f64, TargetError> {
     }
 }
 
+/// The share of a normal law that lies below this many standard deviations from
+/// its mean.
+pub fn normal_below(deviations: f64) -> f64 {
+    Normal::standard().cdf(deviations)
+}
+
 /// Mean of at least two finite values, with Student's t interval.
 pub(crate) fn mean_interval(values: &[f64]) -> Estimate {
     let n = values.len() as f64;

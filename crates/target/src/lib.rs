@@ -22,7 +22,9 @@ pub use compare::{shots_to_tell, sigma_ratio};
 pub use error::TargetError;
 pub use face::{Face, Ring};
 pub use group::{Estimate, Group, Impact, extreme_spread};
-pub use interval::{hit_share, mean_estimate, outlier_factor, scatter_limit, t_factor};
+pub use interval::{
+    hit_share, mean_estimate, normal_below, outlier_factor, scatter_limit, t_factor,
+};
 pub use round::{Duel, Round, Scores};
 pub use spread::Spread;
 pub use telling::{Odds, Telling, Verdict};

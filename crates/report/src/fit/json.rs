@@ -1,5 +1,5 @@
 use serde_json::Value;
-use study::{Fitted, Observed, Sought, Spread, What};
+use study::{ErrorsFrom, Fitted, Observed, Sought, What};
 
 use super::say::kind;
 use crate::ReportError;
@@ -49,9 +49,9 @@ pub fn fit_json(fitted: &Fitted) -> Result<Value, ReportError> {
         (
             "errors_from",
             Node::text(match fitted.spread {
-                Spread::Stated => "stated",
-                Spread::Residuals => "residuals",
-                Spread::Assumed => "assumed",
+                ErrorsFrom::Stated => "stated",
+                ErrorsFrom::Residuals => "residuals",
+                ErrorsFrom::Assumed => "assumed",
             }),
         ),
         ("shots", shots),

@@ -3,7 +3,7 @@
 mod json;
 mod say;
 
-use study::{Fitted, Spread, What};
+use study::{ErrorsFrom, Fitted, What};
 use units::{Dimension, Role, Style};
 
 use crate::ReportError;
@@ -114,9 +114,9 @@ fn millimetres(si: f64) -> String {
 /// Where the errors come from, in a sentence.
 fn spread(fitted: &Fitted) -> &'static str {
     match fitted.spread {
-        Spread::Stated => "The intervals rest on the errors stated in the file.",
-        Spread::Residuals => "The intervals rest on how the shots scatter about the fit.",
-        Spread::Assumed => {
+        ErrorsFrom::Stated => "The intervals rest on the errors stated in the file.",
+        ErrorsFrom::Residuals => "The intervals rest on how the shots scatter about the fit.",
+        ErrorsFrom::Assumed => {
             "The shots are too few to show their own scatter, so the intervals rest on usual \
              errors: 0.5 % of a speed, 0.25 mm of a sight mark, 0.5 mm at every metre of an \
              impact. State your own in error columns, or shoot more."

@@ -99,7 +99,7 @@ fn verdict(fitted: &Fitted) -> String {
         (Some(scatter), Some(limit)) => scatter > limit,
         _ => false,
     };
-    let fair = fitted.spread != study::Spread::Residuals;
+    let fair = fitted.spread != study::ErrorsFrom::Residuals;
     match lines.as_slice() {
         [] if fitted.freedom == 0 => {
             "There are as many values as shots, so the fit goes through every one and none can be \

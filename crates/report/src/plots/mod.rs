@@ -9,12 +9,14 @@ mod groups;
 mod hits;
 mod ink;
 pub(crate) mod marks;
+pub(crate) mod matters;
 mod paper;
 mod power;
 pub(crate) mod push;
 mod sweep;
 pub(crate) mod tune;
 pub(crate) mod verdict;
+pub(crate) mod worth;
 
 use study::Answer;
 use units::Style;

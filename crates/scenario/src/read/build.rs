@@ -3,10 +3,8 @@
 use super::{Draft, Reader};
 use crate::ScenarioError as E;
 use crate::entry::{FIXED_BLADE, Layer};
-use crate::schema::{
-    EXCLUSIVE, Fallback, Id, KEYS, Kind, NEEDS, Named, ONLY_WITH, find, last, parent,
-};
-use crate::settle::{Settled, choice, derive, fill, in_use};
+use crate::schema::{EXCLUSIVE, Fallback, Id, KEYS, Kind, NEEDS, ONLY_WITH, last, parent};
+use crate::settle::{Settled, choice, in_use};
 use crate::source::Place;
 use crate::text::own_unit;
 
@@ -39,9 +37,7 @@ impl Reader<'_> {
             let place = nearest_table(&layer, "bow", start);
             self.problem_once(place, E::NoSpeed { build: name.clone() });
         }
-        let mut entries = fill(&layer, ids());
-        derive(&mut entries);
-        Settled { name, layer, entries }
+        Settled::of(name, layer)
     }
 
     /// Reports pairs of keys that say the same thing.
@@ -60,7 +56,7 @@ impl Reader<'_> {
 
     /// Reports keys whose partner is not written.
     pub(super) fn idle(&mut self, layer: &Layer, in_build: bool) {
-        for (key, need) in NEEDS.iter().filter(|(key, _)| is_built(*key) == in_build) {
+        for (key, need) in NEEDS.iter().filter(|(key, _)| key.built() == in_build) {
             if let Some(entry) = layer.entries.get(key)
                 && !layer.entries.contains_key(need)
             {
@@ -68,7 +64,7 @@ impl Reader<'_> {
                 self.problem(entry.place(), error);
             }
         }
-        for (key, other, words) in ONLY_WITH.iter().filter(|(key, ..)| is_built(*key) == in_build) {
+        for (key, other, words) in ONLY_WITH.iter().filter(|(key, ..)| key.built() == in_build) {
             let word = choice(layer, *other);
             if let Some(entry) = layer.entries.get(key)
                 && !words.contains(&word)
@@ -119,12 +115,7 @@ impl Reader<'_> {
 
 /// The keys a build is made of.
 fn built_keys() -> impl Iterator<Item = Id> {
-    KEYS.iter().map(|key| key.id).filter(|id| is_built(*id))
-}
-
-/// Whether a key is part of a build.
-pub(super) fn is_built(id: Id) -> bool {
-    matches!(find(id.table()), Some(Named::Table(table)) if table.in_build)
+    KEYS.iter().map(|key| key.id).filter(|id| id.built())
 }
 
 /// Where a table, or the nearest one around it, is written.

@@ -12,10 +12,10 @@ use crate::schema::{Id, Number};
 use crate::source::Place;
 use crate::written::per_word;
 
-const KEYS: [&str; 6] = ["mean", "sd", "low", "high", "rayleigh", "value"];
+const KEYS: [&str; 8] = ["mean", "sd", "low", "high", "rayleigh", "value", "within", "at_most"];
 
 /// The numbers found in the table, each with its place.
-type Found = [Option<(Understood, Place)>; 6];
+type Found = [Option<(Understood, Place)>; 8];
 
 impl Reader<'_> {
     pub(super) fn law(
@@ -43,7 +43,7 @@ impl Reader<'_> {
                 per = self.per(&dotted, at_value, value.get_ref());
                 good &= per.is_some();
             } else if let Some(index) = KEYS.iter().position(|known| *known == name_text) {
-                let spread = matches!(name_text, "sd" | "rayleigh");
+                let spread = matches!(name_text, "sd" | "rayleigh" | "within" | "at_most");
                 let read = if spread {
                     self.spread(id, &dotted, at_value, value.get_ref())
                 } else {
@@ -80,12 +80,17 @@ impl Reader<'_> {
         let chosen = per.unwrap_or_else(|| default_per(id));
         let tail = format!("per = \"{}\" }}", per_word(chosen));
         match found {
-            [Some((mean, _)), Some((sd, _)), None, None, None, None] => {
-                let law = Law::Normal { mean: mean.si, sd: sd.si };
-                let written = format!("{{ mean = {}, sd = {}, {tail}", mean.written, sd.written);
+            [Some((mean, _)), Some((sd, _)), None, None, None, None, within, None] => {
+                let (m, s) = (mean.si, sd.si);
+                let law = within.as_ref().map_or(Law::Normal { mean: m, sd: s }, |(within, _)| {
+                    Law::NormalWithin { mean: m, sd: s, within: within.si }
+                });
+                let bound = bound("within", within);
+                let written =
+                    format!("{{ mean = {}, sd = {}, {bound}{tail}", mean.written, sd.written);
                 Some((Value::Drawn { law, per: chosen }, written))
             }
-            [None, None, Some((low, at)), Some((high, _)), None, value] => {
+            [None, None, Some((low, at)), Some((high, _)), None, value, None, None] => {
                 if low.si >= high.si {
                     let (low, high) = (low.written, high.written);
                     self.problem(Some(at), E::LowNotBelow { key, low, high });
@@ -110,13 +115,17 @@ impl Reader<'_> {
                 let (low, high) = (low.si, high.si);
                 Some((Value::Doubtful { value: value.si, low, high }, written))
             }
-            [None, None, None, None, Some((scale, at)), None] => {
+            [None, None, None, None, Some((scale, at)), None, None, most] => {
                 if !number.size {
                     self.problem(Some(at), E::NotASize { key });
                     return None;
                 }
-                let law = Law::Rayleigh { scale: scale.si };
-                let written = format!("{{ rayleigh = {}, {tail}", scale.written);
+                let si = scale.si;
+                let law = most.as_ref().map_or(Law::Rayleigh { scale: si }, |(most, _)| {
+                    Law::RayleighUpTo { scale: si, most: most.si }
+                });
+                let bound = bound("at_most", most);
+                let written = format!("{{ rayleigh = {}, {bound}{tail}", scale.written);
                 Some((Value::Drawn { law, per: chosen }, written))
             }
             _ => {
@@ -159,4 +168,9 @@ impl Reader<'_> {
         self.problem(Some(place), error);
         None
     }
+}
+
+/// A bound of a law as TOML, with a comma after it.
+fn bound(name: &str, bound: Option<(Understood, Place)>) -> String {
+    bound.map_or_else(String::new, |(bound, _)| format!("{name} = {}, ", bound.written))
 }

@@ -7,6 +7,7 @@ mod marks;
 mod near;
 mod question;
 mod rows;
+mod step;
 mod tune;
 mod value;
 mod walk;
@@ -73,6 +74,7 @@ impl Reader<'_> {
     fn scenario(&mut self, file: usize, text: &str) -> Option<Scenario> {
         let table = self.parse(file, text)?;
         let (common, drafts) = self.top(file, &table);
+        let steps = self.steps(file, &table);
         let start = self.sources.place(file, 0..0);
         let rigid = common.entries.get(&Id::Model).and_then(Entry::text) == Some("rigid-body");
         let mut top = self.settle_question(&common, start);
@@ -83,11 +85,12 @@ impl Reader<'_> {
         };
         self.measured(&common, &builds);
         self.marks(&mut top, &common, &builds, start);
-        let question = self.question(&mut top, &builds, start);
+        self.check_steps(&common, &steps, &builds, start);
+        let question = self.question(&mut top, &builds, &steps, start);
         if !self.problems.is_empty() {
             return None;
         }
-        let scenario = Scenario::new(self.sources.clone(), top, builds, question?);
+        let scenario = Scenario::new(self.sources.clone(), top, builds, steps, question?);
         for (build, error) in scenario.impossible() {
             let table = match error {
                 ScenarioError::NotAnArrow { .. } => "arrow.shaft",

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use study::{Question, Sweep};
+use study::{Question, Shares, Sweep, Worth};
 
-use super::build::{is_built, nearest_table};
+use super::build::nearest_table;
 use super::value::Understood;
 use super::{Reader, near};
 use crate::ScenarioError as E;
@@ -12,6 +12,7 @@ use crate::entry::{Entry, Layer, Value};
 use crate::schema::{Fallback, Id, KEYS, NEEDS, Named, find};
 use crate::settle::{Entries, Settled, choice, fill, unused_because};
 use crate::source::Place;
+use crate::step::Step;
 use crate::text::quantity;
 
 const SWEEP_KEYS: [Id; 5] =
@@ -21,8 +22,20 @@ const COMPARE_KEYS: [Id; 7] =
     [Id::Ends, Id::Round, Id::HitShare, Id::RangeError, Id::WindError, Id::Confidence, Id::Power];
 
 /// The keys that belong to one kind of question alone.
-const OWN_KEYS: [(&str, &[Id]); 3] =
-    [("compare", &COMPARE_KEYS), ("sweep", &SWEEP_KEYS), ("tune", &[Id::Paper, Id::Trends])];
+const OWN_KEYS: [(&str, &[Id]); 5] = [
+    ("compare", &COMPARE_KEYS),
+    ("sweep", &SWEEP_KEYS),
+    ("tune", &[Id::Paper, Id::Trends]),
+    ("matters", &[Id::Within]),
+    ("worth", &[]),
+];
+
+/// Keys that one kind of question has no use for, though others do: shares are
+/// those of new arrows without end, and no rule but their own stops the run.
+const NOT_FOR: [(&str, &[Id]); 2] = [
+    ("matters", &[Id::Arrows, Id::R90Within, Id::AtMost]),
+    ("worth", &[Id::R90Within, Id::AtMost]),
+];
 
 /// A second place that matters, and what is there.
 type Also = (Place, &'static str);
@@ -37,7 +50,9 @@ impl Reader<'_> {
         // A word that is none of them has been reported.
         let kind = OWN_KEYS.iter().map(|(kind, _)| *kind).find(|kind| *kind == word);
         let others = OWN_KEYS.iter().filter(|(other, _)| kind.is_some_and(|kind| kind != *other));
-        let idle: Vec<Id> = others.flat_map(|(_, keys)| keys.iter().copied()).collect();
+        let useless = NOT_FOR.iter().filter(|(own, _)| kind == Some(*own));
+        let idle: Vec<Id> =
+            others.chain(useless).flat_map(|(_, keys)| keys.iter().copied()).collect();
         for (id, entry) in idle.iter().filter_map(|id| given(*id).map(|entry| (id, entry))) {
             let kind = kind.unwrap_or_default();
             self.problem(entry.place(), E::NotForKind { key: id.path(), kind });
@@ -51,7 +66,7 @@ impl Reader<'_> {
         }
         let used = |id: &Id| {
             let needed = NEEDS.iter().find(|(key, _)| key == id).map(|(_, need)| *need);
-            !is_built(*id)
+            !id.built()
                 && !idle.contains(id)
                 && (rigid || id.table() != "rigid_body")
                 && ["measured", "marks"]
@@ -92,11 +107,19 @@ impl Reader<'_> {
         &mut self,
         top: &mut Entries,
         builds: &[Settled],
+        steps: &[Step],
         start: Place,
     ) -> Option<Question> {
         match top.get(&Id::QuestionKind)?.text()? {
             "sweep" => self.sweep(top, builds, start).map(Question::Sweep),
             "tune" => self.tune(top, builds, start).map(Question::Tune),
+            "matters" => match top.get(&Id::Within)?.value {
+                Value::Fixed(within) => Some(Question::Matters(Shares { within })),
+                _ => None,
+            },
+            "worth" => {
+                Some(Question::Worth(Worth { steps: steps.iter().map(Step::bench).collect() }))
+            }
             _ => {
                 self.compared(top, builds, start);
                 let ends = top.get(&Id::Ends).map(|entry| &entry.value);

@@ -16,19 +16,22 @@ use crate::source::Place;
 const DEEPEST: usize = 3;
 
 /// The files on the way from the scenario to the one being read.
-type Trail<'t> = &'t [usize];
+pub(super) type Trail<'t> = &'t [usize];
 
 /// Where a table is being read.
-struct Here<'t> {
-    prefix: &'t str,
-    trail: Trail<'t>,
-    in_build: bool,
+pub(super) struct Here<'t> {
+    pub(super) prefix: &'t str,
+    pub(super) trail: Trail<'t>,
+    pub(super) in_build: bool,
+    /// Names at the top of what is read that are read on their own.
+    pub(super) own: &'static [&'static str],
 }
 
 impl Reader<'_> {
     /// The top of the scenario file: common keys and builds.
     pub(super) fn top(&mut self, file: usize, table: &DeTable<'_>) -> (Layer, Vec<Draft>) {
-        let here = Here { prefix: "", trail: &[file], in_build: false };
+        let own = &["build", "step"];
+        let here = Here { prefix: "", trail: &[file], in_build: false, own };
         let common = self.table(&here, table);
         let mut drafts = Vec::new();
         if let Some((_, value)) = table.iter().find(|(key, _)| key.get_ref() == "build") {
@@ -77,14 +80,14 @@ impl Reader<'_> {
             {
                 self.problem(Some(*place), E::SameName { name: name.clone() });
             }
-            let here = Here { prefix: "", trail: &[file], in_build: true };
+            let here = Here { prefix: "", trail: &[file], in_build: true, own: &["name"] };
             let layer = common.clone().under(self.table(&here, table));
             drafts.push(Draft { name: Some(name.map_or_else(String::new, |n| n.0)), layer });
         }
     }
 
     /// One table, with the part file it names laid under it.
-    fn table(&mut self, here: &Here<'_>, table: &DeTable<'_>) -> Layer {
+    pub(super) fn table(&mut self, here: &Here<'_>, table: &DeTable<'_>) -> Layer {
         let file = here.trail[here.trail.len() - 1];
         let mut own = Layer::default();
         let mut under = Layer::default();
@@ -115,10 +118,9 @@ impl Reader<'_> {
                 None if name == "part" && find(here.prefix).is_some() => {
                     under = self.part(here, at_value, value.get_ref());
                 }
-                // Read on its own, by `top` and `builds`.
                 None if here.prefix.is_empty()
                     && here.trail.len() == 1
-                    && name == if here.in_build { "name" } else { "build" } => {}
+                    && here.own.contains(&name) => {}
                 None => self.unknown(here, at_key, path),
             }
         }
@@ -185,13 +187,13 @@ impl Reader<'_> {
     fn unknown(&mut self, here: &Here<'_>, place: Place, key: String) {
         let mut allowed = children(here.prefix);
         match (here.prefix, here.in_build) {
-            ("", false) => allowed.push("build"),
+            ("", false) => allowed.extend(here.own),
             ("", true) => {
                 allowed.retain(|name| match find(name) {
                     Some(Named::Table(table)) => table.in_build,
                     _ => false,
                 });
-                allowed.insert(0, "name");
+                allowed.splice(0..0, here.own.iter().copied());
             }
             _ => allowed.push("part"),
         }

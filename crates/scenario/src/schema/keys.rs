@@ -79,7 +79,7 @@ const fn handed(
     Fallback::Handed { choice, cases, source }
 }
 
-const fn column(
+pub(crate) const fn column(
     name: &'static str,
     dimension: Dimension,
     low: &'static str,
@@ -159,10 +159,10 @@ Note "note" Kind::Text, Absent, "Anything worth saying.";
 Seed "seed" Kind::Whole { low: 0, high: 9_007_199_254_740_991 }, is("1", "chosen: any will do"), "Seed of all chances.";
 Units "units" Kind::Choice(&["archery", "metric"]), Absent, "Family of units on output.";
 
-QuestionKind "question.kind" Kind::Choice(&["compare", "sweep", "tune"]), is("compare", "chosen: builds side by side"), "Builds side by side, one value swept, or how well arrow and bow are tuned to each other.";
+QuestionKind "question.kind" Kind::Choice(&["compare", "sweep", "tune", "matters", "worth"]), is("compare", "chosen: builds side by side"), "Builds side by side, one value swept, how well arrow and bow are tuned to each other, what makes the group's spread, or what bench steps are worth.";
 Ends "question.ends" Kind::Flag, is("false", "chosen: only where ends differ"), "Also hold the answer against what the trade says of square ends.";
 Distances "question.distances" Kind::Lengths { low: "1 m", high: "200 m" }, is("20 yd, 30 yd, 40 yd, 50 yd, 60 yd", "chosen: the usual bowhunting marks"), "Shooting distances, rising.";
-Flights "question.flights" Kind::Whole { low: 100, high: 10_000_000 }, is("10000", "chosen: groups known to about one per cent"), "Flights for each build, or the first batch with a stop rule.";
+Flights "question.flights" Kind::Whole { low: 100, high: 10_000_000 }, by(Id::QuestionKind, &[("matters", sure("2000000")), ("", sure("10000"))], "chosen: groups known to about one per cent; in a matters question enough for shares within 3 %"), "Flights for each build, or the first batch with a stop rule; in a matters question the most for each build, in a worth question those of each group.";
 Arrows "question.arrows" Kind::Whole { low: 1, high: 1_000_000 }, Absent, "Arrows the flights are shared among; a new arrow each flight unless written.";
 R90Within "question.r90_within" fixed(Ratio, "0.1 %", "50 %"), Absent, "Go on until the interval of R90 is within this share of it at every distance.";
 AtMost "question.at_most" Kind::Whole { low: 100, high: 10_000_000 }, is("100000", "chosen: about a minute on two cores"), "With r90_within: never fly more than this many.";
@@ -176,6 +176,7 @@ RangeError "question.range_error" fixed(Length, "0.1 m", "50 m"), Absent, "In a 
 WindError "question.wind_error" fixed(Speed, "0.1 mph", "50 mph"), Absent, "In a compare question: also tell what happens when a cross wind of this speed goes unnoticed.";
 Confidence "question.confidence" fixed(Ratio, "50 %", "99.9 %"), is("95 %", "chosen: the usual convention"), "In a compare question: how sure a verdict on two groups must be.";
 Power "question.power" fixed(Ratio, "50 %", "99.9 %"), is("80 %", "chosen: the usual convention"), "In a compare question: how often a difference that is there must be seen.";
+Within "question.within" fixed(Ratio, "0.2 %", "20 %"), is("3 %", "chosen: finer than anyone acts on"), "In a matters question: go on until every share's interval reaches no farther than this from it.";
 SweepKey "question.key" Kind::SweepKey, Absent, "The dotted key of the value to sweep.";
 SweepValues "question.values" Kind::SweepValues, Absent, "The values of the swept key.";
 SweepFrom "question.from" Kind::SweepValue, Absent, "First value of the swept key.";

@@ -3,6 +3,7 @@
 //! reference all follow from it.
 
 mod keys;
+mod steps;
 mod tables;
 
 use std::collections::HashMap;
@@ -12,6 +13,7 @@ use study::Slot;
 use units::{Dimension, parse_si};
 
 pub(crate) use keys::{COUNT, Id, KEYS};
+pub(crate) use steps::{STEP_COST, STEP_NAME, STEP_TIME, StepKey};
 pub(crate) use tables::{EXCLUSIVE, NEEDS, ONLY_WITH, TABLES, Table};
 
 /// One key: its place in the file, what it holds, its default, its meaning.
@@ -136,6 +138,11 @@ impl Id {
     /// The slot by which the study names this value.
     pub(crate) fn slot(self) -> Slot {
         Slot(self as usize)
+    }
+
+    /// Whether the key is part of a build.
+    pub(crate) fn built(self) -> bool {
+        matches!(find(self.table()), Some(Named::Table(table)) if table.in_build)
     }
 
     /// The path of the table the key stands in; empty for the top level.

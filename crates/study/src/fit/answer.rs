@@ -50,7 +50,7 @@ pub struct FitRow {
 
 /// Where the size of the errors comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Spread {
+pub enum ErrorsFrom {
     /// Every shot states its own.
     Stated,
     /// From how the shots scatter about the fit.
@@ -90,7 +90,7 @@ pub struct Fitted {
     /// What that stays below in 97.5 % of good sets.
     pub scatter_limit: Option<f64>,
     /// Where the size of the errors comes from.
-    pub spread: Spread,
+    pub spread: ErrorsFrom,
     /// What to shoot next, if any place was given.
     pub next: Option<NextShot>,
     /// Evaluations of the search.

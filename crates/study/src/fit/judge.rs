@@ -4,7 +4,7 @@ use nalgebra::DMatrix;
 use solve::LeastSquares;
 use target::{outlier_factor, scatter_limit, t_factor};
 
-use super::{FitPlan, Spread};
+use super::{ErrorsFrom, FitPlan};
 use crate::StudyError;
 
 /// Freedom from which the residuals tell the size of the errors. Chosen: below
@@ -27,7 +27,7 @@ pub(super) struct Judged {
     pub(super) freedom: usize,
     pub(super) scatter: Option<f64>,
     pub(super) limit: Option<f64>,
-    pub(super) spread: Spread,
+    pub(super) spread: ErrorsFrom,
     pub(super) rows: Vec<JudgedRow>,
 }
 
@@ -43,20 +43,20 @@ impl Judged {
         let scatter = (freedom > 0).then(|| (sum / freedom as f64).sqrt());
         let limit = if freedom > 0 { Some(scatter_limit(freedom)?) } else { None };
         let spread = if plan.shots.iter().all(|shot| shot.error.is_some()) {
-            Spread::Stated
+            ErrorsFrom::Stated
         } else if freedom >= ENOUGH {
-            Spread::Residuals
+            ErrorsFrom::Residuals
         } else {
-            Spread::Assumed
+            ErrorsFrom::Assumed
         };
         let (scale, factor) = match (spread, scatter) {
-            (Spread::Residuals, Some(scatter)) => (scatter, t_factor(freedom)?),
+            (ErrorsFrom::Residuals, Some(scatter)) => (scatter, t_factor(freedom)?),
             _ => (1.0, outlier_factor(1, None)?),
         };
         // Each shot is held against the fit without it.
         let known = match spread {
-            Spread::Residuals => Some(freedom - 1),
-            Spread::Stated | Spread::Assumed => None,
+            ErrorsFrom::Residuals => Some(freedom - 1),
+            ErrorsFrom::Stated | ErrorsFrom::Assumed => None,
         };
         let most = outlier_factor(count, known)?;
         let hat = &found.slopes * unit * found.slopes.transpose();

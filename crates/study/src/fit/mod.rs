@@ -9,7 +9,7 @@ mod next;
 mod observed;
 mod refit;
 
-pub use answer::{FitPlan, FitRow, Fitted, FittedValue, NextShot, Spread};
+pub use answer::{ErrorsFrom, FitPlan, FitRow, Fitted, FittedValue, NextShot};
 pub use check::ShotFault;
 pub use observed::{Observed, Sought, What};
 pub use refit::Refit;

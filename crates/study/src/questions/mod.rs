@@ -2,7 +2,9 @@
 
 pub(crate) mod compare;
 pub(crate) mod ends;
+pub(crate) mod matters;
 pub(crate) mod sides;
 pub(crate) mod sweep;
 pub(crate) mod trade;
 pub(crate) mod tune;
+pub(crate) mod worth;

@@ -62,6 +62,8 @@ pub(crate) fn run(plan: &Plan, tune: &Tune, watch: &dyn Watch) -> Result<Answer,
         ends: None,
         sweeps: Vec::new(),
         tuned: Some(Tuned { distances: plan.distances.clone(), builds }),
+        matters: None,
+        worth: None,
         flown: flown.into_inner(),
     })
 }

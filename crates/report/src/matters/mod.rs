@@ -1,0 +1,34 @@
+//! Shares of the spread as people read them.
+
+mod csv;
+pub(crate) mod json;
+mod page;
+pub(crate) mod say;
+mod tables;
+mod text;
+
+use study::{Answer, Matters};
+use units::Style;
+
+pub(crate) use say::headline;
+pub(crate) use text::terminal;
+
+use crate::{File, Provenance, ReportError, plots};
+
+/// Every file of the report.
+pub(crate) fn files(
+    answer: &Answer,
+    found: &Matters,
+    provenance: &Provenance,
+    style: Style,
+) -> Result<Vec<File>, ReportError> {
+    let value = crate::json(answer, provenance)?;
+    let plots = plots::matters::all(found, style)?;
+    let page = page::page(answer, found, provenance, &plots, style);
+    let mut files = vec![File::new("report.html", page)];
+    files.extend(plots.into_iter().map(|plot| File::new(plot.name, plot.svg)));
+    files.extend(csv::all(found, style).into_iter().map(|(name, text)| File::new(name, text)));
+    files.push(File::new("result.json", format!("{value:#}\n")));
+    files.push(File::new("scenario.toml", provenance.scenario.clone()));
+    Ok(files)
+}

@@ -1,0 +1,283 @@
+//! What bench steps would bring. Model card: docs/model/bench-steps.md.
+
+use target::{Estimate, Group};
+
+use crate::enough::check;
+use crate::group::{Ground, Rig};
+use crate::paired::{Blocks, gain, sigma_ratio};
+use crate::range::Columns;
+use crate::sightin::checked;
+use crate::take::Take;
+use crate::worth::{Bench, Done, DoneMark, Link, WorthBuild};
+use crate::{Answer, Build, Plan, Recipe, StudyError, Watch, Worth};
+
+/// Steps at most. Chosen: every three of them are tried.
+pub const MOST_STEPS: usize = 12;
+/// Steps tried in every combination. Chosen: what a builder will do in an
+/// evening.
+const TOGETHER: usize = 3;
+
+/// Answers a question for the worth of steps.
+pub(crate) fn run(plan: &Plan, asked: &Worth, watch: &dyn Watch) -> Result<Answer, StudyError> {
+    let distances = checked(&plan.distances)?;
+    check(plan)?;
+    let steps = asked.steps.len();
+    if !(1..=MOST_STEPS).contains(&steps) {
+        return Err(StudyError::StepCount { steps, most: MOST_STEPS });
+    }
+    for step in &asked.steps {
+        let seconds = step.time.si();
+        if !(seconds.is_finite() && seconds > 0.0) {
+            return Err(StudyError::StepTime { step: step.name.clone(), seconds });
+        }
+    }
+    let ground = Ground { seed: plan.seed, arrows: plan.arrows, distances: &distances, watch };
+    let mut builds = Vec::with_capacity(plan.builds.len());
+    let mut flown = 0;
+    for build in &plan.builds {
+        let (found, flights) = weigh(build, asked, plan.flights, &ground)?;
+        builds.push(found);
+        flown += flights;
+    }
+    Ok(Answer {
+        title: plan.title.clone(),
+        seed: plan.seed,
+        target: plan.target,
+        builds: Vec::new(),
+        pairs: Vec::new(),
+        trade: Vec::new(),
+        ends: None,
+        sweeps: Vec::new(),
+        tuned: None,
+        sides: None,
+        matters: None,
+        worth: Some(Bench {
+            distances: plan.distances.clone(),
+            steps: asked.steps.clone(),
+            builds,
+        }),
+        flown,
+    })
+}
+
+/// A build at the bench: groups flown for sets of steps.
+struct Trial<'a> {
+    build: &'a Build,
+    asked: &'a Worth,
+    ground: &'a Ground<'a>,
+    flights: usize,
+    flown: usize,
+}
+
+impl Trial<'_> {
+    /// The group after some steps, flown with the same chances as any other.
+    fn fly(&mut self, steps: &[usize], take: Take) -> Result<Columns, StudyError> {
+        let after;
+        let recipe: &dyn Recipe = if steps.is_empty() {
+            self.build.recipe.as_ref()
+        } else {
+            after = self
+                .build
+                .recipe
+                .after(steps)
+                .ok_or_else(|| StudyError::NoSteps { build: self.build.name.clone() })?;
+            after.as_ref()
+        };
+        let rig = Rig::new(&self.build.name, recipe, None, None, self.ground.distances)?;
+        self.flown += rig.distinct(take, self.flights);
+        rig.fly(take, 0..self.flights, self.ground)
+    }
+
+    fn done(&self, steps: &[usize], before: &Columns, after: &Columns) -> Result<Done, StudyError> {
+        let blocks = Blocks::new(self.flights, self.ground.arrows);
+        let mark = |(before, after): (&Vec<_>, &Vec<_>)| -> Result<DoneMark, StudyError> {
+            let (old, flown) = (Group::of(before)?.r50, Group::of(after)?.r50);
+            let flown_gain = gain(old.value - flown.value, before, after, blocks)?;
+            let ratio = sigma_ratio(before, after, blocks)?;
+            let (r50, gain) = match ratio {
+                None => (exact(0.0), exact(old.value)),
+                Some(ratio) if ratio.value > 0.0 => (scaled(old, ratio.value), gained(old, ratio)),
+                // From a point there is no ratio that says how far.
+                Some(_) => (flown, flown_gain),
+            };
+            Ok(DoneMark { r50, gain, ratio, flown, flown_gain })
+        };
+        let of = |step: &usize| &self.asked.steps[*step];
+        Ok(Done {
+            steps: steps.to_vec(),
+            time: steps.iter().map(|step| of(step).time.si()).sum(),
+            cost: steps.iter().map(|step| of(step).cost).sum(),
+            marks: before.iter().zip(after).map(mark).collect::<Result<_, _>>()?,
+        })
+    }
+}
+
+fn exact(value: f64) -> Estimate {
+    Estimate { value, low: value, high: value }
+}
+
+/// R50 after, the group keeping its shape.
+fn scaled(before: Estimate, ratio: f64) -> Estimate {
+    let Estimate { value, low, high } = before;
+    Estimate { value: value / ratio, low: low / ratio, high: high / ratio }
+}
+
+/// R50 before less R50 after, the group keeping its shape.
+fn gained(before: Estimate, ratio: Estimate) -> Estimate {
+    let at = |ratio: f64| before.value * (1.0 - 1.0 / ratio);
+    Estimate { value: at(ratio.value), low: at(ratio.low), high: at(ratio.high) }
+}
+
+/// Everything tried with one build, and how many flights that took.
+fn weigh(
+    build: &Build,
+    asked: &Worth,
+    flights: usize,
+    ground: &Ground,
+) -> Result<(WorthBuild, usize), StudyError> {
+    let count = asked.steps.len();
+    let far = ground.distances.len() - 1;
+    let mut trial = Trial { build, asked, ground, flights, flown: 0 };
+    let sets = sets(count);
+    let longer = count.saturating_sub(TOGETHER);
+    let groups = sets.len() + longer * (longer + 1) / 2 + (count + 1) + (count + 2);
+    ground.watch.planned((groups * flights) as u64);
+
+    let before = trial.fly(&[], Take::Full)?;
+    let mut tried = vec![trial.done(&[], &before, &before)?];
+    for steps in &sets[1..] {
+        let after = trial.fly(steps, Take::Full)?;
+        tried.push(trial.done(steps, &before, &after)?);
+    }
+    let order = order(&mut trial, &before, &mut tried, far)?;
+    let chain = chain(&mut trial, &order, &tried)?;
+    let machine_before = trial.fly(&[], Take::Machine)?;
+    let mut machine = vec![trial.done(&[], &machine_before, &machine_before)?];
+    let alone = (0..count).map(|step| vec![step]);
+    for steps in alone.chain([(0..count).collect()]) {
+        let after = trial.fly(&steps, Take::Machine)?;
+        machine.push(trial.done(&steps, &machine_before, &after)?);
+    }
+    let value = |at: &usize| tried[*at].marks[far].gain.value;
+    let three = (0..tried.len()).filter(|at| tried[*at].steps.len() == TOGETHER.min(count));
+    let best = three.max_by(|a, b| value(a).total_cmp(&value(b))).unwrap_or_default();
+    let rig = Rig::new(&build.name, build.recipe.as_ref(), None, None, ground.distances)?;
+    let mut built = rig.sighted.built.clone();
+    built.notes.extend(arrow::light_note(built.mass.mass(), rig.sighted.setup.bow.draw_weight));
+    Ok((
+        WorthBuild {
+            name: build.name.clone(),
+            built,
+            flights,
+            front: front(&tried, far),
+            best,
+            all: find(&tried, &(0..count).collect::<Vec<_>>()).unwrap_or_default(),
+            tried,
+            machine,
+            chain,
+        },
+        trial.flown,
+    ))
+}
+
+/// No step, and every combination of up to three.
+fn sets(count: usize) -> Vec<Vec<usize>> {
+    let mut sets = vec![Vec::new()];
+    let mut last = sets.clone();
+    for _ in 0..TOGETHER.min(count) {
+        let grown = |set: &Vec<usize>| {
+            let from = set.last().map_or(0, |last| last + 1);
+            (from..count).map(|step| [&set[..], &[step]].concat()).collect::<Vec<_>>()
+        };
+        last = last.iter().flat_map(grown).collect();
+        sets.extend(last.clone());
+    }
+    sets
+}
+
+fn find(tried: &[Done], steps: &[usize]) -> Option<usize> {
+    tried.iter().position(|done| done.steps == steps)
+}
+
+/// The steps in the order in which each brings most for its time at a
+/// distance, after those before it; sets not yet tried are tried.
+fn order(
+    trial: &mut Trial,
+    before: &Columns,
+    tried: &mut Vec<Done>,
+    far: usize,
+) -> Result<Vec<usize>, StudyError> {
+    let count = trial.asked.steps.len();
+    let mut order: Vec<usize> = Vec::with_capacity(count);
+    let mut now = 0;
+    while order.len() < count {
+        let mut best: Option<(f64, usize, usize)> = None;
+        for step in (0..count).filter(|step| !order.contains(step)) {
+            let mut steps = tried[now].steps.clone();
+            steps.push(step);
+            steps.sort_unstable();
+            let at = match find(tried, &steps) {
+                Some(at) => at,
+                None => {
+                    let after = trial.fly(&steps, Take::Full)?;
+                    tried.push(trial.done(&steps, before, &after)?);
+                    tried.len() - 1
+                }
+            };
+            let gained = tried[now].marks[far].r50.value - tried[at].marks[far].r50.value;
+            let rate = gained / trial.asked.steps[step].time.si();
+            if best.is_none_or(|(most, ..)| rate > most) {
+                best = Some((rate, step, at));
+            }
+        }
+        let Some((_, step, at)) = best else { break };
+        order.push(step);
+        now = at;
+    }
+    Ok(order)
+}
+
+/// The way through the steps, with what each adds.
+fn chain(trial: &mut Trial, order: &[usize], tried: &[Done]) -> Result<Vec<Link>, StudyError> {
+    let mut links = Vec::with_capacity(order.len());
+    let mut steps: Vec<usize> = Vec::new();
+    let (mut now, mut before) = (0, trial.fly(&[], Take::Full)?);
+    for &step in order {
+        steps.push(step);
+        steps.sort_unstable();
+        let after = trial.fly(&steps, Take::Full)?;
+        let blocks = Blocks::new(trial.flights, trial.ground.arrows);
+        let groups = tried[now].marks.iter().zip(before.iter().zip(&after));
+        let gain = groups.map(|(mark, (before, after))| {
+            let ratio = sigma_ratio(before, after, blocks)?;
+            let old = mark.r50;
+            Ok::<_, StudyError>(match ratio {
+                None => exact(old.value),
+                Some(ratio) if ratio.value > 0.0 => gained(old, ratio),
+                Some(_) => exact(0.0),
+            })
+        });
+        let gain = gain.collect::<Result<_, _>>()?;
+        now = find(tried, &steps).unwrap_or_default();
+        links.push(Link { step, done: now, gain });
+        before = after;
+    }
+    Ok(links)
+}
+
+/// Sets whose gain shows and that no other beats in both time and R50.
+fn front(tried: &[Done], far: usize) -> Vec<usize> {
+    let r50 = |at: usize| tried[at].marks[far].r50.value;
+    let shows = |at: &usize| tried[*at].marks[far].gain.low > 0.0;
+    let mut by_time: Vec<usize> = (0..tried.len()).filter(shows).collect();
+    by_time.sort_by(|a, b| {
+        tried[*a].time.total_cmp(&tried[*b].time).then(r50(*a).total_cmp(&r50(*b)))
+    });
+    let mut least = f64::INFINITY;
+    by_time.retain(|at| {
+        let better = r50(*at) < least;
+        least = least.min(r50(*at));
+        better
+    });
+    by_time
+}
