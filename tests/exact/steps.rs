@@ -1,4 +1,5 @@
 //! Bench steps and shares, from the file to the plan.
+#![expect(clippy::float_cmp, reason = "numbers rounded, or as written")]
 
 use std::path::Path;
 
@@ -49,7 +50,8 @@ fn exact_steps_are_laid_over_builds() {
         let alone = laws(&[0]);
         assert_eq!(alone[0], ("faults.point_end.angle".to_owned(), square));
         assert_eq!(alone[1].0, "faults.point_end.clock");
-        let mass = |steps: &[usize]| recipe.after(steps).unwrap().setup(&[]).unwrap().parts.point.mass;
+        let mass =
+            |steps: &[usize]| recipe.after(steps).unwrap().setup(&[]).unwrap().parts.point.mass;
         assert!((mass(&[0]).si() / GRAIN - 110.0).abs() < 1e-9);
         assert!((mass(&[1]).si() / GRAIN - 120.0).abs() < 1e-9);
         let sorted = laws(&[0, 1]);

@@ -22,7 +22,8 @@ pub(crate) fn shares(
     };
     let sets: Vec<Sums> = (0..REPLICATES).map(one).collect();
     let ratio = Ratio::new(&sets).unwrap();
-    let share = |at: usize| (ratio.of(|s| s.first[at]).unwrap(), ratio.of(|s| s.total[at]).unwrap());
+    let share =
+        |at: usize| (ratio.of(|s| s.first[at]).unwrap(), ratio.of(|s| s.total[at]).unwrap());
     (0..inputs).map(share).collect()
 }
 
@@ -53,7 +54,8 @@ fn published_ishigami_shares() {
 #[test]
 fn published_g_function_shares() {
     let a = [0.0, 1.0, 4.5, 9.0, 99.0, 99.0, 99.0, 99.0];
-    let f = |u: &[f64]| u.iter().zip(a).map(|(u, a)| ((4.0 * u - 2.0).abs() + a) / (1.0 + a)).product();
+    let f =
+        |u: &[f64]| u.iter().zip(a).map(|(u, a)| ((4.0 * u - 2.0).abs() + a) / (1.0 + a)).product();
     let found = shares(8, 2048, 5, f);
     near(found[0].0, 0.716_192, 4e-3);
     near(found[0].1, 0.787_144, 4e-3);

@@ -77,7 +77,8 @@ fn law_no_demo_writes_a_value_that_is_no_number() {
         let folder = Folder::new(&format!("numbers-{name}"));
         let (file, out) = (path(&format!("scenarios/{name}.toml")), folder.at("out"));
         for units in ["archery", "metric"] {
-            let words = ["run", &file, "--flights", few(name), "--units", units, "--replace", "--out"];
+            let words =
+                ["run", &file, "--flights", few(name), "--units", units, "--replace", "--out"];
             let ran = run(&[&words[..], &[&out]].concat());
             assert_eq!(ran.code, 0, "{}", ran.err);
             let files = folder.files();

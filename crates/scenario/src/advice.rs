@@ -51,8 +51,7 @@ impl E {
             E::SweepDrawn { .. } => "drawn and swept at once".into(),
             E::SweepUnused { because, .. } => because.clone(),
             E::SweepOpen { .. } => "this question".into(),
-            E::SameName { .. } => "named again here".into(),
-            E::SameStep { .. } => "named again here".into(),
+            E::SameName { .. } | E::SameStep { .. } => "named again here".into(),
             E::IdleStep { .. } => "no change here".into(),
             E::ManySteps { most, .. } => format!("at most {most}"),
             E::UnknownBuild { .. } => "no such build".into(),
@@ -149,4 +148,18 @@ fn listed(names: &[String]) -> String {
     } else {
         names.join(", ")
     }
+}
+
+/// Why a file could not be read, in plain words.
+pub(crate) fn plain(reason: std::io::ErrorKind) -> String {
+    match reason {
+        std::io::ErrorKind::NotFound => "there is no such file".to_owned(),
+        std::io::ErrorKind::InvalidData => "it is not text (UTF-8)".to_owned(),
+        reason => reason.to_string(),
+    }
+}
+
+/// The build something holds for, if builds are listed.
+pub(crate) fn in_build(build: Option<&str>) -> String {
+    build.map_or_else(String::new, |name| format!(" in build \"{name}\""))
 }

@@ -30,8 +30,7 @@ impl Sums {
         let shift = both().map(|y| y - first_of_all).sum::<f64>() / (2.0 * points);
         let mean = first_of_all + shift;
         let variance = both().map(|y| (y - mean).powi(2)).sum::<f64>() / (2.0 * points);
-        let mut sums =
-            Self { variance, first: vec![0.0; rows - 2], total: vec![0.0; rows - 2] };
+        let mut sums = Self { variance, first: vec![0.0; rows - 2], total: vec![0.0; rows - 2] };
         for point in outputs.chunks_exact(rows) {
             let (a, b) = (point[0], point[1] - mean);
             for (cause, mixed) in point[2..].iter().enumerate() {

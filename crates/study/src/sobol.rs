@@ -1,7 +1,7 @@
 //! Points that fill the space of chances evenly, laid out for shares.
 //! Model card: docs/model/shares.md.
 
-use crate::{StudyError, Stream};
+use crate::{Stream, StudyError};
 
 /// Sets of points, each scrambled on its own, whose scatter gives the
 /// intervals. Chosen: Student's t is then within 9 % of the normal.

@@ -14,7 +14,13 @@ pub(super) fn all(found: &Matters, style: Style) -> Vec<(&'static str, String)> 
 
 fn shares(found: &Matters, style: Style) -> String {
     let mut sheet = Sheet::new(style);
-    sheet.field("build").field("group").head("distance", Role::Range).field("axis").field("what").field("name");
+    sheet
+        .field("build")
+        .field("group")
+        .head("distance", Role::Range)
+        .field("axis")
+        .field("what")
+        .field("name");
     sheet.field("owner");
     sheet.estimate_head("alone", Role::Percent);
     sheet.estimate_head("in all", Role::Percent);

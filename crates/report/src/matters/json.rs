@@ -101,8 +101,5 @@ fn of(build: &Spread, shares: &SharesOf) -> Node {
 }
 
 fn both(share: &Share) -> [(&'static str, Node); 2] {
-    [
-        ("alone", Node::estimate(&share.alone, "1")),
-        ("in_all", Node::estimate(&share.total, "1")),
-    ]
+    [("alone", Node::estimate(&share.alone, "1")), ("in_all", Node::estimate(&share.total, "1"))]
 }

@@ -51,7 +51,8 @@ pub(super) fn causes(build: &Spread, mark: &MarkShares, style: Style) -> Table {
         Column::new("radius, alone", "%"),
         Column::new("radius, in all", "%"),
     ];
-    let of = |axis: usize, at: usize| -> Option<Share> { Some(mark.axes[axis].as_ref()?.causes[at]) };
+    let of =
+        |axis: usize, at: usize| -> Option<Share> { Some(mark.axes[axis].as_ref()?.causes[at]) };
     let order = match &mark.axes[0] {
         Some(shares) => say::ranked(&shares.causes),
         None => (0..build.causes.len()).collect(),

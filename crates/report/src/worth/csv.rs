@@ -64,7 +64,8 @@ fn chain(found: &Bench, style: Style) -> String {
     for build in &found.builds {
         for (place, link) in build.chain.iter().enumerate() {
             let done = &build.tried[link.done];
-            for ((distance, mark), gain) in found.distances.iter().zip(&done.marks).zip(&link.gain) {
+            for ((distance, mark), gain) in found.distances.iter().zip(&done.marks).zip(&link.gain)
+            {
                 sheet.field(&build.name).field(&(place + 1).to_string());
                 sheet.field(&found.steps[link.step].name);
                 sheet.field(&(done.time / 60.0).to_string()).field(&done.cost.to_string());

@@ -18,11 +18,8 @@ fn tighter(ratio: Option<&Estimate>, style: Style) -> Cell {
         None => Cell::text("to one point"),
         Some(ratio) => {
             let less = |value: f64| if value > 0.0 { 1.0 - 1.0 / value } else { 0.0 };
-            let part = Estimate {
-                value: less(ratio.value),
-                low: less(ratio.low),
-                high: less(ratio.high),
-            };
+            let part =
+                Estimate { value: less(ratio.value), low: less(ratio.low), high: less(ratio.high) };
             Cell::estimate(Role::Percent, &part, style)
         }
     }
@@ -30,7 +27,8 @@ fn tighter(ratio: Option<&Estimate>, style: Style) -> Cell {
 
 fn part(build: &WorthBuild, gain: f64) -> Cell {
     Cell::text(
-        say::part(build, gain).map_or_else(|| "-".to_owned(), |p| Role::Percent.number(p, Style::Metric)),
+        say::part(build, gain)
+            .map_or_else(|| "-".to_owned(), |p| Role::Percent.number(p, Style::Metric)),
     )
 }
 
@@ -50,7 +48,7 @@ pub(super) fn steps(found: &Bench, build: &WorthBuild, style: Style) -> Table {
         let done = &build.tried[at];
         let mark = say::far(done);
         vec![
-            Cell::text(found.steps[done.steps[0]].name.clone()),
+            Cell::text(say::numbered(found, build, done.steps[0])),
             Cell::text(say::minutes(done.time)),
             money(done.cost),
             Cell::estimate(Role::Impact, &mark.gain, style),
@@ -100,11 +98,13 @@ pub(super) fn chain(found: &Bench, build: &WorthBuild, style: Style) -> Table {
         let done = &build.tried[link.done];
         let mark = say::far(done);
         vec![
-            Cell::text(found.steps[link.step].name.clone()),
+            Cell::text(say::numbered(found, build, link.step)),
             Cell::text(say::minutes(done.time)),
             money(done.cost),
             Cell::estimate(Role::Impact, &mark.r50, style),
-            link.gain.last().map_or_else(|| Cell::text("-"), |gain| Cell::estimate(Role::Impact, gain, style)),
+            link.gain
+                .last()
+                .map_or_else(|| Cell::text("-"), |gain| Cell::estimate(Role::Impact, gain, style)),
             Cell::number(Role::Impact, say::far(&build.tried[link.step + 1]).gain.value, style),
             part(build, mark.gain.value),
         ]
@@ -125,9 +125,12 @@ pub(super) fn front(found: &Bench, build: &WorthBuild, style: Style) -> Table {
     let row = |at: &usize| {
         let done = &build.tried[*at];
         let mark = say::far(done);
-        let names: Vec<&str> = done.steps.iter().map(|s| found.steps[*s].name.as_str()).collect();
+        let mut numbers: Vec<usize> =
+            done.steps.iter().map(|step| say::number(found, build, *step)).collect();
+        numbers.sort_unstable();
+        let numbers: Vec<String> = numbers.iter().map(ToString::to_string).collect();
         vec![
-            Cell::text(names.join(" + ")),
+            Cell::text(numbers.join(" + ")),
             Cell::text(say::minutes(done.time)),
             money(done.cost),
             Cell::number(Role::Impact, mark.r50.value, style),

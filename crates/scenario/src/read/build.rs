@@ -3,9 +3,7 @@
 use super::{Draft, Reader};
 use crate::ScenarioError as E;
 use crate::entry::{FIXED_BLADE, Layer};
-use crate::schema::{
-    EXCLUSIVE, Fallback, Id, KEYS, Kind, NEEDS, ONLY_WITH, last, parent,
-};
+use crate::schema::{EXCLUSIVE, Fallback, Id, KEYS, Kind, NEEDS, ONLY_WITH, last, parent};
 use crate::settle::{Settled, choice, in_use};
 use crate::source::Place;
 use crate::text::own_unit;

@@ -48,7 +48,8 @@ impl Reader<'_> {
         let kind = OWN_KEYS.iter().map(|(kind, _)| *kind).find(|kind| *kind == word);
         let others = OWN_KEYS.iter().filter(|(other, _)| kind.is_some_and(|kind| kind != *other));
         let useless = NOT_FOR.iter().filter(|(own, _)| kind == Some(*own));
-        let idle: Vec<Id> = others.chain(useless).flat_map(|(_, keys)| keys.iter().copied()).collect();
+        let idle: Vec<Id> =
+            others.chain(useless).flat_map(|(_, keys)| keys.iter().copied()).collect();
         for (id, entry) in idle.iter().filter_map(|id| given(*id).map(|entry| (id, entry))) {
             let kind = kind.unwrap_or_default();
             self.problem(entry.place(), E::NotForKind { key: id.path(), kind });
@@ -111,9 +112,9 @@ impl Reader<'_> {
                 Value::Fixed(within) => Some(Question::Matters(Shares { within })),
                 _ => None,
             },
-            "worth" => Some(Question::Worth(Worth {
-                steps: steps.iter().map(Step::bench).collect(),
-            })),
+            "worth" => {
+                Some(Question::Worth(Worth { steps: steps.iter().map(Step::bench).collect() }))
+            }
             _ => {
                 let ends = top.get(&Id::Ends).map(|entry| &entry.value);
                 Some(Question::Compare { ends: ends == Some(&Value::Flag(true)) })
