@@ -1,4 +1,5 @@
 //! Bench steps and shares, from the file to the plan.
+#![expect(clippy::float_cmp, reason = "numbers rounded, or as written")]
 
 use std::path::Path;
 

@@ -41,7 +41,7 @@ impl E {
             E::NotSlower { .. } => "the heavier arrow".into(),
             E::NoChange => "nock_turn or bare?".into(),
             E::NoMarks { .. } => "not beyond the first".into(),
-            E::ManyMarks { most, .. } => format!("at most {most}"),
+            E::ManyMarks { most, .. } | E::ManySteps { most, .. } => format!("at most {most}"),
             E::NoTrend { .. } => "this trend".into(),
             E::NotALaw { found, .. } => format!("holds {}", listed(found)),
             E::NoSpread { .. } => "must be above zero".into(),
@@ -55,10 +55,8 @@ impl E {
             E::SweepOpen { .. } => "this question".into(),
             E::ManyBuilds { most, .. } => format!("at most {most} fit side by side"),
             E::Impacts(error) => error.label(),
-            E::SameName { .. } => "named again here".into(),
-            E::SameStep { .. } => "named again here".into(),
+            E::SameName { .. } | E::SameStep { .. } => "named again here".into(),
             E::IdleStep { .. } => "no change here".into(),
-            E::ManySteps { most, .. } => format!("at most {most}"),
             E::UnknownBuild { .. } => "no such build".into(),
             E::NotAnArrow { .. } => "this arrow".into(),
             E::NoDeparture { .. } => "this bow".into(),
@@ -159,4 +157,18 @@ fn listed(names: &[String]) -> String {
     } else {
         names.join(", ")
     }
+}
+
+/// Why a file could not be read, in plain words.
+pub(crate) fn plain(reason: std::io::ErrorKind) -> String {
+    match reason {
+        std::io::ErrorKind::NotFound => "there is no such file".to_owned(),
+        std::io::ErrorKind::InvalidData => "it is not text (UTF-8)".to_owned(),
+        reason => reason.to_string(),
+    }
+}
+
+/// The build something holds for, if builds are listed.
+pub(crate) fn in_build(build: Option<&str>) -> String {
+    build.map_or_else(String::new, |name| format!(" in build \"{name}\""))
 }

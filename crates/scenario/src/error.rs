@@ -3,6 +3,7 @@ use flight::FlightError;
 use launch::LaunchError;
 use units::{Dimension, UnitError};
 
+use crate::advice::{in_build, plain};
 use crate::{ImpactsError, ShotsError};
 
 /// Why a scenario is refused. Keys are dotted; values are as written.
@@ -416,17 +417,4 @@ pub enum ScenarioError {
         /// What is wrong.
         cause: FlightError,
     },
-}
-
-/// Why a file could not be read, in plain words.
-fn plain(reason: std::io::ErrorKind) -> String {
-    match reason {
-        std::io::ErrorKind::NotFound => "there is no such file".to_owned(),
-        std::io::ErrorKind::InvalidData => "it is not text (UTF-8)".to_owned(),
-        reason => reason.to_string(),
-    }
-}
-
-fn in_build(build: Option<&str>) -> String {
-    build.map_or_else(String::new, |name| format!(" in build \"{name}\""))
 }

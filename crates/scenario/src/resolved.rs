@@ -84,7 +84,11 @@ struct Line {
 impl Line {
     fn of(id: Id, entry: &Entry, sources: &Sources) -> Self {
         let origin = origin(entry, sources);
-        let follows = matches!(entry.origin, Origin::Derived(_));
+        // A clock that scatters with its size follows it, also where a step
+        // changes the size.
+        let scattered = matches!(entry.origin, Origin::Default(_))
+            && matches!(entry.value, Value::Drawn { .. });
+        let follows = scattered || matches!(entry.origin, Origin::Derived(_));
         Self { id, written: entry.written.clone(), origin, follows }
     }
 

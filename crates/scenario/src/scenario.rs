@@ -7,7 +7,7 @@ use crate::read::stated;
 use crate::recipe::BuildRecipe;
 use crate::schema::{Id, Kind};
 use crate::settle::{Entries, Settled};
-use crate::source::Sources;
+use crate::source::{Place, Sources};
 use crate::step::{Step, Stepped, settled};
 
 /// Which equations fly one arrow.
@@ -62,26 +62,33 @@ impl Scenario {
     }
 
     /// Builds that, with every chance switched off, cannot be built, shot or
-    /// flown.
-    pub(crate) fn impossible(&self) -> Vec<(&Settled, ScenarioError)> {
+    /// flown; as they are, or after the step at the place given.
+    pub(crate) fn impossible(&self) -> Vec<(&Settled, Option<Place>, ScenarioError)> {
         let both = self.builds.iter().zip(&self.recipes);
-        both.filter_map(|(build, recipe)| Some((build, self.fails(build, recipe)?))).collect()
+        both.filter_map(|(build, recipe)| {
+            let (place, error) = self.fails(build, recipe)?;
+            Some((build, place, error))
+        })
+        .collect()
     }
 
     /// What fails first: the build, or the build after one step or all.
-    fn fails(&self, build: &Settled, recipe: &BuildRecipe) -> Option<ScenarioError> {
-        let alone = (0..self.steps.len()).map(|step| vec![step]);
-        let sets = alone.chain([(0..self.steps.len()).collect()]);
-        let after = |steps: Vec<usize>| {
-            let after = settled(build, &self.steps, &steps);
-            dry_run(&after, &BuildRecipe::new(&after, None)).err()
-        };
-        let first = dry_run(build, recipe).err();
-        if self.steps.is_empty() {
-            first
-        } else {
-            first.or_else(|| sets.into_iter().find_map(after))
+    fn fails(
+        &self,
+        build: &Settled,
+        recipe: &BuildRecipe,
+    ) -> Option<(Option<Place>, ScenarioError)> {
+        if let Err(error) = dry_run(build, recipe) {
+            return Some((None, error));
         }
+        let alone = (0..self.steps.len()).map(|step| vec![step]);
+        let mut sets = alone.chain([(0..self.steps.len()).collect()]);
+        sets.find_map(|steps: Vec<usize>| {
+            let place = self.steps.get(*steps.last()?)?.place;
+            let after = settled(build, &self.steps, &steps);
+            let error = dry_run(&after, &BuildRecipe::new(&after, None)).err()?;
+            Some((Some(place), error))
+        })
     }
 
     /// The title.

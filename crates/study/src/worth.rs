@@ -63,7 +63,8 @@ pub struct WorthBuild {
     /// The way on which each step brings most for its time.
     pub chain: Vec<Link>,
     /// The sets that no other beats in both time and R50 at the farthest
-    /// distance, indices into `tried`, by time; only those whose gain shows.
+    /// distance, indices into `tried`, by time; only those whose gain shows,
+    /// and that add a hundredth of what all steps bring to the one before.
     pub front: Vec<usize>,
     /// The three steps (all, if there are fewer) that bring most at the
     /// farthest distance.

@@ -110,8 +110,7 @@ fn one(build: &MattersBuild, of: &str, style: Style) -> String {
         Some((machine, (_, shares))) => {
             let sigma = Role::Impact.text(shares.sigma, style);
             format!(
-                "From a shooting machine, where the archer has no part, {sigma} of it are left, \
-                 and most of that comes from {}.",
+                "From a shooting machine the spread is {sigma}, most of it from {}.",
                 causes(machine, shares)
             )
         }

@@ -5,16 +5,18 @@ use units::{Role, Style};
 
 use super::Plot;
 use super::axes::{Axes, FOOT, HEAD, ceiling, ticks};
-use super::ink::{GRID, INK, Pen, SOFT, series};
-use super::paper::{Cell, Entry, TEXT, WIDTH, fit, legend_height, sheet};
+use super::ink::{GRID, INK, PAPER, Pen, SOFT, series};
+use super::paper::{Cell, Entry, Spot, TEXT, WIDTH, fit, legend_height, sheet};
 use crate::worth::say;
 use crate::{ReportError, show};
 
 const PLOT: f64 = 270.0;
-const LEFT: f64 = 176.0;
+const LEFT: f64 = 192.0;
 const BAR: f64 = 22.0;
-/// Steps whose names stand in the picture; more would hide each other.
+/// Height of a line of the list of names, px.
 const NAMED: f64 = 18.0;
+/// Radius of a numbered disc, px.
+const DISC: f64 = 8.0;
 
 /// Every picture that the answer fills.
 pub(crate) fn all(found: &Bench, style: Style) -> Result<Vec<Plot>, ReportError> {
@@ -49,7 +51,7 @@ fn minutes(found: &Bench, at: usize, style: Style) -> Result<Plot, ReportError> 
         y: (if low < 0.0 { -ceiling(-low) } else { 0.0 }, high),
     };
     let caption = format!(
-        "Gain in R50 at {} against minutes a dozen. Numbers: each step alone. Small dots: other \
+        "Gain in R50 at {} against minutes a dozen. Numbers: each step alone, beside its place where discs would hide each other. Small dots: other \
          choices tried. Line: choices that no other beats.",
         range(found, style)
     );
@@ -76,10 +78,15 @@ fn minutes(found: &Bench, at: usize, style: Style) -> Result<Plot, ReportError> 
         for spot in &line[1..] {
             paper.marker(0, *spot, series(1))?;
         }
+        let mut taken: Vec<Spot> = Vec::new();
         for (place, tried) in names.iter().enumerate() {
-            let (x, y) = axes.at(spots[*tried].0, spots[*tried].1);
-            paper.dot((x, y), 8.0, series(0), 1.0)?;
-            paper.centre(&(place + 1).to_string(), (x, y), 12.0, super::ink::PAPER)?;
+            let at = axes.at(spots[*tried].0, spots[*tried].1);
+            let disc = free(at, &taken);
+            paper.line(&[at, disc], Pen::solid(series(0), 1.0))?;
+            paper.dot(at, 2.5, series(0), 1.0)?;
+            paper.dot(disc, DISC, series(0), 1.0)?;
+            paper.centre(&(place + 1).to_string(), disc, 12.0, PAPER)?;
+            taken.push(disc);
         }
         paper.legend(&entries, legend)?;
         for (place, tried) in names.iter().enumerate() {
@@ -91,6 +98,15 @@ fn minutes(found: &Bench, at: usize, style: Style) -> Result<Plot, ReportError> 
         Ok(())
     })?;
     Ok(Plot { name: format!("worth-{}.svg", at + 1), caption, svg })
+}
+
+/// A spot for a disc that covers no other: moved to the right until it is free.
+fn free((x, y): Spot, taken: &[Spot]) -> Spot {
+    let mut at = (x, y);
+    while taken.iter().any(|t| (t.0 - at.0).hypot(t.1 - at.1) < 2.0 * DISC) {
+        at.0 += DISC;
+    }
+    at
 }
 
 fn bars(found: &Bench, at: usize, style: Style) -> Result<Plot, ReportError> {

@@ -19,7 +19,8 @@ pub(crate) const CHAIN: &str = "Each line adds the step that brings most for its
     its place: spreads add by their squares, so a step shows more the less else is left.";
 
 /// How the front is read.
-pub(crate) const FRONT: &str = "No other choice is both quicker and tighter. Every choice of up to \
+pub(crate) const FRONT: &str = "No other choice is both quicker and tighter, and each line adds at \
+    least a hundredth of what all steps bring. The numbers are those of the steps above. Every choice of up to \
     three steps was tried, and longer ones along the order above.";
 
 /// What the gains rest on.
@@ -85,6 +86,17 @@ pub(crate) fn ranked(found: &Bench, build: &WorthBuild) -> Vec<usize> {
     let rate = |at: &usize| far(&build.tried[*at]).gain.value / build.tried[*at].time;
     order.sort_by(|a, b| rate(b).total_cmp(&rate(a)));
     order
+}
+
+/// The number of a step: its place among the steps alone.
+pub(crate) fn number(found: &Bench, build: &WorthBuild, step: usize) -> usize {
+    let place = ranked(found, build).iter().position(|at| build.tried[*at].steps == [step]);
+    place.unwrap_or_default() + 1
+}
+
+/// A step's number and name.
+pub(crate) fn numbered(found: &Bench, build: &WorthBuild, step: usize) -> String {
+    format!("{} {}", number(found, build, step), found.steps[step].name)
 }
 
 /// The answer in a few plain sentences, at the farthest distance.

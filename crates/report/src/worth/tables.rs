@@ -48,7 +48,7 @@ pub(super) fn steps(found: &Bench, build: &WorthBuild, style: Style) -> Table {
         let done = &build.tried[at];
         let mark = say::far(done);
         vec![
-            Cell::text(found.steps[done.steps[0]].name.clone()),
+            Cell::text(say::numbered(found, build, done.steps[0])),
             Cell::text(say::minutes(done.time)),
             money(done.cost),
             Cell::estimate(Role::Impact, &mark.gain, style),
@@ -98,7 +98,7 @@ pub(super) fn chain(found: &Bench, build: &WorthBuild, style: Style) -> Table {
         let done = &build.tried[link.done];
         let mark = say::far(done);
         vec![
-            Cell::text(found.steps[link.step].name.clone()),
+            Cell::text(say::numbered(found, build, link.step)),
             Cell::text(say::minutes(done.time)),
             money(done.cost),
             Cell::estimate(Role::Impact, &mark.r50, style),
@@ -125,9 +125,12 @@ pub(super) fn front(found: &Bench, build: &WorthBuild, style: Style) -> Table {
     let row = |at: &usize| {
         let done = &build.tried[*at];
         let mark = say::far(done);
-        let names: Vec<&str> = done.steps.iter().map(|s| found.steps[*s].name.as_str()).collect();
+        let mut numbers: Vec<usize> =
+            done.steps.iter().map(|step| say::number(found, build, *step)).collect();
+        numbers.sort_unstable();
+        let numbers: Vec<String> = numbers.iter().map(ToString::to_string).collect();
         vec![
-            Cell::text(names.join(" + ")),
+            Cell::text(numbers.join(" + ")),
             Cell::text(say::minutes(done.time)),
             money(done.cost),
             Cell::number(Role::Impact, mark.r50.value, style),

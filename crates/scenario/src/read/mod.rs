@@ -91,7 +91,7 @@ impl Reader<'_> {
             return None;
         }
         let scenario = Scenario::new(self.sources.clone(), top, builds, steps, question?);
-        for (build, error) in scenario.impossible() {
+        for (build, step, error) in scenario.impossible() {
             let table = match error {
                 ScenarioError::NotAnArrow { .. } => "arrow.shaft",
                 ScenarioError::NoDeparture { .. } => "bow",
@@ -102,8 +102,8 @@ impl Reader<'_> {
                 error,
                 ScenarioError::NoDeparture { cause: launch::LaunchError::CurveShort { .. }, .. }
             );
-            let place = curve
-                .filter(|_| short)
+            let place = step
+                .or(curve.filter(|_| short))
                 .unwrap_or_else(|| build::nearest_table(&build.layer, table, start));
             self.problem(Some(place), error);
         }

@@ -53,15 +53,14 @@ impl Reader<'_> {
         let find = |name: &str| {
             table.iter().find(|(key, _)| key.get_ref() == name).map(|(_, value)| value)
         };
-        let name = match find(STEP_NAME) {
-            Some(value) => self.step_name(file, value),
-            None => {
-                let doc = "What the answer calls this step.";
-                let example = "name = \"square the ends\"".to_owned();
-                let error = E::Missing { key: "step.name", build: None, doc, example };
-                self.problem(Some(place), error);
-                String::new()
-            }
+        let name = if let Some(value) = find(STEP_NAME) {
+            self.step_name(file, value)
+        } else {
+            let doc = "What the answer calls this step.";
+            let example = "name = \"square the ends\"".to_owned();
+            let error = E::Missing { key: "step.name", build: None, doc, example };
+            self.problem(Some(place), error);
+            String::new()
         };
         let time = self.step_entry(&STEP_TIME, file, find(STEP_TIME.column.name));
         let cost = self.step_entry(&STEP_COST, file, find(STEP_COST.column.name));
@@ -119,7 +118,7 @@ impl Reader<'_> {
         let kind = common.entries.get(&Id::QuestionKind);
         let asked = choice(common, Id::QuestionKind) == WORTH;
         match (asked, steps.first()) {
-            (true, None) => {
+            (true, None) if self.problems.is_empty() => {
                 let place = kind.and_then(Entry::place).unwrap_or(start);
                 let doc = "A bench step: what it changes and how long it takes.";
                 let example = "[[step]] with a name, a time and [step.faults.point_end]".to_owned();

@@ -74,12 +74,11 @@ impl Parts {
         let mut inputs: Vec<Vec<usize>> = Vec::new();
         for (input, draw) in draws.iter().enumerate() {
             let name = name(draw, draws);
-            match causes.iter().position(|cause| cause.name == name) {
-                Some(at) => inputs[at].push(input),
-                None => {
-                    causes.push(Faulty { name: name.to_owned(), owner: draw.owner });
-                    inputs.push(vec![input]);
-                }
+            if let Some(at) = causes.iter().position(|cause| cause.name == name) {
+                inputs[at].push(input);
+            } else {
+                causes.push(Faulty { name: name.to_owned(), owner: draw.owner });
+                inputs.push(vec![input]);
             }
         }
         let mut owners: Vec<Owner> = causes.iter().map(|cause| cause.owner).collect();

@@ -17,6 +17,10 @@ pub const MOST_STEPS: usize = 12;
 /// evening.
 const TOGETHER: usize = 3;
 
+/// What a longer choice must add to stand on the front, over the gain of all
+/// steps. Chosen: nobody works longer for less than a hundredth of it.
+const WORTHWHILE: f64 = 0.01;
+
 /// Answers a question for the worth of steps.
 pub(crate) fn run(plan: &Plan, asked: &Worth, watch: &dyn Watch) -> Result<Answer, StudyError> {
     let distances = checked(&plan.distances)?;
@@ -161,6 +165,7 @@ fn weigh(
     let value = |at: &usize| tried[*at].marks[far].gain.value;
     let three = (0..tried.len()).filter(|at| tried[*at].steps.len() == TOGETHER.min(count));
     let best = three.max_by(|a, b| value(a).total_cmp(&value(b))).unwrap_or_default();
+    let all = find(&tried, &(0..count).collect::<Vec<_>>()).unwrap_or_default();
     let rig = Rig::new(&build.name, build.recipe.as_ref(), None, None, ground.distances)?;
     let mut built = rig.sighted.built.clone();
     built.notes.extend(arrow::light_note(built.mass.mass(), rig.sighted.setup.bow.draw_weight));
@@ -169,9 +174,9 @@ fn weigh(
             name: build.name.clone(),
             built,
             flights,
-            front: front(&tried, far),
+            front: front(&tried, far, tried[all].marks[far].gain.value),
             best,
-            all: find(&tried, &(0..count).collect::<Vec<_>>()).unwrap_or_default(),
+            all,
             tried,
             machine,
             chain,
@@ -216,13 +221,12 @@ fn order(
             let mut steps = tried[now].steps.clone();
             steps.push(step);
             steps.sort_unstable();
-            let at = match find(tried, &steps) {
-                Some(at) => at,
-                None => {
-                    let after = trial.fly(&steps, Take::Full)?;
-                    tried.push(trial.done(&steps, before, &after)?);
-                    tried.len() - 1
-                }
+            let at = if let Some(at) = find(tried, &steps) {
+                at
+            } else {
+                let after = trial.fly(&steps, Take::Full)?;
+                tried.push(trial.done(&steps, before, &after)?);
+                tried.len() - 1
             };
             let gained = tried[now].marks[far].r50.value - tried[at].marks[far].r50.value;
             let rate = gained / trial.asked.steps[step].time.si();
@@ -265,8 +269,9 @@ fn chain(trial: &mut Trial, order: &[usize], tried: &[Done]) -> Result<Vec<Link>
     Ok(links)
 }
 
-/// Sets whose gain shows and that no other beats in both time and R50.
-fn front(tried: &[Done], far: usize) -> Vec<usize> {
+/// Sets whose gain shows and that no other beats in both time and R50, `all`
+/// being the gain of all steps.
+fn front(tried: &[Done], far: usize, all: f64) -> Vec<usize> {
     let r50 = |at: usize| tried[at].marks[far].r50.value;
     let shows = |at: &usize| tried[*at].marks[far].gain.low > 0.0;
     let mut by_time: Vec<usize> = (0..tried.len()).filter(shows).collect();
@@ -275,8 +280,10 @@ fn front(tried: &[Done], far: usize) -> Vec<usize> {
     });
     let mut least = f64::INFINITY;
     by_time.retain(|at| {
-        let better = r50(*at) < least;
-        least = least.min(r50(*at));
+        let better = r50(*at) < least - WORTHWHILE * all.max(0.0);
+        if better {
+            least = r50(*at);
+        }
         better
     });
     by_time
