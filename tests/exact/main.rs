@@ -28,3 +28,7 @@ mod shot;
 mod tune;
 mod unit_texts;
 mod units;
+mod workbench_axis;
+mod workbench_fits;
+mod workbench_gauges;
+mod workbench_sets;

@@ -24,6 +24,7 @@ mod story;
 mod take;
 mod tuned;
 mod watch;
+pub mod workbench;
 
 pub use answer::{
     Answer, BuildAnswer, Cause, Ends, EndsAlone, EndsView, Finding, Lever, MarkAnswer, Nominal,
