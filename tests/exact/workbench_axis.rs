@@ -35,7 +35,12 @@ fn dial(axis: impl Fn(f64) -> Across, supports: [f64; 2], x: f64, clock: f64) ->
     off.at0 * clock.cos() + off.at90 * clock.sin() + sag + 3e-3
 }
 
-fn read(supports: [f64; 2], stations: &[f64], clocks: &[f64], noise: &dyn Fn(usize) -> f64) -> Axis {
+fn read(
+    supports: [f64; 2],
+    stations: &[f64],
+    clocks: &[f64],
+    noise: &dyn Fn(usize) -> f64,
+) -> Axis {
     let mut readings = Vec::new();
     for &x in stations {
         for &clock in clocks {
@@ -223,7 +228,9 @@ fn exact_a_constant_curve_reads_alike_wherever_it_is_cut() {
     near(8.0 * bend.bow.si() / bend.span.si().powi(2), 2e-3, 1e-7);
     // It is hollow toward the clock position of its curvature.
     near(Across::polar(1.0, bend.clock.si() - 1.0).at0, -1.0, 1e-9);
-    assert!(faults.nock_cant.angle.si() < 2e-3 * 0.0127 && faults.point_cant.angle.si() < 2e-3 * 0.0254);
+    assert!(
+        faults.nock_cant.angle.si() < 2e-3 * 0.0127 && faults.point_cant.angle.si() < 2e-3 * 0.0254
+    );
     assert!(faults.groove_offset.offset.si() < 5e-8 && faults.point_offset.offset.si() < 5e-8);
 }
 

@@ -38,12 +38,18 @@ pub(crate) enum Failure {
         if *replace { ", or allow it with --replace" } else { "" }
     )]
     Exists { path: PathBuf, replace: bool },
+    #[error("{0}")]
+    Notebook(scenario::notebook::NotebookReport),
+    #[error(transparent)]
+    Bench(#[from] crate::bench::Slip),
     #[error(transparent)]
     Study(#[from] study::StudyError),
     #[error(transparent)]
     Flight(#[from] flight::FlightError),
     #[error(transparent)]
     Report(#[from] report::ReportError),
+    #[error("cannot read {}: {cause}", path.display())]
+    Read { path: PathBuf, cause: io::Error },
     #[error("cannot write {}: {cause}", path.display())]
     Write { path: PathBuf, cause: io::Error },
     #[error("cannot print: {0}")]
@@ -77,9 +83,12 @@ impl Failure {
             | Self::Mark { .. }
             | Self::MarkOrder { .. }
             | Self::NoQuestion
+            | Self::Notebook(_)
+            | Self::Bench(_)
             | Self::NothingMeasured
             | Self::NoArrow
             | Self::NotForRigidBody { .. }
+            | Self::Read { .. }
             | Self::Exists { .. } => 2,
             Self::Write { .. } | Self::Print(_) => 3,
         }

@@ -5,6 +5,7 @@
 //! it and see what it prints, writes and returns.
 
 mod ask;
+mod bench;
 mod check;
 mod cli;
 mod failure;
@@ -57,6 +58,7 @@ fn work(command: Command, out: &mut Stream, err: &mut Stream) -> Result<(), Fail
         Command::Arrow(order) => show::arrow(&order, out),
         Command::Push(order) => push::push(&order, out),
         Command::Pin(order) => pin::pin(&order, out),
+        Command::Bench(order) => bench::bench(&order, out, err),
         Command::Check(order) => check::check(&order, out),
         Command::Schema => out.print(&scenario::json_schema()),
         Command::Keys => out.print(&scenario::key_reference()),

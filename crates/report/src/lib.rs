@@ -26,6 +26,7 @@ mod trade;
 mod tree;
 mod tune;
 mod words;
+mod workbench;
 
 use study::Answer;
 use units::Style;
@@ -38,6 +39,7 @@ pub use push::{PushReport, push_files, push_json, push_text};
 pub use single::{arrow_json, arrow_text};
 pub use text::terminal;
 pub use words::headline;
+pub use workbench::{BenchAnswer, BenchReport, bench_files, bench_json, bench_text};
 
 /// Where an answer comes from. No time and no machine, so that the same
 /// scenario gives the same bytes anywhere.

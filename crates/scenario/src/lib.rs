@@ -21,6 +21,7 @@ mod entry;
 mod error;
 mod fit;
 mod json;
+pub mod notebook;
 mod pinned;
 mod read;
 mod recipe;

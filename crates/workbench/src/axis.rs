@@ -98,8 +98,8 @@ impl Axis {
             range("clock position", Role::Angle, *clock, -100.0, 100.0)?;
         }
         readings.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let one_side = readings.iter().all(|r| (r.1 - readings[0].1).abs() < OPPOSITE)
-            && !readings.is_empty();
+        let one_side =
+            readings.iter().all(|r| (r.1 - readings[0].1).abs() < OPPOSITE) && !readings.is_empty();
         let mut knots = Vec::new();
         let (mut left, mut freedom) = (0.0, 0);
         for group in readings.chunk_by(|a, b| b.0 - a.0 < SAME) {
@@ -125,7 +125,8 @@ impl Axis {
             knots.push(Knot { station, off, weight });
         }
         // A reading is rounded to a step: evenly spread over its width.
-        let rounding = range("indicator's step", Role::Gauge, step.si(), 0.0, 0.01)? / 12_f64.sqrt();
+        let rounding =
+            range("indicator's step", Role::Gauge, step.si(), 0.0, 0.01)? / 12_f64.sqrt();
         let found = if freedom > 0 { (left / freedom as f64).sqrt() } else { 0.0 };
         Self::new(stock, supports, knots, rounding.max(found), one_side)
     }

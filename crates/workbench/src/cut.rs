@@ -72,7 +72,8 @@ pub fn plan(axis: &Axis, job: &Job) -> Result<CutPlan, WorkbenchError> {
     for &(low, high) in &windows {
         let mut stops = stops(axis, job.wanted.si(), low, high);
         stops.dedup_by(|a, b| (*a - *b).abs() < SAME);
-        for rear in stops.windows(2).map(|pair| least(axis, job, pair[0], pair[1])).chain([low, high])
+        for rear in
+            stops.windows(2).map(|pair| least(axis, job, pair[0], pair[1])).chain([low, high])
         {
             let total = axis.straight(rear, job.wanted.si()).total;
             if best.is_none_or(|(_, least)| total < least - 1e-15) {

@@ -31,7 +31,8 @@ pub fn face(readings: &[(Angle, Length)], radius: Length) -> Result<Face, Workbe
     Ok(Face {
         angle: Angle::from_si(wave.wave.size().atan2(radius)),
         clock: Angle::from_si(clock),
-        error: (wave.freedom > 0).then(|| wave.error(wave.noise, Across::polar(1.0, clock)) / radius),
+        error: (wave.freedom > 0)
+            .then(|| wave.error(wave.noise, Across::polar(1.0, clock)) / radius),
         wave,
     })
 }

@@ -88,7 +88,11 @@ impl Gauge {
             Self::Light { seen, refused, across } => {
                 let leaf = length("leaf that does not go", refused)?.max(LIGHT.si());
                 let (least, most) = if seen { (LIGHT.si(), leaf) } else { (0.0, LIGHT.si()) };
-                (face(f64::midpoint(least, most), across)?, face(least, across)?, face(most, across)?)
+                (
+                    face(f64::midpoint(least, most), across)?,
+                    face(least, across)?,
+                    face(most, across)?,
+                )
             }
             Self::Dial { total, step, radius } => {
                 let (total, step) = (length("run-out", total)?, length("indicator's step", step)?);

@@ -62,9 +62,8 @@ impl Sums {
 /// Centre and spread of some arrows.
 pub fn set_of(places: &[Place], members: &[usize]) -> Set {
     let count = members.len().max(1) as f64;
-    let mean = |read: fn(&Place) -> f64| {
-        members.iter().map(|&at| read(&places[at])).sum::<f64>() / count
-    };
+    let mean =
+        |read: fn(&Place) -> f64| members.iter().map(|&at| read(&places[at])).sum::<f64>() / count;
     let centre = [mean(|p| p.left), mean(|p| p.up)];
     let squares: f64 = members.iter().map(|&at| apart(&places[at], centre)).sum();
     let mut members = members.to_vec();
@@ -149,7 +148,11 @@ fn walk(places: &[Place], i: usize, j: usize, wanted: usize, best: &mut Best) {
     let (mut with_i, mut with_j) = (Vec::new(), Vec::new());
     for (at, p) in places.iter().enumerate() {
         if p == a || p == b {
-            if p == a { with_i.push(at) } else { with_j.push(at) }
+            if p == a {
+                with_i.push(at);
+            } else {
+                with_j.push(at);
+            }
             continue;
         }
         let (x, y) = (p.left - a.left, p.up - a.up);

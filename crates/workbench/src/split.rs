@@ -165,9 +165,8 @@ impl All<'_> {
 /// Swaps arrows between sets, and with those left over, while that helps.
 fn swapped(places: &[Place], start: &[Vec<usize>]) -> Vec<Vec<usize>> {
     let sets = start.len();
-    let mut in_set: Vec<Option<usize>> = (0..places.len())
-        .map(|at| start.iter().position(|group| group.contains(&at)))
-        .collect();
+    let mut in_set: Vec<Option<usize>> =
+        (0..places.len()).map(|at| start.iter().position(|group| group.contains(&at))).collect();
     let mut sums = vec![Sums::default(); sets];
     for (at, set) in in_set.iter().enumerate() {
         if let Some(set) = set {

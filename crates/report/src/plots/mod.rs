@@ -11,6 +11,7 @@ mod paper;
 pub(crate) mod push;
 mod sweep;
 pub(crate) mod tune;
+pub(crate) mod workbench;
 
 use study::Answer;
 use units::Style;

@@ -158,7 +158,12 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
     let places: Vec<Vec<Place>> = places.into_iter().collect::<Result<_, _>>()?;
     let now: Vec<Place> = places.iter().map(|places| places[0]).collect();
     let now = set_of(&now, &(0..now.len()).collect::<Vec<_>>());
-    let Turned { choice, centre, spread } = best_turns(&places)?;
+    // Shots alone need no measured arrows.
+    let Turned { choice, centre, spread } = if places.is_empty() {
+        Turned { choice: Vec::new(), centre: [0.0; 2], spread: 0.0 }
+    } else {
+        best_turns(&places)?
+    };
     let sigma = form[at];
     let arrows = ask.arrows.iter().zip(places).zip(&choice).map(|((arrow, places), &choice)| {
         let away = |place: &Place| (place.left - centre[0]).hypot(place.up - centre[1]);
@@ -189,7 +194,11 @@ fn shots_to_tell(apart: f64, sigma: f64) -> f64 {
     (2.0 * (z * sigma / apart).powi(2)).ceil().max(1.0)
 }
 
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a whole, capped number")]
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a whole, capped number"
+)]
 fn whole(count: f64) -> u32 {
     count.clamp(0.0, 1e6) as u32
 }
@@ -217,8 +226,7 @@ fn fits(shots: &[TurnShot], turns: &[Angle], sigma: f64) -> Result<Vec<IndexFit>
             .filter(|shot| shot.arrow == name)
             .map(|shot| (shot.turn, shot.hit))
             .collect();
-        let named =
-            |source| StudyError::Bench { arrow: name.to_owned(), source: Box::new(source) };
+        let named = |source| StudyError::Bench { arrow: name.to_owned(), source: Box::new(source) };
         let fit = fit_turns(&own).map_err(|source| named(source.into()))?;
         fits.push((name, own.len(), fit));
     }
@@ -244,11 +252,7 @@ fn fits(shots: &[TurnShot], turns: &[Angle], sigma: f64) -> Result<Vec<IndexFit>
         out.push(IndexFit {
             name: name.to_owned(),
             shots,
-            ring: Banded {
-                value: ring,
-                low: (ring - ring_half).max(0.0),
-                high: ring + ring_half,
-            },
+            ring: Banded { value: ring, low: (ring - ring_half).max(0.0), high: ring + ring_half },
             noise: fit.noise,
             verdict: verdict(&gain, choice, &fit, t, turns, sigma),
             gain,

@@ -180,10 +180,7 @@ fn growth(spread: f64, sigma: f64) -> f64 {
 
 /// Sets of neighbours in weight, one after the other; none where an arrow was
 /// not weighed.
-fn by_weight(
-    arrows: &[Measured],
-    sizes: &[usize],
-) -> Result<Option<Vec<Vec<usize>>>, StudyError> {
+fn by_weight(arrows: &[Measured], sizes: &[usize]) -> Result<Option<Vec<Vec<usize>>>, StudyError> {
     let masses: Option<Vec<f64>> = arrows.iter().map(|a| a.mass.map(units::Mass::si)).collect();
     let Some(masses) = masses else { return Ok(None) };
     let mut left: Vec<usize> = (0..arrows.len()).collect();

@@ -144,7 +144,9 @@ pub fn square(ask: &SquareAsk, watch: &dyn Watch) -> Result<Squareness, StudyErr
     let sigma = form[form.len() - 1];
     for (shape, own) in shapes(&lane.base) {
         for at in [Where::Front, Where::Insert, Where::Rear] {
-            if at == Where::Insert && lane.base.parts.insert.is_none() && lane.base.parts.outsert.is_none()
+            if at == Where::Insert
+                && lane.base.parts.insert.is_none()
+                && lane.base.parts.outsert.is_none()
             {
                 continue;
             }

@@ -77,11 +77,9 @@ pub struct Claimed {
 pub fn stock_gain(grade: &Grade, job: &Job, seed: u64) -> Result<StockGain, StudyError> {
     let middle = drawn(grade, job, seed, WORSE.0, COMMON.0)?;
     let mut sides = Vec::new();
-    for (worse, common) in [
-        [(WORSE.1, COMMON.0), (WORSE.2, COMMON.0)],
-        [(WORSE.0, COMMON.1), (WORSE.0, COMMON.2)],
-    ]
-    .concat()
+    for (worse, common) in
+        [[(WORSE.1, COMMON.0), (WORSE.2, COMMON.0)], [(WORSE.0, COMMON.1), (WORSE.0, COMMON.2)]]
+            .concat()
     {
         sides.push(drawn(grade, job, seed, worse, common)?);
     }
@@ -99,11 +97,8 @@ pub fn stock_gain(grade: &Grade, job: &Job, seed: u64) -> Result<StockGain, Stud
     let best = band(&|drawn| mean(&drawn.best));
     // Readings go with the grade: bows scale as a whole.
     let scale = CLAIM_GRADE / grade.total.si();
-    let claimed = gain.map(|g| Banded {
-        value: g.value * scale,
-        low: g.low * scale,
-        high: g.high * scale,
-    });
+    let claimed =
+        gain.map(|g| Banded { value: g.value * scale, low: g.low * scale, high: g.high * scale });
     let among = middle.gains.as_ref().map(|gains| {
         let mut sorted = gains.clone();
         sorted.sort_by(f64::total_cmp);
@@ -133,7 +128,13 @@ struct Drawn {
     best: Vec<f64>,
 }
 
-fn drawn(grade: &Grade, job: &Job, seed: u64, worse: f64, common: f64) -> Result<Drawn, StudyError> {
+fn drawn(
+    grade: &Grade,
+    job: &Job,
+    seed: u64,
+    worse: f64,
+    common: f64,
+) -> Result<Drawn, StudyError> {
     let mut streams = ["bench.stock.at0", "bench.stock.at90"].map(|key| Stream::new(seed, key));
     let (mut front, mut halves, mut best) = (Vec::new(), Vec::new(), Vec::new());
     for index in 0..SHAFTS {
