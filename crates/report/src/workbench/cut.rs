@@ -13,6 +13,9 @@ use crate::table::{Cell, Column, Table};
 /// factor of about one and a half count as that grade. Chosen.
 const ECONOMY: std::ops::RangeInclusive<f64> = 1.0e-4..=2.3e-4;
 
+/// An end not read over more than this is pointed out, m. Chosen: an inch.
+const UNREAD: f64 = 0.0255;
+
 pub(super) fn story(found: &Cutting, style: Style) -> Story {
     let mut parts = vec![Part::Head("Cut list"), Part::Table(list(found, style))];
     parts.push(Part::Say(format!(
@@ -30,9 +33,9 @@ pub(super) fn story(found: &Cutting, style: Style) -> Story {
     parts.push(Part::Table(ways(found, style)));
     parts.push(Part::Say(format!(
         "Worst: the most the piece reads anywhere on its span, ends included, as it lies. Ring: how \
-         far the bend throws the impact at {} as the nock is turned, root mean square; it is what \
-         differs between arrows with bends at unlike clock positions. Growth: the archer's group \
-         with such arrows.",
+         far the bend throws the impact at {} as the nock is turned, root mean square, over what is \
+         poorly known; it is what differs between arrows with bends at unlike clock positions. \
+         Growth: the archer's group with such arrows.",
         last(&found.distances, style)
     )));
     parts.extend(remarks(found, style).into_iter().map(Part::Say));
@@ -47,6 +50,7 @@ pub(super) fn story(found: &Cutting, style: Style) -> Story {
             "What a bend does to the impact is computed with a string whose restraint is poorly \
              known. The straightness itself is not affected by that.",
         ],
+        saws: true,
         sheets: vec![("cuts.csv", sheet(found, style)), ("axis.csv", axis(found, style))],
     }
 }
@@ -119,7 +123,11 @@ fn ways(found: &Cutting, style: Style) -> Table {
             Cell::number(Role::Part, way.cut.front, style),
             Cell::number(Role::Gauge, way.cut.straight.total, style),
             Cell::number(Role::Gauge, way.cut.straight.worst, style),
-            Cell::number(Role::Impact, ring, style),
+            {
+                let all = [way.band.value, way.band.low, way.band.high];
+                let [value, low, high] = show::alike(Role::Impact, all, style);
+                Cell::Interval { value, low, high }
+            },
             Cell::text(grown),
         ]
     };
@@ -154,7 +162,7 @@ fn remarks(found: &Cutting, style: Style) -> Vec<String> {
         }
         let (first, last) = axis.reach();
         let (rear, front) = (first, axis.stock() - last);
-        if rear.max(front) > 0.0127 {
+        if rear.max(front) > UNREAD {
             out.push(format!(
                 "Shaft {} is not known over its last {} at the nock end and {} at the point end; it \
                  is taken to go on straight there. Ends are often the worst: read nearer to them.",

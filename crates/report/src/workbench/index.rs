@@ -30,8 +30,9 @@ pub(super) fn story(found: &Indexing, style: Style) -> Story {
         parts.push(Part::Head("What the shots say"));
         parts.push(Part::Table(fits(found, style)));
         parts.push(Part::Say(
-            "Ring: on which the arrow hits as its nock turns. Nearer: how much nearer to the middle \
-             of all rings than unturned. Both with 95 % intervals from the scatter of the shots."
+            "Ring: on which the arrow hits as its nock turns. Nearer: how much nearer than unturned \
+             to where the arrows shot can meet (one arrow alone: to the point of aim). Both with \
+             95 % intervals from the scatter of the shots."
                 .to_owned(),
         ));
     }
@@ -46,6 +47,7 @@ pub(super) fn story(found: &Indexing, style: Style) -> Story {
             "A fit takes shots as independent and form as steady; mix the positions as you shoot, \
              so that a tired arm does not look like a turn.",
         ],
+        saws: false,
         sheets: vec![("turns.csv", sheet(found, style)), ("fits.csv", fit_sheet(found, style))],
     }
 }
@@ -60,7 +62,10 @@ fn headline(found: &Indexing, style: Style) -> String {
         return fitted(found);
     }
     let turned = found.arrows.iter().filter(|arrow| arrow.choice != 0).count();
-    let [now, then] = [found.spread.0, found.spread.1].map(|s| Role::Impact.text(s, style));
+    let [now, then] = found.spread.map(|s| {
+        let [value, low, high] = show::alike(Role::Impact, [s.value, s.low, s.high], style);
+        format!("{value} ({low} to {high}) {}", Role::Impact.symbol(style))
+    });
     format!(
         "Turning {turned} of {} nocks is expected to bring the set at {at} from {now} to {then} \
          about its centre (root mean square, from a machine).",

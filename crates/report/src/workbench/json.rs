@@ -118,6 +118,7 @@ fn cut(found: &Cutting) -> Node {
                 ("straight", straight(&way.cut.straight)),
                 ("within_tolerance", Node::Number(way.cut.within, "m")),
                 ("ring", Node::Series(way.ring.clone(), "m")),
+                ("ring_band", banded(&way.band, "m")),
             ])
         };
         Node::Map(vec![
@@ -165,6 +166,8 @@ fn stock(found: &StockGain, grade: &Grade) -> Node {
                 ("grade", Node::Number(found.claim.grade, "m")),
                 ("gain", maybe(found.claim.gain.as_ref(), "m")),
                 ("agrees", found.claim.agrees.map_or(Node::Null, Node::Flag)),
+                ("worst_gain", maybe(found.claim.worst.as_ref(), "m")),
+                ("worst_agrees", found.claim.worst_agrees.map_or(Node::Null, Node::Flag)),
             ]),
         ),
     ])
@@ -274,8 +277,8 @@ fn index(found: &Indexing) -> Node {
         ("distances", distances(&found.distances)),
         ("form_sigma", Node::Series(found.form.clone(), "m")),
         ("turns", Node::Series(found.turns.iter().map(|t| t.si()).collect(), "rad")),
-        ("spread_now", Node::Number(found.spread.0, "m")),
-        ("spread_then", Node::Number(found.spread.1, "m")),
+        ("spread_now", banded(&found.spread[0], "m")),
+        ("spread_then", banded(&found.spread[1], "m")),
         ("centre", Node::Series(found.centre.to_vec(), "m")),
         ("arrows", Node::list(&found.arrows, arrow)),
         ("fits", Node::list(&found.fits, fit)),

@@ -25,6 +25,8 @@ pub(super) struct Story {
     pub(super) parts: Vec<Part>,
     /// What the numbers rest on.
     pub(super) sure: Vec<&'static str>,
+    /// Whether carbon is cut or sanded for it.
+    pub(super) saws: bool,
     /// Tables as CSV with their file names.
     pub(super) sheets: Vec<(&'static str, String)>,
 }
@@ -34,11 +36,16 @@ const CAUTIONS: [&str; 3] = [
     "Carbon splinters cut and its dust stays in the lungs: tape the shaft where the saw goes, turn \
      it as it is cut, sand the edge wet, and wear mask, glasses and gloves.",
     "Keep the saw's guard on and your fingers behind the fence; unplug it to change a wheel.",
-    "After every cut flex and inspect the shaft. On any doubt, a crack, a creak, a soft spot, \
+    "Flex and inspect every carbon shaft after each cut and before each shot. On any doubt, a crack, a creak, a soft spot, \
      break it so that nobody shoots it.",
 ];
 
 impl Story {
+    /// Those that this story needs; the last is always due.
+    fn cautions(&self) -> &'static [&'static str] {
+        if self.saws { &CAUTIONS } else { &CAUTIONS[2..] }
+    }
+
     pub(super) fn page(&self, report: &BenchReport, plots: &[Plot]) -> String {
         let mut page = Page::open(report.title, &self.headline, plots);
         for part in &self.parts {
@@ -51,8 +58,8 @@ impl Story {
         }
         page.head("How sure is this");
         page.list(&self.sure);
-        page.head("Before you cut and shoot");
-        let cautions: Vec<&str> = CAUTIONS.into_iter().chain(prose::CAUTIONS).collect();
+        page.head(if self.saws { "Before you cut and shoot" } else { "Before you shoot" });
+        let cautions: Vec<&str> = self.cautions().iter().copied().chain(prose::CAUTIONS).collect();
         page.list(&cautions);
         origin(&mut page, report);
         page.close()
@@ -77,7 +84,7 @@ impl Story {
                 Part::Plot(_) => {}
             }
         }
-        for text in CAUTIONS {
+        for text in self.cautions() {
             let _ = write!(out, "\n{}", paragraph(text));
         }
         out

@@ -67,6 +67,7 @@ pub(super) fn story(found: &Sorting, style: Style) -> Story {
              arrows moves less.",
             "Best is exact for the places foreseen, and no better than the readings behind them.",
         ],
+        saws: false,
         sheets: vec![("arrows.csv", sheet(found, style)), ("sets.csv", set_sheet(found, style))],
     }
 }
@@ -81,7 +82,7 @@ fn headline(found: &Sorting, style: Style) -> String {
     let Some(first) = found.sets.first() else { return String::new() };
     let weighed = first.by_weight.as_ref().map_or_else(String::new, |(set, _)| {
         format!(
-            " As many sorted by weight alone: {}, which is {} larger.",
+            " As many sorted by weight alone: {}, {}.",
             spread(set.spread),
             ratio(set.spread, first.set.spread)
         )
@@ -99,23 +100,22 @@ fn headline(found: &Sorting, style: Style) -> String {
     )
 }
 
-/// How much larger, in words that stay readable.
+/// How much larger or smaller one spread is than another.
 fn ratio(of: f64, than: f64) -> String {
-    if than <= 0.0 {
-        return "any number of times".to_owned();
-    }
-    let ratio = of / than;
-    if ratio < 2.0 {
-        show::share(ratio - 1.0)
+    let ratio = of / than.max(1e-12);
+    if ratio >= 2.0 {
+        format!("{ratio:.1} times as large")
+    } else if ratio >= 1.0 {
+        format!("{} larger", show::share(ratio - 1.0))
     } else {
-        format!("{ratio:.1} times as large, or {}", show::share(ratio - 1.0))
+        format!("{} smaller", show::share(1.0 - ratio))
     }
 }
 
 fn fliers(found: &Sorting, style: Style) -> String {
     if found.fliers.is_empty() {
-        return "None: no arrow lies more than three times the spread of the first set, and half a \
-                shaft, from its centre."
+        return "None: no arrow lies more than three times the median distance, and half a shaft, \
+                from the middle of the batch."
             .to_owned();
     }
     let one = |flier: &study::workbench::Flier| {
@@ -126,8 +126,8 @@ fn fliers(found: &Sorting, style: Style) -> String {
     let list: Vec<String> = found.fliers.iter().map(one).collect();
     let limit = found.fliers.first().map_or(0.0, |flier| flier.limit);
     format!(
-        "More than {} from the centre of the first set (three times its spread, or half a shaft): \
-         {}.",
+        "More than {} from the middle of the batch (three times the median distance, or half a \
+         shaft): {}.",
         Role::Impact.text(limit, style),
         list.join("; ")
     )

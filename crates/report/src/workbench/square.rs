@@ -36,7 +36,7 @@ pub(super) fn story(found: &Squareness, style: Style) -> Story {
          limit can come about. Points other than your own are as heavy as it; the fixed-blade head \
          is a common one.",
         last(&found.distances, style),
-        show::share(found.share)
+        share(found)
     )));
     Story {
         headline: headline(found, style),
@@ -48,37 +48,43 @@ pub(super) fn story(found: &Squareness, style: Style) -> Story {
              poorly known; the bands say how much that leaves open.",
             "Glue that fills a gap can hold a part truer, or less true, than its face.",
         ],
+        saws: true,
         sheets: vec![("faces.csv", sheet(found, style)), ("flat.csv", flat_sheet(found, style))],
     }
 }
 
 fn headline(found: &Squareness, style: Style) -> String {
-    let own = |at| found.flat.iter().find(|flat| flat.own && flat.at == at);
     let at = last(&found.distances, style);
-    let front = own(study::workbench::Where::Front);
-    let Some(Flat { angle: Some(angle), limit, at_limit, .. }) = front else {
+    let own: Vec<&Flat> = found.flat.iter().filter(|flat| flat.own).collect();
+    if own.iter().all(|flat| flat.angle.is_none()) {
         return format!(
             "At {at} this scenario's archer has no spread of their own, so there is no group to \
              hold a face against; what each face costs stands below."
         );
+    }
+    let mut text = format!("With your point, for the group at {at} to grow by {}:", share(found));
+    let one = |flat: &&Flat| {
+        let angle = flat.angle.as_ref()?;
+        let name = where_word(flat.at);
+        Some(match (flat.limit, flat.at_limit) {
+            (Some(limit), Some(grown)) if limit < angle.value => format!(
+                " the {name} cannot, since the fit lets its part lean only {} (growth {})",
+                Role::Angle.text(limit, style),
+                growth(grown)
+            ),
+            _ => format!(
+                " the {name} must be {} out of square",
+                Role::Angle.text(angle.value, style)
+            ),
+        })
     };
-    let enough = Role::Angle.text(angle.value, style);
-    let band = show::alike(Role::Angle, [angle.low, angle.high], style);
-    let reach = match (limit, at_limit) {
-        (Some(limit), Some(grown)) if *limit < angle.value => format!(
-            " The insert's fit lets it lean only {}, which makes the group grow by {}.",
-            Role::Angle.text(*limit, style),
-            growth(*grown)
-        ),
-        _ => String::new(),
-    };
-    format!(
-        "With your point, the group at {at} grows by {} when front end faces are out of square by \
-         {enough} ({} to {}).{reach}",
-        show::share(found.share),
-        band[0],
-        band[1]
-    )
+    let list: Vec<String> = own.iter().filter_map(one).collect();
+    text.push_str(&list.join(";"));
+    text + "."
+}
+
+fn share(found: &Squareness) -> String {
+    show::share(found.share)
 }
 
 fn angles(found: &Squareness, style: Style) -> Table {

@@ -41,6 +41,7 @@ pub(super) fn story(found: &StockGain, grade: &Grade, job: &Job, style: Style) -
             "A reading in the middle of the span misses the ends. One batch sold at .001 in read \
              .009 in over the last 1.5 in at the nock end.",
         ],
+        saws: true,
         sheets: vec![("stock.csv", sheet(found, style))],
     }
 }
@@ -68,18 +69,25 @@ fn headline(found: &StockGain, style: Style) -> String {
 
 fn claim(found: &StockGain, style: Style) -> String {
     let claim = &found.claim;
-    let (Some(gain), Some(agrees)) = (&claim.gain, claim.agrees) else {
+    let (Some(gain), Some(agrees), Some(worst), Some(worst_agrees)) =
+        (&claim.gain, claim.agrees, &claim.worst, claim.worst_agrees)
+    else {
         return "The trade's claim about cutting both ends cannot be tried with this saw."
             .to_owned();
     };
-    let word = if agrees { "agrees within its band" } else { "disagrees" };
+    let word = |agrees| if agrees { "agrees within its band" } else { "disagrees" };
     format!(
-        "On a shaft of {} cutting both ends commonly gains {} to {} (common practice, no source). \
-         The computation {word}: {}. Nothing here was fitted to that.",
+        "On a shaft of {} cutting both ends commonly gains {} to {} (common practice, no source; \
+         against what, it does not say). Against the point end alone, by the reading in the middle \
+         of a 28 in span, the computation {}: {}. By the worst reading anywhere on the arrow, ends \
+         included, it {}: {}. Nothing here was fitted to that.",
         Role::Gauge.text(claim.grade, style),
         Role::Gauge.number(CLAIM.0, style),
         Role::Gauge.text(CLAIM.1, style),
-        band(gain, style)
+        word(agrees),
+        band(gain, style),
+        word(worst_agrees),
+        band(worst, style)
     )
 }
 

@@ -6,9 +6,10 @@ use rayon::prelude::*;
 use units::{Angle, Length};
 use workbench::{Axis, Cut, CutPlan, Job, Seats, plan};
 
+use super::band::{Ends, bands, ends};
 use super::lane::{Lane, form_sigma};
 use crate::sightin::checked;
-use crate::{Recipe, Setup, StudyError, Watch};
+use crate::{Banded, Recipe, Setup, StudyError, Watch};
 
 /// Turns of the arrow under the string at which a bent one is tried. Chosen:
 /// four tell any first wave.
@@ -56,6 +57,8 @@ pub struct Way {
     /// Root mean square distance of the impacts from their middle as the nock
     /// is turned, at each distance, m: what the bend does.
     pub ring: Vec<f64>,
+    /// The last of these over the stated ranges of the doubts.
+    pub band: Banded,
 }
 
 /// A shaft's plan.
@@ -94,7 +97,10 @@ pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
     let distances = checked(ask.distances)?;
     let mut lane = Lane::new(ask.recipe, &distances, None)?;
     lane.base.parts.shaft.length = ask.job.wanted;
-    // Weights given for the scenario's own arrow are not those of this one.
+    let mut doubts = ends(ask.recipe, &distances)?;
+    for lane in doubts.iter_mut().flatten().flatten() {
+        lane.base.parts.shaft.length = ask.job.wanted;
+    }
     let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
     watch.planned(ask.shafts.len() as u64);
     let one = |(name, axis): &(String, Axis)| {
@@ -102,7 +108,7 @@ pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
             return Err(StudyError::Cancelled);
         }
         let named = |source| StudyError::Bench { arrow: name.clone(), source: Box::new(source) };
-        let done = shaft(&lane, name, axis, &ask.job).map_err(named);
+        let done = shaft(&lane, &doubts, name, axis, &ask.job).map_err(named);
         watch.done(1);
         done
     };
@@ -115,8 +121,20 @@ pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
     })
 }
 
-fn shaft(lane: &Lane, name: &str, axis: &Axis, job: &Job) -> Result<CutShaft, StudyError> {
+fn shaft(
+    lane: &Lane,
+    doubts: &Ends,
+    name: &str,
+    axis: &Axis,
+    job: &Job,
+) -> Result<CutShaft, StudyError> {
     let plan = plan(axis, job)?;
+    let last = |ring: &[f64]| ring.last().copied().unwrap_or(0.0);
+    let way = |kind, cut: Cut, thrown: Vec<f64>| -> Result<Way, StudyError> {
+        let read = |lane: &Lane| Ok(vec![last(&self::ring(lane, axis, job, cut.rear)?)]);
+        let band = bands(&[last(&thrown)], doubts, &read)?[0];
+        Ok(Way { kind, cut, ring: thrown, band })
+    };
     let ring = |cut: &Cut| ring(lane, axis, job, cut.rear);
     let plain = [
         (WayKind::Straightest, Some(plan.best)),
@@ -127,25 +145,24 @@ fn shaft(lane: &Lane, name: &str, axis: &Axis, job: &Job) -> Result<CutShaft, St
     let mut ways = Vec::new();
     for (kind, cut) in plain {
         if let Some(cut) = cut {
-            ways.push(Way { kind, cut, ring: ring(&cut)? });
+            ways.push(way(kind, cut, ring(&cut)?)?);
         }
     }
     // The plain ways are tried too, so the closest is no worse than they are.
-    let last = |ring: &[f64]| ring.last().copied().unwrap_or(0.0);
-    let mut closest = ways[0].clone();
+    let mut closest = (ways[0].cut, ways[0].ring.clone());
     for way in &ways {
-        if last(&way.ring) < last(&closest.ring) {
-            closest = way.clone();
+        if last(&way.ring) < last(&closest.1) {
+            closest = (way.cut, way.ring.clone());
         }
     }
     for rear in tried(&plan.windows) {
         let cut = job.cut(axis, rear);
         let ring = ring(&cut)?;
-        if last(&ring) < last(&closest.ring) * (1.0 - 1e-9) {
-            closest = Way { kind: WayKind::Closest, cut, ring };
+        if last(&ring) < last(&closest.1) * (1.0 - 1e-9) {
+            closest = (cut, ring);
         }
     }
-    ways.insert(1, Way { kind: WayKind::Closest, ..closest });
+    ways.insert(1, way(WayKind::Closest, closest.0, closest.1)?);
     Ok(CutShaft { name: name.to_owned(), axis: axis.clone(), plan, ways })
 }
 

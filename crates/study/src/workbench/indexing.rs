@@ -6,8 +6,9 @@ use std::f64::consts::TAU;
 use rayon::prelude::*;
 use target::t_factor;
 use units::{Angle, Length};
-use workbench::{Measured, Place, Turned, best_turns, fit_turns, set_of};
+use workbench::{Measured, Place, TurnFit, Turned, best_turns, fit_turns, set_of};
 
+use super::band::{bands, ends};
 use super::lane::{Lane, form_sigma};
 use super::predict::predict;
 use crate::sightin::checked;
@@ -89,7 +90,8 @@ pub struct IndexFit {
     pub noise: f64,
     /// Where it hits at each position, left and up, m.
     pub places: Vec<[f64; 2]>,
-    /// The position that hits nearest to the centre of all arrows shot.
+    /// The position that hits nearest to where all arrows shot can meet, or to
+    /// the point of aim where one alone was shot.
     pub choice: usize,
     /// How much nearer than unturned, with its 95 % interval, m.
     pub gain: Banded,
@@ -117,8 +119,9 @@ pub struct Indexing {
     pub turns: Vec<Angle>,
     /// The arrows, in the order given.
     pub arrows: Vec<Indexed>,
-    /// Spread about the set's centre now and then, root mean square, m.
-    pub spread: (f64, f64),
+    /// Spread about the set's centre now and then, root mean square, m, over the
+    /// stated ranges of the doubts.
+    pub spread: [Banded; 2],
     /// The set's centre then, left and up, m.
     pub centre: [f64; 2],
     /// Standard deviation of the archer's own group in one direction at each
@@ -157,7 +160,8 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
     let places: Vec<Result<Vec<Place>, StudyError>> = ask.arrows.par_iter().map(one).collect();
     let places: Vec<Vec<Place>> = places.into_iter().collect::<Result<_, _>>()?;
     let now: Vec<Place> = places.iter().map(|places| places[0]).collect();
-    let now = set_of(&now, &(0..now.len()).collect::<Vec<_>>());
+    let all: Vec<usize> = (0..now.len()).collect();
+    let now = set_of(&now, &all);
     // Shots alone need no measured arrows.
     let Turned { choice, centre, spread } = if places.is_empty() {
         Turned { choice: Vec::new(), centre: [0.0; 2], spread: 0.0 }
@@ -165,6 +169,19 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
         best_turns(&places)?
     };
     let sigma = form[at];
+    let read = |lane: &Lane| -> Result<Vec<f64>, StudyError> {
+        let mut sides = Vec::new();
+        for chosen in [false, true] {
+            let turn = |k: usize| if chosen { turns[choice[k]] } else { Angle::ZERO };
+            let one = |(k, arrow): (usize, &Measured)| Ok(predict(lane, arrow, turn(k))?[at]);
+            let places: Vec<Result<Place, StudyError>> =
+                ask.arrows.par_iter().enumerate().map(one).collect();
+            let places: Vec<Place> = places.into_iter().collect::<Result<_, _>>()?;
+            sides.push(set_of(&places, &all).spread);
+        }
+        Ok(sides)
+    };
+    let both = bands(&[now.spread, spread], &ends(ask.recipe, &distances)?, &read)?;
     let arrows = ask.arrows.iter().zip(places).zip(&choice).map(|((arrow, places), &choice)| {
         let away = |place: &Place| (place.left - centre[0]).hypot(place.up - centre[1]);
         let (here, there) = (&places[0], &places[choice]);
@@ -179,7 +196,7 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
     Ok(Indexing {
         distances: ask.distances.to_vec(),
         arrows: arrows.collect(),
-        spread: (now.spread, spread),
+        spread: [both[0], both[1]],
         centre,
         form: form.clone(),
         fits: fits(ask.shots, &turns, sigma)?,
@@ -230,12 +247,16 @@ fn fits(shots: &[TurnShot], turns: &[Angle], sigma: f64) -> Result<Vec<IndexFit>
         let fit = fit_turns(&own).map_err(|source| named(source.into()))?;
         fits.push((name, own.len(), fit));
     }
-    // The middle of all rings: where a set of well-turned arrows can meet.
-    let count = fits.len().max(1) as f64;
-    let centre = [
-        fits.iter().map(|(_, _, fit)| fit.left.mean).sum::<f64>() / count,
-        fits.iter().map(|(_, _, fit)| fit.up.mean).sum::<f64>() / count,
-    ];
+    let spots = |fit: &TurnFit| -> Vec<Place> {
+        let one = |turn: &Angle| {
+            let [left, up] = fit.at(*turn);
+            Place { left, up, blur: 0.0 }
+        };
+        turns.iter().map(one).collect()
+    };
+    // One arrow alone is turned toward the point of aim.
+    let rings: Vec<Vec<Place>> = fits.iter().map(|(_, _, fit)| spots(fit)).collect();
+    let centre = if rings.len() > 1 { best_turns(&rings)?.centre } else { [0.0; 2] };
     let mut out = Vec::new();
     for (name, shots, fit) in fits {
         let t = t_factor(fit.freedom)?;
@@ -249,39 +270,30 @@ fn fits(shots: &[TurnShot], turns: &[Angle], sigma: f64) -> Result<Vec<IndexFit>
         let ring = fit.ring();
         let ring_half = t * fit.noise * fit.left.spread[0].max(fit.left.spread[1]).sqrt();
         let gain = Banded { value: gain, low: gain - half, high: gain + half };
+        // The most that any turn could still gain.
+        let most = turns.iter().zip(&places).fold(0.0_f64, |most, (turn, place)| {
+            let doubt = t * fit.error_between(turns[0], *turn);
+            most.max(away(places[0]) - away(*place) + doubt)
+        });
+        let worth = HIT_WORTH * sigma.max(fit.noise);
+        let verdict = if choice != 0 && gain.low > 0.0 && gain.value >= worth {
+            Verdict::Turn
+        } else if most < worth || gain.high < 0.0 {
+            Verdict::Stop
+        } else {
+            let shots = shots_to_tell(gain.value.max(worth), fit.noise);
+            Verdict::More(whole(shots).clamp(1, MOST_SHOTS))
+        };
         out.push(IndexFit {
             name: name.to_owned(),
             shots,
             ring: Banded { value: ring, low: (ring - ring_half).max(0.0), high: ring + ring_half },
             noise: fit.noise,
-            verdict: verdict(&gain, choice, &fit, t, turns, sigma),
+            verdict,
             gain,
             places,
             choice,
         });
     }
     Ok(out)
-}
-
-/// Turn when the gain is beyond doubt and worth it; stop when even its upper
-/// end is not worth it; else shoot on.
-fn verdict(
-    gain: &Banded,
-    choice: usize,
-    fit: &workbench::TurnFit,
-    t: f64,
-    turns: &[Angle],
-    sigma: f64,
-) -> Verdict {
-    let worth = HIT_WORTH * sigma.max(fit.noise);
-    if choice != 0 && gain.low > 0.0 && gain.value >= worth {
-        return Verdict::Turn;
-    }
-    // The most that any turn could still gain.
-    let doubt = |turn: &Angle| t * fit.error_between(turns[0], *turn);
-    let most = turns.iter().map(doubt).fold(0.0, f64::max);
-    if gain.value + most < worth {
-        return Verdict::Stop;
-    }
-    Verdict::More(whole(shots_to_tell(gain.value.max(worth), fit.noise)).clamp(1, MOST_SHOTS))
 }

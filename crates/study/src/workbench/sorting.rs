@@ -12,8 +12,8 @@ use super::predict::{Trait, due_to, predict_all};
 use crate::sightin::checked;
 use crate::{Banded, Recipe, StudyError, Watch};
 
-/// An arrow this many times the set's spread from its centre is a flier.
-/// Chosen: of a circular normal group one in eight thousand lies beyond.
+/// An arrow this many times the batch's median distance from its median place is
+/// a flier. Chosen: of a circular normal group one in 500 lies beyond.
 const FLIER: f64 = 3.0;
 
 /// A batch to sort.
@@ -61,12 +61,12 @@ pub struct ChosenSet {
     pub growth: f64,
 }
 
-/// An arrow far from its set.
+/// An arrow far from the others.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Flier {
     /// Which arrow.
     pub arrow: usize,
-    /// Its distance from the centre of the first set, blur included, m.
+    /// Its distance from the batch's median place, blur included, m.
     pub away: f64,
     /// Beyond this an arrow is a flier, m.
     pub limit: f64,
@@ -141,7 +141,7 @@ pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
     let causes: Vec<Result<Vec<(Trait, f64)>, StudyError>> =
         ask.arrows.par_iter().zip(&last).map(causes).collect();
     let causes: Vec<Vec<(Trait, f64)>> = causes.into_iter().collect::<Result<_, _>>()?;
-    let fliers = fliers(&sets, &last, &causes, shaft);
+    let fliers = fliers(&last, &causes, shaft);
     let chosen = sets.iter().enumerate().map(|(k, set)| ChosenSet {
         name: ask.sets[k].0.clone(),
         set: set.clone(),
@@ -195,14 +195,13 @@ fn by_weight(arrows: &[Measured], sizes: &[usize]) -> Result<Option<Vec<Vec<usiz
     Ok(Some(groups))
 }
 
-/// Arrows far outside the first set. Less than half a shaft cannot change what
-/// a line scores, so it makes no flier.
-fn fliers(sets: &[Set], last: &[Place], causes: &[Vec<(Trait, f64)>], shaft: f64) -> Vec<Flier> {
-    let Some(first) = sets.first() else { return Vec::new() };
-    let limit = (FLIER * first.spread).max(shaft / 2.0);
-    let away = |place: &Place| {
-        (place.left - first.centre[0]).hypot(place.up - first.centre[1]).hypot(place.blur)
-    };
+/// Arrows far outside the batch. Less than half a shaft cannot change what a
+/// line scores, so it makes no flier.
+fn fliers(last: &[Place], causes: &[Vec<(Trait, f64)>], shaft: f64) -> Vec<Flier> {
+    let centre = [median(last.iter().map(|p| p.left)), median(last.iter().map(|p| p.up))];
+    let away =
+        |place: &Place| (place.left - centre[0]).hypot(place.up - centre[1]).hypot(place.blur);
+    let limit = (FLIER * median(last.iter().map(away))).max(shaft / 2.0);
     let mut fliers: Vec<Flier> = last
         .iter()
         .enumerate()
@@ -216,4 +215,16 @@ fn fliers(sets: &[Set], last: &[Place], causes: &[Vec<(Trait, f64)>], shaft: f64
         .collect();
     fliers.sort_by(|a, b| b.away.total_cmp(&a.away).then(a.arrow.cmp(&b.arrow)));
     fliers
+}
+
+/// The middle value, or the mean of the two in the middle.
+fn median(values: impl Iterator<Item = f64>) -> f64 {
+    let mut values: Vec<f64> = values.collect();
+    values.sort_by(f64::total_cmp);
+    let half = values.len() / 2;
+    match values.len() {
+        0 => 0.0,
+        n if n % 2 == 1 => values[half],
+        _ => f64::midpoint(values[half - 1], values[half]),
+    }
 }

@@ -64,10 +64,14 @@ pub struct Claimed {
     /// The grade, total reading, m.
     pub grade: f64,
     /// Mean gain of half off each end over the point end alone, with its band,
-    /// m; none where the saw does not allow both ends.
+    /// m, by the trade's measure; none where the saw does not allow both ends.
     pub gain: Option<Banded>,
     /// Whether mean or band reach the one to two thousandths.
     pub agrees: Option<bool>,
+    /// The same by the worst reading anywhere on the piece, ends included.
+    pub worst: Option<Banded>,
+    /// Whether that agrees.
+    pub worst_agrees: Option<bool>,
 }
 
 /// What cutting is expected to gain on shafts of a grade.
@@ -97,8 +101,12 @@ pub fn stock_gain(grade: &Grade, job: &Job, seed: u64) -> Result<StockGain, Stud
     let best = band(&|drawn| mean(&drawn.best));
     // Readings go with the grade: bows scale as a whole.
     let scale = CLAIM_GRADE / grade.total.si();
-    let claimed =
-        gain.map(|g| Banded { value: g.value * scale, low: g.low * scale, high: g.high * scale });
+    let scaled = |gain: Option<Banded>| {
+        gain.map(|g| Banded { value: g.value * scale, low: g.low * scale, high: g.high * scale })
+    };
+    let reaches = |gain: Option<Banded>| gain.map(|g| g.high >= CLAIM.0 && g.low <= CLAIM.1);
+    let claimed = scaled(gain);
+    let worst = scaled(band(&|drawn| mean(drawn.worst.as_deref()?)));
     let among = middle.gains.as_ref().map(|gains| {
         let mut sorted = gains.clone();
         sorted.sort_by(f64::total_cmp);
@@ -114,7 +122,9 @@ pub fn stock_gain(grade: &Grade, job: &Job, seed: u64) -> Result<StockGain, Stud
         claim: Claimed {
             grade: CLAIM_GRADE,
             gain: claimed,
-            agrees: claimed.map(|g| g.high >= CLAIM.0 && g.low <= CLAIM.1),
+            agrees: reaches(claimed),
+            worst,
+            worst_agrees: reaches(worst),
         },
         shafts: SHAFTS,
     })
@@ -125,6 +135,8 @@ struct Drawn {
     front: Vec<f64>,
     halves: Option<Vec<f64>>,
     gains: Option<Vec<f64>>,
+    /// Gain of half off each end by the worst reading on the piece.
+    worst: Option<Vec<f64>>,
     best: Vec<f64>,
 }
 
@@ -137,18 +149,21 @@ fn drawn(
 ) -> Result<Drawn, StudyError> {
     let mut streams = ["bench.stock.at0", "bench.stock.at90"].map(|key| Stream::new(seed, key));
     let (mut front, mut halves, mut best) = (Vec::new(), Vec::new(), Vec::new());
+    let mut worst = Vec::new();
     for index in 0..SHAFTS {
         let axis = shaft(grade, &mut streams, index, worse, common)?;
         let plan = plan(&axis, job)?;
         // Where the point end alone cannot be cut, the shaft stays as it is.
-        let alone = plan.front_only.map_or(plan.uncut.total, |cut| cut.straight.total);
+        let one_end = plan.front_only.map_or(plan.uncut, |cut| cut.straight);
+        let alone = one_end.total;
         front.push(alone);
         halves.extend(plan.halves.map(|cut| cut.straight.total));
+        worst.extend(plan.halves.map(|cut| one_end.worst - cut.straight.worst));
         best.push(alone - plan.best.straight.total);
     }
     let both = halves.len() == front.len();
     let gains = both.then(|| front.iter().zip(&halves).map(|(f, h)| f - h).collect());
-    Ok(Drawn { front, halves: both.then_some(halves), gains, best })
+    Ok(Drawn { front, halves: both.then_some(halves), gains, worst: both.then_some(worst), best })
 }
 
 /// One shaft: curvature drawn for each inch, summed twice, and the whole scaled

@@ -73,7 +73,14 @@ pub(crate) fn draw(found: &Sorting, style: Style) -> Result<Plot, ReportError> {
             }
             mark(paper, arrow, spot)?;
             if found.arrows.len() <= NAMED {
-                paper.left(&arrow.measured.name, (spot.0 + 6.0, spot.1 - 6.0), TEXT - 3.0, SOFT)?;
+                // By turns on both sides, so that neighbours keep apart.
+                let above = |other: &&Foreseen| other.places[at].up > p.up;
+                let name = &arrow.measured.name;
+                if found.arrows.iter().filter(above).count() % 2 == 0 {
+                    paper.left(name, (spot.0 + 7.0, spot.1), TEXT - 3.0, SOFT)?;
+                } else {
+                    paper.right(name, (spot.0 - 7.0, spot.1), TEXT - 3.0, SOFT)?;
+                }
             }
         }
         draw_strip(paper, &strip, found, &away, unit)?;
