@@ -18,6 +18,7 @@ mod integrators;
 mod laminar;
 mod lanes;
 mod launch;
+mod notebook;
 mod pinned;
 mod push;
 mod roots;

@@ -12,3 +12,4 @@ mod study;
 mod target;
 mod tune;
 mod units;
+mod workbench;

@@ -8,3 +8,4 @@ mod groups;
 mod laminar;
 mod launch;
 mod push;
+mod workbench;
