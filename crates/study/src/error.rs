@@ -186,7 +186,7 @@ pub enum StudyError {
     #[error("{0}")]
     Workbench(#[from] WorkbenchError),
     /// The same, or any other failure, for one arrow from the bench.
-    #[error("{arrow}: {source}")]
+    #[error("\"{arrow}\" on the bench: {source}")]
     Bench {
         /// Its name.
         arrow: String,

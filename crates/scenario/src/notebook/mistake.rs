@@ -145,7 +145,8 @@ fn meant(near: Option<&str>) -> String {
 pub struct Mistake {
     /// Line, from 1.
     pub line: usize,
-    /// Column, from 1, and its head; none for a whole line or file.
+    /// Column, from 1, and its head (0 for one that the file lacks); none for a
+    /// whole line or file.
     pub column: Option<(usize, String)>,
     /// What is wrong.
     pub what: NotebookMistake,
@@ -179,8 +180,10 @@ impl fmt::Display for NotebookReport {
         write!(f, "{} has {many}", self.file)?;
         for Mistake { line, column, what } in &self.mistakes {
             write!(f, "\n  line {line}")?;
-            if let Some((at, head)) = column {
-                write!(f, ", column {} ({head})", letter(*at))?;
+            match column {
+                Some((0, head)) => write!(f, ", {head}")?,
+                Some((at, head)) => write!(f, ", column {} ({head})", letter(*at))?,
+                None => {}
             }
             write!(f, ": {what}")?;
         }
