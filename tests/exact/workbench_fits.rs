@@ -25,7 +25,7 @@ const ERRORS: [f64; 2] = [2.122_015_292_287_751, 2.312_884_684_877_197];
 const COVARIANCE: f64 = 0.189_872_312_047_790_15;
 const CIRCLE: [f64; 3] = [-25.710_996_596_342, 30.641_236_825_812_5, 3_124.128_032_320_96];
 
-/// scipy.optimize.curve_fit (C).
+/// `scipy.optimize.curve_fit` (C).
 #[test]
 fn exact_a_wave_agrees_with_a_reference_library() {
     let fit = harmonic(&pairs()).unwrap();
@@ -41,7 +41,7 @@ fn exact_a_wave_agrees_with_a_reference_library() {
     near(sum, ERRORS[0].powi(2) + ERRORS[1].powi(2) + 2.0 * COVARIANCE, 1e-5);
 }
 
-/// The geometric least-squares circle, scipy.optimize.least_squares (C). They
+/// The geometric least-squares circle, `scipy.optimize.least_squares` (C). They
 /// differ by the square of the eccentricity over the radius, 0.5 um here, and
 /// by less in the centre.
 #[test]
@@ -95,7 +95,7 @@ fn exact_a_turn_fit_by_hand() {
     // Eight residuals of 3 mm over five, none upward; their mean square.
     near(fit.noise, (8.0 * 9e-6 / 5.0 / 2.0_f64).sqrt(), 1e-15);
     assert_eq!(fit.freedom, 10);
-    near(fit.ring(), ((1e-4 + 1.6e-5) / 2.0_f64).sqrt(), 1e-15);
+    near(fit.ring(), 5.8e-5_f64.sqrt(), 1e-15);
     // Opposite positions: twice the wave, whose variance is 2/8 of a shot's.
     let apart = fit.error_between(Angle::ZERO, Angle::from_si(std::f64::consts::PI));
     near(apart, fit.noise, 1e-15);
