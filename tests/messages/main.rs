@@ -14,3 +14,4 @@ mod study;
 mod target;
 mod tune;
 mod units;
+mod workbench;

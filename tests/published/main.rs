@@ -10,3 +10,4 @@ mod launch;
 mod push;
 mod shares;
 mod telling;
+mod workbench;

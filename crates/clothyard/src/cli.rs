@@ -117,6 +117,16 @@ shoot at an animal by a computed mark alone.
 
 Example: clothyard tape scenarios/sight-marks.toml --ink low-light")]
     Tape(crate::orders::Tape),
+    /// Work at the bench: faces, cuts, sets, nock turns, and the notebooks for them
+    #[command(after_long_help = "\
+Readings come from notebooks, CSV files of any spreadsheet: columns in any order,
+a unit in the head (mass [gr]) or in the cells, decimal points or commas. Start one
+with `clothyard bench note`. Each command writes a folder with report.html, pictures,
+CSV and JSON.
+
+Example: clothyard bench sort scenarios/bench/bench.toml --batch scenarios/bench/dozen.csv \\
+           --set hunt=6 --set practice=4")]
+    Bench(Box<crate::bench::cli::Bench>),
     /// Read a scenario and name every mistake in it
     Check(Check),
     /// Print the JSON Schema that lets an editor complete and check scenarios

@@ -58,12 +58,18 @@ pub(crate) enum Failure {
     Size { option: &'static str, text: String, cause: units::UnitError },
     #[error("these groups cannot be judged: {0}")]
     Target(#[from] target::TargetError),
+    #[error("{0}")]
+    Notebook(scenario::notebook::NotebookReport),
+    #[error(transparent)]
+    Bench(#[from] crate::bench::Slip),
     #[error(transparent)]
     Study(#[from] StudyError),
     #[error(transparent)]
     Flight(#[from] flight::FlightError),
     #[error(transparent)]
     Report(#[from] report::ReportError),
+    #[error("cannot read {}: {cause}", path.display())]
+    Read { path: PathBuf, cause: io::Error },
     #[error("cannot write {}: {cause}", path.display())]
     Write { path: PathBuf, cause: io::Error },
     #[error("cannot print: {0}")]
@@ -104,6 +110,8 @@ impl Failure {
             | Self::Quantity { .. }
             | Self::Option { .. }
             | Self::NoQuestion
+            | Self::Notebook(_)
+            | Self::Bench(_)
             | Self::NothingMeasured
             | Self::NoMarks
             | Self::NoArrow
@@ -112,6 +120,7 @@ impl Failure {
             | Self::Size { .. }
             | Self::Target(_)
             | Self::NotForRigidBody { .. }
+            | Self::Read { .. }
             | Self::Exists { .. } => 2,
             Self::Study(_) | Self::Flight(_) | Self::Report(_) | Self::NotPinned => 1,
             Self::Write { .. } | Self::Print(_) => 3,

@@ -5,6 +5,7 @@
 //! it and see what it prints, writes and returns.
 
 mod ask;
+mod bench;
 mod check;
 mod cli;
 mod failure;
@@ -66,6 +67,7 @@ fn work(command: Command, out: &mut Stream, err: &mut Stream) -> Result<(), Fail
         Command::Verdict(order) => verdict::verdict(&order, out),
         Command::Fit(order) => fit::fit(&order, out),
         Command::Tape(order) => tape::tape(&order, out),
+        Command::Bench(order) => bench::bench(&order, out, err),
         Command::Check(order) => check::check(&order, out),
         Command::Schema => out.print(&scenario::json_schema()),
         Command::Keys => out.print(&scenario::key_reference()),

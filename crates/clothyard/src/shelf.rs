@@ -50,3 +50,25 @@ pub(crate) fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
         Err(cause) => Err(Failure::Write { path: path.to_owned(), cause }),
     }
 }
+
+/// Reads a whole file.
+pub(crate) fn read(path: &Path) -> Result<Vec<u8>, Failure> {
+    fs::read(path).map_err(|cause| Failure::Read { path: path.to_owned(), cause })
+}
+
+/// Reads a file; none where there is no such file.
+pub(crate) fn read_if_there(path: &Path) -> Result<Option<Vec<u8>>, Failure> {
+    match fs::read(path) {
+        Ok(bytes) => Ok(Some(bytes)),
+        Err(cause) if cause.kind() == io::ErrorKind::NotFound => Ok(None),
+        Err(cause) => Err(Failure::Read { path: path.to_owned(), cause }),
+    }
+}
+
+/// Adds to the end of a file, or begins it; what is there stays.
+pub(crate) fn append(path: &Path, text: &str) -> Result<(), Failure> {
+    let opened = fs::OpenOptions::new().append(true).create(true).open(path);
+    opened
+        .and_then(|mut file| file.write_all(text.as_bytes()))
+        .map_err(|cause| Failure::Write { path: path.to_owned(), cause })
+}

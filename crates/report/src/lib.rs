@@ -33,6 +33,7 @@ mod tree;
 mod tune;
 mod verdict;
 mod words;
+mod workbench;
 mod worth;
 
 use study::Answer;
@@ -53,6 +54,7 @@ pub use tape::{
 pub use text::terminal;
 pub use verdict::{ShotGroup, VerdictReport, verdict_files, verdict_json, verdict_text};
 pub use words::headline;
+pub use workbench::{BenchAnswer, BenchReport, bench_files, bench_json, bench_text};
 
 /// Where an answer comes from. No time and no machine, so that the same
 /// scenario gives the same bytes anywhere.

@@ -25,6 +25,7 @@ mod impacts;
 mod impacts_error;
 mod json;
 mod marks;
+pub mod notebook;
 mod pinned;
 mod read;
 mod recipe;

@@ -6,6 +6,7 @@ use launch::LaunchError;
 use sight::SightError;
 use solve::SolveError;
 use target::TargetError;
+use workbench::WorkbenchError;
 
 use crate::{Refused, ShotFault, Sought};
 
@@ -290,6 +291,29 @@ pub enum StudyError {
     NoSteps {
         /// The build.
         build: String,
+    },
+    /// Readings, a plan or a choice that the workbench refuses.
+    #[error("{0}")]
+    Workbench(#[from] WorkbenchError),
+    /// The same, or any other failure, for one arrow from the bench.
+    #[error("\"{arrow}\" on the bench: {source}")]
+    Bench {
+        /// Its name.
+        arrow: String,
+        /// Why.
+        source: Box<Self>,
+    },
+    /// A share by which a group may grow that makes no sense.
+    #[error("a group is to grow by {share} of itself; it must be above zero and at most 10")]
+    Share {
+        /// The share.
+        share: f64,
+    },
+    /// Too few or too many positions for a nock.
+    #[error("a nock is to have {positions} positions; it must be 1 to 360")]
+    Positions {
+        /// How many.
+        positions: u32,
     },
     /// The watcher ended the run.
     #[error("the run was cancelled")]

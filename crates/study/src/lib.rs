@@ -31,6 +31,7 @@ mod strips;
 mod take;
 mod tuned;
 mod watch;
+pub mod workbench;
 mod worth;
 
 pub use answer::{

@@ -16,6 +16,7 @@ pub(crate) mod push;
 mod sweep;
 pub(crate) mod tune;
 pub(crate) mod verdict;
+pub(crate) mod workbench;
 pub(crate) mod worth;
 
 use study::Answer;

@@ -1,0 +1,166 @@
+//! What may be said after `clothyard bench`.
+
+use std::path::PathBuf;
+
+use clap::{Args, Subcommand, ValueEnum};
+
+use crate::cli::{Family, Source};
+
+#[derive(Debug, Args)]
+#[command(subcommand_required = true, arg_required_else_help = true)]
+pub(crate) struct Bench {
+    #[command(subcommand)]
+    pub(crate) job: Job,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Job {
+    /// What end faces out of square cost, and how flat is flat enough
+    Square(Square),
+    /// Where to cut shafts so that the arrows are straightest
+    Cut(Cut),
+    /// Which arrows of a batch to keep together
+    Sort(Sort),
+    /// Which way to turn each nock, and how to find it by shooting
+    Index(Index),
+    /// Add a row to a notebook, or begin one
+    #[command(after_long_help = "\
+A new notebook gets every column of its kind; an old one keeps its columns, units and
+separator. Nothing that is in it is ever changed.
+
+Example: clothyard bench note batch my-dozen.csv arrow=7 mass='425.3 gr' spine='0.341 in'")]
+    Note(Note),
+}
+
+/// What every bench question shares.
+#[derive(Debug, Args)]
+pub(crate) struct Common {
+    #[command(flatten)]
+    pub(crate) source: Source,
+    /// Which build of the scenario [default: the first]
+    #[arg(long, value_name = "NAME")]
+    pub(crate) build: Option<String>,
+    /// Folder for the report [default: out/NAME-OF-THE-SCENARIO-bench-JOB]
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: Option<PathBuf>,
+    /// Write into a folder that is already there, over files of the same names
+    #[arg(long)]
+    pub(crate) replace: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Square {
+    #[command(flatten)]
+    pub(crate) common: Common,
+    /// Notebook of face readings
+    #[arg(long, value_name = "FILE")]
+    pub(crate) readings: Option<PathBuf>,
+    /// By what share the archer's group may grow
+    #[arg(long, value_name = "SHARE", default_value = "5 %")]
+    pub(crate) share: String,
+}
+
+/// How a straightness figure is meant.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Measure {
+    /// Highest less lowest reading while the shaft turns
+    Total,
+    /// Plus or minus the figure
+    PlusMinus,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Cut {
+    #[command(flatten)]
+    pub(crate) common: Common,
+    /// Notebook of run-out along shafts
+    #[arg(long, value_name = "FILE", requires = "supports", conflicts_with = "grade")]
+    pub(crate) readings: Option<PathBuf>,
+    /// Where the two supports stood, from the nock end, such as '2 in, 30 in'
+    #[arg(long, value_name = "PLACES")]
+    pub(crate) supports: Option<String>,
+    /// Smallest step of the indicator
+    #[arg(long, value_name = "LENGTH", default_value = "0.0005 in")]
+    pub(crate) step: String,
+    /// In place of a notebook: what the shafts read, or are sold as, over 28 in
+    #[arg(long, value_name = "LENGTH", requires = "measure", requires = "stock")]
+    pub(crate) grade: Option<String>,
+    /// Whether that figure is a total or plus and minus
+    #[arg(long, value_name = "MEASURE")]
+    pub(crate) measure: Option<Measure>,
+    /// Length of the shafts, where the notebook does not tell
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) stock: Option<String>,
+    /// Length wanted, end face to end face [default: the scenario's shaft]
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) wanted: Option<String>,
+    /// Width of the saw's cut
+    #[arg(long, value_name = "LENGTH", default_value = "0.04 in")]
+    pub(crate) kerf: String,
+    /// How far the saw's stop may stand wrong
+    #[arg(long, value_name = "LENGTH", default_value = "0.02 in")]
+    pub(crate) tolerance: String,
+    /// The most that may come off the nock end
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) most_rear: Option<String>,
+    /// The most that may come off the point end
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) most_front: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Sort {
+    #[command(flatten)]
+    pub(crate) common: Common,
+    /// Notebook of measured shafts or arrows
+    #[arg(long, value_name = "FILE")]
+    pub(crate) batch: PathBuf,
+    /// A set and how many arrows it needs; the most important set first
+    #[arg(long = "set", value_name = "NAME=COUNT", required = true)]
+    pub(crate) sets: Vec<String>,
+    /// Choose all sets together, not one after the other
+    #[arg(long)]
+    pub(crate) together: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Index {
+    #[command(flatten)]
+    pub(crate) common: Common,
+    /// Notebook of measured shafts or arrows
+    #[arg(long, value_name = "FILE", required_unless_present = "shots")]
+    pub(crate) batch: Option<PathBuf>,
+    /// Notebook of shots with nocks turned
+    #[arg(long, value_name = "FILE")]
+    pub(crate) shots: Option<PathBuf>,
+    /// How many evenly spread positions a nock may take [default: one for each vane]
+    #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u32).range(1..=360))]
+    pub(crate) positions: Option<u32>,
+}
+
+/// Kinds of notebook.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Kind {
+    /// Shafts or arrows, one to a row
+    Batch,
+    /// End faces, one reading to a row
+    Faces,
+    /// Run-out along shafts, one reading to a row
+    Profile,
+    /// Shots with nocks turned, one to a row
+    Shots,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Note {
+    /// Kind of notebook
+    pub(crate) kind: Kind,
+    /// The notebook
+    pub(crate) file: PathBuf,
+    /// What to note, such as arrow=7 mass='425.3 gr'
+    #[arg(value_name = "COLUMN=VALUE", required = true)]
+    pub(crate) values: Vec<String>,
+    /// Units of a new notebook
+    #[arg(long, value_name = "FAMILY", default_value = "archery")]
+    pub(crate) units: Family,
+}

@@ -1,0 +1,108 @@
+//! The four questions of the bench.
+
+use report::BenchAnswer;
+use scenario::notebook;
+use study::workbench::{CutAsk, IndexAsk, SortAsk, SquareAsk, stock_gain};
+
+use super::cli::{Cut, Index, Sort, Square};
+use super::{Asked, given};
+use crate::Stream;
+use crate::failure::Failure;
+use crate::progress::Bar;
+
+pub(super) fn square(order: &Square, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
+    let mut asked = Asked::new(&order.common, "square")?;
+    let share = given::share(&order.share)?;
+    let readings = match &order.readings {
+        Some(file) => asked.read(file, notebook::faces)?,
+        None => Vec::new(),
+    };
+    let folder = asked.folder()?;
+    let ask = SquareAsk {
+        recipe: asked.recipe.as_ref(),
+        distances: &asked.distances,
+        readings: &readings,
+        share,
+        seed: asked.seed,
+    };
+    let found = watched(err, |bar| study::workbench::square(&ask, bar))?;
+    asked.answer(BenchAnswer::Square(&found), &folder, out)
+}
+
+pub(super) fn cut(order: &Cut, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
+    let mut asked = Asked::new(&order.common, "cut")?;
+    let parts = asked.recipe.setup(&[]).map_err(|source| study::StudyError::Refused {
+        who: study::Who { build: String::new(), flight: None },
+        source,
+    })?;
+    let job = given::job(order, &parts.parts)?;
+    let Some(file) = &order.readings else {
+        let grade = given::grade(order)?;
+        let folder = asked.folder()?;
+        let found = stock_gain(&grade, &job, asked.seed)?;
+        return asked.answer(BenchAnswer::Stock(&found, &grade, &job), &folder, out);
+    };
+    let shafts = asked.read(file, notebook::profiles)?;
+    let shafts = given::axes(order, &shafts)?;
+    let folder = asked.folder()?;
+    let ask = CutAsk {
+        recipe: asked.recipe.as_ref(),
+        distances: &asked.distances,
+        shafts: &shafts,
+        job,
+        seed: asked.seed,
+    };
+    let found = watched(err, |bar| study::workbench::cut(&ask, bar))?;
+    asked.answer(BenchAnswer::Cut(&found), &folder, out)
+}
+
+pub(super) fn sort(order: &Sort, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
+    let mut asked = Asked::new(&order.common, "sort")?;
+    let sets = given::sets(order)?;
+    let arrows = asked.read(&order.batch, notebook::batch)?;
+    let folder = asked.folder()?;
+    let ask = SortAsk {
+        recipe: asked.recipe.as_ref(),
+        distances: &asked.distances,
+        arrows: &arrows,
+        sets: &sets,
+        together: order.together,
+        seed: asked.seed,
+    };
+    let found = watched(err, |bar| study::workbench::sort(&ask, bar))?;
+    asked.answer(BenchAnswer::Sort(&found), &folder, out)
+}
+
+pub(super) fn index(order: &Index, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
+    let mut asked = Asked::new(&order.common, "index")?;
+    let arrows = match &order.batch {
+        Some(file) => asked.read(file, notebook::batch)?,
+        None => Vec::new(),
+    };
+    let shots = match &order.shots {
+        Some(file) => asked.read(file, notebook::turn_shots)?,
+        None => Vec::new(),
+    };
+    let folder = asked.folder()?;
+    let ask = IndexAsk {
+        recipe: asked.recipe.as_ref(),
+        distances: &asked.distances,
+        arrows: &arrows,
+        positions: order.positions,
+        shots: &shots,
+        seed: asked.seed,
+    };
+    let found = watched(err, |bar| study::workbench::index(&ask, bar))?;
+    asked.answer(BenchAnswer::Index(&found), &folder, out)
+}
+
+/// Runs with a bar on the terminal.
+fn watched<T>(
+    err: &Stream,
+    run: impl FnOnce(&Bar) -> Result<T, study::StudyError>,
+) -> Result<T, study::StudyError> {
+    let bar = Bar::new(err.terminal);
+    let found = run(&bar);
+    bar.finish();
+    found
+}

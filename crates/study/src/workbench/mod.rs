@@ -1,0 +1,24 @@
+//! Bench questions that need flights: what a face costs, which cut hits
+//! closest, which arrows to keep together, which way to turn a nock.
+//!
+//! The readings and the choices themselves are in the room `workbench`; here
+//! each arrow is built as it was measured, pushed and flown without drawn
+//! values, and without the archer.
+
+mod band;
+mod cutting;
+mod indexing;
+mod lane;
+mod predict;
+mod sorting;
+mod square;
+mod stock;
+
+pub use cutting::{CutAsk, CutShaft, Cutting, Way, WayKind, cut};
+pub use indexing::{
+    HIT_WORTH, IndexAsk, IndexFit, Indexed, Indexing, Shooting, TurnShot, Verdict, index,
+};
+pub use predict::Trait;
+pub use sorting::{ChosenSet, Flier, Foreseen, SortAsk, Sorting, sort};
+pub use square::{FaceCost, FaceReading, Flat, SquareAsk, Squareness, Where, square};
+pub use stock::{CLAIM, Claimed, Grade, StockGain, stock_gain};

@@ -1,0 +1,204 @@
+//! Where an arrow hits that was measured on the bench.
+
+use std::f64::consts::FRAC_PI_2;
+
+use arrow::{Bend, Lean, Shift, cant_from_tip, offset_from_run_out};
+use rayon::prelude::*;
+use units::{Angle, Length};
+use workbench::{FULL_SPAN, Measured, Place, Spun};
+
+use super::lane::{Lane, rolled, spread};
+use crate::{Setup, StudyError, Watch};
+
+/// Directions tried for a fault whose clock position was not noted.
+const DIRECTIONS: u32 = 4;
+
+/// What was measured of an arrow.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Trait {
+    /// Mass.
+    Mass,
+    /// Balance point.
+    Balance,
+    /// Static spine.
+    Spine,
+    /// Stiff side.
+    Stiff,
+    /// Length.
+    Length,
+    /// Run-out of the shaft.
+    RunOut,
+    /// Wobble of the tip.
+    Tip,
+    /// Wobble of the nock.
+    Groove,
+}
+
+/// All of them.
+pub(crate) const TRAITS: [Trait; 8] = [
+    Trait::Mass,
+    Trait::Balance,
+    Trait::Spine,
+    Trait::Stiff,
+    Trait::Length,
+    Trait::RunOut,
+    Trait::Tip,
+    Trait::Groove,
+];
+const FAULTS: [Trait; 3] = [Trait::RunOut, Trait::Tip, Trait::Groove];
+
+fn spun(arrow: &Measured, of: Trait) -> Option<Spun> {
+    match of {
+        Trait::RunOut => arrow.run_out,
+        Trait::Tip => arrow.tip,
+        Trait::Groove => arrow.groove,
+        _ => None,
+    }
+}
+
+/// Whether an arrow has this reading.
+pub(crate) fn has(arrow: &Measured, of: Trait) -> bool {
+    match of {
+        Trait::Mass => arrow.mass.is_some(),
+        Trait::Balance => arrow.balance.is_some(),
+        Trait::Spine => arrow.spine.is_some(),
+        Trait::Stiff => arrow.stiff.is_some(),
+        Trait::Length => arrow.length.is_some(),
+        Trait::RunOut | Trait::Tip | Trait::Groove => spun(arrow, of).is_some(),
+    }
+}
+
+/// The arrow with one reading as in a typical arrow of its batch; a fault is
+/// taken away.
+pub(crate) fn typical(arrow: &Measured, of: Trait, batch: &[Measured]) -> Measured {
+    let mean = |read: fn(&Measured) -> Option<f64>| {
+        let values: Vec<f64> = batch.iter().filter_map(read).collect();
+        values.iter().sum::<f64>() / values.len().max(1) as f64
+    };
+    let mut other = arrow.clone();
+    let length = |read: fn(&Measured) -> Option<f64>| Some(Length::from_si(mean(read)));
+    match of {
+        Trait::Mass => {
+            other.mass = Some(units::Mass::from_si(mean(|m| m.mass.map(units::Mass::si))));
+        }
+        Trait::Balance => other.balance = length(|m| m.balance.map(Length::si)),
+        Trait::Spine => other.spine = length(|m| m.spine.map(Length::si)),
+        Trait::Length => other.length = length(|m| m.length.map(Length::si)),
+        // The mean of directions means nothing: the scenario's own serves.
+        Trait::Stiff => other.stiff = None,
+        Trait::RunOut => other.run_out = None,
+        Trait::Tip => other.tip = None,
+        Trait::Groove => other.groove = None,
+    }
+    other
+}
+
+/// The scenario's arrow with what was measured in place of its own, faults of
+/// unknown direction left out.
+fn dressed(base: &Setup, arrow: &Measured) -> Result<Setup, StudyError> {
+    let mut setup = base.clone();
+    let parts = &mut setup.parts;
+    if let Some(length) = arrow.length {
+        // Groove bottom to the shaft's rear end is not shaft.
+        let behind = parts.nock.outside.si() - parts.nock.groove_depth.si();
+        parts.shaft.length = Length::from_si(length.si() - behind);
+    }
+    parts.shaft.spine = arrow.spine.unwrap_or(parts.shaft.spine);
+    parts.shaft.stiff_clock = arrow.stiff.unwrap_or(parts.shaft.stiff_clock);
+    parts.given.mass = arrow.mass.or(parts.given.mass);
+    parts.given.balance = arrow.balance.or(parts.given.balance);
+    for of in FAULTS {
+        if let Some(Spun { total, high }) = spun(arrow, of) {
+            let (total, clock) = high.map_or((Length::ZERO, Angle::ZERO), |clock| (total, clock));
+            put(&mut setup, of, total, clock)?;
+        }
+    }
+    Ok(setup)
+}
+
+fn put(setup: &mut Setup, of: Trait, total: Length, clock: Angle) -> Result<(), StudyError> {
+    let offset = offset_from_run_out(total);
+    match of {
+        Trait::RunOut => setup.faults.bend = Some(Bend { bow: offset, span: FULL_SPAN, clock }),
+        Trait::Tip => {
+            let angle = cant_from_tip(total, setup.parts.point.length)
+                .map_err(workbench::WorkbenchError::Arrow)?;
+            setup.faults.point_cant = Lean { angle, clock };
+        }
+        _ => setup.faults.groove_offset = Shift { offset, clock },
+    }
+    Ok(())
+}
+
+/// Where a measured arrow hits with its nock turned by so much, at each
+/// distance.
+pub(crate) fn predict(
+    lane: &Lane,
+    arrow: &Measured,
+    turn: Angle,
+) -> Result<Vec<Place>, StudyError> {
+    let named = |source| StudyError::Bench { arrow: arrow.name.clone(), source: Box::new(source) };
+    place(lane, arrow, turn).map_err(named)
+}
+
+fn place(lane: &Lane, arrow: &Measured, turn: Angle) -> Result<Vec<Place>, StudyError> {
+    let setup = dressed(&lane.base, arrow)?;
+    let home = lane.land(&rolled(setup.clone(), turn))?;
+    let mut places: Vec<Place> =
+        home.iter().map(|[left, up]| Place { left: *left, up: *up, blur: 0.0 }).collect();
+    for of in FAULTS {
+        let Some(Spun { total, high: None }) = spun(arrow, of) else { continue };
+        let mut hits = Vec::new();
+        for k in 0..DIRECTIONS {
+            let mut one = setup.clone();
+            put(&mut one, of, total, Angle::from_si(f64::from(k) * FRAC_PI_2))?;
+            hits.push(lane.land(&rolled(one, turn))?);
+        }
+        for (at, place) in places.iter_mut().enumerate() {
+            let (middle, blur) = spread(&hits, at);
+            place.left += middle[0] - home[at][0];
+            place.up += middle[1] - home[at][1];
+            place.blur = place.blur.hypot(blur);
+        }
+    }
+    Ok(places)
+}
+
+/// As [`predict`] for a whole batch, in order, on all cores.
+pub(crate) fn predict_all(
+    lane: &Lane,
+    arrows: &[Measured],
+    watch: &dyn Watch,
+) -> Result<Vec<Vec<Place>>, StudyError> {
+    let one = |arrow: &Measured| {
+        if watch.cancelled() {
+            return Err(StudyError::Cancelled);
+        }
+        let places = predict(lane, arrow, Angle::ZERO);
+        watch.done(1);
+        places
+    };
+    let found: Vec<Result<Vec<Place>, StudyError>> = arrows.par_iter().map(one).collect();
+    found.into_iter().collect()
+}
+
+/// How far a trait of an arrow moves its impact at one distance from where a
+/// typical arrow's would be, m.
+pub(crate) fn due_to(
+    lane: &Lane,
+    arrow: &Measured,
+    home: &Place,
+    at: usize,
+    batch: &[Measured],
+) -> Result<Vec<(Trait, f64)>, StudyError> {
+    let mut sizes = Vec::new();
+    for of in TRAITS.into_iter().filter(|of| has(arrow, *of)) {
+        let other = predict(lane, &typical(arrow, of, batch), Angle::ZERO)?[at];
+        let moved = (home.left - other.left).hypot(home.up - other.up);
+        // A fault of unknown direction moves the impact by its blur.
+        let blurred = (home.blur.powi(2) - other.blur.powi(2)).max(0.0).sqrt();
+        sizes.push((of, moved.hypot(blurred)));
+    }
+    sizes.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+    Ok(sizes)
+}

@@ -1,0 +1,230 @@
+//! Which arrows to keep together. Model card: docs/model/sorting.md.
+
+use rayon::prelude::*;
+use units::Length;
+use workbench::{
+    Measured, Place, Set, Split, best_by_value, set_of, split_in_turn, split_together,
+};
+
+use super::band::{bands, ends};
+use super::lane::{Lane, form_sigma};
+use super::predict::{Trait, due_to, predict_all};
+use crate::sightin::checked;
+use crate::{Banded, Recipe, StudyError, Watch};
+
+/// An arrow this many times the batch's median distance from its median place is
+/// a flier. Chosen: of a circular normal group one in 500 lies beyond.
+const FLIER: f64 = 3.0;
+
+/// A batch to sort.
+pub struct SortAsk<'a> {
+    /// Bow, arrow and archer.
+    pub recipe: &'a dyn Recipe,
+    /// Distances; the last decides.
+    pub distances: &'a [Length],
+    /// What was measured.
+    pub arrows: &'a [Measured],
+    /// Names and sizes of the sets, the most important first.
+    pub sets: &'a [(String, usize)],
+    /// Choose all sets together instead of one after the other.
+    pub together: bool,
+    /// Seed of the archer's own group.
+    pub seed: u64,
+}
+
+/// One arrow of the batch.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Foreseen {
+    /// What was measured.
+    pub measured: Measured,
+    /// Where it is expected to hit at each distance, from the faultless arrow.
+    pub places: Vec<Place>,
+    /// What moves it, at the last distance, m; the largest first.
+    pub causes: Vec<(Trait, f64)>,
+    /// Which set it belongs to; none for an arrow left over.
+    pub set: Option<usize>,
+}
+
+/// A set that was chosen.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ChosenSet {
+    /// Its name.
+    pub name: String,
+    /// Its arrows, and their spread at the last distance.
+    pub set: Set,
+    /// That spread over the stated ranges of the doubts.
+    pub band: Banded,
+    /// What sorting by weight alone would have put together, and its spread
+    /// over the same ranges; none where an arrow was not weighed.
+    pub by_weight: Option<(Set, Banded)>,
+    /// The archer's group with these arrows over that with faultless ones.
+    pub growth: f64,
+}
+
+/// An arrow far from the others.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Flier {
+    /// Which arrow.
+    pub arrow: usize,
+    /// Its distance from the batch's median place, blur included, m.
+    pub away: f64,
+    /// Beyond this an arrow is a flier, m.
+    pub limit: f64,
+    /// What moves it most.
+    pub cause: Option<Trait>,
+}
+
+/// A batch sorted.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sorting {
+    /// Distances.
+    pub distances: Vec<Length>,
+    /// The arrows, in the order given.
+    pub arrows: Vec<Foreseen>,
+    /// The sets, in the order asked.
+    pub sets: Vec<ChosenSet>,
+    /// Arrows in no set.
+    pub left_over: Vec<usize>,
+    /// All arrows together.
+    pub whole: Set,
+    /// Fliers, the farthest first.
+    pub fliers: Vec<Flier>,
+    /// Spread of all sets about their own centres, and what no split of these
+    /// sizes can better, m.
+    pub spread: (f64, f64),
+    /// Whether the sets were chosen together.
+    pub together: bool,
+    /// Standard deviation of the archer's own group in one direction at each
+    /// distance, m.
+    pub form: Vec<f64>,
+    /// Shaft diameter, m.
+    pub shaft: f64,
+}
+
+/// Sorts a batch by where its arrows are expected to hit.
+///
+/// # Errors
+/// [`StudyError`]; an arrow that cannot be built, shot or flown is named.
+pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
+    let distances = checked(ask.distances)?;
+    let at = distances.len() - 1;
+    let sizes: Vec<usize> = ask.sets.iter().map(|(_, size)| *size).collect();
+    let lane = Lane::new(ask.recipe, &distances, None)?;
+    let doubts = ends(ask.recipe, &distances)?;
+    let lanes = doubts.iter().flatten().flatten().count();
+    watch.planned((ask.arrows.len() * (lanes + 2)) as u64);
+    let places = predict_all(&lane, ask.arrows, watch)?;
+    let last: Vec<Place> = places.iter().map(|places| places[at]).collect();
+    let split = if ask.together { split_together } else { split_in_turn };
+    let Split { sets, left_over, spread, bound } = split(&last, &sizes)?;
+    let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
+
+    let weights = by_weight(ask.arrows, &sizes)?;
+    let groups: Vec<&[usize]> = sets
+        .iter()
+        .map(|set| set.members.as_slice())
+        .chain(weights.iter().flatten().map(Vec::as_slice))
+        .collect();
+    let of = |last: &[Place]| groups.iter().map(|g| set_of(last, g).spread).collect::<Vec<f64>>();
+    let read = |lane: &Lane| {
+        let places = predict_all(lane, ask.arrows, watch)?;
+        Ok(of(&places.iter().map(|places| places[at]).collect::<Vec<_>>()))
+    };
+    let banded = bands(&of(&last), &doubts, &read)?;
+
+    let shaft = lane.base.parts.shaft.outside.si();
+    let causes = |(arrow, home): (&Measured, &Place)| {
+        let causes = due_to(&lane, arrow, home, at, ask.arrows);
+        watch.done(1);
+        causes
+    };
+    let causes: Vec<Result<Vec<(Trait, f64)>, StudyError>> =
+        ask.arrows.par_iter().zip(&last).map(causes).collect();
+    let causes: Vec<Vec<(Trait, f64)>> = causes.into_iter().collect::<Result<_, _>>()?;
+    let fliers = fliers(&last, &causes, shaft);
+    let chosen = sets.iter().enumerate().map(|(k, set)| ChosenSet {
+        name: ask.sets[k].0.clone(),
+        set: set.clone(),
+        band: banded[k],
+        by_weight: weights.as_ref().map(|w| (set_of(&last, &w[k]), banded[sets.len() + k])),
+        growth: growth(set.spread, form[at]),
+    });
+    let member = |index: usize| sets.iter().position(|set| set.members.contains(&index));
+    let arrows = ask.arrows.iter().zip(places).zip(causes).enumerate();
+    Ok(Sorting {
+        distances: ask.distances.to_vec(),
+        sets: chosen.collect(),
+        arrows: arrows
+            .map(|(index, ((measured, places), causes))| Foreseen {
+                measured: measured.clone(),
+                places,
+                causes,
+                set: member(index),
+            })
+            .collect(),
+        left_over,
+        whole: set_of(&last, &(0..last.len()).collect::<Vec<_>>()),
+        fliers,
+        spread: (spread, bound),
+        together: ask.together,
+        form,
+        shaft,
+    })
+}
+
+/// A group with arrows that spread by so much (root mean square radius), over
+/// the archer's own; one where the archer has no spread.
+fn growth(spread: f64, sigma: f64) -> f64 {
+    if sigma > 0.0 { (1.0 + spread * spread / (2.0 * sigma * sigma)).sqrt() } else { 1.0 }
+}
+
+/// Sets of neighbours in weight, one after the other; none where an arrow was
+/// not weighed.
+fn by_weight(arrows: &[Measured], sizes: &[usize]) -> Result<Option<Vec<Vec<usize>>>, StudyError> {
+    let masses: Option<Vec<f64>> = arrows.iter().map(|a| a.mass.map(units::Mass::si)).collect();
+    let Some(masses) = masses else { return Ok(None) };
+    let mut left: Vec<usize> = (0..arrows.len()).collect();
+    let mut groups = Vec::new();
+    for &size in sizes {
+        let some: Vec<f64> = left.iter().map(|&at| masses[at]).collect();
+        let members: Vec<usize> =
+            best_by_value(&some, size)?.into_iter().map(|at| left[at]).collect();
+        left.retain(|at| !members.contains(at));
+        groups.push(members);
+    }
+    Ok(Some(groups))
+}
+
+/// Arrows far outside the batch. Less than half a shaft cannot change what a
+/// line scores, so it makes no flier.
+fn fliers(last: &[Place], causes: &[Vec<(Trait, f64)>], shaft: f64) -> Vec<Flier> {
+    let centre = [median(last.iter().map(|p| p.left)), median(last.iter().map(|p| p.up))];
+    let away =
+        |place: &Place| (place.left - centre[0]).hypot(place.up - centre[1]).hypot(place.blur);
+    let limit = (FLIER * median(last.iter().map(away))).max(shaft / 2.0);
+    let mut fliers: Vec<Flier> = last
+        .iter()
+        .enumerate()
+        .filter(|(_, place)| away(place) > limit)
+        .map(|(arrow, place)| Flier {
+            arrow,
+            away: away(place),
+            limit,
+            cause: causes[arrow].first().map(|(of, _)| *of),
+        })
+        .collect();
+    fliers.sort_by(|a, b| b.away.total_cmp(&a.away).then(a.arrow.cmp(&b.arrow)));
+    fliers
+}
+
+/// The middle value, or the mean of the two in the middle.
+fn median(values: impl Iterator<Item = f64>) -> f64 {
+    let mut values: Vec<f64> = values.collect();
+    values.sort_by(f64::total_cmp);
+    let half = values.len() / 2;
+    match values.len() {
+        0 => 0.0,
+        n if n % 2 == 1 => values[half],
+        _ => f64::midpoint(values[half - 1], values[half]),
+    }
+}

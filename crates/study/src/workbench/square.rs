@@ -1,0 +1,277 @@
+//! What an end face out of square costs, and how flat is flat enough. Model
+//! card: docs/model/gauges.md.
+
+use arrow::{Blades, Lean, PointShape, lean_limits};
+use rayon::prelude::*;
+use units::{Angle, Length};
+use workbench::{Gauge, Span, WorkbenchError};
+
+use super::band::{bands, ends};
+use super::lane::{Lane, form_sigma};
+use crate::sightin::checked;
+use crate::{Banded, Recipe, Setup, StudyError, Watch};
+
+/// Clock positions at which a face is tried: its own is mostly not known, and
+/// arrows differ. Chosen: eight follow any wave of a few cycles.
+const CLOCKS: u32 = 8;
+/// Angle at which the effect of a face is taken, rad. Chosen: a hundredth of a
+/// degree, inside every fit's limit and far above rounding.
+const PROBE: f64 = 1.745e-4;
+/// Faces of a fixed-blade head for arrows that have none: chosen, three blades
+/// of common size on a head 45 mm long, as heavy as the point it replaces.
+const HEAD: (f64, Blades) = (
+    0.045,
+    Blades {
+        count: 3,
+        span: Length::from_si(0.0105),
+        root: Length::from_si(0.028),
+        tip: Length::ZERO,
+        sweep: Length::from_si(0.028),
+        thickness: Length::from_si(0.0007),
+        setback: Length::from_si(0.008),
+    },
+);
+
+/// Where a gauge was held.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Where {
+    /// The shaft's front end face.
+    Front,
+    /// The insert's or outsert's front face.
+    Insert,
+    /// The shaft's rear end face.
+    Rear,
+    /// The point itself, out of line.
+    Point,
+    /// The nock itself, out of line.
+    Nock,
+}
+
+/// One reading of a face.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FaceReading {
+    /// Name of the arrow.
+    pub name: String,
+    /// Where.
+    pub at: Where,
+    /// Before or after squaring, or any other word.
+    pub stage: String,
+    /// The gauge.
+    pub gauge: Gauge,
+}
+
+/// Faces to judge.
+pub struct SquareAsk<'a> {
+    /// Bow, arrow and archer.
+    pub recipe: &'a dyn Recipe,
+    /// Distances; the last decides how flat is flat enough.
+    pub distances: &'a [Length],
+    /// The readings.
+    pub readings: &'a [FaceReading],
+    /// By what share the archer's group may grow.
+    pub share: f64,
+    /// Seed of the archer's own group.
+    pub seed: u64,
+}
+
+/// What one face costs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FaceCost {
+    /// The reading.
+    pub reading: FaceReading,
+    /// Its angle, rad.
+    pub angle: Span,
+    /// The most the part on that face can lean, rad; none where nothing limits
+    /// it.
+    pub limit: Option<f64>,
+    /// How far such a face moves the impact, root mean square over its clock
+    /// positions, at each distance, m; the range is that of the gauge.
+    pub shift: Vec<Span>,
+    /// The archer's group at the last distance when every arrow has such a
+    /// face, over that with square faces.
+    pub growth: f64,
+}
+
+/// How square one face must be.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Flat {
+    /// The point's shape.
+    pub shape: PointShape,
+    /// Whether it is the scenario's own point.
+    pub own: bool,
+    /// Which face.
+    pub at: Where,
+    /// The angle at which the group grows by the share, rad, over the stated
+    /// ranges of the doubts; none where the archer has no spread.
+    pub angle: Option<Banded>,
+    /// The most the part on that face can lean, rad.
+    pub limit: Option<f64>,
+    /// Growth of the group when the part leans as far as it can.
+    pub at_limit: Option<f64>,
+}
+
+/// Faces judged.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Squareness {
+    /// Distances.
+    pub distances: Vec<Length>,
+    /// Each reading, in the order given.
+    pub costs: Vec<FaceCost>,
+    /// How flat is flat enough, by point and face.
+    pub flat: Vec<Flat>,
+    /// By what share the group may grow.
+    pub share: f64,
+    /// Standard deviation of the archer's own group in one direction at each
+    /// distance, m.
+    pub form: Vec<f64>,
+}
+
+/// Judges faces by what they cost at each distance.
+///
+/// # Errors
+/// [`StudyError`].
+pub fn square(ask: &SquareAsk, watch: &dyn Watch) -> Result<Squareness, StudyError> {
+    let distances = checked(ask.distances)?;
+    if !(ask.share.is_finite() && ask.share > 0.0 && ask.share <= 10.0) {
+        return Err(StudyError::Share { share: ask.share });
+    }
+    let lane = Lane::new(ask.recipe, &distances, None)?;
+    let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
+    let costs: Vec<Result<FaceCost, StudyError>> =
+        ask.readings.par_iter().map(|reading| cost(&lane, reading, &form)).collect();
+    let mut flat = Vec::new();
+    let doubts = ends(ask.recipe, &distances)?;
+    let sigma = form[form.len() - 1];
+    for (shape, own) in shapes(&lane.base) {
+        for at in [Where::Front, Where::Insert, Where::Rear] {
+            if at == Where::Insert
+                && lane.base.parts.insert.is_none()
+                && lane.base.parts.outsert.is_none()
+            {
+                continue;
+            }
+            let read = |lane: &Lane| -> Result<Vec<f64>, StudyError> {
+                let per_angle = per_angle(lane, &with_shape(&lane.base, shape), at)?;
+                Ok(vec![needed(ask.share, sigma) / per_angle])
+            };
+            let main = read(&lane)?;
+            // Blades or not, a face that does nothing has no angle that is enough.
+            let known = sigma > 0.0 && main[0].is_finite() && main[0] < 1.0;
+            let angle = if known { Some(bands(&main, &doubts, &read)?[0]) } else { None };
+            let limit = limit(&lane.base, at);
+            flat.push(Flat {
+                shape,
+                own,
+                at,
+                angle,
+                limit,
+                at_limit: limit
+                    .filter(|_| known)
+                    .map(|limit| growth(needed(ask.share, sigma) / main[0] * limit, sigma)),
+            });
+        }
+    }
+    Ok(Squareness {
+        distances: ask.distances.to_vec(),
+        costs: costs.into_iter().collect::<Result<_, _>>()?,
+        flat,
+        share: ask.share,
+        form,
+    })
+}
+
+fn cost(lane: &Lane, reading: &FaceReading, form: &[f64]) -> Result<FaceCost, StudyError> {
+    let named = |source: WorkbenchError| StudyError::Bench {
+        arrow: reading.name.clone(),
+        source: Box::new(source.into()),
+    };
+    let angle = reading.gauge.angle().map_err(named)?;
+    let ring = |angle: f64| -> Result<Vec<f64>, StudyError> {
+        lane.ring(CLOCKS, |clock| faced(&lane.base, reading.at, angle, clock))
+    };
+    let (value, low, high) = (ring(angle.value)?, ring(angle.low)?, ring(angle.high)?);
+    let last = form.len() - 1;
+    Ok(FaceCost {
+        growth: growth(value[last], form[last]),
+        limit: limit(&lane.base, reading.at),
+        shift: (0..value.len())
+            .map(|k| Span { value: value[k], low: low[k], high: high[k] })
+            .collect(),
+        angle,
+        reading: reading.clone(),
+    })
+}
+
+/// The arrow with one face, or part, out of true.
+fn faced(base: &Setup, at: Where, angle: f64, clock: Angle) -> Setup {
+    let mut setup = base.clone();
+    let lean = Lean { angle: Angle::from_si(angle), clock };
+    let faults = &mut setup.faults;
+    *match at {
+        Where::Front => &mut faults.point_end,
+        Where::Insert => &mut faults.insert_face,
+        Where::Rear => &mut faults.nock_end,
+        Where::Point => &mut faults.point_cant,
+        Where::Nock => &mut faults.nock_cant,
+    } = lean;
+    setup
+}
+
+/// How far a small angle moves the impact at the last distance, m per rad.
+fn per_angle(lane: &Lane, base: &Setup, at: Where) -> Result<f64, StudyError> {
+    let ring = lane.ring(CLOCKS, |clock| faced(base, at, PROBE, clock))?;
+    Ok(ring[ring.len() - 1] / PROBE)
+}
+
+/// How far impacts must move, root mean square, for a group to grow by a share.
+fn needed(share: f64, sigma: f64) -> f64 {
+    sigma * (2.0 * ((1.0 + share).powi(2) - 1.0)).sqrt()
+}
+
+fn growth(shift: f64, sigma: f64) -> f64 {
+    if sigma > 0.0 { (1.0 + shift * shift / (2.0 * sigma * sigma)).sqrt() } else { 1.0 }
+}
+
+/// The most that a face can make its part lean, rad.
+fn limit(base: &Setup, at: Where) -> Option<f64> {
+    let limits = lean_limits(&base.parts);
+    match at {
+        Where::Front => limits.front.map(Angle::si),
+        Where::Rear => limits.nock.map(Angle::si),
+        Where::Insert => {
+            let (shank, clearance) = (base.parts.point.shank.si(), base.parts.point.clearance.si());
+            (shank > 0.0).then(|| clearance / shank)
+        }
+        Where::Point | Where::Nock => None,
+    }
+}
+
+/// The shapes asked about: the scenario's own first.
+fn shapes(base: &Setup) -> Vec<(PointShape, bool)> {
+    let own = base.parts.point.shape;
+    let others = [PointShape::Streamlined, PointShape::Field, PointShape::FixedBlade];
+    let others = others.into_iter().filter(|shape| *shape != own).map(|shape| (shape, false));
+    std::iter::once((own, true)).chain(others).collect()
+}
+
+fn with_shape(base: &Setup, shape: PointShape) -> Setup {
+    let mut setup = base.clone();
+    let point = &mut setup.parts.point;
+    if point.shape == shape {
+        return setup;
+    }
+    point.shape = shape;
+    point.blades = None;
+    if shape == PointShape::FixedBlade {
+        let grown = HEAD.0 / point.length.si();
+        if grown > 1.0 {
+            point.length = Length::from_si(HEAD.0);
+            point.balance = Length::from_si((point.balance.si() * grown).min(HEAD.0));
+        }
+        point.blades = Some(HEAD.1);
+        // What was given for the whole arrow no longer holds.
+        setup.aero.given.normal_slope = None;
+        setup.aero.given.centre_of_pressure = None;
+    }
+    setup
+}

@@ -1,0 +1,171 @@
+use arrow::ArrowError;
+use units::{Role, Style};
+
+/// Why readings, a plan or a choice make no sense. Values are in SI.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum WorkbenchError {
+    /// A value is outside the range in which the workbench makes sense.
+    #[error(
+        "the {what} is {}; it must lie between {} and {}",
+        both(*role, *value), both(*role, *low), both(*role, *high)
+    )]
+    OutOfRange {
+        /// Which value.
+        what: &'static str,
+        /// What it measures.
+        role: Role,
+        /// The value.
+        value: f64,
+        /// Least allowed.
+        low: f64,
+        /// Most allowed.
+        high: f64,
+    },
+    /// A gauge reading that the arrow room refuses.
+    #[error(transparent)]
+    Arrow(#[from] ArrowError),
+    /// Readings at too few clock positions, or all in a row.
+    #[error(
+        "{count} readings do not tell which way the high side lies; read at three clock positions \
+         or more, spread over the turn"
+    )]
+    Clocks {
+        /// How many readings there are.
+        count: usize,
+    },
+    /// The same for one station of a shaft.
+    #[error(
+        "at the station {} there are {count} readings that do not tell which way the shaft lies \
+         off; read at one clock position along the whole shaft, at two opposite ones, or at three \
+         or more",
+        both(Role::Part, *station)
+    )]
+    StationClocks {
+        /// Station, m.
+        station: f64,
+        /// How many readings there are.
+        count: usize,
+    },
+    /// Too few stations for an axis.
+    #[error("the shaft was read at {count} stations; {needed} or more make an axis")]
+    FewStations {
+        /// How many.
+        count: usize,
+        /// How many are needed.
+        needed: usize,
+    },
+    /// Two run-out readings at one station.
+    #[error("two run-out readings stand at the station {}", both(Role::Part, *station))]
+    StationTwice {
+        /// Station, m.
+        station: f64,
+    },
+    /// Supports that do not hold a shaft.
+    #[error(
+        "the supports stand at {} and {}; they must lie on the shaft, {} long, the first nearer \
+         the nock end",
+        both(Role::Part, *rear), both(Role::Part, *front), both(Role::Part, *stock)
+    )]
+    Supports {
+        /// Nearer the nock end, m.
+        rear: f64,
+        /// Nearer the point end, m.
+        front: f64,
+        /// Length of the shaft, m.
+        stock: f64,
+    },
+    /// The shaft is shorter than the arrow wanted.
+    #[error(
+        "the shaft is {} long, {} too short for the {} wanted",
+        both(Role::Part, *stock), both(Role::Part, wanted - stock), both(Role::Part, *wanted)
+    )]
+    TooShort {
+        /// Length of the shaft, m.
+        stock: f64,
+        /// Length wanted, m.
+        wanted: f64,
+    },
+    /// Nock and insert would meet inside the shaft.
+    #[error(
+        "nock and front end engage {} and {}, but the shaft would be only {} long",
+        both(Role::Part, *nock), both(Role::Part, *front), both(Role::Part, *wanted)
+    )]
+    NoRoom {
+        /// Engaged by the nock, m.
+        nock: f64,
+        /// Engaged at the front, m.
+        front: f64,
+        /// Length wanted, m.
+        wanted: f64,
+    },
+    /// No place for the saw.
+    #[error(
+        "{} must come off, but one cut takes at least {}; the rear end may give {} and the front \
+         end {}",
+        both(Role::Part, *waste), both(Role::Part, *least), both(Role::Part, *most_rear),
+        both(Role::Part, *most_front)
+    )]
+    NoCut {
+        /// What must come off, m.
+        waste: f64,
+        /// The least a cut takes off, m.
+        least: f64,
+        /// Most to come off the rear end, m.
+        most_rear: f64,
+        /// Most to come off the front end, m.
+        most_front: f64,
+    },
+    /// More arrows asked for than there are, or none.
+    #[error("{wanted} arrows are asked for out of {of}; it must be 1 to {of}")]
+    Size {
+        /// Asked for.
+        wanted: usize,
+        /// There are.
+        of: usize,
+    },
+    /// An impact or a value that is not a finite number, or absurdly large.
+    #[error("arrow {index} (counted from 1) has no usable place: {value}")]
+    NotAPlace {
+        /// Which arrow, from 1.
+        index: usize,
+        /// The value.
+        value: f64,
+    },
+    /// Shots at too few nock positions to fit a turn.
+    #[error(
+        "{shots} shots at {positions} nock positions; a fit needs shots at three or more positions \
+         spread over the turn, and one shot more than positions"
+    )]
+    FewShots {
+        /// How many shots.
+        shots: usize,
+        /// At how many nock positions.
+        positions: usize,
+    },
+}
+
+/// A value in metric and, where it differs, in archery units.
+fn both(role: Role, si: f64) -> String {
+    if !si.is_finite() {
+        return si.to_string();
+    }
+    let metric = role.text(si, Style::Metric);
+    let archery = role.text(si, Style::Archery);
+    if metric == archery { metric } else { format!("{metric} ({archery})") }
+}
+
+/// Refuses a value outside its range, and anything that is not a number.
+pub(crate) fn range(
+    what: &'static str,
+    role: Role,
+    value: f64,
+    low: f64,
+    high: f64,
+) -> Result<f64, WorkbenchError> {
+    if (low..=high).contains(&value) {
+        Ok(value)
+    } else {
+        Err(WorkbenchError::OutOfRange { what, role, value, low, high })
+    }
+}

@@ -1,0 +1,38 @@
+use body::Across;
+use units::{Angle, Length, Role};
+
+use crate::error::range;
+use crate::{Harmonic, WorkbenchError, harmonic};
+
+/// An end face from indicator readings round the clock.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Face {
+    /// Angle out of square.
+    pub angle: Angle,
+    /// Clock position of the high side.
+    pub clock: Angle,
+    /// Standard error of the angle, rad; none with three readings.
+    pub error: Option<f64>,
+    /// The wave behind it.
+    pub wave: Harmonic,
+}
+
+/// The face from readings (clock position of the indicator, height of the face
+/// there) at this radius, the shaft turning against a stop.
+///
+/// # Errors
+/// [`WorkbenchError::Clocks`], or [`WorkbenchError::OutOfRange`] for a radius
+/// that no shaft has.
+pub fn face(readings: &[(Angle, Length)], radius: Length) -> Result<Face, WorkbenchError> {
+    let radius = range("radius of the reading", Role::Gauge, radius.si(), 2e-4, 0.05)?;
+    let pairs: Vec<(f64, f64)> = readings.iter().map(|(c, y)| (c.si(), y.si())).collect();
+    let wave = harmonic(&pairs)?;
+    let clock = wave.wave.clock();
+    Ok(Face {
+        angle: Angle::from_si(wave.wave.size().atan2(radius)),
+        clock: Angle::from_si(clock),
+        error: (wave.freedom > 0)
+            .then(|| wave.error(wave.noise, Across::polar(1.0, clock)) / radius),
+        wave,
+    })
+}
