@@ -3,6 +3,7 @@
 
 mod answers;
 mod ends;
+mod fit;
 mod folders;
 mod marks;
 mod push;

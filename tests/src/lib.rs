@@ -5,6 +5,7 @@ pub mod marks;
 pub mod program;
 pub mod push;
 pub mod recipe;
+pub mod shots;
 pub mod tune;
 pub mod tuned;
 
