@@ -1,5 +1,7 @@
 //! `clothyard marks`.
 
+use std::path::Path;
+
 use clothyard_tests::program::{Folder, run};
 
 use crate::{BODY, SOUND};
@@ -34,13 +36,14 @@ fn law_marks_are_written_with_their_pictures_and_tables() {
     }
     for (name, bytes) in &files {
         let text = String::from_utf8(bytes.clone()).unwrap();
-        if name.ends_with(".csv") {
+        let kind = Path::new(name).extension().and_then(|end| end.to_str());
+        if kind == Some("csv") {
             // No field of these tables holds a comma.
             let fields = |line: &str| line.split(',').count();
             let head = fields(text.lines().next().unwrap());
             assert!(text.lines().all(|line| fields(line) == head), "{name}");
         }
-        if name.ends_with(".svg") {
+        if kind == Some("svg") {
             roxmltree::Document::parse(&text).unwrap();
         }
         assert!(!text.contains("NaN"), "{name}");

@@ -330,7 +330,7 @@ fn exact_the_examples_of_the_guide_are_accepted() {
         guide.split("```toml\n").skip(1).map(|rest| rest.split("```").next().unwrap()).collect();
     let (bows, others): (Vec<&str>, Vec<&str>) =
         blocks.iter().partition(|block| block.starts_with("[bow]\n"));
-    assert_eq!((bows.len(), others.len()), (2, 4));
+    assert_eq!((bows.len(), others.len()), (2, 5));
     of_text(others[0]);
     let whole = of_text(&others.concat());
     assert_eq!(whole.plan().unwrap().builds.len(), 2);

@@ -146,7 +146,9 @@ fn change(id: Id, settled: &Settled, recipe: &BuildRecipe, style: Style) -> Opti
         .map(|(value, step)| {
             let sign = if step > 0.0 { "+" } else { "" };
             let by = crate::text::neat(step / unit.factor);
-            (value, format!("{} ({sign}{by})", quantity(value, unit)))
+            let whole = quantity(value, unit);
+            // Changed from nothing, it is what it was changed by.
+            (value, if own == 0.0 { whole } else { format!("{whole} ({sign}{by})") })
         })
         .unzip();
     let (key, slot) = (id.path().to_owned(), id.slot());

@@ -113,7 +113,7 @@ fn changes(marks: &SightMarks, style: Style) -> String {
     let mut sheet = Sheet::new(style);
     sheet.field("changed").field("to").head("speed", Role::Speed).head("distance", Role::Range);
     sheet.head("high with old mark", Role::Impact).field("mark moves down [mm]");
-    sheet.field("mark moves down, zero set anew [mm]").end();
+    sheet.field("mark moves down with zero set anew [mm]").end();
     for change in &marks.changes {
         for value in &change.values {
             for (at, place) in marks.plan.places.iter().enumerate() {

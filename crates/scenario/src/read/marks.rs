@@ -81,7 +81,13 @@ impl Reader<'_> {
         for (name, place) in names.clone() {
             let at = place.unwrap_or(start);
             let Some(id) = self.sweepable(&name, at) else { continue };
-            let reasons: Vec<_> = builds.iter().filter_map(|b| cannot_sweep(id, b)).collect();
+            // A changed altitude looks its pressure up, whatever pressure is given.
+            let looks_up = id == Id::AirAltitude;
+            let reasons: Vec<_> = builds
+                .iter()
+                .filter(|build| !looks_up || build.entries.contains_key(&id))
+                .filter_map(|build| cannot_sweep(id, build))
+                .collect();
             if reasons.is_empty() {
                 kept.push((name, place));
             } else if !by_default {
