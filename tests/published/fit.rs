@@ -25,7 +25,7 @@ fn certified(found: &LeastSquares, values: [f64; 2], deviations: [f64; 2], sum: 
     }
 }
 
-/// Misra1a: certified 238.94212918, 5.5015643181e-4, sum of squares
+/// `Misra1a`: certified 238.94212918, 5.5015643181e-4, sum of squares
 /// .12455138894 (R2); data, starts and standard deviations from memory (M), the
 /// sum of squares holds the data. From both starts. [nist-strd]
 #[test]
@@ -57,7 +57,7 @@ fn published_misra1a() {
     }
 }
 
-/// DanWood: certified 0.76886226176, 3.8604055871, standard deviations
+/// `DanWood`: certified 0.76886226176, 3.8604055871, standard deviations
 /// 0.018281973860, 0.051726610913, sum of squares 4.3173084083e-3; all from
 /// memory (M). From both starts. [nist-strd]
 #[test]
