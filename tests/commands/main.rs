@@ -4,6 +4,7 @@
 mod answers;
 mod bench;
 mod ends;
+mod fit;
 mod folders;
 mod marks;
 mod push;

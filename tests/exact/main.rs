@@ -11,6 +11,7 @@ mod compare;
 mod ends;
 mod events;
 mod faces;
+mod fit;
 mod flex;
 mod flight;
 mod groups;

@@ -9,6 +9,7 @@ mod launch;
 mod marks;
 mod report;
 mod scenario;
+mod shots;
 mod solve;
 mod study;
 mod target;

@@ -6,6 +6,7 @@ pub mod marks;
 pub mod program;
 pub mod push;
 pub mod recipe;
+pub mod shots;
 pub mod tune;
 pub mod tuned;
 

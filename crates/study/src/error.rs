@@ -222,7 +222,7 @@ pub enum StudyError {
         faults: Vec<ShotFault>,
     },
     /// Fewer shots than values to fit, or nothing to fit.
-    #[error("{shots} shots cannot tell {values} values{}", scale_counts(*shots))]
+    #[error("too few shots: {shots} given, {values} needed{}", scale_counts(*shots))]
     FewShots {
         /// Shots.
         shots: usize,

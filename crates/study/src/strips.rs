@@ -49,7 +49,7 @@ pub fn strips(recipe: &dyn Recipe, plan: &StripsPlan) -> Result<Vec<StripMarks>,
         }
     }
     let own = Marker::new(recipe, &[], &plan.build)?.departure().speed;
-    let sightings: Result<Vec<_>, StudyError> = plan
+    let sightings: Vec<Result<_, StudyError>> = plan
         .shares
         .par_iter()
         .map(|share| {
@@ -59,6 +59,8 @@ pub fn strips(recipe: &dyn Recipe, plan: &StripsPlan) -> Result<Vec<StripMarks>,
             Ok((*share, speed, marker.sighting(distance(plan.halves.1))?))
         })
         .collect();
+    // In order, so that of several errors the first is told.
+    let sightings: Result<Vec<_>, StudyError> = sightings.into_iter().collect();
     let sightings = sightings?;
     let top = sightings.iter().map(|(_, _, sighting)| sighting.top()).fold(0.0, f64::max);
     let mut first = plan.halves.0;

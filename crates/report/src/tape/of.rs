@@ -192,7 +192,7 @@ fn hills(marks: &SightMarks, style: Style) -> Card {
     });
     Card {
         title: "Slopes".to_owned(),
-        note: "dial, for a distance along the slope".to_owned(),
+        note: "what to dial; -: no mark so high".to_owned(),
         heads: std::iter::once(head("slope", "deg")).chain(heads).collect(),
         rows: rows.collect(),
     }

@@ -1,0 +1,122 @@
+//! Shots that cannot be read, and shots that cannot be.
+
+use std::path::Path;
+
+use clothyard_tests::shots::{known, plan, shot, shots};
+use study::{FitPlan, Observed, Sought, What, fit};
+use units::{Length, Speed};
+
+fn said(text: &str) -> String {
+    let read = scenario::shots(Path::new("shots.csv"), &|_| Ok(text.to_owned()));
+    read.map_or_else(|report| report.render(false), |shots| format!("{} shots", shots.len()))
+}
+
+/// Every mistake of a file of shots, each with its line.
+#[test]
+fn regress_messages_of_a_file_of_shots() {
+    let files = [
+        "",
+        "distance [yd],mark [mm]\n",
+        "distance [yd],mrk [mm],note\n20,3,x\n",
+        "distance,mark [yards],mark [mm]\n20,3,4\n",
+        "mark [mm]\n3\n",
+        "distance [yd],pin [yd]\n20,30\n",
+        "# made up\ndistance [yd],pin [yd],speed [m/s],mark [mm],gap [mm],gap error [mm],up [in]\n\
+         20,,85,12,,,\n\n30,,,,,,\n40,,,1/2,,,\n50,,900,,,,\n60,,,,9.5,,\n,,,12,,,\n0,,,12,,,\n\
+         30,20,,12,,,\n30,,,12,,0.1,\n30,,,12,,,,,\n# the end\n30,20,,,,,-4.5\n",
+    ];
+    let all: Vec<String> = files.map(said).into();
+    insta::assert_snapshot!(all.join("\n\n========\n\n"));
+}
+
+/// Shots that can be read but cannot be, or cannot tell what is sought.
+#[test]
+fn regress_messages_of_a_fit() {
+    let marks = || shots(false, || 0.0);
+    let changed = |change: &dyn Fn(&mut Vec<Observed>)| {
+        let mut shots = marks();
+        change(&mut shots);
+        plan(shots, &[Sought::Speed])
+    };
+    let mark = |mm: f64| What::Mark(Length::from_si(1e-3 * mm));
+    let length = Length::from_si;
+    let none: FitPlan = plan(Vec::new(), &[Sought::Speed]);
+    let plans = [
+        changed(&|shots| shots[2].what = mark(180.0)),
+        changed(&|shots| {
+            for shot in shots {
+                shot.what = What::Mark(Length::from_si(shot.what.si() * 25.4));
+            }
+        }),
+        changed(&|shots| {
+            shots.push(shot(9, 2.0, What::Speed(Speed::from_si(27.0)), None));
+            let gap = What::Gap { pin: length(20.0), gap: length(0.9) };
+            shots.push(shot(10, 30.0, gap, None));
+        }),
+        changed(&|shots| {
+            shots[0].error = Some(0.0);
+            shots[1].what = mark(f64::NAN);
+            let up = What::Impact { pin: length(30.0), up: length(0.0) };
+            shots.push(shot(11, 30.0, up, None));
+        }),
+        none,
+        plan(marks().into_iter().take(1).collect(), &[Sought::Speed]),
+        plan(
+            vec![
+                shot(2, 1.0, What::Speed(Speed::from_si(82.0)), None),
+                shot(3, 30.0, What::Speed(Speed::from_si(80.0)), None),
+            ],
+            &[Sought::Speed, Sought::Radius],
+        ),
+        plan(
+            vec![
+                shot(2, 1.0, What::Speed(Speed::from_si(82.0)), None),
+                shot(3, 1.0, What::Speed(Speed::from_si(82.1)), None),
+            ],
+            &[Sought::Speed, Sought::Drag],
+        ),
+    ];
+    let all: Vec<String> =
+        plans.iter().map(|plan| fit(&known(), plan).unwrap_err().to_string()).collect();
+    insta::assert_snapshot!(all.join("\n\n"));
+}
+
+/// Pages that cannot be made.
+#[test]
+fn regress_messages_of_a_tape() {
+    use report::{Card, Look, Strip, Tape, TapeMark, card_files, tape_files};
+    let mark = |halves, mm: f64| TapeMark { halves, travel: 1e-3 * mm };
+    let strip =
+        |marks: Vec<TapeMark>| Strip { name: "280 ft/s".to_owned(), note: String::new(), marks };
+    let tape = |strips| Tape {
+        title: String::new(),
+        about: String::new(),
+        strips,
+        style: units::Style::Archery,
+        between: None,
+        look: Look::default(),
+    };
+    let good = || strip(vec![mark(40, 0.0), mark(60, 9.0)]);
+    let mut all: Vec<String> = [
+        vec![],
+        vec![good(); 12],
+        vec![strip(vec![mark(40, 0.0)])],
+        vec![strip(vec![mark(40, 0.0), mark(60, f64::NAN)])],
+        vec![strip(vec![mark(40, 0.0), mark(60, -1.0)])],
+        vec![strip(vec![mark(40, 0.0), mark(60, 400.0)])],
+    ]
+    .map(|strips| tape_files(&tape(strips)).unwrap_err().to_string())
+    .into();
+    let card = Card {
+        title: "Marks".to_owned(),
+        note: String::new(),
+        heads: vec![("distance".to_owned(), "yd".to_owned())],
+        rows: vec![vec!["20".to_owned()]; 200],
+    };
+    let ragged = Card { rows: vec![vec![]], ..card.clone() };
+    for cards in [card, ragged] {
+        let failed = card_files("Cards", "", &[cards], &Look::default());
+        all.push(failed.unwrap_err().to_string());
+    }
+    insta::assert_snapshot!(all.join("\n"));
+}
