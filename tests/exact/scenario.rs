@@ -322,16 +322,21 @@ fn exact_a_rigid_body_needs_no_arrow() {
 }
 
 /// The first example of the guide is whole; others stand in place of its bow,
-/// and the rest go with it.
+/// bench steps stand alone beside it, and the rest go with it.
 #[test]
 fn exact_the_examples_of_the_guide_are_accepted() {
     let guide = std::fs::read_to_string(top().join("docs/scenario.md")).unwrap();
     let blocks: Vec<&str> =
         guide.split("```toml\n").skip(1).map(|rest| rest.split("```").next().unwrap()).collect();
+    let (steps, blocks): (Vec<&str>, Vec<&str>) =
+        blocks.iter().partition(|block| block.contains("[[step]]"));
     let (bows, others): (Vec<&str>, Vec<&str>) =
         blocks.iter().partition(|block| block.starts_with("[bow]\n"));
     assert_eq!((bows.len(), others.len()), (2, 5));
     of_text(others[0]);
+    for steps in steps {
+        of_text(&format!("{}{steps}", others[0]));
+    }
     let whole = of_text(&others.concat());
     assert_eq!(whole.plan().unwrap().builds.len(), 2);
     assert!(whole.measured().is_some());

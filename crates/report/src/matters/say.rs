@@ -148,7 +148,7 @@ fn whose(owner: Owner) -> &'static str {
 
 /// "41.0 % (39.5 to 42.5 %)".
 fn told(estimate: &Estimate) -> String {
-    let percent = |value: f64| Role::Percent.number(value.max(0.0), Style::Metric);
+    let percent = |value: f64| Role::Percent.number(value.clamp(0.0, 1.0), Style::Metric);
     let [value, low, high] = [estimate.value, estimate.low, estimate.high].map(percent);
     format!("{value} % ({low} to {high} %)")
 }

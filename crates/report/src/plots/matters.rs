@@ -120,7 +120,7 @@ fn owners(
     let shown: Vec<usize> = say::ranked(&far.owners).into_iter().take(COLOURS).collect();
     let margin = if last > first { 0.08 * (last - first) } else { 0.5 * last };
     let all = spread.marks.iter().flat_map(|mark| mark.axes[0].iter().flat_map(|s| &s.owners));
-    let top = all.map(|share| share.alone.high).fold(0.0, f64::max);
+    let top = all.map(|share| share.alone.high.min(1.0)).fold(0.0, f64::max);
     let axes = Axes {
         cell: Cell { left: 52.0, top: HEAD, right: WIDTH - 16.0, bottom: HEAD + PLOT },
         x: ((first - margin).max(0.0), last + margin),
@@ -152,7 +152,7 @@ fn owners(
                 let marks = spread.marks.iter();
                 let one = |mark: &MarkShares| {
                     let share = mark.axes[0].as_ref()?.owners[*at].alone;
-                    Some((place(mark), 100.0 * read(&share).max(0.0)))
+                    Some((place(mark), 100.0 * read(&share).clamp(0.0, 1.0)))
                 };
                 axes.all(&marks.filter_map(one).collect::<Vec<_>>())
             };

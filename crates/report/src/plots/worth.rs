@@ -5,7 +5,7 @@ use units::{Role, Style};
 
 use super::Plot;
 use super::axes::{Axes, FOOT, HEAD, ceiling, ticks};
-use super::ink::{GRID, INK, PAPER, Pen, SOFT, series};
+use super::ink::{GRID, INK, Pen, SOFT, series};
 use super::paper::{Cell, Entry, Spot, TEXT, WIDTH, fit, legend_height, sheet};
 use crate::worth::say;
 use crate::{ReportError, show};
@@ -85,7 +85,8 @@ fn minutes(found: &Bench, at: usize, style: Style) -> Result<Plot, ReportError> 
             paper.line(&[at, disc], Pen::solid(series(0), 1.0))?;
             paper.dot(at, 2.5, series(0), 1.0)?;
             paper.dot(disc, DISC, series(0), 1.0)?;
-            paper.centre(&(place + 1).to_string(), disc, 12.0, PAPER)?;
+            paper.dot(disc, DISC - 1.5, GRID, 1.0)?;
+            paper.centre(&(place + 1).to_string(), disc, 12.0, INK)?;
             taken.push(disc);
         }
         paper.legend(&entries, legend)?;

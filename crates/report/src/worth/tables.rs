@@ -52,7 +52,11 @@ pub(super) fn steps(found: &Bench, build: &WorthBuild, style: Style) -> Table {
             Cell::text(say::minutes(done.time)),
             money(done.cost),
             Cell::estimate(Role::Impact, &mark.gain, style),
-            Cell::text(say::rate(mark.gain.value, done.time, style)),
+            Cell::text(if mark.gain.low > 0.0 {
+                say::rate(mark.gain.value, done.time, style)
+            } else {
+                "-".to_owned()
+            }),
             Cell::text(say::verdict(&mark.gain)),
             tighter(say::far(&build.machine[at]).ratio.as_ref(), style),
         ]
