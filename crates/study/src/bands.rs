@@ -3,7 +3,7 @@
 use rayon::prelude::*;
 use target::Group;
 
-use crate::group::Rig;
+use crate::first::all_or_first;
 use crate::range::Range;
 use crate::take::Take;
 use crate::{Doubt, Slot, StudyError};
@@ -48,9 +48,7 @@ pub(crate) fn bands<'a>(
     let (rig, distances) = (&range.rigs[case], range.ground.distances);
     let held: Vec<(Slot, f64)> =
         doubts.flat_map(|doubt| [(doubt.slot, doubt.low), (doubt.slot, doubt.high)]).collect();
-    let rigs: Vec<Result<Rig, StudyError>> =
-        held.into_par_iter().map(|doubt| rig.doubting(doubt, distances)).collect();
-    let rigs: Vec<Rig> = rigs.into_iter().collect::<Result<_, _>>()?;
+    let rigs = all_or_first(held.into_par_iter().map(|doubt| rig.doubting(doubt, distances)))?;
     for doubt in rigs.chunks_exact(2) {
         let mut ends = [vec![0.0; places], vec![0.0; places]];
         let mut falls = ends.clone();

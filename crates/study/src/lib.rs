@@ -8,6 +8,7 @@ mod bands;
 mod draw;
 mod enough;
 mod error;
+mod first;
 mod fit;
 mod group;
 mod marks;

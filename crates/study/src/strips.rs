@@ -2,6 +2,7 @@
 
 use rayon::prelude::*;
 
+use crate::first::all_or_first;
 use crate::{FARTHEST, Marker, NEAREST, Recipe, Refit, Sought, StudyError};
 
 /// Halves of the unit between which a tape may begin. Chosen: at a fifth mark.
@@ -49,19 +50,12 @@ pub fn strips(recipe: &dyn Recipe, plan: &StripsPlan) -> Result<Vec<StripMarks>,
         }
     }
     let own = Marker::new(recipe, &[], &plan.build)?.departure().speed;
-    let sightings: Vec<Result<_, StudyError>> = plan
-        .shares
-        .par_iter()
-        .map(|share| {
-            let speed = own * (1.0 + share);
-            let changed = Refit::new(recipe, vec![(Sought::Speed, speed)]);
-            let marker = Marker::new(&changed, &[], &plan.build)?;
-            Ok((*share, speed, marker.sighting(distance(plan.halves.1))?))
-        })
-        .collect();
-    // In order, so that of several errors the first is told.
-    let sightings: Result<Vec<_>, StudyError> = sightings.into_iter().collect();
-    let sightings = sightings?;
+    let sightings = all_or_first(plan.shares.par_iter().map(|share| {
+        let speed = own * (1.0 + share);
+        let changed = Refit::new(recipe, vec![(Sought::Speed, speed)]);
+        let marker = Marker::new(&changed, &[], &plan.build)?;
+        Ok((*share, speed, marker.sighting(distance(plan.halves.1))?))
+    }))?;
     let top = sightings.iter().map(|(_, _, sighting)| sighting.top()).fold(0.0, f64::max);
     let mut first = plan.halves.0;
     if distance(first) < top {

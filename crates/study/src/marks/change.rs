@@ -3,6 +3,7 @@
 use rayon::prelude::*;
 
 use super::{Bench, Change, ChangeValue, Marker};
+use crate::first::all_or_first;
 use crate::{StudyError, Sweep};
 
 impl Bench<'_> {
@@ -12,15 +13,12 @@ impl Bench<'_> {
 
     fn change(&self, sweep: &Sweep) -> Result<Change, StudyError> {
         let both: Vec<_> = sweep.values.iter().zip(&sweep.labels).collect();
-        let values: Result<Vec<ChangeValue>, StudyError> = both
-            .into_par_iter()
-            .map(|(&value, label)| {
-                let changed = [(sweep.slot, value)];
-                let marker = Marker::new(self.recipe, &changed, &self.plan.build)?;
-                self.changed(&marker, value, label)
-            })
-            .collect();
-        Ok(Change { key: sweep.key.clone(), dimension: sweep.dimension, values: values? })
+        let values = all_or_first(both.into_par_iter().map(|(&value, label)| {
+            let changed = [(sweep.slot, value)];
+            let marker = Marker::new(self.recipe, &changed, &self.plan.build)?;
+            self.changed(&marker, value, label)
+        }))?;
+        Ok(Change { key: sweep.key.clone(), dimension: sweep.dimension, values })
     }
 
     fn changed(&self, marker: &Marker, value: f64, label: &str) -> Result<ChangeValue, StudyError> {

@@ -6,12 +6,13 @@ use units::Angle;
 
 use super::{Bench, Hill, HillShot, NEAREST};
 use crate::StudyError;
+use crate::first::all_or_first;
 
 impl Bench<'_> {
     pub(super) fn hills(&self) -> Result<Vec<Hill>, StudyError> {
         let sizes = self.plan.slopes.iter().map(|slope| slope.si());
         let slopes: Vec<f64> = sizes.clone().rev().map(|size| -size).chain(sizes).collect();
-        slopes.into_par_iter().map(|slope| self.hill(slope)).collect()
+        all_or_first(slopes.into_par_iter().map(|slope| self.hill(slope)))
     }
 
     fn hill(&self, slope: f64) -> Result<Hill, StudyError> {

@@ -8,6 +8,7 @@ use units::{Angle, Length};
 
 use arrow::Built;
 
+use crate::first::all_or_first;
 use crate::shoot::{Loosed, Met, Motion, Tag, loose, meet};
 use crate::sightin::launch_pitch;
 use crate::take::Take;
@@ -141,9 +142,8 @@ impl Marker {
             knot += KNOT;
             knots.push(knot);
         }
-        let points: Result<Vec<_>, StudyError> =
-            knots.into_par_iter().map(|d| Ok((d, self.launch(d)?))).collect();
-        Ok(Sighting::new(self.geometry, Launches::new(points?)?)?)
+        let points = all_or_first(knots.into_par_iter().map(|d| Ok((d, self.launch(d)?))))?;
+        Ok(Sighting::new(self.geometry, Launches::new(points)?)?)
     }
 
     /// Flies to rising distances, m, leaving `launch` rad above the line.

@@ -8,6 +8,7 @@ use units::Speed;
 use super::marker::{Arrival, Marker};
 use super::{Bench, FARTHEST, MarkRow, Pin, PointOn};
 use crate::bands::Side;
+use crate::first::all_or_first;
 use crate::{Banded, Doubt, StudyError};
 
 /// Steps along a path for its highest point. Chosen: a parabola through three
@@ -20,7 +21,7 @@ const CLOSE: f64 = 1e-3;
 
 /// The launch angle at each distance.
 pub(super) fn aimed(marker: &Marker, distances: &[f64]) -> Result<Vec<(f64, f64)>, StudyError> {
-    distances.par_iter().map(|&d| Ok((d, marker.launch(d)?))).collect()
+    all_or_first(distances.par_iter().map(|&d| Ok((d, marker.launch(d)?))))
 }
 
 impl Bench<'_> {
@@ -73,7 +74,7 @@ impl Bench<'_> {
                 apex,
             })
         };
-        (0..self.shots.len()).into_par_iter().map(row).collect()
+        all_or_first((0..self.shots.len()).into_par_iter().map(row))
     }
 
     /// The doubts that still matter: not of a value that is drawn.
@@ -96,11 +97,10 @@ impl Bench<'_> {
         let main = travels(&self.marker)?;
         let ends: Vec<_> =
             self.doubts().flat_map(|d| [(d.slot, d.low), (d.slot, d.high)]).collect();
-        let moved: Vec<Result<Vec<f64>, StudyError>> = ends
-            .into_par_iter()
-            .map(|end| travels(&Marker::new(self.recipe, &[end], &self.plan.build)?))
-            .collect();
-        let moved: Vec<Vec<f64>> = moved.into_iter().collect::<Result<_, _>>()?;
+        let moved = all_or_first(
+            ends.into_par_iter()
+                .map(|end| travels(&Marker::new(self.recipe, &[end], &self.plan.build)?)),
+        )?;
         let mut sides = vec![Side::default(); main.len()];
         for both in moved.chunks_exact(2) {
             for (place, side) in sides.iter_mut().enumerate() {
