@@ -1,7 +1,7 @@
 //! Fits to shots without noise, or with one known mistake.
 
 use clothyard_tests::shots::{SCALE, TRUTH, known, plan, shot, shots};
-use study::{Fitted, Observed, Refit, Sought, Spread, What, fit};
+use study::{ErrorsFrom, Fitted, Observed, Refit, Sought, What, fit};
 use target::{outlier_factor, scatter_limit};
 use units::{Length, Speed};
 
@@ -22,7 +22,7 @@ fn exact_shots_without_noise_are_fitted() {
         assert!(value.low < truth && truth < value.high);
     }
     assert!((found.scale_zero.unwrap() - SCALE).abs() < 1e-5);
-    assert_eq!((found.freedom, found.spread), (3, Spread::Stated));
+    assert_eq!((found.freedom, found.spread), (3, ErrorsFrom::Stated));
     assert!(found.rows.iter().all(|row| row.agrees));
 }
 
