@@ -4,6 +4,7 @@ use launch::LaunchError;
 use units::{Dimension, UnitError};
 
 use crate::advice::{in_build, plain};
+use crate::sweep_fault::SweepFault;
 use crate::{ImpactsError, ShotsError};
 
 /// Why a scenario is refused. Keys are dotted; values are as written.
@@ -307,44 +308,9 @@ pub enum ScenarioError {
         /// The key.
         key: String,
     },
-    /// A sweep of a key that does not exist.
-    #[error("cannot sweep \"{key}\": there is no such key")]
-    SweepUnknown {
-        /// The key.
-        key: String,
-        /// The nearest key that can be swept.
-        near: Option<&'static str>,
-    },
-    /// A sweep of a key that is not a number of the setup.
-    #[error("cannot sweep {key}: it is not a number of the setup")]
-    SweepNotNumber {
-        /// The key.
-        key: &'static str,
-    },
-    /// A sweep of a value that is drawn as well.
-    #[error("cannot sweep {key}: it is drawn{}", in_build(build.as_deref()))]
-    SweepDrawn {
-        /// The key.
-        key: &'static str,
-        /// The build that draws it, if builds are listed.
-        build: Option<String>,
-    },
-    /// A sweep of a value that is not in use.
-    #[error("cannot sweep {key}: it is not in use{}", in_build(build.as_deref()))]
-    SweepUnused {
-        /// The key.
-        key: &'static str,
-        /// What is missing.
-        because: String,
-        /// The build, if builds are listed.
-        build: Option<String>,
-    },
-    /// A sweep that does not say which values.
-    #[error("the sweep does not say which {what}")]
-    SweepOpen {
-        /// Key or values.
-        what: &'static str,
-    },
+    /// A sweep that cannot be made.
+    #[error(transparent)]
+    Sweep(#[from] SweepFault),
     /// More builds than fit side by side.
     #[error("{count} builds are to be compared")]
     ManyBuilds {

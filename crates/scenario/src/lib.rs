@@ -38,6 +38,7 @@ mod settle;
 mod shots;
 mod source;
 mod step;
+mod sweep_fault;
 mod text;
 mod written;
 
@@ -52,3 +53,4 @@ pub use reference::key_reference;
 pub use report::{Problem, Report};
 pub use scenario::{Model, RigidBody, Scenario};
 pub use shots::{ShotsError, shots};
+pub use sweep_fault::SweepFault;

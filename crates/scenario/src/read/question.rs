@@ -8,6 +8,7 @@ use super::build::nearest_table;
 use super::value::Understood;
 use super::{Reader, near};
 use crate::ScenarioError as E;
+use crate::SweepFault;
 use crate::entry::{Entry, Layer, Value};
 use crate::schema::{Fallback, Id, KEYS, NEEDS, Named, find};
 use crate::settle::{Entries, Settled, choice, fill, unused_because};
@@ -152,7 +153,7 @@ impl Reader<'_> {
         let kind = top.get(&Id::QuestionKind)?;
         let place = kind.place().unwrap_or(start);
         let Some(entry) = top.get(&Id::SweepKey) else {
-            self.problem(Some(place), E::SweepOpen { what: "key" });
+            self.problem(Some(place), SweepFault::Open { what: "key" }.into());
             return None;
         };
         let (text, at_key) = (entry.text()?, entry.place().unwrap_or(start));
@@ -174,8 +175,8 @@ impl Reader<'_> {
     pub(super) fn sweepable(&mut self, text: &str, place: Place) -> Option<Id> {
         let error = match find(text) {
             Some(Named::Key(id)) if id.number().is_some() => return Some(id),
-            Some(Named::Key(id)) => E::SweepNotNumber { key: id.path() },
-            _ => E::SweepUnknown { key: text.to_owned(), near: near::sweepable(text) },
+            Some(Named::Key(id)) => SweepFault::NotNumber { key: id.path() }.into(),
+            _ => SweepFault::Unknown { key: text.to_owned(), near: near::sweepable(text) }.into(),
         };
         self.problem(Some(place), error);
         None
@@ -206,7 +207,7 @@ impl Reader<'_> {
         else {
             if !SWEEP_KEYS.iter().any(|id| matches!(top.get(id), Some(e) if e.value == Value::Bad))
             {
-                self.problem(Some(place), E::SweepOpen { what: "values" });
+                self.problem(Some(place), SweepFault::Open { what: "values" }.into());
             }
             return None;
         };
@@ -230,11 +231,11 @@ pub(super) fn cannot_sweep(id: Id, build: &Settled) -> Option<(E, Option<Also>)>
     let entry = build.entries.get(&id);
     if let Some(Entry { value: Value::Drawn { .. }, .. }) = entry {
         let also = entry.and_then(Entry::place).map(|place| (place, "drawn here"));
-        return Some((E::SweepDrawn { key, build: name }, also));
+        return Some((SweepFault::Drawn { key, build: name }.into(), also));
     }
     let given = |id: &Id| build.layer.entries.contains_key(id);
     let carries = NEEDS.iter().any(|(_, need)| *need == id) && !given(&id);
     let because = unused_because(&build.layer, id)
         .or_else(|| carries.then(|| "it needs a first value in its own table".to_owned()));
-    because.map(|because| (E::SweepUnused { key, because, build: name }, None))
+    because.map(|because| (SweepFault::Unused { key, because, build: name }.into(), None))
 }
