@@ -106,7 +106,7 @@ fn layout(answer: &Answer) -> Layout {
 }
 
 /// How far from the point of aim a frame must reach for a group, m.
-fn reach(sampled: &Sampled) -> f64 {
+pub(super) fn reach(sampled: &Sampled) -> f64 {
     let group = &sampled.stats;
     group.centre.left.abs().max(group.centre.up.abs()) + ROOM * group.r90.value
 }
@@ -119,7 +119,7 @@ fn row_height(answer: &Answer, layout: &Layout, pick: Pick) -> f64 {
     need.clamp(44.0_f64.min(most), most)
 }
 
-fn place(cell: &Cell, left: f64, up: f64, scale: f64) -> Spot {
+pub(super) fn place(cell: &Cell, left: f64, up: f64, scale: f64) -> Spot {
     let x = f64::midpoint(cell.left, cell.right) - left * scale;
     (x, f64::midpoint(cell.top, cell.bottom) - up * scale)
 }
@@ -158,7 +158,7 @@ fn frame(
 }
 
 /// The look of the lines on the target: ten rings must stay fainter than one.
-fn faint(target: TargetChoice) -> Pen {
+pub(super) fn faint(target: TargetChoice) -> Pen {
     match target {
         TargetChoice::Zone { .. } => Pen::solid(SOFT, 0.7),
         TargetChoice::Face { .. } => Pen::solid(GRID, 1.0),
@@ -166,7 +166,7 @@ fn faint(target: TargetChoice) -> Pen {
 }
 
 /// Radii of the lines on the target, m.
-fn rings(target: TargetChoice) -> Vec<f64> {
+pub(super) fn rings(target: TargetChoice) -> Vec<f64> {
     match target {
         TargetChoice::Zone { diameter } => vec![diameter.si() / 2.0],
         TargetChoice::Face { diameter, .. } => {
