@@ -1,6 +1,7 @@
 //! Invented arrows and conditions that several tests share.
 
 pub mod answers;
+pub mod browser;
 pub mod program;
 pub mod push;
 pub mod recipe;

@@ -35,6 +35,7 @@ impl Found {
         html! {
             (picture(&self.live.face))
             p.sure data-flights=(build.flights) {
+                @if last > 0 { (build.name) ": " }
                 "R50 " strong { (Role::Impact.text(mark.full.stats.r50.value, self.style)) }
                 " " (interval(Role::Impact, &mark.full.stats.r50, self.style))
                 " (95 %) from " (build.flights) " flights"

@@ -130,7 +130,7 @@ impl Sheet<'_> {
         });
         let field = html! {
             input.amount type="text" id=(format!("f-{id}")) name=(id) value=(value)
-                data-base=(usual) placeholder="as the file says" maxlength="40" spellcheck="false"
+                data-base=(usual) placeholder="not given" maxlength="40" spellcheck="false"
                 aria-describedby=(format!("h-{id} e-{id}"));
         };
         html! {

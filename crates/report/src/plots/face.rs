@@ -74,7 +74,9 @@ pub(crate) fn draw(answer: &Answer, style: Style) -> Result<Plot, ReportError> {
                 (0..=72).map(|step| at(turn(step))).collect()
             };
             paper.band(&edge(stats.r50.low * scale), &edge(stats.r50.high * scale), colour, 0.28)?;
-            let solid = Pen::solid(if answer.builds.len() > 1 { colour } else { INK }, 1.6);
+            // An earlier build stays to be seen under a later one.
+            let over = (answer.builds.len() - 1 - index) as f64;
+            let solid = Pen::solid(if over > 0.0 || index > 0 { colour } else { INK }, 1.6 + 2.0 * over);
             paper.ring(centre, stats.r50.value * scale, &cell, solid)?;
             let outer = solid.dash(Dash::Dashed);
             paper.ring(centre, stats.r90.value * scale, &cell, outer)?;
