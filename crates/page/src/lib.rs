@@ -10,6 +10,7 @@ mod control;
 mod error;
 mod guard;
 mod jobs;
+mod motion;
 mod routes;
 mod scene;
 mod square;

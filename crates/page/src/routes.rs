@@ -19,7 +19,7 @@ use crate::jobs::{Flag, Jobs};
 use crate::scene::{STAGES, Scene};
 use crate::state::{Asked, State as Page, file_name, free_name};
 use crate::view::{Sheet, refusal};
-use crate::{PageError, Settings, square};
+use crate::{PageError, Settings, motion, square};
 
 const SCRIPT: &str = include_str!("page.js");
 const STYLE: &str = include_str!("page.css");
@@ -45,6 +45,7 @@ pub fn router(settings: Settings) -> Router {
         .route("/page.js", get(script))
         .route("/answer", post(answer))
         .route("/gauge", post(gauge))
+        .route("/motion", post(motion))
         .route("/save", post(save))
         .route("/scenario.toml", get(scenario))
         .route("/take/{name}", get(take))
@@ -177,6 +178,16 @@ fn visitor(name: &str) -> Result<String, PageError> {
 async fn gauge(form: Sent) -> Outcome {
     let asked = Asked::of(sent(form)?, &square::FIELDS)?;
     Ok(html(square::verdict(&asked)?))
+}
+
+/// The arrow through push and flight.
+async fn motion(State(app): Shared, form: Sent) -> Outcome {
+    let asked = Asked::of(sent(form)?, &[])?;
+    let worker = Arc::clone(&app);
+    let work = move |_: &Flag| {
+        motion::motion(&Scene::of(&asked.state, &worker.settings, STAGES[0])?)
+    };
+    Ok(html(app.jobs.run("", work).await?))
 }
 
 async fn save(State(app): Shared, form: Sent) -> Outcome {

@@ -31,6 +31,8 @@ pub(crate) struct Scene {
     pub(crate) style: Style,
     /// Index of the chosen distance.
     pub(crate) at: usize,
+    /// Whether the quick answer is wanted.
+    pub(crate) quick: bool,
 }
 
 impl Scene {
@@ -74,7 +76,7 @@ impl Scene {
             }
         }
         let scenario = read(&writer)?;
-        Ok(Self { scenario, text: writer.text, style, at })
+        Ok(Self { scenario, text: writer.text, style, at, quick: flights == STAGES[0] })
     }
 }
 

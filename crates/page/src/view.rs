@@ -48,6 +48,7 @@ impl Sheet<'_> {
                         header {
                             h1 { (self.base.title) }
                             nav {
+                                a href="#watch" { "Watch" } " "
                                 a href="#bench" { "Bench" } " "
                                 a href="#keep" { "Save, open, export" }
                             }
@@ -64,6 +65,16 @@ impl Sheet<'_> {
                                     Err(error) => (wrong(error)),
                                 }
                             }
+                        }
+                        section #watch {
+                            h2 { "Watch one arrow" }
+                            p.bar {
+                                button #show type="button" hidden { "Show this build in push and flight" }
+                                button #back type="button" hidden { "Earlier" }
+                                button #on type="button" hidden { "Later" }
+                            }
+                            div #frames {}
+                            p #seen role="status" {}
                         }
                         section #bench { (bench()) }
                         section #keep { (self.keep()) }
