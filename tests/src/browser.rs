@@ -203,11 +203,30 @@ pub fn post(address: SocketAddr, path: &str, form: &str) -> std::io::Result<(u16
 pub fn send(address: SocketAddr, request: &str) -> std::io::Result<(u16, String)> {
     let mut stream = TcpStream::connect(address)?;
     stream.write_all(request.as_bytes())?;
-    let mut bytes = Vec::new();
-    // A server that refuses early may close before all was sent.
-    let _ = stream.read_to_end(&mut bytes);
+    stream.set_read_timeout(Some(Duration::from_secs(60)))?;
+    let (mut bytes, mut piece) = (Vec::new(), [0; 16 * 1024]);
+    // Not every server closes when it is done; one that refuses may close
+    // before all was sent.
+    while !whole(&bytes) {
+        match stream.read(&mut piece) {
+            Ok(0) | Err(_) => break,
+            Ok(count) => bytes.extend_from_slice(&piece[..count]),
+        }
+    }
     let text = String::from_utf8_lossy(&bytes).into_owned();
     let (head, body) = text.split_once("\r\n\r\n").unwrap_or((&text, ""));
     let status = head.split(' ').nth(1).and_then(|code| code.parse().ok()).unwrap_or(0);
     Ok((status, body.to_owned()))
+}
+
+/// Whether an answer holds as many bytes as it says.
+fn whole(bytes: &[u8]) -> bool {
+    let text = String::from_utf8_lossy(bytes);
+    let Some((head, _)) = text.split_once("\r\n\r\n") else { return false };
+    let start = bytes.windows(4).position(|four| four == b"\r\n\r\n").map_or(0, |at| at + 4);
+    let length = head.lines().find_map(|line| {
+        let (name, value) = line.split_once(':')?;
+        name.eq_ignore_ascii_case("content-length").then(|| value.trim().parse::<usize>().ok())?
+    });
+    length.is_some_and(|length| bytes.len() >= start + length)
 }
