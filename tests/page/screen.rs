@@ -8,7 +8,8 @@ use clothyard_tests::program::run;
 
 use crate::site;
 
-const REST: &str = "document.documentElement.dataset.sharp && !document.getElementById('status').textContent";
+const REST: &str =
+    "document.documentElement.dataset.sharp && !document.getElementById('status').textContent";
 
 /// Moves a slider as a finger does, and waits for the sharp answer.
 fn drag(browser: &mut Browser, id: &str, to: f64) {
@@ -54,7 +55,8 @@ fn law_a_slider_moves_the_answer_and_the_link_brings_it_back() {
     browser.value("document.getElementById('name').value = 'dragged.toml'");
     browser.value("document.querySelector('#save button').click()");
     browser.until("document.querySelector('[data-saved]')");
-    let json = get(address, &link[link.find("/?").unwrap()..].replacen("/?", "/take/result.json?", 1));
+    let json =
+        get(address, &link[link.find("/?").unwrap()..].replacen("/?", "/take/result.json?", 1));
     let ran = run(&["run", &folder.at("dragged.toml"), "--json", "--out", &folder.at("out")]);
     let r50 = |text: &str| {
         let all: serde_json::Value = serde_json::from_str(text).unwrap();

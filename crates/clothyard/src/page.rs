@@ -103,8 +103,8 @@ impl Site {
             .build()
             .map_err(failed(self.address))?;
         runtime.block_on(async {
-            let listener = tokio::net::TcpListener::from_std(self.listener)
-                .map_err(failed(self.address))?;
+            let listener =
+                tokio::net::TcpListener::from_std(self.listener).map_err(failed(self.address))?;
             axum::serve(listener, page::router(self.settings)).await.map_err(failed(self.address))
         })
     }
@@ -125,7 +125,7 @@ impl Shelf for Folder {
         let Ok(entries) = fs::read_dir(&self.root) else { return Vec::new() };
         let mut names: Vec<String> = entries
             .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
-            .filter(|name| name.ends_with(".toml"))
+            .filter(|name| Path::new(name).extension().is_some_and(|ending| ending == "toml"))
             .collect();
         names.sort();
         names

@@ -3,13 +3,14 @@
 use maud::{Markup, PreEscaped, html};
 use report::{Live, Picture};
 use study::{
-    Answer, BuildAnswer, Doubt, Draw, MarkAnswer, PairMark, Recipe, Refused, Seen, Setup, Shots, Slot,
+    Answer, BuildAnswer, Doubt, Draw, MarkAnswer, PairMark, Recipe, Refused, Seen, Setup, Shots,
+    Slot,
 };
 use target::Estimate;
 use units::{Role, Style};
 
-use crate::scene::Scene;
 use crate::PageError;
+use crate::scene::Scene;
 
 /// What was computed for a scene.
 pub(crate) struct Found {
@@ -163,12 +164,15 @@ impl Found {
     fn compared(&self, pair: &PairMark) -> Markup {
         let gain = pair.gain;
         let change = Estimate { value: -gain.value, low: -gain.high, high: -gain.low };
-        let ratio = |ratio: Option<Estimate>| match ratio {
-            Some(ratio) => html! {
-                (Role::Number.text(ratio.value, self.style)) " "
-                small { (interval(Role::Number, &ratio, self.style)) }
-            },
-            None => html! { "one group is a point" },
+        let ratio = |ratio: Option<Estimate>| {
+            html! {
+                @if let Some(ratio) = ratio {
+                    (Role::Number.text(ratio.value, self.style)) " "
+                    small { (interval(Role::Number, &ratio, self.style)) }
+                } @else {
+                    "one group is a point"
+                }
+            }
         };
         let seen = match pair.seen {
             Seen::Archer => "the archer would see it",

@@ -79,6 +79,5 @@ fn ours(host: &str, port: u16) -> bool {
     }
     let name = authority.host();
     let bare = name.trim_start_matches('[').trim_end_matches(']');
-    name == "localhost"
-        || bare.parse::<core::net::IpAddr>().is_ok()
+    name == "localhost" || bare.parse::<core::net::IpAddr>().is_ok()
 }

@@ -3,7 +3,7 @@
 
 use body::Attitude;
 use maud::{Markup, html};
-use study::Recipe;
+use study::{Doubt, Draw, Law, Recipe, Refused, Setup, Slot};
 use units::{Role, Style};
 
 use crate::PageError;
@@ -32,9 +32,11 @@ pub(crate) fn motion(scene: &Scene) -> Result<Markup, PageError> {
     let (Some(build), Some(distance)) = (plan.builds.last(), plan.distances.get(scene.at)) else {
         return Err(PageError::NotHere { reason });
     };
-    let push = pushed(build.recipe.as_ref(), scene.style)?;
-    let flight = flown(build.recipe.as_ref(), distance.si(), scene.style)?;
-    let long = [&push, &flight].into_iter().flatten().flat_map(|i| i.line.last()).map(|p| p.0);
+    let recipe = scene.scenario.recipe(Some(&build.name));
+    let typical = Typical::of(recipe.map_err(|_| PageError::NotHere { reason })?);
+    let push = pushed(&typical, scene.style)?;
+    let flight = flown(&typical, distance.si(), scene.style)?;
+    let long = [&push, &flight].into_iter().flatten().filter_map(|i| i.line.last()).map(|p| p.0);
     let long = long.fold(0.1, f64::max);
     let (in_push, in_flight) = (factor(&push, long), factor(&flight, long));
     let frames: Vec<(&Instant, f64)> = push
@@ -45,7 +47,8 @@ pub(crate) fn motion(scene: &Scene) -> Result<Markup, PageError> {
     Ok(html! {
         p { "Drawn sideways and upward " strong { (times(in_push)) } " in the push (bend and lean), "
             strong { (times(in_flight)) } " in the flight (yaw and pitch from its path; the shaft is \
-            drawn straight there). Values drawn by chance stay at their centre." }
+            drawn straight there). Faults that differ from arrow to arrow have their median size, \
+            and whatever else is drawn by chance stays at its centre." }
         label for="frame" { "Instant" }
         input #frame type="range" min="0" max=(frames.len() - 1) step="1" value="0";
         @for (at, (instant, factor)) in frames.iter().enumerate() {
@@ -57,8 +60,42 @@ pub(crate) fn motion(scene: &Scene) -> Result<Markup, PageError> {
     })
 }
 
+/// A recipe without chance: sizes of faults at their median.
+struct Typical {
+    recipe: Box<dyn Recipe>,
+    held: Vec<(Slot, f64)>,
+}
+
+impl Typical {
+    fn of(recipe: Box<dyn Recipe>) -> Self {
+        let hold = |draw: &Draw| match draw.law {
+            // The median of a Rayleigh law, exact.
+            Law::Rayleigh { scale } => (draw.slot, scale * (2.0 * std::f64::consts::LN_2).sqrt()),
+            _ => (draw.slot, draw.off),
+        };
+        let held = recipe.draws().iter().map(hold).collect();
+        Self { recipe, held }
+    }
+}
+
+impl Recipe for Typical {
+    fn draws(&self) -> &[Draw] {
+        &[]
+    }
+    fn doubts(&self) -> &[Doubt] {
+        &[]
+    }
+    fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {
+        self.recipe.setup(&[&self.held, changes].concat())
+    }
+}
+
 fn times(factor: f64) -> String {
-    if (factor - 1.0).abs() < 1e-9 { "as large as it is".to_owned() } else { format!("{factor} times as large") }
+    if (factor - 1.0).abs() < 1e-9 {
+        "as large as it is".to_owned()
+    } else {
+        format!("{factor} times as large")
+    }
 }
 
 /// The largest factor that keeps every instant within its view.
@@ -127,7 +164,7 @@ fn drawing(instant: &Instant, factor: f64, long: f64) -> Markup {
     let line = |spots: Vec<String>| spots.join(" ");
     let (Some(nock), Some(tip)) = (spots.first(), spots.last()) else { return html! {} };
     html! {
-        svg role="img" aria-label=(instant.what) viewBox="0 0 440 380" {
+        svg role="img" aria-label=(instant.what) width="440" height="380" viewBox="0 0 440 380" {
             text x="8" y="18" { "from the side" }
             line.path x1=(edge) y1=(HALF) x2=(WIDTH - edge) y2=(HALF) {}
             polyline.shaft points=(line(instant.line.iter().map(side).collect())) {}

@@ -184,9 +184,8 @@ async fn gauge(form: Sent) -> Outcome {
 async fn motion(State(app): Shared, form: Sent) -> Outcome {
     let asked = Asked::of(sent(form)?, &[])?;
     let worker = Arc::clone(&app);
-    let work = move |_: &Flag| {
-        motion::motion(&Scene::of(&asked.state, &worker.settings, STAGES[0])?)
-    };
+    let work =
+        move |_: &Flag| motion::motion(&Scene::of(&asked.state, &worker.settings, STAGES[0])?);
     Ok(html(app.jobs.run("", work).await?))
 }
 

@@ -54,10 +54,10 @@ impl Asked {
                 None
             } else if let Some(name) = field.strip_prefix("p.") {
                 let id = control(name).ok_or_else(unknown)?.id;
-                asked.state.pinned.get_or_insert_with(Values::new).insert(id, short(value)?)
+                asked.state.pinned.get_or_insert_with(Values::new).insert(id, short(&value)?)
             } else {
                 let id = control(&field).ok_or_else(unknown)?.id;
-                asked.state.now.insert(id, short(value)?)
+                asked.state.now.insert(id, short(&value)?)
             };
             if old.is_some() {
                 return Err(unknown());
@@ -147,7 +147,7 @@ pub(crate) fn free_name(name: &str, shelf: &dyn Shelf) -> String {
     }
 }
 
-fn short(value: String) -> Result<String, PageError> {
+fn short(value: &str) -> Result<String, PageError> {
     if value.len() > LONGEST {
         return Err(PageError::TooLong { length: value.len(), most: LONGEST });
     }

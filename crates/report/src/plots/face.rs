@@ -70,13 +70,20 @@ pub(crate) fn draw(answer: &Answer, style: Style) -> Result<Plot, ReportError> {
             let centre = place(&cell, stats.centre.left, stats.centre.up, scale);
             let edge = |radius: f64| -> Vec<(f64, f64)> {
                 let turn = |step: u32| f64::from(step) / 72.0 * std::f64::consts::TAU;
-                let at = |turn: f64| (centre.0 + radius * turn.cos(), centre.1 + radius * turn.sin());
+                let at =
+                    |turn: f64| (centre.0 + radius * turn.cos(), centre.1 + radius * turn.sin());
                 (0..=72).map(|step| at(turn(step))).collect()
             };
-            paper.band(&edge(stats.r50.low * scale), &edge(stats.r50.high * scale), colour, 0.28)?;
+            paper.band(
+                &edge(stats.r50.low * scale),
+                &edge(stats.r50.high * scale),
+                colour,
+                0.28,
+            )?;
             // An earlier build stays to be seen under a later one.
             let over = (answer.builds.len() - 1 - index) as f64;
-            let solid = Pen::solid(if over > 0.0 || index > 0 { colour } else { INK }, 1.6 + 2.0 * over);
+            let solid =
+                Pen::solid(if over > 0.0 || index > 0 { colour } else { INK }, 1.6 + 2.0 * over);
             paper.ring(centre, stats.r50.value * scale, &cell, solid)?;
             let outer = solid.dash(Dash::Dashed);
             paper.ring(centre, stats.r90.value * scale, &cell, outer)?;
