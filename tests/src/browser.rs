@@ -203,7 +203,7 @@ pub fn post(address: SocketAddr, path: &str, form: &str) -> std::io::Result<(u16
 pub fn send(address: SocketAddr, request: &str) -> std::io::Result<(u16, String)> {
     let mut stream = TcpStream::connect(address)?;
     stream.write_all(request.as_bytes())?;
-    stream.set_read_timeout(Some(Duration::from_secs(60)))?;
+    stream.set_read_timeout(Some(Duration::from_mins(1)))?;
     let (mut bytes, mut piece) = (Vec::new(), [0; 16 * 1024]);
     // Not every server closes when it is done; one that refuses may close
     // before all was sent.
