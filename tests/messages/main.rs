@@ -5,6 +5,7 @@ mod arrow;
 mod body;
 mod flight;
 mod launch;
+mod page;
 mod report;
 mod scenario;
 mod solve;

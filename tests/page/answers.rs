@@ -90,3 +90,34 @@ fn exact_a_feeler_and_a_diameter_give_the_angle() {
     }
     assert_eq!(ask("1+in").0, 422);
 }
+
+#[test]
+fn law_one_arrow_is_watched_from_release_to_the_face() {
+    let (_folder, address) = site("watch");
+    let (code, said) = post(address, "/motion", "at=30+yd&rear=1+deg").unwrap();
+    assert_eq!(code, 200, "{said}");
+    assert!(said.contains("Push: 0.0 ms") && said.contains("Flight: 30 yd out"), "{said}");
+    assert!(!said.contains("NaN") && !said.contains("inf"));
+    // A cut this far out of square bends the push, so something is drawn.
+    let first = said.split("points=\"").nth(1).unwrap();
+    assert!(said.matches("<figure").count() > 20);
+    let last = said.split("Push: ").last().unwrap();
+    assert!(first.split('"').next() != last.split("points=\"").nth(1).unwrap().split('"').next());
+}
+
+#[test]
+fn law_a_later_request_of_a_visitor_takes_the_place_of_the_one_that_runs() {
+    let (_folder, address) = site("visitor");
+    let ask = move |form: &'static str| post(address, "/answer", form).unwrap().0;
+    // The longest answers there are, so that the first still runs.
+    let first = std::thread::spawn(move || {
+        ask("flights=10000&visit=me&at=99+yd&pinned=1&p.aim=0.4+deg&p.rear=0.9+deg")
+    });
+    std::thread::sleep(std::time::Duration::from_millis(150));
+    let other = std::thread::spawn(move || ask("flights=200&visit=you"));
+    let second = ask("flights=200&visit=me");
+    // Whichever came first had to go.
+    let mut mine = [first.join().unwrap(), second];
+    mine.sort_unstable();
+    assert_eq!((mine, other.join().unwrap()), ([200, 409], 200));
+}
