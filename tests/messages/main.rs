@@ -7,6 +7,7 @@ mod body;
 mod flight;
 mod launch;
 mod marks;
+mod page;
 mod report;
 mod scenario;
 mod shots;

@@ -2,6 +2,7 @@
 
 pub mod answers;
 pub mod bench;
+pub mod browser;
 pub mod marks;
 pub mod program;
 pub mod push;

@@ -1,5 +1,6 @@
 //! What may be said on the command line.
 
+use std::net::{IpAddr, Ipv4Addr};
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -10,14 +11,17 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 /// bow, flies it in six degrees of freedom, and tells what a fault or a choice
 /// changes at the target: measurable, or lost in the archer's own form.
 #[derive(Debug, Parser)]
-#[command(name = "clothyard", version, arg_required_else_help = true, after_long_help = CODES)]
+#[command(name = "clothyard", version, after_long_help = CODES)]
 pub(crate) struct Cli {
     #[command(subcommand)]
-    pub(crate) command: Command,
+    pub(crate) command: Option<Command>,
 }
 
 const CODES: &str = "\
+Without a command the live page is started, as by `clothyard page`.
+
 Start here:
+  clothyard                                    change a build, see the flight change
   clothyard run scenarios/square-ends.toml     answer a question, write a report
   clothyard check my-scenario.toml             read a scenario, name every mistake
   clothyard keys                               every key a scenario may hold
@@ -33,6 +37,14 @@ local law, and never shoot without a safe backstop.";
 
 #[derive(Debug, Subcommand)]
 pub(crate) enum Command {
+    /// Start the live page: change a build, see the flight change
+    #[command(after_long_help = "\
+The page answers at an address of this computer only, opens no browser unless
+asked, and asks nothing of any other computer. It writes one file each time you
+save a scenario, into the folder it was started in, and never over another.
+
+Example: clothyard page scenarios/square-ends.toml --open")]
+    Page(Page),
     /// Answer the scenario's question and write a report folder
     Run(Run),
     /// Fly one arrow and print its state at range marks
@@ -140,6 +152,32 @@ Example: clothyard bench sort scenarios/bench/bench.toml --batch scenarios/bench
     },
     /// Print the manual page
     Man,
+}
+
+impl Default for Command {
+    fn default() -> Self {
+        Self::Page(Page { file: None, port: PORT, address: LOOPBACK, open: false })
+    }
+}
+
+/// Where the page answers unless told otherwise; the port is chosen, free on
+/// most computers.
+const PORT: u16 = 7373;
+const LOOPBACK: IpAddr = IpAddr::V4(Ipv4Addr::LOCALHOST);
+
+#[derive(Debug, Args)]
+pub(crate) struct Page {
+    /// The scenario to start from [default: an invented build]
+    pub(crate) file: Option<PathBuf>,
+    /// Port to answer at; 0 for any that is free
+    #[arg(long, value_name = "NUMBER", default_value_t = PORT)]
+    pub(crate) port: u16,
+    /// Address to answer at; any but a loopback one lets other computers in
+    #[arg(long, value_name = "ADDRESS", default_value_t = LOOPBACK)]
+    pub(crate) address: IpAddr,
+    /// Open the page in the browser
+    #[arg(long)]
+    pub(crate) open: bool,
 }
 
 /// Units on output.

@@ -1,6 +1,7 @@
 //! How a command can end badly, and what it then says.
 
 use std::io;
+use std::net::SocketAddr;
 use std::path::PathBuf;
 
 use scenario::ScenarioError;
@@ -72,6 +73,10 @@ pub(crate) enum Failure {
     Read { path: PathBuf, cause: io::Error },
     #[error("cannot write {}: {cause}", path.display())]
     Write { path: PathBuf, cause: io::Error },
+    #[error("cannot answer at {address}: {cause}\n  hint: name another port with --port")]
+    Listen { address: SocketAddr, cause: io::Error },
+    #[error("cannot use the folder {}: {cause}", path.display())]
+    Folder { path: PathBuf, cause: io::Error },
     #[error("cannot print: {0}")]
     Print(io::Error),
 }
@@ -123,7 +128,7 @@ impl Failure {
             | Self::Read { .. }
             | Self::Exists { .. } => 2,
             Self::Study(_) | Self::Flight(_) | Self::Report(_) | Self::NotPinned => 1,
-            Self::Write { .. } | Self::Print(_) => 3,
+            Self::Write { .. } | Self::Listen { .. } | Self::Folder { .. } | Self::Print(_) => 3,
         }
     }
 }

@@ -13,6 +13,7 @@ mod fit;
 mod fly;
 mod marks;
 mod orders;
+mod page;
 mod pin;
 mod progress;
 mod push;
@@ -30,6 +31,7 @@ use clap::{CommandFactory, Parser};
 use cli::{Cli, Command};
 use failure::Failure;
 
+pub use page::Site;
 pub use stream::Stream;
 
 /// Runs one command and gives its exit code: 0 done, 1 the computation failed,
@@ -42,7 +44,7 @@ where
     A: IntoIterator<Item = OsString>,
 {
     let outcome = match Cli::try_parse_from(arguments) {
-        Ok(cli) => work(cli.command, out, err),
+        Ok(cli) => work(cli.command.unwrap_or_default(), out, err),
         Err(said) if said.use_stderr() => Err(Failure::Usage(said)),
         Err(said) => out.styled(&said.render()),
     };
@@ -58,6 +60,7 @@ where
 
 fn work(command: Command, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     match command {
+        Command::Page(order) => page::page(&order, out, err),
         Command::Run(order) => run::run(&order, out, err),
         Command::Fly(order) => fly::fly(&order, out, err),
         Command::Arrow(order) => show::arrow(&order, out),

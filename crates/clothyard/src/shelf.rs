@@ -41,8 +41,7 @@ pub(crate) fn fill(folder: &Path, files: &[report::File]) -> Result<(), Failure>
 
 /// Writes one new file; refuses to touch one that is there.
 pub(crate) fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
-    let opened = fs::OpenOptions::new().write(true).create_new(true).open(path);
-    match opened.and_then(|mut file| file.write_all(text.as_bytes())) {
+    match create(path, text) {
         Ok(()) => Ok(()),
         Err(cause) if cause.kind() == io::ErrorKind::AlreadyExists => {
             Err(Failure::Exists { path: path.to_owned(), replace: false })
@@ -71,4 +70,10 @@ pub(crate) fn append(path: &Path, text: &str) -> Result<(), Failure> {
     opened
         .and_then(|mut file| file.write_all(text.as_bytes()))
         .map_err(|cause| Failure::Write { path: path.to_owned(), cause })
+}
+
+/// Writes a file that must not be there yet.
+pub(crate) fn create(path: &Path, text: &str) -> io::Result<()> {
+    let opened = fs::OpenOptions::new().write(true).create_new(true).open(path);
+    opened.and_then(|mut file| file.write_all(text.as_bytes()))
 }

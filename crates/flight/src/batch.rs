@@ -49,8 +49,8 @@ const PER_TURN: f64 = 2.5;
 
 /// Steps for flights like a pilot: as long as halving them moves it by no more
 /// than a hundredth of a millimetre at any mark, however it is turned about its
-/// axis and whichever way it is kicked, and no longer than [`PER_TURN`] to a
-/// turn. The shortest tried if nothing suffices.
+/// axis and whichever way it is kicked, and no fewer than two and a half
+/// to a turn. The shortest tried if nothing suffices.
 pub fn pilot_steps(pilot: &Entry<'_>) -> Steps {
     let Entry { model, marks, .. } = *pilot;
     let starts: [State; WAYS] = std::array::from_fn(|way| turned(pilot.start, way));

@@ -5,13 +5,11 @@ use std::fmt::Write as _;
 use study::{Answer, BuildAnswer, SidePair, Sides};
 use units::{Role, Style};
 
-use crate::markup::{bind, breakable, escape, set};
+use crate::markup::{STYLE, bind, breakable, escape, set};
 use crate::plots::Plot;
 use crate::sides::{say, tables as side_tables};
 use crate::table::{Cell, Table};
 use crate::{Provenance, ReportError, headline, prose, show, tables, text, trade, words};
-
-const STYLE: &str = include_str!("style.css");
 
 /// The whole page.
 pub(crate) fn page(

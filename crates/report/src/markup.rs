@@ -1,4 +1,7 @@
-//! Text made ready for the page.
+//! Text made ready for the page, and the page's looks.
+
+/// The style sheet.
+pub(crate) const STYLE: &str = include_str!("style.css");
 
 /// Text made safe for a page or an attribute.
 pub(crate) fn escape(text: &str) -> String {

@@ -47,7 +47,7 @@ impl LeastSquares {
 }
 
 /// The values at which the sum of squared residuals is least, from a start, by
-/// the damped method of Levenberg and Marquardt as MINPACK has it [more1978].
+/// the damped method of Levenberg and Marquardt as MINPACK has it \[more1978\].
 ///
 /// `sizes` are how much each value usually changes; the search runs in values
 /// over sizes. `f` gives the residuals, always as many, or none where there are

@@ -15,7 +15,7 @@ const BAR: f64 = 15.0;
 const GAP: f64 = 12.0;
 
 /// Draws the farthest distance, where the faults show most.
-pub(super) fn draw(answer: &Answer, style: Style) -> Result<Plot, ReportError> {
+pub(crate) fn draw(answer: &Answer, style: Style) -> Result<Plot, ReportError> {
     let role = Role::Impact;
     let base = &answer.builds[0];
     let range = base.marks.last().map(|mark| show::plain(Role::Range, mark.distance.si(), style));

@@ -13,7 +13,7 @@ const UPPER: f64 = 220.0;
 const LOWER: f64 = 170.0;
 
 /// Draws every build's nominal arrow.
-pub(super) fn draw(answer: &Answer, style: Style) -> Result<Plot, ReportError> {
+pub(crate) fn draw(answer: &Answer, style: Style) -> Result<Plot, ReportError> {
     let base = &answer.builds[0];
     let value = |si: f64| Role::Impact.value(si, style);
     let marks = || answer.builds.iter().flat_map(|build| &build.marks);

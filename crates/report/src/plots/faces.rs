@@ -107,7 +107,7 @@ fn layout(answer: &Answer) -> Layout {
 }
 
 /// How far from the point of aim a frame must reach for a group, m.
-fn reach(sampled: &Sampled) -> f64 {
+pub(super) fn reach(sampled: &Sampled) -> f64 {
     let group = &sampled.stats;
     group.centre.left.abs().max(group.centre.up.abs()) + ROOM * group.r90.value
 }
@@ -120,7 +120,7 @@ fn row_height(answer: &Answer, layout: &Layout, pick: Pick) -> f64 {
     need.clamp(44.0_f64.min(most), most)
 }
 
-fn place(cell: &Cell, left: f64, up: f64, scale: f64) -> Spot {
+pub(super) fn place(cell: &Cell, left: f64, up: f64, scale: f64) -> Spot {
     let x = f64::midpoint(cell.left, cell.right) - left * scale;
     (x, f64::midpoint(cell.top, cell.bottom) - up * scale)
 }
@@ -159,7 +159,7 @@ fn frame(
 }
 
 /// The look of the lines on the target: ten rings must stay fainter than one.
-fn faint(target: TargetChoice) -> Pen {
+pub(super) fn faint(target: TargetChoice) -> Pen {
     match target {
         TargetChoice::Zone { .. } | TargetChoice::Ellipse { .. } => Pen::solid(SOFT, 0.7),
         TargetChoice::Face { .. } => Pen::solid(GRID, 1.0),
@@ -167,7 +167,7 @@ fn faint(target: TargetChoice) -> Pen {
 }
 
 /// Half the width and half the height of the lines on the target, m.
-fn rings(target: TargetChoice) -> Vec<[f64; 2]> {
+pub(super) fn rings(target: TargetChoice) -> Vec<[f64; 2]> {
     match target {
         TargetChoice::Zone { diameter } => vec![[diameter.si() / 2.0; 2]],
         TargetChoice::Ellipse { width, height } => vec![[width.si() / 2.0, height.si() / 2.0]],

@@ -4,6 +4,7 @@
 mod axes;
 mod causes;
 mod drop;
+mod face;
 mod faces;
 mod groups;
 mod hits;
@@ -23,6 +24,10 @@ use study::Answer;
 use units::Style;
 
 use crate::ReportError;
+
+pub(crate) use causes::draw as causes;
+pub(crate) use drop::draw as drop;
+pub(crate) use face::draw as face;
 
 /// A finished picture.
 pub(crate) struct Plot {

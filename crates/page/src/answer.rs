@@ -1,0 +1,246 @@
+//! The answer beside the controls.
+
+use maud::{Markup, PreEscaped, html};
+use report::{Live, Picture};
+use study::{
+    Answer, BuildAnswer, Doubt, Draw, MarkAnswer, PairMark, Recipe, Refused, Seen, Setup, Shots,
+    Slot,
+};
+use target::Estimate;
+use units::{Role, Style};
+
+use crate::PageError;
+use crate::scene::Scene;
+
+/// What was computed for a scene.
+pub(crate) struct Found {
+    pub(crate) answer: Answer,
+    live: Live,
+    at: usize,
+    style: Style,
+}
+
+/// Flies a scene.
+pub(crate) fn find(scene: &Scene, watch: &dyn study::Watch) -> Result<Found, PageError> {
+    let reason = "this scenario asks no question";
+    let mut plan = scene.scenario.plan().ok_or(PageError::NotHere { reason })?;
+    if scene.quick {
+        for build in &mut plan.builds {
+            let recipe = scene.scenario.recipe(Some(&build.name));
+            let recipe = recipe.map_err(|_| PageError::NotHere { reason })?;
+            build.recipe = Box::new(Sure(recipe));
+        }
+    }
+    let answer = study::run(&plan, watch)?;
+    let live = report::live(&answer, scene.at, scene.style)?;
+    Ok(Found { answer, live, at: scene.at, style: scene.style })
+}
+
+/// A recipe without its doubts: their bands cost more flights than a quick
+/// answer, and come with the next one.
+struct Sure(Box<dyn Recipe>);
+
+impl Recipe for Sure {
+    fn draws(&self) -> &[Draw] {
+        self.0.draws()
+    }
+    fn doubts(&self) -> &[Doubt] {
+        &[]
+    }
+    fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {
+        self.0.setup(changes)
+    }
+}
+
+impl Found {
+    /// The face and how sure it is.
+    pub(crate) fn shown(&self) -> Markup {
+        let last = self.answer.builds.len() - 1;
+        let build = &self.answer.builds[last];
+        let mark = &build.marks[self.at];
+        html! {
+            (picture(&self.live.face))
+            p.sure data-flights=(build.flights) {
+                @if last > 0 { (build.name) ": " }
+                "R50 " strong { (Role::Impact.text(mark.full.stats.r50.value, self.style)) }
+                " " (interval(Role::Impact, &mark.full.stats.r50, self.style))
+                " (95 %) from " (build.flights) " flights"
+            }
+            (width(&mark.full.stats.r50))
+        }
+    }
+
+    /// Everything said about it.
+    pub(crate) fn told(&self) -> Markup {
+        html! {
+            p.answer { (self.live.sentence) }
+            @for note in report::notes(&self.answer, self.style) {
+                p.note { (note) }
+            }
+            @if let Some(pair) = self.answer.pairs.first() {
+                h2 { "Now against pinned" }
+                (self.compared(&pair.marks[self.at]))
+            }
+            h2 { "What matters" }
+            (self.ranked())
+            @if let Some(causes) = &self.live.causes {
+                (picture(causes))
+            }
+            h2 { "Departure and flight" }
+            (self.numbers())
+            (picture(&self.live.flight))
+        }
+    }
+
+    /// The causes of the spread, the largest first, the archer among them.
+    fn ranked(&self) -> Markup {
+        let Some(build) = self.answer.builds.last() else { return html! {} };
+        let mark = &build.marks[self.at];
+        let mut rows: Vec<(&str, Estimate)> = build
+            .causes
+            .iter()
+            .map(|cause| (report::owner_name(cause.owner), cause.r50[self.at]))
+            .collect();
+        rows.push(("archer", mark.form.stats.r50));
+        rows.sort_by(|a, b| b.1.value.total_cmp(&a.1.value));
+        rows.retain(|row| row.1.value > 0.0);
+        html! {
+            p { "R50 if each were the only cause left, the largest first:" }
+            ol.ranked {
+                @for (who, r50) in rows {
+                    li {
+                        span { (who) } " " strong { (Role::Impact.text(r50.value, self.style)) }
+                        " " small { (interval(Role::Impact, &r50, self.style)) }
+                    }
+                }
+            }
+        }
+    }
+
+    /// Numbers of every build, side by side.
+    fn numbers(&self) -> Markup {
+        type Row = (&'static str, Role, fn(&BuildAnswer, &MarkAnswer) -> f64);
+        let rows: [Row; 12] = [
+            ("arrow", Role::Mass, |build, _| build.built.mass.mass().si()),
+            ("FOC", Role::Percent, |build, _| build.built.foc.si()),
+            ("speed at departure", Role::Speed, |build, _| build.departure.speed),
+            ("nose left at departure", Role::Angle, |build, _| build.departure.yaw),
+            ("nose up at departure", Role::Angle, |build, _| build.departure.pitch),
+            ("spin there", Role::Spin, |_, mark| mark.nominal.spin),
+            ("time of flight", Role::Time, |_, mark| mark.nominal.time),
+            ("speed there", Role::Speed, |_, mark| mark.nominal.speed),
+            ("energy there", Role::Energy, |_, mark| mark.nominal.energy),
+            ("momentum there", Role::Momentum, |_, mark| mark.nominal.momentum),
+            ("drop", Role::Impact, |_, mark| mark.nominal.drop),
+            ("chance of a hit", Role::Percent, |_, mark| mark.hit.value),
+        ];
+        let builds = &self.answer.builds;
+        let place = Role::Range.text(builds[0].marks[self.at].distance.si(), self.style);
+        html! {
+            div.wide tabindex="0" {
+                table {
+                    caption { "The arrow without faults; there: at " (place) }
+                    @if builds.len() > 1 {
+                        thead { tr {
+                            th scope="col" { "of" }
+                            @for build in builds { th scope="col" { (build.name) } }
+                        } }
+                    }
+                    tbody {
+                        @for (name, role, read) in rows {
+                            tr {
+                                th scope="row" { (name) }
+                                @for build in builds {
+                                    td { (role.text(read(build, &build.marks[self.at]), self.style)) }
+                                }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    fn compared(&self, pair: &PairMark) -> Markup {
+        let gain = pair.gain;
+        let change = Estimate { value: -gain.value, low: -gain.high, high: -gain.low };
+        let ratio = |ratio: Option<Estimate>| {
+            html! {
+                @if let Some(ratio) = ratio {
+                    (Role::Number.text(ratio.value, self.style)) " "
+                    small { (interval(Role::Number, &ratio, self.style)) }
+                } @else {
+                    "one group is a point"
+                }
+            }
+        };
+        let seen = match pair.seen {
+            Seen::Archer => "the archer would see it",
+            Seen::MachineOnly => "only a shooting machine would see it",
+            Seen::Nobody => "nobody would see it",
+        };
+        let drop = |at: usize| self.answer.builds[at].marks[self.at].nominal.drop;
+        html! {
+            div.wide tabindex="0" {
+                table {
+                    tbody {
+                        tr { th scope="row" { "change of R50" } td {
+                            (Role::Impact.text(change.value, self.style)) " "
+                            small { (interval(Role::Impact, &change, self.style)) }
+                        } }
+                        tr { th scope="row" { "change of drop" } td {
+                            (Role::Impact.text(drop(1) - drop(0), self.style))
+                        } }
+                        tr { th scope="row" { "spread, pinned over now" } td { (ratio(pair.full_ratio)) } }
+                        tr { th scope="row" { "the same from a machine" } td { (ratio(pair.machine_ratio)) } }
+                        tr { th scope="row" { "shots with each to tell" } td {
+                            (shots(pair.archer_shots)) ", a machine " (shots(pair.machine_shots))
+                        } }
+                        tr { th scope="row" { "who would see it" } td { (seen) } }
+                    }
+                }
+            }
+            p { "Intervals hold 95 %; one that holds zero (or a ratio of one) shows no difference." }
+        }
+    }
+}
+
+fn shots(shots: Shots) -> String {
+    match shots {
+        Shots::Each(count) => count.to_string(),
+        Shots::MoreThan(count) => format!("more than {count}"),
+    }
+}
+
+fn interval(role: Role, estimate: &Estimate, style: Style) -> String {
+    let decimals = role.decimals(estimate.value, style);
+    let text = |value| role.rounded(value, decimals, style);
+    format!("{} to {} {}", text(estimate.low), text(estimate.high), role.symbol(style))
+        .trim_end()
+        .to_owned()
+}
+
+/// The interval as a bar about its value, half the value to each side.
+fn width(estimate: &Estimate) -> Markup {
+    let place = |value: f64| (100.0 * value / estimate.value - 50.0).clamp(0.0, 100.0);
+    if estimate.value <= 0.0 {
+        return html! {};
+    }
+    let (low, high) = (place(estimate.low), place(estimate.high));
+    html! {
+        svg.width viewBox="0 0 100 4" preserveAspectRatio="none" aria-hidden="true" {
+            rect.rail x="0" y="1.5" width="100" height="1" {}
+            rect.span x=(format!("{low:.2}")) y="0" width=(format!("{:.2}", high - low)) height="4" {}
+            rect.mid x="49.8" y="0" width="0.4" height="4" {}
+        }
+    }
+}
+
+fn picture(picture: &Picture) -> Markup {
+    html! {
+        figure {
+            (PreEscaped(&picture.svg))
+            figcaption { (picture.caption) }
+        }
+    }
+}

@@ -1,0 +1,51 @@
+//! The live page: change a build, see the flight change.
+//!
+//! [`router`] answers requests; it opens no port and touches no disk. Files
+//! come and go through a [`Shelf`]. A page's state is a link, and a link is a
+//! scenario: what is shown is what `clothyard run` answers for that file.
+
+mod answer;
+mod base;
+mod control;
+mod error;
+mod guard;
+mod jobs;
+mod motion;
+mod routes;
+mod scene;
+mod square;
+mod state;
+mod view;
+
+use std::io;
+use std::path::Path;
+use std::sync::Arc;
+
+pub use error::{PageError, Wrong};
+pub use routes::router;
+
+/// The folder the page was started in.
+pub trait Shelf: Send + Sync + 'static {
+    /// Names of the scenario files in the folder itself, sorted.
+    fn list(&self) -> Vec<String>;
+    /// Reads a file in the folder or below.
+    ///
+    /// # Errors
+    /// What the system says; `PermissionDenied` for a path that leads out.
+    fn read(&self, path: &Path) -> io::Result<String>;
+    /// Writes one new file into the folder.
+    ///
+    /// # Errors
+    /// `AlreadyExists` when the name is taken; that file is left as it is.
+    fn save(&self, name: &str, text: &str) -> io::Result<()>;
+}
+
+/// What a page is started with.
+pub struct Settings {
+    /// Where its files are.
+    pub shelf: Arc<dyn Shelf>,
+    /// The scenario it starts from; none for the invented one built in.
+    pub start: Option<(String, scenario::Scenario)>,
+    /// The port it answers at, which requests must name.
+    pub port: u16,
+}

@@ -1,0 +1,258 @@
+// The script of the live page: sends what was changed, shows what comes back.
+"use strict";
+(() => {
+  const at = (id) => document.getElementById(id);
+  const build = at("build"), shown = at("shown"), told = at("told"), status = at("status");
+  const fields = [...build.querySelectorAll("input.amount")];
+  const slides = [...build.querySelectorAll("input.slide")];
+  const stages = build.dataset.stages.split(" ");
+  const visit = crypto.randomUUID ? crypto.randomUUID() : String(Math.random()).slice(2);
+  const units = at("units");
+  const usualUnits = units.value;
+  let depth = 0, dirty = false, flying = false, stop = null, since = 0, settled = 0;
+
+  // The state as the fields of a link: only what differs from the scenario.
+  function state() {
+    const out = new URLSearchParams();
+    const here = new URLSearchParams(location.search);
+    const from = build.querySelector("input[name=from]");
+    if (from) out.set("from", from.value);
+    if (here.has("units") || units.value !== usualUnits) out.set("units", units.value);
+    for (const field of fields) {
+      const text = field.value.trim();
+      if (text !== field.dataset.base) out.set(field.name, text);
+    }
+    for (const input of at("pins").querySelectorAll("input")) out.set(input.name, input.value);
+    return out;
+  }
+
+  function ask(path, body, signal) {
+    return fetch(path, { method: "POST", body, signal });
+  }
+
+  function parse(text) {
+    return new DOMParser().parseFromString(text, "text/html");
+  }
+
+  // Mistakes go beside their fields; the rest goes to the status line.
+  function complain(page, scope) {
+    const rest = [];
+    for (const item of page.querySelectorAll(".mistakes li, .mistakes p")) {
+      const name = item.dataset.field;
+      const place = name && at("e-" + name);
+      if (place && scope.contains(place)) {
+        place.textContent = item.textContent;
+        at("f-" + name).setAttribute("aria-invalid", "true");
+      } else {
+        rest.push(item.textContent);
+      }
+    }
+    return rest.join(" ");
+  }
+
+  function calm(scope) {
+    for (const place of scope.querySelectorAll(".wrong")) place.textContent = "";
+    for (const field of scope.querySelectorAll("[aria-invalid]")) field.removeAttribute("aria-invalid");
+  }
+
+  function show(page, last) {
+    for (const part of page.querySelectorAll("[data-part]")) {
+      const place = at(part.dataset.part);
+      if (place === told) told.setAttribute("aria-busy", String(!last));
+      place.replaceChildren(...part.childNodes);
+      place.classList.remove("stale");
+    }
+  }
+
+  // One stage after the other; a change begins again with the first.
+  async function fly() {
+    if (flying) { dirty = true; if (stop) stop.abort(); return; }
+    flying = true;
+    do {
+      dirty = false;
+      const began = since;
+      for (const [count, flights] of stages.entries()) {
+        const body = state();
+        body.set("flights", flights);
+        body.set("visit", visit);
+        // The quick answer is worth its end; the others are not.
+        stop = count > 0 ? new AbortController() : null;
+        try {
+          const answer = await ask("/answer", body, stop && stop.signal);
+          const page = parse(await answer.text());
+          if (answer.ok) {
+            calm(build);
+            show(page, count === stages.length - 1);
+            status.textContent = count < stages.length - 1 ? "Flying more arrows\u2026" : "";
+            if (count === 0) document.documentElement.dataset.quick = (performance.now() - began).toFixed(1);
+            else document.documentElement.dataset.sharp = (performance.now() - began).toFixed(1);
+          } else if (!dirty) {
+            calm(build);
+            status.textContent = complain(page, build);
+            shown.classList.add("stale");
+            told.classList.add("stale");
+            break;
+          }
+        } catch (error) {
+          if (error.name !== "AbortError") {
+            status.textContent = "The program does not answer. Is it still running?";
+            break;
+          }
+        }
+        if (dirty) break;
+      }
+    } while (dirty);
+    flying = false;
+    stop = null;
+    settled += 1;
+    document.documentElement.dataset.settled = String(settled);
+  }
+
+  function links() {
+    const text = state().toString();
+    at("link").href = "/?" + text;
+    for (const link of document.querySelectorAll("a.export")) link.href = link.dataset.path + "?" + text;
+    return text;
+  }
+
+  function change(lasting) {
+    since = performance.now();
+    const text = links();
+    const here = "/?" + text;
+    if (lasting && here !== location.pathname + location.search) {
+      depth += 1;
+      history.pushState({ depth }, "", here);
+    }
+    at("undo").disabled = depth === 0;
+    fly();
+  }
+
+  const decimals = (step) => (step.split(".")[1] || "").length;
+
+  function follow(field) {
+    const slide = slides.find((slide) => slide.dataset.for === field.name);
+    const match = /^([-+0-9.eE]+)\s*(.*)$/.exec(field.value.trim());
+    if (slide && match && match[2] === slide.dataset.unit) slide.value = match[1];
+  }
+
+  build.addEventListener("input", (event) => {
+    const one = event.target;
+    if (one.classList.contains("slide")) {
+      at("f-" + one.dataset.for).value = Number(one.value).toFixed(decimals(one.step)) + " " + one.dataset.unit;
+      change(false);
+    } else if (one.classList.contains("amount")) {
+      follow(one);
+    }
+  });
+  build.addEventListener("change", (event) => {
+    // Other units: the page is written anew, in them.
+    if (event.target === units) {
+      location.search = state().toString();
+      return;
+    }
+    change(true);
+  });
+  build.addEventListener("submit", (event) => { event.preventDefault(); change(true); });
+
+  function pins(list) {
+    at("pins").replaceChildren(...list.map(([name, value]) => {
+      const input = document.createElement("input");
+      input.type = "hidden";
+      input.name = name;
+      input.value = value;
+      return input;
+    }));
+    at("unpin").hidden = list.length === 0;
+  }
+
+  at("pin").addEventListener("click", () => {
+    const list = [["pinned", "1"]];
+    for (const field of fields) {
+      const text = field.value.trim();
+      if (text !== field.dataset.base) list.push(["p." + field.name, text]);
+    }
+    pins(list);
+    change(true);
+  });
+  at("unpin").addEventListener("click", () => { pins([]); change(true); });
+  at("undo").addEventListener("click", () => { if (depth > 0) history.back(); });
+
+  // Back and forward: the fields follow the link.
+  addEventListener("popstate", (event) => {
+    depth = (event.state && event.state.depth) || 0;
+    const link = new URLSearchParams(location.search);
+    for (const field of fields) {
+      field.value = link.has(field.name) ? link.get(field.name) : field.dataset.base;
+      follow(field);
+    }
+    pins([...link].filter(([name]) => name === "pinned" || name.startsWith("p.")));
+    change(false);
+  });
+
+  at("save").addEventListener("submit", async (event) => {
+    event.preventDefault();
+    const body = state();
+    body.set("name", at("name").value.trim());
+    const answer = await ask("/save", body);
+    const page = parse(await answer.text());
+    if (answer.ok) {
+      at("saved").replaceChildren(...page.body.childNodes);
+      return;
+    }
+    at("saved").textContent = [...page.querySelectorAll(".mistakes li, .mistakes p")]
+      .map((item) => item.textContent).join(" ");
+    const free = page.querySelector("[data-free]");
+    if (free) at("name").value = free.dataset.free;
+  });
+
+  const gauge = at("gauge");
+  async function judge() {
+    const answer = await ask("/gauge", new URLSearchParams(new FormData(gauge)));
+    const page = parse(await answer.text());
+    calm(gauge);
+    if (answer.ok) at("verdict").replaceChildren(...page.body.childNodes);
+    else at("verdict").textContent = complain(page, gauge);
+    for (const button of document.querySelectorAll("button.carry")) button.hidden = !answer.ok;
+  }
+  gauge.addEventListener("submit", (event) => { event.preventDefault(); judge(); });
+  gauge.addEventListener("change", judge);
+  for (const button of document.querySelectorAll("button.carry")) {
+    button.addEventListener("click", () => {
+      const field = at("f-" + button.dataset.to);
+      field.value = document.querySelector("[data-angle]").dataset.angle;
+      follow(field);
+      change(true);
+      field.focus();
+    });
+  }
+
+  // One arrow, instant by instant.
+  function step(to) {
+    const frame = at("frame"), all = [...document.querySelectorAll("#frames .frame")];
+    frame.value = to;
+    all.forEach((figure, index) => { figure.hidden = index !== Number(frame.value); });
+    frame.setAttribute("aria-valuetext", all[Number(frame.value)].dataset.what);
+  }
+  at("show").addEventListener("click", async () => {
+    const answer = await ask("/motion", state());
+    const page = parse(await answer.text());
+    at("seen").textContent = answer.ok ? "" : complain(page, at("watch"));
+    at("frames").replaceChildren(...(answer.ok ? page.body.childNodes : []));
+    for (const id of ["back", "on"]) at(id).hidden = !answer.ok;
+    if (answer.ok) {
+      step(0);
+      at("frame").addEventListener("input", () => step(at("frame").value));
+    }
+  });
+  at("back").addEventListener("click", () => step(Number(at("frame").value) - 1));
+  at("on").addEventListener("click", () => step(Number(at("frame").value) + 1));
+  at("show").hidden = false;
+
+  history.replaceState({ depth: 0 }, "");
+  for (const id of ["undo", "pin"]) at(id).hidden = false;
+  at("undo").disabled = true;
+  at("fly").hidden = true;
+  links();
+  since = performance.now();
+  fly();
+})();

@@ -1,0 +1,248 @@
+//! Requests in, answers out.
+
+use std::io;
+use std::sync::Arc;
+
+use axum::Router;
+use axum::extract::rejection::{FormRejection, QueryRejection};
+use axum::extract::{DefaultBodyLimit, Form, Path, Query, State};
+use axum::http::{StatusCode, Uri, header};
+use axum::middleware::from_fn_with_state;
+use axum::response::{Html, IntoResponse, Response};
+use axum::routing::{get, post};
+use maud::{Markup, html};
+
+use crate::answer::{Found, find};
+use crate::base::Base;
+use crate::guard::{LONGEST, guard};
+use crate::jobs::{Flag, Jobs};
+use crate::scene::{STAGES, Scene};
+use crate::state::{Asked, State as Page, file_name, free_name};
+use crate::view::{Sheet, refusal};
+use crate::{PageError, Settings, motion, square};
+
+const SCRIPT: &str = include_str!("page.js");
+const STYLE: &str = include_str!("page.css");
+
+struct App {
+    settings: Settings,
+    jobs: Arc<Jobs>,
+}
+
+type Shared = State<Arc<App>>;
+type Fields = Vec<(String, String)>;
+type Link = Result<Query<Fields>, QueryRejection>;
+type Sent = Result<Form<Fields>, FormRejection>;
+type Outcome = Result<Response, PageError>;
+
+/// The page as a service.
+pub fn router(settings: Settings) -> Router {
+    let port = settings.port;
+    let app = Arc::new(App { settings, jobs: Arc::new(Jobs::new()) });
+    Router::new()
+        .route("/", get(page))
+        .route("/page.css", get(style))
+        .route("/page.js", get(script))
+        .route("/answer", post(answer))
+        .route("/gauge", post(gauge))
+        .route("/motion", post(motion))
+        .route("/save", post(save))
+        .route("/scenario.toml", get(scenario))
+        .route("/take/{name}", get(take))
+        .fallback(nothing)
+        .with_state(app)
+        .layer(DefaultBodyLimit::max(LONGEST))
+        .layer(from_fn_with_state(port, guard))
+}
+
+impl IntoResponse for PageError {
+    fn into_response(self) -> Response {
+        (self.status(), Html(refusal(&self).into_string())).into_response()
+    }
+}
+
+fn link(link: Link) -> Result<Fields, PageError> {
+    let Query(fields) =
+        link.map_err(|refused| PageError::NotAForm { reason: refused.body_text() })?;
+    Ok(fields)
+}
+
+fn sent(sent: Sent) -> Result<Fields, PageError> {
+    match sent {
+        Ok(Form(fields)) => Ok(fields),
+        Err(refused) if refused.status() == StatusCode::PAYLOAD_TOO_LARGE => {
+            Err(PageError::TooLong { length: LONGEST + 1, most: LONGEST })
+        }
+        Err(refused) => Err(PageError::NotAForm { reason: refused.body_text() }),
+    }
+}
+
+fn html(markup: Markup) -> Response {
+    Html(markup.into_string()).into_response()
+}
+
+async fn style() -> Response {
+    let text = format!("{}\n{STYLE}", report::style_sheet());
+    ([(header::CONTENT_TYPE, "text/css; charset=utf-8")], text).into_response()
+}
+
+async fn script() -> Response {
+    ([(header::CONTENT_TYPE, "text/javascript; charset=utf-8")], SCRIPT).into_response()
+}
+
+async fn nothing(uri: Uri) -> PageError {
+    PageError::NoPage { path: uri.path().chars().take(80).collect() }
+}
+
+/// The whole page, with a quick answer in it.
+async fn page(State(app): Shared, query: Link) -> Outcome {
+    let mut fields = link(query)?;
+    // The list of files names the scenario of the start by nothing.
+    fields.retain(|(name, value)| !(name == "from" && value.is_empty()));
+    let (state, error) = match Asked::of(fields.clone(), &[]) {
+        Ok(asked) => (asked.state, None),
+        // The page opens without the values that are wrong, and says so.
+        Err(error @ PageError::Wrong(_)) => {
+            let kept = fields.into_iter().filter(|(name, _)| name == "from" || name == "units");
+            (Asked::of(kept.collect(), &[])?.state, Some(error))
+        }
+        Err(error) => return Err(error),
+    };
+    let worker = Arc::clone(&app);
+    let markup = app.jobs.run("", move |flag| sheet(&worker.settings, &state, error, flag)).await?;
+    Ok(html(markup))
+}
+
+fn sheet(
+    settings: &Settings,
+    state: &Page,
+    error: Option<PageError>,
+    flag: &Flag,
+) -> Result<Markup, PageError> {
+    let base = Base::open(state, settings)?;
+    let found = match error {
+        Some(error) => Err(error),
+        None => Scene::of(state, settings, STAGES[0]).and_then(|scene| find(&scene, flag)),
+    };
+    let files = settings.shelf.list();
+    let sheet = Sheet {
+        state,
+        style: state.units.unwrap_or(base.style),
+        start: settings.start.as_ref().map_or("the built-in demo (invented)", |(name, _)| name),
+        base: &base,
+        files: &files,
+        found: found.as_ref(),
+    };
+    Ok(sheet.page())
+}
+
+/// The answer alone, for as many flights as asked.
+async fn answer(State(app): Shared, form: Sent) -> Outcome {
+    let asked = Asked::of(sent(form)?, &["flights", "visit"])?;
+    let given = asked.extra("flights");
+    let flights = STAGES.into_iter().find(|stage| stage.to_string() == given);
+    let refused = || PageError::Value {
+        field: "flights",
+        value: given.chars().take(20).collect(),
+        allowed: "200, 2000 or 10000",
+    };
+    let flights = flights.ok_or_else(refused)?;
+    let visitor = visitor(asked.extra("visit"))?;
+    let worker = Arc::clone(&app);
+    let work = move |flag: &Flag| {
+        let scene = Scene::of(&asked.state, &worker.settings, flights)?;
+        find(&scene, flag).map(|found| (found, asked.state.link()))
+    };
+    let (found, link) = app.jobs.run(&visitor, work).await?;
+    Ok(html(parts(&found, &link)))
+}
+
+fn parts(found: &Found, link: &str) -> Markup {
+    html! {
+        div data-part="shown" { (found.shown()) }
+        div data-part="told" data-link=(link) { (found.told()) }
+    }
+}
+
+/// A visitor's name for itself: letters, digits and dashes.
+fn visitor(name: &str) -> Result<String, PageError> {
+    let plain = name.bytes().all(|byte| byte.is_ascii_alphanumeric() || byte == b'-');
+    if plain && name.len() <= 40 {
+        return Ok(name.to_owned());
+    }
+    let value = name.chars().take(40).collect();
+    let allowed = "up to 40 letters, digits and dashes";
+    Err(PageError::Value { field: "visit", value, allowed })
+}
+
+async fn gauge(form: Sent) -> Outcome {
+    let asked = Asked::of(sent(form)?, &square::FIELDS)?;
+    Ok(html(square::verdict(&asked)?))
+}
+
+/// The arrow through push and flight.
+async fn motion(State(app): Shared, form: Sent) -> Outcome {
+    let asked = Asked::of(sent(form)?, &[])?;
+    let worker = Arc::clone(&app);
+    let work =
+        move |_: &Flag| motion::motion(&Scene::of(&asked.state, &worker.settings, STAGES[0])?);
+    Ok(html(app.jobs.run("", work).await?))
+}
+
+async fn save(State(app): Shared, form: Sent) -> Outcome {
+    let asked = Asked::of(sent(form)?, &["name"])?;
+    let name = file_name(asked.extra("name"))?.to_owned();
+    let scene = Scene::of(&asked.state, &app.settings, STAGES[2])?;
+    match app.settings.shelf.save(&name, &scene.text) {
+        Ok(()) => {}
+        Err(cause) if cause.kind() == io::ErrorKind::AlreadyExists => {
+            let free = free_name(&name, app.settings.shelf.as_ref());
+            return Err(PageError::Taken { name, free });
+        }
+        Err(cause) => return Err(PageError::Write { name, cause: cause.kind() }),
+    }
+    let said = html! {
+        p data-saved=(name) { "Saved as " (name) ". Run it with: " code { "clothyard run " (name) } }
+    };
+    Ok((StatusCode::CREATED, html(said)).into_response())
+}
+
+async fn scenario(State(app): Shared, query: Link) -> Outcome {
+    let asked = Asked::of(link(query)?, &[])?;
+    let scene = Scene::of(&asked.state, &app.settings, STAGES[2])?;
+    Ok(file("scenario.toml", scene.text.into_bytes()))
+}
+
+/// A file of the report that `clothyard run` would write.
+async fn take(State(app): Shared, Path(name): Path<String>, query: Link) -> Outcome {
+    let asked = Asked::of(link(query)?, &[])?;
+    let worker = Arc::clone(&app);
+    let work = move |flag: &Flag| {
+        let scene = Scene::of(&asked.state, &worker.settings, STAGES[2])?;
+        let found = find(&scene, flag)?;
+        let provenance = report::Provenance {
+            version: env!("CARGO_PKG_VERSION").to_owned(),
+            scenario: scene.scenario.resolved(),
+            source_name: "page.toml".to_owned(),
+            seed: found.answer.seed,
+        };
+        Ok(report::files(&found.answer, &provenance, scene.style)?)
+    };
+    let files = app.jobs.run("", work).await?;
+    let wanted = files.into_iter().find(|file| file.name == name);
+    let wanted = wanted.ok_or_else(|| PageError::NoPage { path: format!("/take/{name}") })?;
+    Ok(file(&wanted.name, wanted.bytes))
+}
+
+fn file(name: &str, bytes: Vec<u8>) -> Response {
+    let kind = match name.rsplit('.').next() {
+        Some("html") => "text/html; charset=utf-8",
+        Some("csv") => "text/csv; charset=utf-8",
+        Some("json") => "application/json",
+        Some("svg") => "image/svg+xml",
+        _ => "text/plain; charset=utf-8",
+    };
+    let keep = format!("attachment; filename=\"{name}\"");
+    ([(header::CONTENT_TYPE, kind.to_owned()), (header::CONTENT_DISPOSITION, keep)], bytes)
+        .into_response()
+}

@@ -1,0 +1,82 @@
+//! The squareness of a cut, from a feeler gauge.
+
+use maud::{Markup, html};
+use units::{Dimension, Role, Style};
+
+use crate::state::Asked;
+use crate::{PageError, Wrong};
+
+/// Fields of the gauge.
+pub(crate) const FIELDS: [&str; 4] = ["gap", "across", "keep", "reject"];
+
+/// An end is left as it is up to this angle. Chosen: twice what a squaring jig
+/// is taken to leave.
+pub(crate) const KEEP: &str = "0.1 deg";
+/// An end is rejected above this angle. Chosen: far beyond what a saw leaves,
+/// so rather a cracked or crushed end.
+pub(crate) const REJECT: &str = "1 deg";
+
+/// What to do with an end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Verdict {
+    AsIs,
+    Square,
+    Reject,
+}
+
+/// The verdict in large type.
+pub(crate) fn verdict(asked: &Asked) -> Result<Markup, PageError> {
+    let mut wrong = Vec::new();
+    let gap = read(asked, "gap", Dimension::Length, &mut wrong);
+    let across = read(asked, "across", Dimension::Length, &mut wrong);
+    let keep = read(asked, "keep", Dimension::Angle, &mut wrong);
+    let reject = read(asked, "reject", Dimension::Angle, &mut wrong);
+    let (Some(gap), Some(across), Some(keep), Some(reject)) = (gap, across, keep, reject) else {
+        return Err(PageError::Wrong(wrong));
+    };
+    let refuse = |field, text: &str| {
+        Err(PageError::Wrong(vec![Wrong { field: Some(field), text: text.to_owned() }]))
+    };
+    if !(across > 0.0 && across <= 0.1) {
+        return refuse("across", "a face is more than 0 and at most 100 mm across");
+    }
+    if !(0.0..=across).contains(&gap) {
+        return refuse("gap", "a gap is not below 0 and not wider than the face");
+    }
+    if !(0.0..=reject).contains(&keep) {
+        return refuse("reject", "the angle to reject must not lie below the angle to keep");
+    }
+    let angle = (gap / across).atan();
+    let verdict = match angle {
+        angle if angle <= keep => Verdict::AsIs,
+        angle if angle <= reject => Verdict::Square,
+        _ => Verdict::Reject,
+    };
+    let (word, then) = match verdict {
+        Verdict::AsIs => ("As is", "Square enough by the limits below."),
+        Verdict::Square => ("Square it", "Dust mask on; cut wet or with suction, wipe up wet."),
+        Verdict::Reject => {
+            ("Reject", "Look for a crushed or cracked end. Do not shoot a cracked shaft.")
+        }
+    };
+    let class = match verdict {
+        Verdict::AsIs => "verdict keep",
+        Verdict::Square => "verdict square",
+        Verdict::Reject => "verdict reject",
+    };
+    let text = Role::Angle.text(angle, Style::Archery);
+    Ok(html! {
+        p class=(class) data-angle=(text) { strong { (word) } span { (text) } }
+        p { (then) }
+    })
+}
+
+fn read(
+    asked: &Asked,
+    field: &'static str,
+    dimension: Dimension,
+    wrong: &mut Vec<Wrong>,
+) -> Option<f64> {
+    let read = units::parse_si(dimension, asked.extra(field));
+    read.map_err(|error| wrong.push(Wrong { field: Some(field), text: error.to_string() })).ok()
+}

@@ -1,0 +1,179 @@
+//! What the page stands at, and the link that says so.
+
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+
+use units::Style;
+
+use crate::control::{CONTROLS, control};
+use crate::{PageError, Shelf, Wrong};
+
+/// Changed values by the control's name, as written.
+pub(crate) type Values = BTreeMap<&'static str, String>;
+
+/// Longest value taken, in bytes. Chosen: the longest quantity has fewer.
+const LONGEST: usize = 40;
+
+/// The state of one page.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(crate) struct State {
+    /// The scenario it starts from; none for the one the page was started with.
+    pub(crate) from: Option<String>,
+    /// Units; none for the scenario's own.
+    pub(crate) units: Option<Style>,
+    /// What was changed.
+    pub(crate) now: Values,
+    /// What was changed in the build pinned for comparison.
+    pub(crate) pinned: Option<Values>,
+}
+
+/// A state and the fields that came with it but are not part of it.
+pub(crate) struct Asked {
+    pub(crate) state: State,
+    pub(crate) extra: BTreeMap<&'static str, String>,
+}
+
+impl Asked {
+    /// Reads the fields of a link or a form; `extra` names further fields.
+    pub(crate) fn of(
+        fields: Vec<(String, String)>,
+        extra: &[&'static str],
+    ) -> Result<Self, PageError> {
+        let mut asked = Self { state: State::default(), extra: BTreeMap::new() };
+        for (field, value) in fields {
+            let unknown = || PageError::Field { field: field.clone() };
+            let old = if let Some(extra) = extra.iter().find(|name| **name == field) {
+                asked.extra.insert(extra, value)
+            } else if field == "from" {
+                asked.state.from.replace(value)
+            } else if field == "units" {
+                let old = asked.state.units.replace(family(value)?);
+                old.map(|_| String::new())
+            } else if field == "pinned" {
+                asked.state.pinned.get_or_insert_with(Values::new);
+                None
+            } else if let Some(name) = field.strip_prefix("p.") {
+                let id = control(name).ok_or_else(unknown)?.id;
+                asked.state.pinned.get_or_insert_with(Values::new).insert(id, short(&value)?)
+            } else {
+                let id = control(&field).ok_or_else(unknown)?.id;
+                asked.state.now.insert(id, short(&value)?)
+            };
+            if old.is_some() {
+                return Err(unknown());
+            }
+        }
+        asked.state.check()?;
+        Ok(asked)
+    }
+
+    /// A further field.
+    pub(crate) fn extra(&self, name: &str) -> &str {
+        self.extra.get(name).map_or("", String::as_str)
+    }
+}
+
+impl State {
+    /// Refuses values that are no quantity of their kind, each beside its
+    /// field.
+    fn check(&self) -> Result<(), PageError> {
+        let wrong = |values: &Values| -> Vec<Wrong> {
+            let all = CONTROLS.iter().filter_map(|c| values.get(c.id).map(|text| (c, text)));
+            let tried = all.map(|(c, text)| (c.id, units::parse_si(c.dimension, text)));
+            tried
+                .filter_map(|(id, tried)| Some((id, tried.err()?)))
+                .map(|(id, error)| Wrong { field: Some(id), text: error.to_string() })
+                .collect()
+        };
+        let mut all = wrong(&self.now);
+        all.extend(self.pinned.iter().flat_map(wrong));
+        if all.is_empty() { Ok(()) } else { Err(PageError::Wrong(all)) }
+    }
+
+    /// The link's fields, in a fixed order.
+    pub(crate) fn link(&self) -> String {
+        let mut fields: Vec<(String, &str)> = Vec::new();
+        if let Some(from) = &self.from {
+            fields.push(("from".to_owned(), from));
+        }
+        match self.units {
+            Some(Style::Metric) => fields.push(("units".to_owned(), "metric")),
+            Some(Style::Archery) => fields.push(("units".to_owned(), "archery")),
+            None => {}
+        }
+        for control in CONTROLS {
+            if let Some(value) = self.now.get(control.id) {
+                fields.push((control.id.to_owned(), value));
+            }
+        }
+        if let Some(pinned) = &self.pinned {
+            fields.push(("pinned".to_owned(), "1"));
+            fields.extend(pinned.iter().map(|(id, value)| (format!("p.{id}"), value.as_str())));
+        }
+        let pairs: Vec<String> =
+            fields.iter().map(|(name, value)| format!("{name}={}", encoded(value))).collect();
+        pairs.join("&")
+    }
+
+    /// Checks the name of the file it starts from.
+    pub(crate) fn file(&self) -> Result<Option<&str>, PageError> {
+        self.from.as_deref().map(file_name).transpose()
+    }
+}
+
+/// A name that is a scenario's and leads nowhere else.
+pub(crate) fn file_name(name: &str) -> Result<&str, PageError> {
+    let plain = |letter: char| letter.is_ascii_alphanumeric() || " ._-".contains(letter);
+    let stem = name.strip_suffix(".toml").unwrap_or_default().trim();
+    let sound = !stem.is_empty() && !name.starts_with(['.', ' ']) && name.len() <= 100;
+    if sound && name.chars().all(plain) {
+        Ok(name)
+    } else {
+        Err(PageError::Name { name: name.to_owned() })
+    }
+}
+
+/// A name like this one that is free.
+pub(crate) fn free_name(name: &str, shelf: &dyn Shelf) -> String {
+    let taken = shelf.list();
+    let stem = name.strip_suffix(".toml").unwrap_or(name);
+    let mut count = 2;
+    loop {
+        let free = format!("{stem}-{count}.toml");
+        if !taken.contains(&free) {
+            return free;
+        }
+        count += 1;
+    }
+}
+
+fn short(value: &str) -> Result<String, PageError> {
+    if value.len() > LONGEST {
+        return Err(PageError::TooLong { length: value.len(), most: LONGEST });
+    }
+    Ok(value.trim().to_owned())
+}
+
+fn family(value: String) -> Result<Style, PageError> {
+    match value.as_str() {
+        "archery" => Ok(Style::Archery),
+        "metric" => Ok(Style::Metric),
+        _ => Err(PageError::Value { field: "units", value, allowed: "archery or metric" }),
+    }
+}
+
+fn encoded(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for byte in text.bytes() {
+        match byte {
+            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'.' | b'-' | b'_' => {
+                out.push(char::from(byte));
+            }
+            b' ' => out.push('+'),
+            _ => {
+                let _ = write!(out, "%{byte:02X}");
+            }
+        }
+    }
+    out
+}

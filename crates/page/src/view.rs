@@ -1,0 +1,298 @@
+//! The page.
+
+use maud::{DOCTYPE, Markup, html};
+use units::Style;
+
+use crate::answer::Found;
+use crate::base::Base;
+use crate::control::{CONTROLS, Control, DISTANCE, Part};
+use crate::scene::{STAGES, usual_distance};
+use crate::state::State;
+use crate::{PageError, square};
+
+const PARTS: [(Part, &str); 4] = [
+    (Part::Arrow, "The arrow"),
+    (Part::Faults, "What is off"),
+    (Part::Shooter, "Bow and archer"),
+    (Part::Place, "Air and mark"),
+];
+
+/// Everything the page needs.
+pub(crate) struct Sheet<'a> {
+    pub(crate) state: &'a State,
+    pub(crate) base: &'a Base,
+    pub(crate) style: Style,
+    /// Name of the scenario the page was started with.
+    pub(crate) start: &'a str,
+    pub(crate) files: &'a [String],
+    pub(crate) found: Result<&'a Found, &'a PageError>,
+}
+
+impl Sheet<'_> {
+    pub(crate) fn page(&self) -> Markup {
+        html! {
+            (DOCTYPE)
+            html lang="en" {
+                head {
+                    meta charset="utf-8";
+                    meta name="viewport" content="width=device-width, initial-scale=1";
+                    meta name="color-scheme" content="light dark";
+                    title { "Clothyard: " (self.base.title) }
+                    link rel="icon" href="data:,";
+                    link rel="stylesheet" href="/page.css";
+                    script src="/page.js" defer {}
+                }
+                body {
+                    a.skip href="#told" { "To the answer" }
+                    main {
+                        header {
+                            h1 { (self.base.title) }
+                            nav {
+                                a href="#watch" { "Watch" } " "
+                                a href="#bench" { "Bench" } " "
+                                a href="#keep" { "Save, open, export" }
+                            }
+                        }
+                        div.desk {
+                            section #shown aria-label="Where the arrows land" {
+                                (self.found.map_or_else(|_| html! {}, Found::shown))
+                            }
+                            form #build method="get" action="/" autocomplete="off"
+                                data-stages=(stages()) { (self.controls()) }
+                            section #told aria-label="The answer" aria-live="polite" {
+                                @match self.found {
+                                    Ok(found) => (found.told()),
+                                    Err(error) => (wrong(error)),
+                                }
+                            }
+                        }
+                        section #watch {
+                            h2 { "Watch one arrow" }
+                            p.bar {
+                                button #show type="button" hidden { "Show this build in push and flight" }
+                                button #back type="button" hidden { "Earlier" }
+                                button #on type="button" hidden { "Later" }
+                            }
+                            div #frames {}
+                            p #seen role="status" {}
+                        }
+                        section #bench { (bench()) }
+                        section #keep { (self.keep()) }
+                        section #care {
+                            h2 { "Before you shoot" }
+                            ul { @for caution in report::cautions() { li { (caution) } } }
+                            p { "Results are computed, not measured." }
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    fn controls(&self) -> Markup {
+        html! {
+            @if let Some(from) = &self.state.from {
+                input type="hidden" name="from" value=(from);
+            }
+            div.bar {
+                label for="units" { "Units" }
+                select #units name="units" {
+                    option value="archery" selected[self.style == Style::Archery] { "archery" }
+                    option value="metric" selected[self.style == Style::Metric] { "metric" }
+                }
+                button #undo type="button" hidden { "Undo" }
+                button #pin type="button" hidden { "Pin this build" }
+                button #unpin type="button" hidden[self.state.pinned.is_none()] { "Unpin" }
+                button #fly type="submit" { "Compute" }
+            }
+            p #status role="status" {}
+            @for (part, title) in PARTS {
+                fieldset {
+                    legend { (title) }
+                    @for control in CONTROLS.iter().filter(|control| control.part == part) {
+                        (self.control(control))
+                    }
+                }
+            }
+            div #pins hidden {
+                @if let Some(pinned) = &self.state.pinned {
+                    input type="hidden" name="pinned" value="1";
+                    @for (id, value) in pinned {
+                        input type="hidden" name=(format!("p.{id}")) value=(value);
+                    }
+                }
+            }
+        }
+    }
+
+    fn control(&self, control: &Control) -> Markup {
+        let id = control.id;
+        let usual = if id == DISTANCE {
+            Some(usual_distance(self.base))
+        } else {
+            self.base.value(control).or_else(|| self.zone(control))
+        };
+        let usual = usual.map(|text| in_style(control, &text, self.style)).unwrap_or_default();
+        let value = self.state.now.get(id).unwrap_or(&usual);
+        let slide = control.slide(self.style);
+        let place = units::parse_si(control.dimension, value).ok().and_then(|si| {
+            let unit = control.dimension.unit(slide.unit)?;
+            Some(unit.of_si(si).clamp(slide.low, slide.high))
+        });
+        let field = html! {
+            input.amount type="text" id=(format!("f-{id}")) name=(id) value=(value)
+                data-base=(usual) placeholder="not given" maxlength="40" spellcheck="false"
+                aria-describedby=(format!("h-{id} e-{id}"));
+        };
+        html! {
+            div.control {
+                label for=(format!("f-{id}")) { (control.label) }
+                (field)
+                input.slide type="range" data-for=(id) data-unit=(slide.unit)
+                    aria-label=(format!("{}, slider, {}", control.label, slide.unit))
+                    min=(slide.low) max=(slide.high) step=(slide.step)
+                    value=(place.unwrap_or(slide.low).to_string());
+                p.hint id=(format!("h-{id}")) { (control.hint) }
+                p.wrong id=(format!("e-{id}")) {}
+            }
+        }
+    }
+
+    /// A zone that the scenario leaves at its default.
+    fn zone(&self, control: &Control) -> Option<String> {
+        let key = control.keys.first()?;
+        let said = self.base.said.iter().find(|said| said.key == *key)?;
+        Some(said.value.trim_matches('"').to_owned()).filter(|text| !text.starts_with('{'))
+    }
+
+    fn keep(&self) -> Markup {
+        let link = self.state.link();
+        let take = |path: &str| format!("{path}?{link}");
+        let name = self.base.name.strip_suffix(".toml").unwrap_or(&self.base.name);
+        html! {
+            h2 { "Save, open, export" }
+            p { a #link href=(take("/")) { "Link to this state" } }
+            form #save method="post" action="/save" {
+                label for="name" { "File name, in the folder the page was started in" }
+                input #name name="name" value=(format!("{name}-page.toml")) maxlength="100" spellcheck="false"
+                    aria-describedby="saved";
+                button type="submit" { "Save the scenario" }
+                p #saved role="status" {}
+            }
+            form #open method="get" action="/" {
+                label for="from" { "Start from" }
+                select #from name="from" {
+                    option value="" selected[self.state.from.is_none()] { (self.start) }
+                    @for file in self.files {
+                        option value=(file) selected[self.state.from.as_ref() == Some(file)] { (file) }
+                    }
+                }
+                button type="submit" { "Open" }
+            }
+            p.exports {
+                "Export: "
+                @for (path, text) in [
+                    ("/scenario.toml", "scenario"), ("/take/report.html", "report"),
+                    ("/take/groups.csv", "groups, CSV"), ("/take/drop.csv", "drop, CSV"),
+                    ("/take/result.json", "everything, JSON"),
+                ] {
+                    a.export data-path=(path) href=(take(path)) { (text) } " "
+                }
+            }
+        }
+    }
+}
+
+fn stages() -> String {
+    STAGES.map(|flights| flights.to_string()).join(" ")
+}
+
+/// A quantity in the unit of its slider.
+fn in_style(control: &Control, text: &str, style: Style) -> String {
+    let slide = control.slide(style);
+    let own = text.rsplit(' ').next().unwrap_or_default();
+    let Some(unit) = control.dimension.unit(slide.unit) else { return text.to_owned() };
+    match units::parse_si(control.dimension, text) {
+        Ok(si) if own != slide.unit => {
+            let places = if slide.step >= 1.0 {
+                0
+            } else if slide.step >= 0.1 {
+                1
+            } else {
+                3
+            };
+            format!("{:.places$} {}", unit.of_si(si), slide.unit)
+        }
+        _ => text.to_owned(),
+    }
+}
+
+fn bench() -> Markup {
+    let fields = [
+        ("gap", "Gap under the square", "0.002 in"),
+        ("across", "Across the face", "0.246 in"),
+        ("keep", "As is, up to", square::KEEP),
+        ("reject", "Reject, above", square::REJECT),
+    ];
+    html! {
+        h2 { "At the bench" }
+        p { "Stand the cut end on a square, put a feeler under the highest side." }
+        form #gauge method="post" action="/gauge" autocomplete="off" {
+            @for (id, label, value) in fields {
+                div.control {
+                    label for=(format!("f-{id}")) { (label) }
+                    input.amount type="text" id=(format!("f-{id}")) name=(id) value=(value)
+                        maxlength="40" spellcheck="false" aria-describedby=(format!("e-{id}"));
+                    p.wrong id=(format!("e-{id}")) {}
+                }
+            }
+            button type="submit" { "Judge" }
+        }
+        div #verdict role="status" {}
+        p.bar {
+            button.carry type="button" data-to="front" hidden { "Use as point end" }
+            button.carry type="button" data-to="rear" hidden { "Use as nock end" }
+        }
+    }
+}
+
+/// A page of its own for what went wrong.
+pub(crate) fn refusal(error: &PageError) -> Markup {
+    html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                title { "Clothyard" }
+                link rel="icon" href="data:,";
+                link rel="stylesheet" href="/page.css";
+            }
+            body { main { (wrong(error)) p { a href="/" { "Back to the page" } } } }
+        }
+    }
+}
+
+/// What is wrong, each mistake with its field.
+pub(crate) fn wrong(error: &PageError) -> Markup {
+    let free = match error {
+        PageError::Taken { free, .. } => Some(free),
+        _ => None,
+    };
+    html! {
+        div.mistakes role="alert" data-free=[free] {
+            @if let PageError::Wrong(all) = error {
+                ul {
+                    @for one in all {
+                        li data-field=[one.field] {
+                            @if let Some(c) = one.field.and_then(crate::control::control) { (c.label) ": " }
+                            (one.text)
+                        }
+                    }
+                }
+            } @else {
+                p { (error) }
+            }
+        }
+    }
+}

@@ -1,0 +1,123 @@
+//! What the page answers and writes.
+
+use clothyard_tests::browser::{get, post};
+use clothyard_tests::program::run;
+
+use crate::site;
+
+#[test]
+fn law_what_is_saved_runs_to_the_same_bits() {
+    let (folder, address) = site("same");
+    let state = "point=125+gr&front=0.4+deg&at=33+yd&wind=4+mph&pinned=1&p.point=85+gr";
+    let (code, said) = post(address, "/save", &format!("{state}&name=mine.toml")).unwrap();
+    assert_eq!(code, 201, "{said}");
+    let (code, shown) = get(address, &format!("/take/result.json?{state}")).unwrap();
+    assert_eq!(code, 200);
+    let out = folder.at("out");
+    let ran = run(&["run", &folder.at("mine.toml"), "--out", &out]);
+    assert_eq!((ran.code, ran.err.as_str()), (0, ""));
+    let written = std::fs::read_to_string(folder.at("out/result.json")).unwrap();
+    let numbers = |text: &str| {
+        let mut all: serde_json::Value = serde_json::from_str(text).unwrap();
+        // Where it comes from names the file.
+        all.as_object_mut().unwrap().remove("provenance");
+        all
+    };
+    let (shown, written) = (numbers(&shown), numbers(&written));
+    assert!(shown["builds"].as_array().unwrap().len() == 2);
+    assert!(shown == written, "the page and the run differ");
+}
+
+#[test]
+fn law_nothing_is_saved_over() {
+    let (folder, address) = site("over");
+    folder.write("mine.toml", "# mine");
+    let (code, said) = post(address, "/save", "name=mine.toml").unwrap();
+    assert_eq!(code, 409);
+    assert!(said.contains("mine-2.toml"), "{said}");
+    assert_eq!(folder.files(), [("mine.toml".to_owned(), b"# mine".to_vec())]);
+    for name in ["../out.toml", "a/b.toml", ".hidden.toml", "x", "", ".toml", "a%00.toml"] {
+        let (code, said) = post(address, "/save", &format!("name={name}")).unwrap();
+        assert_eq!(code, 422, "{name}: {said}");
+    }
+    assert_eq!(folder.files().len(), 1);
+}
+
+#[test]
+fn law_a_saved_state_opens_as_it_was() {
+    let (_folder, address) = site("open");
+    let state = "point=140+gr&insert=50+gr&zone=6+in";
+    assert_eq!(post(address, "/save", &format!("{state}&name=heavy.toml")).unwrap().0, 201);
+    let (_, before) = get(address, &format!("/scenario.toml?{state}")).unwrap();
+    let (code, after) = get(address, "/scenario.toml?from=heavy.toml").unwrap();
+    assert_eq!(code, 200);
+    // The page's sole addition is nothing: each key reads back as it was.
+    assert_eq!(before, after);
+    let (_, page) = get(address, "/?from=heavy.toml").unwrap();
+    assert!(page.contains("value=\"140 gr\""));
+}
+
+#[test]
+fn law_more_flights_narrow_the_interval() {
+    let (_folder, address) = site("narrow");
+    let width = |flights: u32| {
+        let (code, text) = post(address, "/answer", &format!("flights={flights}")).unwrap();
+        assert_eq!(code, 200, "{text}");
+        let bar = text.split("class=\"span\"").nth(1).unwrap();
+        let width = bar.split("width=\"").nth(1).unwrap().split('"').next().unwrap();
+        width.parse::<f64>().unwrap()
+    };
+    let widths = [200, 2000, 10000].map(width);
+    assert!(widths[0] > 2.0 * widths[1] && widths[1] > 1.5 * widths[2], "{widths:?}");
+}
+
+#[test]
+fn exact_a_feeler_and_a_diameter_give_the_angle() {
+    let (_folder, address) = site("gauge");
+    let ask = |gap: &str| {
+        let form = format!("gap={gap}&across=0.25+in&keep=0.1+deg&reject=1+deg");
+        post(address, "/gauge", &form).unwrap()
+    };
+    // Angle whose tangent is gap over width: 0.001 / 0.25 is 0.229 deg.
+    for (gap, word, angle) in [
+        ("0+in", "As is", "0.000 deg"),
+        ("0.001+in", "Square it", "0.229 deg"),
+        ("0.005+in", "Reject", "1.146 deg"),
+    ] {
+        let (code, said) = ask(gap);
+        assert_eq!(code, 200);
+        assert!(said.contains(word) && said.contains(angle), "{gap}: {said}");
+    }
+    assert_eq!(ask("1+in").0, 422);
+}
+
+#[test]
+fn law_one_arrow_is_watched_from_release_to_the_face() {
+    let (_folder, address) = site("watch");
+    let (code, said) = post(address, "/motion", "at=30+yd&rear=1+deg").unwrap();
+    assert_eq!(code, 200, "{said}");
+    assert!(said.contains("Push: 0.0 ms") && said.contains("Flight: 30 yd out"), "{said}");
+    assert!(!said.contains("NaN") && !said.contains("inf"));
+    // A cut this far out of square bends the push, so something is drawn.
+    let first = said.split("points=\"").nth(1).unwrap();
+    assert!(said.matches("<figure").count() > 20);
+    let last = said.split("Push: ").last().unwrap();
+    assert!(first.split('"').next() != last.split("points=\"").nth(1).unwrap().split('"').next());
+}
+
+#[test]
+fn law_a_later_request_of_a_visitor_takes_the_place_of_the_one_that_runs() {
+    let (_folder, address) = site("visitor");
+    let ask = move |form: &'static str| post(address, "/answer", form).unwrap().0;
+    // The longest answers there are, so that the first still runs.
+    let first = std::thread::spawn(move || {
+        ask("flights=10000&visit=me&at=99+yd&pinned=1&p.aim=0.4+deg&p.rear=0.9+deg")
+    });
+    std::thread::sleep(std::time::Duration::from_millis(150));
+    let other = std::thread::spawn(move || ask("flights=200&visit=you"));
+    let second = ask("flights=200&visit=me");
+    // Whichever came first had to go.
+    let mut mine = [first.join().unwrap(), second];
+    mine.sort_unstable();
+    assert_eq!((mine, other.join().unwrap()), ([200, 409], 200));
+}

@@ -1,0 +1,22 @@
+//! The live page: what it answers, what it refuses, and how it behaves in a
+//! real browser.
+#![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
+
+mod answers;
+mod refusals;
+mod screen;
+
+use std::net::SocketAddr;
+use std::path::Path;
+
+use clothyard::Site;
+use clothyard_tests::program::Folder;
+
+/// A page for a folder of the test's own.
+fn site(name: &str) -> (Folder, SocketAddr) {
+    let folder = Folder::new(&format!("page-{name}"));
+    let site = Site::local(Path::new(&folder.at("")), None).unwrap();
+    let address = site.address();
+    site.serve_aside();
+    (folder, address)
+}

@@ -1,0 +1,124 @@
+//! The page in a real browser; without one these tests say so and check
+//! nothing.
+
+use std::path::Path;
+
+use clothyard_tests::browser::{Browser, get};
+use clothyard_tests::program::run;
+
+use crate::site;
+
+const REST: &str =
+    "document.documentElement.dataset.sharp && !document.getElementById('status').textContent";
+
+/// Moves a slider as a finger does, and waits for the sharp answer.
+fn drag(browser: &mut Browser, id: &str, to: f64) {
+    browser.value("delete document.documentElement.dataset.sharp");
+    browser.value(&format!(
+        "(() => {{ const s = document.querySelector('.slide[data-for={id}]'); s.value = {to};
+         s.dispatchEvent(new Event('input', {{bubbles: true}}));
+         s.dispatchEvent(new Event('change', {{bubbles: true}})); }})()"
+    ));
+    browser.until(REST);
+}
+
+#[test]
+fn law_a_slider_moves_the_answer_and_the_link_brings_it_back() {
+    let Some(mut browser) = Browser::start("slider") else { return };
+    let (folder, address) = site("slider");
+    browser.screen(1280, 900, false);
+    browser.open(&format!("http://{address}/"));
+    browser.until(REST);
+    let sentence = "document.querySelector('#told .answer').textContent";
+    let first = browser.text(sentence);
+    drag(&mut browser, "aim", 0.3);
+    let second = browser.text(sentence);
+    assert_ne!(first, second);
+    let link = browser.text("document.getElementById('link').href");
+    assert!(link.contains("aim=0.30+deg"), "{link}");
+    assert_eq!(browser.text("location.href"), link);
+
+    // Undo, and the first answer is there again.
+    browser.value("delete document.documentElement.dataset.sharp");
+    browser.value("document.getElementById('undo').click()");
+    browser.until("document.getElementById('f-aim').value === '0.08 deg'");
+    browser.until(REST);
+    assert_eq!(browser.text(sentence), first);
+
+    // The link shows the second.
+    browser.open(&link);
+    browser.until(REST);
+    assert_eq!(browser.text(sentence), second);
+    assert_eq!(browser.text("document.getElementById('f-aim').value"), "0.30 deg");
+
+    // Saved, it runs to the same words.
+    browser.value("document.getElementById('name').value = 'dragged.toml'");
+    browser.value("document.querySelector('#save button').click()");
+    browser.until("document.querySelector('[data-saved]')");
+    let json =
+        get(address, &link[link.find("/?").unwrap()..].replacen("/?", "/take/result.json?", 1));
+    let ran = run(&["run", &folder.at("dragged.toml"), "--json", "--out", &folder.at("out")]);
+    let r50 = |text: &str| {
+        let all: serde_json::Value = serde_json::from_str(text).unwrap();
+        all["builds"].to_string()
+    };
+    assert_eq!(r50(&json.unwrap().1), r50(&ran.out));
+
+    let outside: Vec<&String> = browser
+        .asked
+        .iter()
+        .filter(|url| !url.starts_with(&format!("http://{address}/")))
+        .filter(|url| !url.starts_with("data:") && !url.starts_with("about:"))
+        .collect();
+    assert!(outside.is_empty(), "asked elsewhere: {outside:?}");
+}
+
+#[test]
+fn law_a_mistake_stands_beside_its_field() {
+    let Some(mut browser) = Browser::start("mistake") else { return };
+    let (_folder, address) = site("mistake");
+    browser.screen(390, 844, false);
+    browser.open(&format!("http://{address}/"));
+    browser.until(REST);
+    browser.value(
+        "(() => { const f = document.getElementById('f-point'); f.value = '100';
+         f.dispatchEvent(new Event('change', {bubbles: true})); })()",
+    );
+    browser.until("document.getElementById('e-point').textContent.includes('unit')");
+    assert_eq!(
+        browser.text("document.getElementById('f-point').getAttribute('aria-invalid')"),
+        "true"
+    );
+}
+
+#[test]
+fn law_every_width_holds_the_page_and_every_field_has_a_name() {
+    let Some(mut browser) = Browser::start("width") else { return };
+    let (_folder, address) = site("width");
+    let shots = std::env::var_os("CLOTHYARD_SHOTS");
+    for (width, dark) in [(320, false), (390, false), (390, true), (1280, false), (1280, true)] {
+        browser.screen(width, 844, dark);
+        browser.open(&format!("http://{address}/?point=150+gr&pinned=1"));
+        browser.until(REST);
+        browser.value("document.querySelector('#gauge button').click()");
+        browser.until("document.querySelector('#verdict strong')");
+        browser.value("document.getElementById('show').click()");
+        browser.until("document.getElementById('frame')");
+        for _ in 0..8 {
+            browser.value("document.getElementById('on').click()");
+        }
+        let seen = browser.text("document.querySelector('.frame:not([hidden])').dataset.what");
+        assert!(seen.starts_with("Push: "), "{seen}");
+        let wide = browser.value("document.documentElement.scrollWidth").as_u64().unwrap();
+        assert!(wide <= u64::from(width), "{wide} px on a screen of {width}");
+        let nameless = browser.value(
+            "[...document.querySelectorAll('input:not([type=hidden]), select')].filter(
+             (i) => !i.labels.length && !i.getAttribute('aria-label')).length",
+        );
+        assert_eq!(nameless, 0);
+        if let Some(folder) = &shots {
+            let name = format!("page-{width}{}.png.b64", if dark { "-dark" } else { "" });
+            std::fs::write(Path::new(folder).join(name), browser.picture()).unwrap();
+        }
+    }
+}
