@@ -63,6 +63,7 @@ fn only(answer: &Answer, at: usize) -> Answer {
     for pair in &mut near.pairs {
         pair.marks = pair.marks.drain(..).skip(at).take(1).collect();
     }
+    near.sides = None;
     near
 }
 
