@@ -43,6 +43,20 @@ fn law_nothing_is_saved_over() {
     assert_eq!(folder.files().len(), 1);
 }
 
+/// The tape is that of the build on the page: a lighter arrow is faster.
+#[test]
+fn law_the_tape_follows_the_build() {
+    let (_folder, address) = site("tape");
+    let speed = |state: &str| {
+        let (code, page) = get(address, &format!("/take/tape.svg?{state}")).unwrap();
+        assert_eq!(code, 200, "{page}");
+        let (before, _) = page.split_once(" ft/s").expect("its speed is told");
+        before.rsplit([' ', '>']).next().unwrap().parse::<f64>().expect("a speed")
+    };
+    assert!(speed("point=85+gr") > speed("point=150+gr"));
+    assert_eq!(get(address, "/take/card.svg?point=85+gr").unwrap().0, 200);
+}
+
 #[test]
 fn law_a_saved_state_opens_as_it_was() {
     let (_folder, address) = site("open");

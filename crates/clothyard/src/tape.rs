@@ -25,7 +25,7 @@ pub(crate) fn tape(order: &orders::Tape, out: &mut Stream) -> Result<(), Failure
     let build = order.build.as_deref();
     let wanted = scenario.marks(build, style)?.ok_or(Failure::NoMarks)?;
     let look = look(order, style)?;
-    let shares = shares(order)?;
+    let apart = apart(order)?;
     let own = scenario.recipe(build)?;
     let usual = || {
         let stem = source.file.file_stem().unwrap_or("answer".as_ref());
@@ -42,13 +42,8 @@ pub(crate) fn tape(order: &orders::Tape, out: &mut Stream) -> Result<(), Failure
         fitted.values.iter().map(|value| (value.what, value.value)).collect()
     });
     let recipe = Refit::new(own.as_ref(), values);
-    let half = 0.5 * unit(style);
-    let plan = StripsPlan {
-        build: wanted.build.clone(),
-        half,
-        halves: halves(&wanted.distances, half),
-        shares,
-    };
+    let unit = units::Role::Range.unit(style).0.factor;
+    let plan = StripsPlan::even(&wanted.build, &wanted.distances, unit, order.strips, apart);
     let strips = study::strips(&recipe, &plan)?;
     let marks = study::marks(&recipe, &wanted)?;
     let marker = Marker::new(&recipe as &dyn Recipe, &[], &wanted.build)?;
@@ -76,21 +71,6 @@ pub(crate) fn tape(order: &orders::Tape, out: &mut Stream) -> Result<(), Failure
          rulers before you cut\n",
         folder.display()
     ))
-}
-
-/// The unit of distance on a tape, m.
-fn unit(style: Style) -> f64 {
-    units::Role::Range.unit(style).0.factor
-}
-
-/// The first and the last distance in halves of the unit, inside both.
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "at most 438")]
-fn halves(distances: &[Length], half: f64) -> (u32, u32) {
-    // What rounding may take from a whole number.
-    const SLACK: f64 = 1e-6;
-    let at = |distance: Option<&Length>| distance.map_or(0.0, |d| d.si() / half);
-    let first = (at(distances.first()) - SLACK).ceil() as u32;
-    (first, (at(distances.last()) + SLACK).floor() as u32)
 }
 
 fn look(order: &orders::Tape, style: Style) -> Result<Look, Failure> {
@@ -129,8 +109,8 @@ fn length(option: &'static str, text: &str, range: (f64, f64)) -> Result<Length,
     Err(Failure::Option { option, given: text.to_owned(), allowed })
 }
 
-/// The candidates' speeds over the arrow's own, less one.
-fn shares(order: &orders::Tape) -> Result<Vec<f64>, Failure> {
+/// From one candidate's speed to the next, as a share of the arrow's own.
+fn apart(order: &orders::Tape) -> Result<f64, Failure> {
     let text = order.apart.trim().trim_end_matches('%').trim();
     let wrong = || Failure::Option {
         option: "apart",
@@ -145,7 +125,5 @@ fn shares(order: &orders::Tape) -> Result<Vec<f64>, Failure> {
         let (given, allowed) = (order.strips.to_string(), "1, 3, 5, 7 or 9".to_owned());
         return Err(Failure::Option { option: "strips", given, allowed });
     }
-    let middle = f64::from(order.strips / 2);
-    let share = |place: u32| 0.01 * percent * (f64::from(place) - middle);
-    Ok((0..order.strips).map(share).collect())
+    Ok(0.01 * percent)
 }

@@ -15,6 +15,7 @@ mod routes;
 mod scene;
 mod square;
 mod state;
+mod tape;
 mod view;
 
 use std::io;

@@ -19,7 +19,7 @@ use crate::jobs::{Flag, Jobs};
 use crate::scene::{STAGES, Scene};
 use crate::state::{Asked, State as Page, file_name, free_name};
 use crate::view::{Sheet, refusal};
-use crate::{PageError, Settings, motion, square};
+use crate::{PageError, Settings, motion, square, tape};
 
 const SCRIPT: &str = include_str!("page.js");
 const STYLE: &str = include_str!("page.css");
@@ -213,12 +213,19 @@ async fn scenario(State(app): Shared, query: Link) -> Outcome {
     Ok(file("scenario.toml", scene.text.into_bytes()))
 }
 
-/// A file of the report that `clothyard run` would write.
+/// Files that `clothyard tape` would write.
+const TO_PRINT: [&str; 4] = ["tape.pdf", "tape.svg", "card.pdf", "card.svg"];
+
+/// A file of the report that `clothyard run` would write, or of the tape.
 async fn take(State(app): Shared, Path(name): Path<String>, query: Link) -> Outcome {
     let asked = Asked::of(link(query)?, &[])?;
     let worker = Arc::clone(&app);
+    let wanted = name.clone();
     let work = move |flag: &Flag| {
         let scene = Scene::of(&asked.state, &worker.settings, STAGES[2])?;
+        if TO_PRINT.contains(&wanted.as_str()) {
+            return tape::files(&scene);
+        }
         let found = find(&scene, flag)?;
         let provenance = report::Provenance {
             version: env!("CARGO_PKG_VERSION").to_owned(),
@@ -240,6 +247,7 @@ fn file(name: &str, bytes: Vec<u8>) -> Response {
         Some("csv") => "text/csv; charset=utf-8",
         Some("json") => "application/json",
         Some("svg") => "image/svg+xml",
+        Some("pdf") => "application/pdf",
         _ => "text/plain; charset=utf-8",
     };
     let keep = format!("attachment; filename=\"{name}\"");

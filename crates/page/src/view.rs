@@ -195,6 +195,7 @@ impl Sheet<'_> {
                     ("/scenario.toml", "scenario"), ("/take/report.html", "report"),
                     ("/take/groups.csv", "groups, CSV"), ("/take/drop.csv", "drop, CSV"),
                     ("/take/result.json", "everything, JSON"),
+                    ("/take/tape.pdf", "sight tape"), ("/take/card.pdf", "cards"),
                 ] {
                     a.export data-path=(path) href=(take(path)) { (text) } " "
                 }

@@ -1,6 +1,7 @@
 //! Marks for the strips of a tape: several speeds about the arrow's own.
 
 use rayon::prelude::*;
+use units::Length;
 
 use crate::first::all_or_first;
 use crate::{FARTHEST, Marker, NEAREST, Recipe, Refit, Sought, StudyError};
@@ -19,6 +20,25 @@ pub struct StripsPlan {
     pub halves: (u32, u32),
     /// Speeds over the arrow's own, less one, rising.
     pub shares: Vec<f64>,
+}
+
+impl StripsPlan {
+    /// Strips from the first to the last of some distances, in halves of `unit`
+    /// (m), for `count` speeds, the arrow's own in the middle and `apart` (a
+    /// share of it) from one to the next.
+    pub fn even(build: &str, distances: &[Length], unit: f64, count: u32, apart: f64) -> Self {
+        // What rounding may take from a whole number.
+        const SLACK: f64 = 1e-6;
+        let half = 0.5 * unit;
+        let at = |distance: Option<&Length>| distance.map_or(0.0, |d| d.si() / half);
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "at most 438")]
+        let whole = |halves: f64| halves as u32;
+        let first = whole((at(distances.first()) - SLACK).ceil());
+        let last = whole((at(distances.last()) + SLACK).floor());
+        let middle = f64::from(count / 2);
+        let shares = (0..count).map(|place| apart * (f64::from(place) - middle)).collect();
+        Self { build: build.to_owned(), half, halves: (first, last), shares }
+    }
 }
 
 /// The marks of one speed.

@@ -1,0 +1,64 @@
+//! Sight tape and cards of the build on the page, to print.
+
+use std::path::Path;
+
+use report::{About, File, Look};
+use scenario::{Scenario, ScenarioError};
+use study::{Marker, StripsPlan};
+
+use crate::scene::{NOW, Scene};
+use crate::{PageError, Wrong};
+
+/// Candidates on a tape, and the share of speed from one to the next. Chosen: as
+/// the command has them when nothing is said.
+const STRIPS: u32 = 7;
+const APART: f64 = 0.01;
+
+/// The files of the tape and of the cards.
+pub(crate) fn files(scene: &Scene) -> Result<Vec<File>, PageError> {
+    let scenario = marked(scene)?;
+    let several = scenario.plan().is_some_and(|plan| plan.builds.len() > 1);
+    let build = Some(NOW).filter(|_| several);
+    let wanted = scenario.marks(build, scene.style).map_err(|error| wrong(&error))?;
+    let none = PageError::NotHere { reason: "this scenario has no arrow to make a tape for" };
+    let wanted = wanted.ok_or(none)?;
+    let recipe = scenario.recipe(build).map_err(|error| wrong(&error))?;
+    let unit = units::Role::Range.unit(scene.style).0.factor;
+    let plan = StripsPlan::even(&wanted.build, &wanted.distances, unit, STRIPS, APART);
+    let strips = study::strips(recipe.as_ref(), &plan)?;
+    let marks = study::marks(recipe.as_ref(), &wanted)?;
+    let marker = Marker::new(recipe.as_ref(), &[], &wanted.build)?;
+    let about = About {
+        title: scenario.title(),
+        build,
+        setup: marker.setup(),
+        speed: marks.departure.speed,
+        mass: marks.built.mass.mass().si(),
+        fitted: None,
+        style: scene.style,
+    };
+    let look = Look::default();
+    let mut files = report::tape_files(&report::tape(&strips, &about, look))?;
+    let (title, words, cards) = report::cards(&marks, &about);
+    files.extend(report::card_files(&title, &words, &cards, &look)?);
+    Ok(files)
+}
+
+/// The page's scenario, with marks asked for.
+fn marked(scene: &Scene) -> Result<Scenario, PageError> {
+    let mut text = scene.text.clone();
+    if !text.lines().any(|line| line.trim() == "[marks]") {
+        text.push_str("\n[marks]\n");
+    }
+    scenario::read(Path::new("page.toml"), &|_| Ok(text.clone())).map_err(|report| {
+        PageError::Wrong(report.problems().iter().map(|p| said(&p.error)).collect())
+    })
+}
+
+fn wrong(error: &ScenarioError) -> PageError {
+    PageError::Wrong(vec![said(error)])
+}
+
+fn said(error: &ScenarioError) -> Wrong {
+    Wrong { field: None, text: error.to_string() }
+}
