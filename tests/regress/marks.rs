@@ -15,8 +15,13 @@ fn said(simple: &Simple, plan: &MarksPlan, style: Style) -> String {
         source_name: "invented.toml".to_owned(),
         seed: 7,
     };
-    let report =
-        MarksReport { title: "Invented", build: None, marks: &marks, provenance: &provenance };
+    let report = MarksReport {
+        title: "Invented",
+        build: None,
+        marks: &marks,
+        provenance: &provenance,
+        prints: &[],
+    };
     marks_text(&report, style, 80).unwrap()
 }
 

@@ -5,7 +5,7 @@ use std::path::Path;
 use report::{MarksReport, Provenance};
 
 use crate::failure::Failure;
-use crate::{Stream, ask, cli, shelf};
+use crate::{Stream, ask, cli, shelf, tape};
 
 pub(crate) fn marks(order: &cli::Marks, out: &mut Stream) -> Result<(), Failure> {
     let source = &order.source;
@@ -32,11 +32,14 @@ pub(crate) fn marks(order: &cli::Marks, out: &mut Stream) -> Result<(), Failure>
             .map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
         seed: plan.seed,
     };
+    let wish = tape::Wish::default();
+    let prints = tape::sheets(&scenario, recipe.as_ref(), &wanted, &marks, style, &wish)?;
     let report = MarksReport {
         title: scenario.title(),
         build: Some(wanted.build.as_str()).filter(|_| plan.builds.len() > 1),
         marks: &marks,
         provenance: &provenance,
+        prints: &prints,
     };
     shelf::fill(&folder, &report::marks_files(&report, style)?)?;
     if source.json {

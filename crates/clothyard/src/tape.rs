@@ -2,8 +2,9 @@
 
 use std::path::Path;
 
-use report::{About, Look};
-use study::{Marker, Recipe, Refit, StripsPlan};
+use report::{About, File, Look};
+use scenario::Scenario;
+use study::{Marker, MarksPlan, Recipe, Refit, SightMarks, StripsPlan};
 use units::{Dimension, Length, Style};
 
 use crate::failure::Failure;
@@ -42,26 +43,10 @@ pub(crate) fn tape(order: &orders::Tape, out: &mut Stream) -> Result<(), Failure
         fitted.values.iter().map(|value| (value.what, value.value)).collect()
     });
     let recipe = Refit::new(own.as_ref(), values);
-    let unit = units::Role::Range.unit(style).0.factor;
-    let plan = StripsPlan::even(&wanted.build, &wanted.distances, unit, order.strips, apart);
-    let strips = study::strips(&recipe, &plan)?;
     let marks = study::marks(&recipe, &wanted)?;
-    let marker = Marker::new(&recipe as &dyn Recipe, &[], &wanted.build)?;
     let seen = fitted.as_ref().map(report::fit_seen);
-    let several = scenario.plan().is_some_and(|plan| plan.builds.len() > 1);
-    let about = About {
-        title: scenario.title(),
-        build: Some(wanted.build.as_str()).filter(|_| several),
-        setup: marker.setup(),
-        speed: marks.departure.speed,
-        mass: marks.built.mass.mass().si(),
-        fitted: seen.as_deref(),
-        style,
-    };
-    let mut files = report::tape_files(&report::tape(&strips, &about, look))?;
-    let (title, words, cards) = report::cards(&marks, &about);
-    files.extend(report::card_files(&title, &words, &cards, &look)?);
-    shelf::fill(&folder, &files)?;
+    let wish = Wish { strips: order.strips, apart, look, fitted: seen.as_deref() };
+    shelf::fill(&folder, &sheets(&scenario, &recipe, &wanted, &marks, style, &wish)?)?;
     if let Some(fitted) = &fitted {
         out.print(&report::fit_text(fitted, style, ask::WIDTH)?)?;
         out.print("\n")?;
@@ -71,6 +56,52 @@ pub(crate) fn tape(order: &orders::Tape, out: &mut Stream) -> Result<(), Failure
          rulers before you cut\n",
         folder.display()
     ))
+}
+
+/// How a tape is wanted.
+pub(crate) struct Wish<'a> {
+    /// Candidates, and the share of speed from one to the next.
+    strips: u32,
+    apart: f64,
+    look: Look,
+    /// What the arrow was fitted to.
+    fitted: Option<&'a str>,
+}
+
+impl Default for Wish<'_> {
+    /// As the command has it when nothing is said.
+    fn default() -> Self {
+        Self { strips: 7, apart: 0.01, look: Look::default(), fitted: None }
+    }
+}
+
+/// Tape and cards, as PDF and SVG.
+pub(crate) fn sheets(
+    scenario: &Scenario,
+    recipe: &dyn Recipe,
+    wanted: &MarksPlan,
+    marks: &SightMarks,
+    style: Style,
+    wish: &Wish,
+) -> Result<Vec<File>, Failure> {
+    let unit = units::Role::Range.unit(style).0.factor;
+    let plan = StripsPlan::even(&wanted.build, &wanted.distances, unit, wish.strips, wish.apart);
+    let strips = study::strips(recipe, &plan)?;
+    let marker = Marker::new(recipe, &[], &wanted.build)?;
+    let several = scenario.plan().is_some_and(|plan| plan.builds.len() > 1);
+    let about = About {
+        title: scenario.title(),
+        build: Some(wanted.build.as_str()).filter(|_| several),
+        setup: marker.setup(),
+        speed: marks.departure.speed,
+        mass: marks.built.mass.mass().si(),
+        fitted: wish.fitted,
+        style,
+    };
+    let mut files = report::tape_files(&report::tape(&strips, &about, wish.look))?;
+    let (title, words, cards) = report::cards(marks, &about);
+    files.extend(report::card_files(&title, &words, &cards, &wish.look)?);
+    Ok(files)
 }
 
 fn look(order: &orders::Tape, style: Style) -> Result<Look, Failure> {

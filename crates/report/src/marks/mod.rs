@@ -10,7 +10,8 @@ mod text;
 use study::SightMarks;
 use units::Style;
 
-use crate::{File, Provenance, ReportError, plots};
+use crate::plots::{self, Plot};
+use crate::{File, Provenance, ReportError};
 pub use json::marks_json;
 pub use text::marks_text;
 
@@ -25,6 +26,16 @@ pub struct MarksReport<'a> {
     pub marks: &'a SightMarks,
     /// Where they come from.
     pub provenance: &'a Provenance,
+    /// Tape and cards; the page shows those that are SVG.
+    pub prints: &'a [File],
+}
+
+/// A print as a picture, if it is one.
+fn print(file: &File) -> Option<Plot> {
+    let (_, "svg") = file.name.rsplit_once('.')? else { return None };
+    let svg = String::from_utf8(file.bytes.clone()).ok()?;
+    let caption = "Smaller than it prints: clothyard tape makes it at true scale, as PDF.";
+    Some(Plot { name: file.name.clone(), caption: caption.to_owned(), svg })
 }
 
 /// Every file of the report: `report.html`, the plots as SVG, the tables as
@@ -34,7 +45,8 @@ pub struct MarksReport<'a> {
 /// As [`marks_json`]; and [`ReportError::Plot`] where a plot cannot be drawn.
 pub fn marks_files(report: &MarksReport, style: Style) -> Result<Vec<File>, ReportError> {
     let value = marks_json(report)?;
-    let plots = plots::marks::all(report.marks, style)?;
+    let mut plots = plots::marks::all(report.marks, style)?;
+    plots.extend(report.prints.iter().filter_map(print));
     let page = page::page(report, &plots, style);
     let mut files = vec![File::new("report.html", page)];
     files.extend(plots.into_iter().map(|plot| File::new(plot.name, plot.svg)));

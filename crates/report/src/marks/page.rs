@@ -50,6 +50,11 @@ pub(super) fn page(report: &MarksReport, plots: &[Plot], style: Style) -> String
             page.table(&tables::ignored(marks, style));
         });
     }
+    if !report.prints.is_empty() {
+        page.head("To print");
+        page.plot("tape.svg");
+        page.plot("card.svg");
+    }
     if !marks.changes.is_empty() {
         page.head("What a change does");
         page.say(&say::changed(marks, style));
