@@ -15,8 +15,9 @@ use crate::sightin::{Sighted, sight_in};
 use crate::take::Take;
 use crate::{Doubt, Draw, Per, Recipe, Setup, Slot, StudyError, Watch};
 
-/// Flights flown by one thread in a row. Chosen: about 3 ms of work, far above
-/// the cost of handing it out, and fine enough for a smooth progress bar.
+/// Flights flown by one thread in a row. Chosen: half a millisecond of work,
+/// far above the cost of handing it out, and fine enough for a smooth progress
+/// bar.
 const CHUNK: usize = 64;
 
 /// Chances in place of the streams': of a flight and of a drawn value, counted
