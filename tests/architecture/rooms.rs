@@ -147,3 +147,15 @@ fn law_every_lint_exception_is_explained() {
         .collect();
     assert_eq!(allowed, explained, "Cargo.toml (left) and docs/decisions/0002-lints.md (right)");
 }
+
+/// The benches once had a program of their own; `cargo run`, and with it the
+/// README's first command, then could not tell which one was meant.
+#[test]
+fn regress_cargo_run_finds_one_program() {
+    let manifests = ["crates", "tests", "benches"].iter().flat_map(|f| crate::files(f, "toml"));
+    let programs: Vec<String> = manifests
+        .filter(|path| path.ends_with("Cargo.toml"))
+        .filter(|path| crate::text(path).contains("[[bin]]"))
+        .collect();
+    assert_eq!(programs, ["crates/clothyard/Cargo.toml"]);
+}

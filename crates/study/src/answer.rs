@@ -3,7 +3,7 @@ use launch::Departure;
 use target::{Estimate, Group, Impact};
 use units::{Dimension, Length};
 
-use crate::{Bench, Doubt, Matters, Owner, Sides, TargetChoice, Tuned};
+use crate::{Bench, Doubt, Matters, Owner, Plan, Sides, TargetChoice, Tuned};
 
 /// The fault-free, formless arrow at one distance, SI, in the line frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -294,4 +294,25 @@ pub struct Answer {
     pub worth: Option<Bench>,
     /// Six-degree-of-freedom flights flown in all.
     pub flown: usize,
+}
+
+impl Answer {
+    /// Nothing found yet; a question fills in what it answers.
+    pub(crate) fn empty(plan: &Plan) -> Self {
+        Self {
+            title: plan.title.clone(),
+            seed: plan.seed,
+            target: plan.target,
+            builds: Vec::new(),
+            pairs: Vec::new(),
+            sides: None,
+            trade: Vec::new(),
+            ends: None,
+            sweeps: Vec::new(),
+            tuned: None,
+            matters: None,
+            worth: None,
+            flown: 0,
+        }
+    }
 }

@@ -71,19 +71,14 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
         _ => Vec::new(),
     };
     Ok(Answer {
-        title: plan.title.clone(),
-        seed: plan.seed,
-        target: plan.target,
         builds,
         pairs,
         sides,
         trade,
         ends,
         sweeps,
-        tuned: None,
-        matters: None,
-        worth: None,
         flown: range.flown,
+        ..Answer::empty(plan)
     })
 }
 

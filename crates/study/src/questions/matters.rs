@@ -42,19 +42,9 @@ pub(crate) fn run(plan: &Plan, asked: Shares, watch: &dyn Watch) -> Result<Answe
     let spreads = builds.iter().flat_map(MattersBuild::spreads);
     let flown = spreads.map(|spread| spread.flights).sum();
     Ok(Answer {
-        title: plan.title.clone(),
-        seed: plan.seed,
-        target: plan.target,
-        builds: Vec::new(),
-        pairs: Vec::new(),
-        trade: Vec::new(),
-        ends: None,
-        sweeps: Vec::new(),
-        tuned: None,
-        sides: None,
         matters: Some(Matters { within: asked.within, builds }),
-        worth: None,
         flown,
+        ..Answer::empty(plan)
     })
 }
 

@@ -44,23 +44,13 @@ pub(crate) fn run(plan: &Plan, asked: &Worth, watch: &dyn Watch) -> Result<Answe
         flown += flights;
     }
     Ok(Answer {
-        title: plan.title.clone(),
-        seed: plan.seed,
-        target: plan.target,
-        builds: Vec::new(),
-        pairs: Vec::new(),
-        trade: Vec::new(),
-        ends: None,
-        sweeps: Vec::new(),
-        tuned: None,
-        sides: None,
-        matters: None,
         worth: Some(Bench {
             distances: plan.distances.clone(),
             steps: asked.steps.clone(),
             builds,
         }),
         flown,
+        ..Answer::empty(plan)
     })
 }
 

@@ -52,19 +52,9 @@ pub(crate) fn run(plan: &Plan, tune: &Tune, watch: &dyn Watch) -> Result<Answer,
         builds.push(build(bench, &benches[0], tune, &paper, &ground)?);
     }
     Ok(Answer {
-        title: plan.title.clone(),
-        seed: plan.seed,
-        target: plan.target,
-        builds: Vec::new(),
-        pairs: Vec::new(),
-        sides: None,
-        trade: Vec::new(),
-        ends: None,
-        sweeps: Vec::new(),
         tuned: Some(Tuned { distances: plan.distances.clone(), builds }),
-        matters: None,
-        worth: None,
         flown: flown.into_inner(),
+        ..Answer::empty(plan)
     })
 }
 
