@@ -53,6 +53,9 @@ pub enum ReportError {
         /// What the plotting library said.
         source: DrawingAreaErrorKind<std::io::Error>,
     },
+    /// The text of a document could not be made.
+    #[error("the answer cannot be written as JSON: {0}")]
+    Json(serde_json::Error),
     /// A strip has too few marks.
     #[error("the strip {strip} has {marks} marks; at least 2 are needed")]
     StripEmpty {

@@ -6,10 +6,12 @@
 //! function refuses an answer that holds a number that is not finite. Output
 //! depends on the answer alone: no clock, no machine, no chance.
 
+mod answers;
 mod csv;
+mod document;
 mod error;
+mod figure;
 mod fit;
-mod flown;
 mod html;
 mod json;
 mod json_pairs;
@@ -17,14 +19,12 @@ mod live;
 mod marks;
 mod markup;
 mod matters;
-mod pin;
 mod plots;
 mod prose;
 mod push;
 mod sheet;
 mod show;
 mod sides;
-mod single;
 mod table;
 mod tables;
 mod tape;
@@ -40,16 +40,15 @@ mod worth;
 use study::Answer;
 use units::Style;
 
+pub use answers::{arrow, flight, pin, pin_seen};
+pub use document::{Cell, Column, Document, Kind, Part, Table};
 pub use error::ReportError;
 pub use fit::{fit_json, fit_seen, fit_text};
-pub use flown::{flight_csv, flight_json, flight_table};
 pub use json::json;
 pub use live::{Live, Picture, cautions, live, notes, owner_name, style_sheet};
 pub use marks::{MarksReport, marks_csv, marks_files, marks_json, marks_text};
-pub use pin::{pin_json, pin_seen, pin_text};
 pub use push::{PushReport, push_files, push_json, push_text};
 pub use sheet::Paper;
-pub use single::{arrow_json, arrow_text};
 pub use tape::{
     About, Card, Finest, Ink, Look, Strip, Tape, TapeMark, card_files, cards, tape, tape_files,
 };
@@ -60,16 +59,17 @@ pub use workbench::{BenchAnswer, BenchReport, bench_files, bench_json, bench_tex
 
 /// Where an answer comes from. No time and no machine, so that the same
 /// scenario gives the same bytes anywhere.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, serde::Serialize)]
 pub struct Provenance {
     /// Version of the program.
     pub version: String,
-    /// The resolved scenario, TOML.
-    pub scenario: String,
     /// Name of the scenario file.
+    #[serde(rename = "source")]
     pub source_name: String,
     /// Seed of all chances.
     pub seed: u64,
+    /// The resolved scenario, TOML.
+    pub scenario: String,
 }
 
 /// A file of the report, to be written by the caller.

@@ -1,30 +1,51 @@
 //! The string's restraint, as one measured shift pins it down.
 
-use serde_json::Value;
 use study::{Measured, Moved, Pinned};
 use units::{Dimension, Role, Style};
 
 use crate::ReportError;
+use crate::document::{Cell, Document, Kind, Part, say, table_of};
 use crate::push::figures;
 use crate::show::{plain, significant};
-use crate::table::wrap;
-use crate::tree::Node;
 
-/// What was measured and what it says, for a terminal of `width` characters.
+/// What was measured and what it says.
 ///
 /// # Errors
-/// As [`pin_json`].
-pub fn pin_text(
-    measured: &Measured,
-    pinned: &Pinned,
-    style: Style,
-    width: usize,
-) -> Result<String, ReportError> {
-    pin_json(measured, pinned)?;
-    let lines = [format!("Measured: {}.", pin_seen(measured, style)), found(pinned, style)];
-    Ok(lines.map(|text| wrap(&text, width).join("\n") + "\n").join("\n"))
+/// [`ReportError::NotFinite`] names the first bad number.
+pub fn pin(measured: &Measured, pinned: &Pinned, style: Style) -> Result<Document, ReportError> {
+    let number = |si| Cell::Quantity(Role::Number, si);
+    let shift = |si| Cell::Quantity(Role::Impact, si);
+    let mut rows = vec![
+        ("measured at", Cell::Quantity(Role::Range, measured.distance.si())),
+        ("measured to the left", shift(measured.shift[0])),
+        ("measured up", shift(measured.shift[1])),
+    ];
+    if let Moved::NockTurn(angle) = measured.how {
+        rows.push(("nock turned by", Cell::Quantity(Role::Angle, angle)));
+    }
+    match pinned {
+        Pinned::Found { restraint, side, all, .. } => {
+            rows.push(("restraint", Cell::Banded(Role::Number, *restraint)));
+            rows.push(("to the side", shift(*side)));
+            let others = all.iter().filter(|other| other.total_cmp(&&restraint.value).is_ne());
+            rows.extend(others.map(|other| ("another restraint", number(*other))));
+        }
+        Pinned::Unexplained { restraint, shift: moved, lack } => rows.extend([
+            ("nearest restraint", number(*restraint)),
+            ("moves to the left", shift(moved[0])),
+            ("moves up", shift(moved[1])),
+            ("too much by", shift(*lack)),
+        ]),
+        Pinned::Lost => {}
+    }
+    let table = table_of("pin", rows)
+        .words("value", |(name, _)| *name)
+        .cells("is", Kind::Own, |(_, cell)| cell.clone())
+        .done();
+    let seen = format!("Measured: {}.", pin_seen(measured, style));
+    let parts = vec![say(found(pinned, style)), Part::Data(table)];
+    Document::new("pin", "", seen, parts, style)
 }
-
 /// What was measured, in half a sentence.
 pub fn pin_seen(measured: &Measured, style: Style) -> String {
     let how = match measured.how {
@@ -84,42 +105,4 @@ fn found(pinned: &Pinned, style: Style) -> String {
         ),
         Pinned::Lost => "With no restraint does this arrow get that far.".to_owned(),
     }
-}
-
-/// What was measured and what it says, as JSON in SI.
-///
-/// # Errors
-/// [`ReportError::NotFinite`] names the first bad number.
-pub fn pin_json(measured: &Measured, pinned: &Pinned) -> Result<Value, ReportError> {
-    let shift = |[left, up]: [f64; 2]| {
-        Node::Map(vec![("left", Node::Number(left, "m")), ("up", Node::Number(up, "m"))])
-    };
-    let answer = match pinned {
-        Pinned::Found { restraint, open, side, all } => vec![
-            ("explained", Node::Flag(true)),
-            ("restraint", Node::Number(restraint.value, "1")),
-            ("range", Node::band((restraint.low, restraint.high), "1")),
-            ("range_open", Node::Flag(*open)),
-            ("to_the_side", Node::Number(*side, "m")),
-            ("all", Node::Series(all.clone(), "1")),
-        ],
-        Pinned::Unexplained { restraint, shift: moved, lack } => vec![
-            ("explained", Node::Flag(false)),
-            ("nearest", Node::Number(*restraint, "1")),
-            ("nearest_shift", shift(*moved)),
-            ("nearest_lack", Node::Number(*lack, "m")),
-        ],
-        Pinned::Lost => vec![("explained", Node::Flag(false))],
-    };
-    let turn = match measured.how {
-        Moved::NockTurn(angle) => Node::Number(angle, "rad"),
-        Moved::Bare => Node::Null,
-    };
-    let seen = vec![
-        ("distance", Node::Number(measured.distance.si(), "m")),
-        ("shift", shift(measured.shift)),
-        ("nock_turn", turn),
-        ("bare", Node::Flag(measured.how == Moved::Bare)),
-    ];
-    Node::Map(vec![("measured", Node::Map(seen)), ("answer", Node::Map(answer))]).write()
 }
