@@ -12,6 +12,9 @@ pub enum ReportError {
         /// The value.
         value: f64,
     },
+    /// The answer compares no builds.
+    #[error("the answer compares no builds")]
+    NoComparison,
     /// The answer holds neither a build nor a sweep.
     #[error("the answer holds no build and no sweep point")]
     NoBuild,

@@ -14,47 +14,33 @@ mod figure;
 mod fit;
 mod html;
 mod json;
-mod json_pairs;
-mod live;
 mod marks;
 mod markup;
-mod matters;
 mod plots;
 mod prose;
 mod push;
 mod sheet;
 mod show;
-mod sides;
 mod table;
-mod tables;
 mod tape;
-mod text;
-mod trade;
 mod tree;
-mod tune;
 mod verdict;
 mod words;
 mod workbench;
-mod worth;
 
-use study::Answer;
-use units::Style;
+use study::Owner;
 
-pub use answers::{arrow, flight, pin, pin_seen};
+pub use answers::{Live, Picture, answer, arrow, flight, live, pin, pin_seen};
 pub use document::{Cell, Column, Document, Kind, Part, Table};
 pub use error::ReportError;
 pub use fit::{fit_json, fit_seen, fit_text};
-pub use json::json;
-pub use live::{Live, Picture, cautions, live, notes, owner_name, style_sheet};
 pub use marks::{MarksReport, marks_csv, marks_files, marks_json, marks_text};
 pub use push::{PushReport, push_files, push_json, push_text};
 pub use sheet::Paper;
 pub use tape::{
     About, Card, Finest, Ink, Look, Strip, Tape, TapeMark, card_files, cards, tape, tape_files,
 };
-pub use text::terminal;
 pub use verdict::{ShotGroup, VerdictReport, verdict_files, verdict_json, verdict_text};
-pub use words::headline;
 pub use workbench::{BenchAnswer, BenchReport, bench_files, bench_json, bench_text};
 
 /// Where an answer comes from. No time and no machine, so that the same
@@ -81,34 +67,19 @@ pub struct File {
     pub bytes: Vec<u8>,
 }
 
-/// Every file of the report: `report.html`, the plots as SVG, the tables as
-/// CSV, `result.json` and the resolved `scenario.toml`.
-///
-/// # Errors
-/// As [`json`]; and [`ReportError::Plot`] where a plot cannot be drawn.
-pub fn files(
-    answer: &Answer,
-    provenance: &Provenance,
-    style: Style,
-) -> Result<Vec<File>, ReportError> {
-    if let Some(tuned) = &answer.tuned {
-        return tune::files(answer, tuned, provenance, style);
-    }
-    if let Some(found) = &answer.matters {
-        return matters::files(answer, found, provenance, style);
-    }
-    if let Some(found) = &answer.worth {
-        return worth::files(answer, found, provenance, style);
-    }
-    let value = json(answer, provenance)?;
-    let plots = plots::all(answer, style)?;
-    let page = html::page(answer, provenance, &plots, style)?;
-    let mut files = vec![File::new("report.html", page)];
-    files.extend(plots.into_iter().map(|plot| File::new(plot.name, plot.svg)));
-    files.extend(csv::all(answer, style).into_iter().map(|(name, text)| File::new(name, text)));
-    files.push(File::new("result.json", format!("{value:#}\n")));
-    files.push(File::new("scenario.toml", provenance.scenario.clone()));
-    Ok(files)
+/// What to mind before shooting.
+pub fn cautions() -> &'static [&'static str] {
+    &prose::CAUTIONS
+}
+
+/// Whose faults, in plain words.
+pub fn owner_name(owner: Owner) -> &'static str {
+    words::owner(owner)
+}
+
+/// The colours and type of the report, for pages that show its pictures.
+pub fn style_sheet() -> &'static str {
+    markup::STYLE
 }
 
 impl File {

@@ -62,6 +62,14 @@ pub enum Role {
     Number,
     /// A place on a sight; sights are made in millimetres the world over.
     Sight,
+    /// The time that work takes.
+    Work,
+    /// A drift for each speed of cross wind.
+    Drift,
+    /// Arrow mass over draw weight.
+    MassPerForce,
+    /// Points scored.
+    Points,
     /// Anything else of a dimension, in SI.
     Other(Dimension),
 }
@@ -132,6 +140,10 @@ impl Role {
             Self::Percent => (D::Ratio, ("%", 1), ("%", 1)),
             Self::Number => (D::Ratio, ("", 3), ("", 3)),
             Self::Sight => (D::Length, ("mm", 2), ("mm", 2)),
+            Self::Work => (D::Time, ("min", 0), ("min", 0)),
+            Self::Drift => (D::DriftPerWind, ("in/mph", 2), ("cm/(m/s)", 1)),
+            Self::MassPerForce => (D::MassPerForce, ("gr/lbf", 2), ("g/N", 4)),
+            Self::Points => (D::Ratio, ("", 1), ("", 1)),
             Self::Other(dimension) => {
                 let si = (dimension.units()[0].symbol, 3);
                 (dimension, si, si)
@@ -154,7 +166,7 @@ impl Role {
     /// figures show.
     pub fn decimals(self, si: f64, style: Style) -> usize {
         let (unit, decimals) = self.unit(style);
-        if !matches!(self, Self::Impact | Self::Inertia) {
+        if !matches!(self, Self::Impact | Self::Inertia | Self::Drift) {
             return decimals;
         }
         let places = (0..decimals).fold(unit.of_si(si).abs(), |value, _| 10.0 * value);

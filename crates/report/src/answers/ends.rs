@@ -1,68 +1,82 @@
 //! What the trade says of square ends (common practice, no source), and where
 //! the computation agrees or not, with the numbers that decide it.
 
-use study::{Answer, Ends, EndsView, Finding, Lever, Seen, Shots, TradeClaim};
+use study::{Ends, EndsView, Finding, Lever, Seen, Shots, SquareEnds, TradeClaim};
 use target::Estimate;
 use units::{Role, Style};
 
-use crate::show::{about, alike, brief, form_share, holds, plain, share};
-use crate::table::{Cell, Column, Table};
+use super::common::origin;
+use super::compare::{self, Case};
+use crate::document::{Cell, Document, Kind, Part, Table, head, say, table_of};
+use crate::show::{about, alike, form_share, holds, share};
+use crate::{Provenance, ReportError};
 
-/// A claim, the verdict on it and the reason.
-pub(crate) struct Verdict {
-    /// What the trade says.
-    pub(crate) claim: &'static str,
-    /// What the computation does: "agrees", for one.
-    pub(crate) finding: &'static str,
-    /// The numbers and why.
-    pub(crate) why: String,
-    /// More numbers, where there are many.
-    pub(crate) table: Option<Table>,
+/// The comparison with what the trade says of it.
+///
+/// # Errors
+/// As for a comparison.
+pub(super) fn ends(
+    title: &str,
+    found: &SquareEnds,
+    case: Case,
+    flown: usize,
+    provenance: &Provenance,
+) -> Result<Document, ReportError> {
+    let mut parts = compare::body(case);
+    if !found.trade.is_empty() {
+        parts.push(head("What the trade says"));
+        parts.push(say("Common practice, no source. Nothing here was assumed; each was computed."));
+    }
+    for claim in &found.trade {
+        parts.push(Part::Claim {
+            claim: said(claim.claim).to_owned(),
+            finding: finding(claim.finding).to_owned(),
+            why: why(claim, &found.ends, case),
+        });
+        if claim.claim == EndsView::FrontOutweighsNock {
+            parts.push(Part::Table(levers_table(&found.ends)));
+        }
+    }
+    parts.extend(compare::end(case));
+    parts.extend([Part::Data(claims_table(&found.trade)), Part::Data(ends_table(&found.ends))]);
+    let lead = compare::words::headline(case);
+    Ok(Document::new("ends", title, lead, parts, case.style)?.from(origin(provenance, flown)))
 }
 
-/// Every claim of an answer.
-pub(crate) fn verdicts(answer: &Answer, style: Style) -> Vec<Verdict> {
-    let one = |claim: &TradeClaim| Verdict {
-        claim: match claim.claim {
-            EndsView::LooksTrue => "A saw cut that looks true still shows on a gauge.",
-            EndsView::FrontOutweighsNock => "Front-end errors weigh more than nock-end ones.",
-            EndsView::MachineNotShooter => "A machine would notice where a shooter would not.",
-            EndsView::MachineNotShooterEndsAlone => {
-                "The same, of arrows with no faults but those of their ends."
-            }
-        },
-        finding: match claim.finding {
-            Finding::Agrees => "agrees",
-            Finding::InDirection => "agrees in direction, not in degree",
-            Finding::Disagrees => "disagrees",
-        },
-        why: why(claim, answer, style),
-        table: match claim.claim {
-            EndsView::FrontOutweighsNock => {
-                answer.ends.as_ref().map(|ends| lever_table(ends, style))
-            }
-            _ => None,
-        },
-    };
-    answer.trade.iter().map(one).collect()
+/// What the trade says.
+fn said(claim: EndsView) -> &'static str {
+    match claim {
+        EndsView::LooksTrue => "A saw cut that looks true still shows on a gauge.",
+        EndsView::FrontOutweighsNock => "Front-end errors weigh more than nock-end ones.",
+        EndsView::MachineNotShooter => "A machine would notice where a shooter would not.",
+        EndsView::MachineNotShooterEndsAlone => {
+            "The same, of arrows with no faults but those of their ends."
+        }
+    }
 }
 
-fn why(claim: &TradeClaim, answer: &Answer, style: Style) -> String {
-    let (first, second) = claim.numbers;
+/// What the computation does with it.
+fn finding(finding: Finding) -> &'static str {
+    match finding {
+        Finding::Agrees => "agrees",
+        Finding::InDirection => "agrees in direction, not in degree",
+        Finding::Disagrees => "disagrees",
+    }
+}
+
+fn why(claim: &TradeClaim, ends: &Ends, case: Case) -> String {
+    let ((first, second), style) = (claim.numbers, case.style);
     match claim.claim {
         EndsView::LooksTrue => looks_true(first, second, style),
-        EndsView::FrontOutweighsNock => {
-            let levers = answer.ends.as_ref().map_or_else(String::new, |ends| levers(ends, style));
-            format!(
-                "From a machine at {}, the front end alone gives an R50 of {}, the nock end alone \
-                 {}.{levers}",
-                farthest(answer, style),
-                Role::Impact.text(first, style),
-                Role::Impact.text(second, style),
-            )
-        }
-        EndsView::MachineNotShooter => machine(answer, style),
-        EndsView::MachineNotShooterEndsAlone => ends_alone(answer, style),
+        EndsView::FrontOutweighsNock => format!(
+            "From a machine at {}, the front end alone gives an R50 of {}, the nock end alone {}.{}",
+            farthest(case),
+            Role::Impact.text(first, style),
+            Role::Impact.text(second, style),
+            levers(ends, style),
+        ),
+        EndsView::MachineNotShooter => machine(case),
+        EndsView::MachineNotShooterEndsAlone => ends_alone(ends, case),
     }
 }
 
@@ -109,34 +123,90 @@ fn levers(ends: &Ends, style: Style) -> String {
     )
 }
 
-/// The levers of both ends. Cells carry their own units.
-fn lever_table(ends: &Ends, style: Style) -> Table {
-    type Read = fn(&Lever) -> f64;
-    let sizes: [(&str, Role, Read); 4] = [
-        ("groove off the principal axis", Role::Gauge, |end| end.groove_offset),
-        ("balance off the shaft's line", Role::Gauge, |end| end.balance_offset),
-        ("shaft to the principal axis", Role::Angle, |end| end.shaft_tilt),
-        ("point to the principal axis", Role::Angle, |end| end.point_tilt),
+/// The levers of both ends.
+fn levers_table(ends: &Ends) -> Table {
+    type Read = fn(&Lever) -> Cell;
+    let rows: [(&str, Read); 5] = [
+        ("groove off the principal axis", |e| Cell::Quantity(Role::Gauge, e.groove_offset)),
+        ("balance off the shaft's line", |e| Cell::Quantity(Role::Gauge, e.balance_offset)),
+        ("shaft to the principal axis", |e| Cell::Quantity(Role::Angle, e.shaft_tilt)),
+        ("point to the principal axis", |e| Cell::Quantity(Role::Angle, e.point_tilt)),
+        ("lean the fit allows", |e| {
+            e.lean_limit.map_or(Cell::None("any"), |limit| Cell::Quantity(Role::Angle, limit))
+        }),
     ];
-    let both = |name: &str, read: &dyn Fn(&Lever) -> String| {
-        vec![Cell::text(name), Cell::text(read(&ends.front)), Cell::text(read(&ends.nock))]
-    };
-    let mut rows: Vec<Vec<Cell>> = sizes
-        .iter()
-        .map(|(name, role, read)| both(name, &|end| brief(*role, read(end), style)))
-        .collect();
-    rows.push(both("lean the fit allows", &|end| {
-        end.lean_limit.map_or_else(|| "any".to_owned(), |limit| brief(Role::Angle, limit, style))
-    }));
-    let columns = ["faults of", "front end", "nock end"].map(|head| Column::new(head, ""));
-    Table { columns: columns.into(), rows }
+    table_of("levers", rows)
+        .words("faults of", |(name, _)| *name)
+        .cells("front end", Kind::Own, |(_, read)| read(&ends.front))
+        .cells("nock end", Kind::Own, |(_, read)| read(&ends.nock))
+        .done()
 }
 
-fn machine(answer: &Answer, style: Style) -> String {
-    let Some((pair, mark)) = answer.pairs.first().and_then(|p| Some((p, p.marks.last()?))) else {
+/// The claims with the two numbers that decide each.
+fn claims_table(claims: &[TradeClaim]) -> Table {
+    let cells = |claim: &TradeClaim| {
+        let (first, second) = claim.numbers;
+        match claim.claim {
+            EndsView::LooksTrue => [first, second].map(|si| Cell::Quantity(Role::Gauge, si)),
+            EndsView::FrontOutweighsNock => {
+                [first, second].map(|si| Cell::Quantity(Role::Impact, si))
+            }
+            EndsView::MachineNotShooter | EndsView::MachineNotShooterEndsAlone => {
+                [first, second].map(|shots| Cell::Quantity(Role::Points, shots))
+            }
+        }
+    };
+    let names = |claim: EndsView| match claim {
+        EndsView::LooksTrue => "median run-out, smallest gauge step",
+        EndsView::FrontOutweighsNock => "R50 by the front end, by the nock end",
+        EndsView::MachineNotShooter | EndsView::MachineNotShooterEndsAlone => {
+            "shots for the machine, for the archer"
+        }
+    };
+    table_of("claims", claims)
+        .words("claim", |claim| said(claim.claim))
+        .words("the computation", |claim| finding(claim.finding))
+        .words("decided by", |claim| names(claim.claim))
+        .cells("first", Kind::Own, |claim| cells(claim)[0].clone())
+        .cells("second", Kind::Own, |claim| cells(claim)[1].clone())
+        .done()
+}
+
+/// What each end does alone, and the two builds with no other faults.
+fn ends_table(ends: &Ends) -> Table {
+    let impact = |e| Cell::Estimate(Role::Impact, e);
+    let band = |lever: &Lever| {
+        lever.fit_band.map_or(Cell::None(""), |(low, high)| Cell::Band(Role::Impact, low, high))
+    };
+    let mut rows = vec![
+        ("machine R50 over the front end's fits", band(&ends.front)),
+        ("machine R50 over the nock end's fits", band(&ends.nock)),
+    ];
+    if let Some(alone) = &ends.alone {
+        let ratio = alone.machine_ratio;
+        rows.extend([
+            ("base, ends alone, machine R50", impact(alone.base_r50)),
+            ("other, ends alone, machine R50", impact(alone.other_r50)),
+            (
+                "ends alone, machine ratio",
+                ratio.map_or(Cell::None("a point"), |ratio| Cell::Estimate(Role::Number, ratio)),
+            ),
+            ("ends alone, archer tells", Cell::Shots(alone.archer_shots)),
+            ("ends alone, machine tells", Cell::Shots(alone.machine_shots)),
+            ("ends alone, seen by", crate::words::seen(alone.seen).into()),
+        ]);
+    }
+    table_of("ends", rows)
+        .words("what", |(name, _)| *name)
+        .cells("is", Kind::Own, |(_, cell)| cell.clone())
+        .done()
+}
+
+fn machine(case: Case) -> String {
+    let Some((pair, mark)) = case.pairs.first().and_then(|p| Some((p, p.marks.last()?))) else {
         return String::new();
     };
-    let far = answer.builds[pair.base].marks.last();
+    let far = case.builds[pair.base].marks.last();
     let form = far.and_then(form_share).map_or_else(String::new, |ratio| {
         format!(" The archer's own form makes {} of the spread (by variance).", share(ratio))
     });
@@ -144,16 +214,14 @@ fn machine(answer: &Answer, style: Style) -> String {
         mark.seen,
         (mark.machine_shots, mark.archer_shots),
         mark.machine_ratio.as_ref(),
-        &farthest(answer, style),
+        &farthest(case),
     );
     format!("{told}{form}")
 }
 
-fn ends_alone(answer: &Answer, style: Style) -> String {
-    let Some(alone) = answer.ends.as_ref().and_then(|ends| ends.alone.as_ref()) else {
-        return String::new();
-    };
-    let range = farthest(answer, style);
+fn ends_alone(ends: &Ends, case: Case) -> String {
+    let Some(alone) = &ends.alone else { return String::new() };
+    let (range, style) = (farthest(case), case.style);
     let told = noticed(
         alone.seen,
         (alone.machine_shots, alone.archer_shots),
@@ -192,7 +260,6 @@ fn noticed(
     )
 }
 
-fn farthest(answer: &Answer, style: Style) -> String {
-    let mark = answer.builds.first().and_then(|build| build.marks.last());
-    mark.map_or_else(String::new, |mark| plain(Role::Range, mark.distance.si(), style))
+fn farthest(case: Case) -> String {
+    case.range(case.builds[0].marks.len() - 1)
 }

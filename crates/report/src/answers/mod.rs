@@ -1,10 +1,48 @@
-//! The answers, one file each: its words, its tables and its figures, put in
-//! order. No medium is named here.
+//! The answers, one file or folder each: its words, its tables and its
+//! figures, put in order. No medium is named here.
 
 mod arrow;
+mod common;
+mod compare;
+mod ends;
+mod figures;
 mod flight;
+mod live;
+mod matters;
 mod pin;
+mod sweep;
+mod tune;
+mod worth;
 
+use study::{Answer, Found};
+use units::Style;
+
+use crate::document::Document;
+use crate::{Provenance, ReportError};
 pub use arrow::arrow;
+use compare::Case;
 pub use flight::flight;
+pub use live::{Live, Picture, live};
 pub use pin::{pin, pin_seen};
+
+/// The answer to a scenario's question.
+///
+/// # Errors
+/// [`ReportError::NotFinite`] for the first bad number, and the shape errors
+/// of an answer whose lists do not fit together.
+pub fn answer(
+    answer: &Answer,
+    provenance: &Provenance,
+    style: Style,
+) -> Result<Document, ReportError> {
+    let (title, flown) = (answer.title.as_str(), answer.flown);
+    let case = |found| Case::new(found, answer.target, style);
+    match &answer.found {
+        Found::Compare(found) => compare::compare(title, case(found)?, flown, provenance),
+        Found::Ends(found) => ends::ends(title, found, case(&found.compared)?, flown, provenance),
+        Found::Sweep(found) => sweep::sweep(title, found, flown, provenance, style),
+        Found::Tune(found) => tune::tune(title, found, flown, provenance, style),
+        Found::Matters(found) => matters::matters(title, found, flown, provenance, style),
+        Found::Worth(found) => worth::worth(title, found, flown, provenance, style),
+    }
+}

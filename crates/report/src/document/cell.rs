@@ -2,7 +2,7 @@ use study::{Banded, Shots};
 use target::Estimate;
 use units::{Role, Style};
 
-use crate::show::{alike, brief, count, plain_number};
+use crate::show::{alike, brief, count, figures};
 
 /// What stands in a cell. Numbers are in SI.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,7 +21,7 @@ pub enum Cell {
     Band(Role, f64, f64),
     /// A number of shots; it may be more than was looked for.
     Shots(Shots),
-    /// Nothing, and why.
+    /// Nothing, and why in a word or two; empty where the head says it.
     None(&'static str),
 }
 
@@ -30,6 +30,8 @@ pub enum Cell {
 pub(super) struct Look {
     /// Decimals; those of the role if not said.
     pub(super) decimals: Option<usize>,
+    /// Figures at the most, in place of decimals.
+    pub(super) figures: Option<u8>,
     /// Whether a positive number carries its sign.
     pub(super) signed: bool,
     /// Whether each cell carries its unit.
@@ -68,7 +70,8 @@ impl Cell {
             }
             Self::Shots(Shots::Each(n)) => plain(count((*n).into())),
             Self::Shots(Shots::MoreThan(n)) => plain(format!(">{}", count((*n).into()))),
-            Self::None(_) => plain("-".to_owned()),
+            Self::None("") => plain("-".to_owned()),
+            Self::None(why) => plain((*why).to_owned()),
         }
     }
 
@@ -85,25 +88,27 @@ impl Cell {
     }
 }
 
-/// A number with its unit; one too small for the decimals of its role keeps
-/// two figures.
+/// A number with its unit; one that the decimals of its role leave with less
+/// than two figures keeps two.
 fn own(role: Role, si: f64, style: Style) -> String {
-    let text = role.text(si, style);
     let shown = role.number(si, style);
-    if si != 0.0 && shown.bytes().filter(u8::is_ascii_digit).all(|digit| digit == b'0') {
+    let figures = shown.trim_start_matches(['-', '0', '.']).bytes().filter(u8::is_ascii_digit);
+    if si != 0.0 && figures.count() < 2 && !matches!(role, Role::Points | Role::Range) {
         brief(role, si, style)
     } else {
-        text
+        role.text(si, style)
     }
 }
 
 fn spell_one(role: Role, si: f64, look: Look, style: Style) -> String {
-    match look.decimals {
-        Some(decimals) => signed(role.rounded(si, decimals, style), look),
-        // Distances are round numbers as a rule.
-        None if role == Role::Range => signed(plain_number(role, si, style), look),
-        None => signed(role.number(si, style), look),
-    }
+    // Distances are round numbers as a rule.
+    let most = look.figures.or((role == Role::Range).then_some(4));
+    let text = match (look.decimals, most) {
+        (Some(decimals), _) => role.rounded(si, decimals, style),
+        (None, Some(most)) => figures(role.value(si, style), most),
+        (None, None) => role.number(si, style),
+    };
+    signed(text, look)
 }
 
 fn spell_alike<const N: usize>(role: Role, all: [f64; N], look: Look, style: Style) -> [String; N] {

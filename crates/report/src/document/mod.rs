@@ -19,8 +19,9 @@ use crate::figure::Figure;
 use crate::{File, Provenance, ReportError};
 
 pub use cell::Cell;
+pub(crate) use html::embedded;
 pub use table::{Column, Kind, Table};
-pub(crate) use table::{table, table_of};
+pub(crate) use table::{Rows, table, table_of};
 pub(crate) use terminal::wrap;
 
 /// A piece of a document.

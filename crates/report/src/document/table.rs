@@ -37,6 +37,11 @@ pub struct Column {
 }
 
 impl Column {
+    fn new(head: impl Into<String>, kind: Kind) -> Self {
+        let look = Look { unit: kind == Kind::Own, ..Look::default() };
+        Self { head: head.into(), kind, look }
+    }
+
     /// The unit below the head; empty where there is none.
     pub(super) fn unit(&self, style: Style) -> &'static str {
         match self.kind {
@@ -133,17 +138,22 @@ impl Table {
     }
 
     /// The same, said of one thing, which the heading above it names.
-    pub(crate) fn of(mut self, head: &str, name: impl Into<String>) -> Self {
-        let column = Column { head: head.to_owned(), kind: Kind::Words, look: Look::default() };
-        self.keys.push((column, Cell::Word(name.into())));
-        self
+    pub(crate) fn of(self, head: &str, name: impl Into<String>) -> Self {
+        self.keyed(head, Kind::Words, Cell::Word(name.into()))
     }
 
     /// The same, said of one quantity, such as a distance.
-    pub(crate) fn at(mut self, head: &str, role: Role, si: f64) -> Self {
-        let kind = Kind::Quantities(role);
-        let column = Column { head: head.to_owned(), kind, look: Look::default() };
-        self.keys.push((column, Cell::Quantity(role, si)));
+    pub(crate) fn at(self, head: &str, role: Role, si: f64) -> Self {
+        self.keyed(head, Kind::Quantities(role), Cell::Quantity(role, si))
+    }
+
+    /// The same, said of whatever a cell holds.
+    pub(crate) fn with(self, head: &str, cell: Cell) -> Self {
+        self.keyed(head, Kind::Own, cell)
+    }
+
+    fn keyed(mut self, head: &str, kind: Kind, cell: Cell) -> Self {
+        self.keys.push((Column::new(head, kind), cell));
         self
     }
 }
@@ -168,15 +178,10 @@ pub(crate) fn table(
     columns: Vec<(String, Kind)>,
     rows: Vec<Vec<Cell>>,
 ) -> Table {
-    let column = |(head, kind): (String, Kind)| Column {
-        head,
-        kind,
-        look: Look { unit: kind == Kind::Own, ..Look::default() },
-    };
     Table {
         name: name.into(),
         keys: Vec::new(),
-        columns: columns.into_iter().map(column).collect(),
+        columns: columns.into_iter().map(|(head, kind)| Column::new(head, kind)).collect(),
         rows,
     }
 }
@@ -189,8 +194,7 @@ impl<T> Rows<T> {
         kind: Kind,
         cell: impl Fn(&T) -> Cell,
     ) -> Self {
-        let look = Look { unit: kind == Kind::Own, ..Look::default() };
-        self.table.columns.push(Column { head: head.into(), kind, look });
+        self.table.columns.push(Column::new(head, kind));
         for (row, thing) in self.table.rows.iter_mut().zip(&self.things) {
             row.push(cell(thing));
         }
@@ -224,7 +228,7 @@ impl<T> Rows<T> {
         read: impl Fn(&T) -> V,
     ) -> Self {
         self.cells(head, Kind::Quantities(role), |thing| {
-            read(thing).into().map_or(Cell::None(NOTHING), |si| Cell::Quantity(role, si))
+            read(thing).into().map_or(Cell::None(""), |si| Cell::Quantity(role, si))
         })
     }
 
@@ -236,7 +240,7 @@ impl<T> Rows<T> {
         read: impl Fn(&T) -> V,
     ) -> Self {
         self.cells(head, Kind::Estimates(role), |thing| {
-            read(thing).into().map_or(Cell::None(NOTHING), |of| Cell::Estimate(role, of))
+            read(thing).into().map_or(Cell::None(""), |of| Cell::Estimate(role, of))
         })
     }
 
@@ -248,7 +252,7 @@ impl<T> Rows<T> {
         read: impl Fn(&T) -> V,
     ) -> Self {
         self.cells(head, Kind::Bandeds(role), |thing| {
-            read(thing).into().map_or(Cell::None(NOTHING), |of| Cell::Banded(role, of))
+            read(thing).into().map_or(Cell::None(""), |of| Cell::Banded(role, of))
         })
     }
 
@@ -261,7 +265,7 @@ impl<T> Rows<T> {
     ) -> Self {
         self.cells(head, Kind::Bands(role), |thing| {
             let band = read(thing).into();
-            band.map_or(Cell::None(NOTHING), |(low, high)| Cell::Band(role, low, high))
+            band.map_or(Cell::None(""), |(low, high)| Cell::Band(role, low, high))
         })
     }
 
@@ -274,6 +278,14 @@ impl<T> Rows<T> {
     pub(crate) fn decimals(mut self, decimals: usize) -> Self {
         if let Some(column) = self.table.columns.last_mut() {
             column.look.decimals = Some(decimals);
+        }
+        self
+    }
+
+    /// The column before is shown with so many figures at the most.
+    pub(crate) fn figures(mut self, figures: u8) -> Self {
+        if let Some(column) = self.table.columns.last_mut() {
+            column.look.figures = Some(figures);
         }
         self
     }
@@ -305,6 +317,3 @@ impl<T> Rows<T> {
         self.table
     }
 }
-
-/// Why a cell is empty where the column says nothing else.
-const NOTHING: &str = "there is none here";

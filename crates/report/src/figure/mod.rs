@@ -6,10 +6,13 @@ use crate::ReportError;
 #[derive(Debug, Clone)]
 pub struct Figure {
     name: String,
-    caption: String,
+    pub(crate) caption: String,
 }
 
 impl Figure {
+    pub(crate) fn stub(name: &str) -> Self {
+        Self { name: name.to_owned(), caption: String::new() }
+    }
     pub(crate) fn file(&self) -> String {
         format!("{}.svg", self.name)
     }

@@ -1,16 +1,16 @@
-//! Sentences on builds held side by side.
+//! The sentences of a comparison.
 
 use study::{
-    Answer, BuildAnswer, Farthest, Measure, Misjudgement, Shots, SidePair, Sides, Stated,
-    TargetChoice,
+    BuildAnswer, Farthest, Measure, Misjudgement, PairMark, Seen, Shots, SidePair, Stated,
 };
+use target::Estimate;
 use units::{Role, Style};
 
-use super::Shown;
-use crate::show::{about, middle, plain, share};
+use super::{Case, tables};
+use crate::show::{about, form_share, holds, interval, middle, plain, point, share};
 
 /// What a share of hits leaves out. Never shown apart from it.
-pub(crate) const NO_LICENCE: &str = "A share of hits is no licence to shoot. It is computed for a \
+pub(super) const NO_LICENCE: &str = "A share of hits is no licence to shoot. It is computed for a \
     target that keeps still: it leaves out what an animal does while the arrow flies, your own \
     judgement of the shot, and the law. Take it as a reason to move closer, never to shoot farther.";
 
@@ -25,25 +25,21 @@ const TOLD: [(Measure, &str); 6] = [
 ];
 
 /// Which build does best in what, at the middle distance; none with one build.
-pub(crate) fn best(answer: &Answer, sides: &Sides, style: Style) -> Option<String> {
-    if sides.pairs.is_empty() {
+pub(super) fn best(case: Case) -> Option<String> {
+    if case.sides.pairs.is_empty() {
         return None;
     }
-    let base = &answer.builds[0];
-    let at = middle(base);
-    let range = plain(Role::Range, base.marks[at].distance.si(), style);
-    let face = matches!(answer.target, TargetChoice::Face { .. });
+    let at = case.middle();
+    let (range, face, style) = (case.range(at), case.face(), case.style);
     let (mut found, mut none): (Vec<(usize, Vec<String>)>, Vec<&str>) = (Vec::new(), Vec::new());
     for (of, words) in TOLD {
         if (of == Measure::Score && !face) || (of == Measure::Hit && face) {
             continue;
         }
-        let shown = Shown::of(of, answer, style);
-        match winner(sides, answer.builds.len(), at, shown) {
+        match winner(case, at, of) {
             Some(build) => {
-                let value = shown.role.text(shown.si(number(answer, sides, build, at, of)), style);
+                let value = tables::role(of).text(number(case, build, at, of), style);
                 let said = match of {
-                    Measure::Drift => format!("{words} ({value} {})", each(style)),
                     Measure::R50 => format!("{words} (R50 {value})"),
                     Measure::Score => format!("{words} ({value} an arrow)"),
                     _ => format!("{words} ({value})"),
@@ -56,10 +52,10 @@ pub(crate) fn best(answer: &Answer, sides: &Sides, style: Style) -> Option<Strin
             None => none.push(words),
         }
     }
-    let count = answer.builds.len();
+    let count = case.builds.len();
     let named: Vec<String> = found
         .iter()
-        .map(|(build, all)| format!("\"{}\" {}", answer.builds[*build].name, listed(all, "and")))
+        .map(|(build, all)| format!("\"{}\" {}", case.builds[*build].name, listed(all, "and")))
         .collect();
     if named.is_empty() {
         return Some(format!(
@@ -75,38 +71,53 @@ pub(crate) fn best(answer: &Answer, sides: &Sides, style: Style) -> Option<Strin
     Some(format!("Of the {count} builds at {range}, {}.{open}", named.join("; ")))
 }
 
-fn each(style: Style) -> &'static str {
-    match style {
-        Style::Archery => "for each mph of cross wind",
-        Style::Metric => "for each m/s of cross wind",
-    }
-}
-
 /// The build that is shown to be better than every other.
-fn winner(sides: &Sides, builds: usize, at: usize, shown: Shown) -> Option<usize> {
-    (0..builds).find(|&build| {
-        let others = sides.pairs.iter().filter(|pair| pair.one == build || pair.other == build);
+fn winner(case: Case, at: usize, of: Measure) -> Option<usize> {
+    (0..case.builds.len()).find(|&build| {
+        let others =
+            case.sides.pairs.iter().filter(|pair| pair.one == build || pair.other == build);
         others.clone().count() > 0
             && others.clone().all(|pair| {
-                let found = pair.marks[at].differences.iter().find(|d| d.of == shown.of);
+                let found = pair.marks[at].differences.iter().find(|d| d.of == of);
                 found.is_some_and(|d| {
                     let rises = d.value.value > 0.0;
                     // The difference is the other less the one.
                     let wins_more = if pair.other == build { rises } else { !rises };
                     // Drift to either side counts by its size; a cross wind
                     // from the right drives every arrow left.
-                    d.shown() && wins_more == shown.more_is_better()
+                    d.shown() && wins_more == more_is_better(of)
                 })
             })
     })
 }
 
+/// Whether more of a measure is better.
+fn more_is_better(of: Measure) -> bool {
+    use Measure::{Energy, Hit, Momentum, Score, Speed};
+    matches!(of, Speed | Energy | Momentum | Hit | Score)
+}
+
+/// A measure as it is called.
+pub(super) fn measure(of: Measure, case: Case) -> &'static str {
+    match of {
+        Measure::Drop => "drop",
+        Measure::Drift => "drift for cross wind",
+        Measure::Time => "time of flight",
+        Measure::Speed => "speed",
+        Measure::Energy => "energy",
+        Measure::Momentum => "momentum",
+        Measure::R50 => "R50",
+        Measure::Hit => case.hits(),
+        Measure::Score => "score of an arrow",
+    }
+}
+
 /// A measure of one build, SI.
-pub(crate) fn number(answer: &Answer, sides: &Sides, build: usize, at: usize, of: Measure) -> f64 {
-    let mark = &answer.builds[build].marks[at];
+pub(super) fn number(case: Case, build: usize, at: usize, of: Measure) -> f64 {
+    let mark = &case.builds[build].marks[at];
     match of {
         Measure::Drop => mark.nominal.drop,
-        Measure::Drift => sides.builds[build].marks[at].drift.value,
+        Measure::Drift => case.sides.builds[build].marks[at].drift.value,
         Measure::Time => mark.nominal.time,
         Measure::Speed => mark.nominal.speed,
         Measure::Energy => mark.nominal.energy,
@@ -119,26 +130,25 @@ pub(crate) fn number(answer: &Answer, sides: &Sides, build: usize, at: usize, of
 
 /// How far the stated share of hits holds, a sentence a build; empty if it was
 /// not stated.
-pub(crate) fn reach(answer: &Answer, sides: &Sides, style: Style) -> Vec<String> {
-    let Some(wanted) = sides.stated.hit_share else { return Vec::new() };
-    let share = share(wanted.si());
-    let counts = super::hits(answer);
+pub(super) fn reach(case: Case) -> Vec<String> {
+    let Some(wanted) = case.sides.stated.hit_share else { return Vec::new() };
+    let (share, counts, style) = (share(wanted.si()), case.hits(), case.style);
     let mut said = Vec::new();
-    for (build, side) in answer.builds.iter().zip(&sides.builds) {
+    for (build, side) in case.builds.iter().zip(&case.sides.builds) {
         let Some(reach) = &side.reach else { continue };
         let first = format!(
             "With \"{}\" the share of {counts} is {share} or more {}.",
             build.name,
             farthest(build, reach.farthest, style)
         );
-        let name = if answer.builds.len() > 1 {
+        let name = if case.builds.len() > 1 {
             first
         } else {
             first.replacen(&format!("With \"{}\" the", build.name), "The", 1)
         };
         let with = reach.misjudged.map(|misjudged| {
             let (wrong, holds) =
-                (misjudgement(&sides.stated, style), farthest(build, misjudged, style));
+                (misjudgement(&case.sides.stated, style), farthest(build, misjudged, style));
             format!(" With {wrong}, the worst way: {holds}.")
         });
         said.push(format!("{name}{}", with.unwrap_or_default()));
@@ -203,7 +213,7 @@ fn misjudgement(stated: &Stated, style: Style) -> String {
 }
 
 /// One misjudgement in words.
-pub(crate) fn wrong(what: Misjudgement, stated: &Stated, style: Style) -> String {
+pub(super) fn wrong(what: Misjudgement, stated: &Stated, style: Style) -> String {
     let range = stated.range_error.map_or(0.0, units::Length::si);
     let range = plain(Role::Range, range, style);
     let wind = plain(Role::Wind, stated.wind_error.map_or(0.0, units::Speed::si), style);
@@ -216,12 +226,10 @@ pub(crate) fn wrong(what: Misjudgement, stated: &Stated, style: Style) -> String
 }
 
 /// Whether anyone would see two builds differ, at the middle distance.
-pub(crate) fn told(answer: &Answer, sides: &Sides, pair: &SidePair, style: Style) -> String {
-    let base = &answer.builds[0];
-    let at = middle(base);
-    let mark = &pair.marks[at];
-    let (one, other) = (&answer.builds[pair.one].name, &answer.builds[pair.other].name);
-    let range = plain(Role::Range, mark.distance.si(), style);
+pub(super) fn told(case: Case, pair: &SidePair) -> String {
+    let mark = &pair.marks[case.middle()];
+    let (one, other) = (case.name(pair.one), case.name(pair.other));
+    let range = case.range(case.middle());
     let known = mark.archer.ratio.is_none_or(|ratio| ratio.low > 1.0 || ratio.high < 1.0);
     if !known {
         return format!(
@@ -229,7 +237,7 @@ pub(crate) fn told(answer: &Answer, sides: &Sides, pair: &SidePair, style: Style
              in size, so there is nothing to see; a verdict either way would be chance."
         );
     }
-    let telling = &sides.stated.telling;
+    let telling = &case.sides.stated.telling;
     let six = mark.archer.after.iter().find(|after| after.shots == SIX);
     let wrong = six.map_or_else(String::new, |after| {
         format!(
@@ -242,18 +250,16 @@ pub(crate) fn told(answer: &Answer, sides: &Sides, pair: &SidePair, style: Style
          takes the archer {} shots with each, a shooting machine {}.{wrong}",
         share(telling.confidence()),
         share(telling.power()),
-        count(mark.archer.shots),
-        count(mark.machine.shots),
+        about(mark.archer.shots),
+        about(mark.machine.shots),
     )
 }
 
 /// Who would win a round, at the middle distance; none for a zone.
-pub(crate) fn duel(answer: &Answer, pair: &SidePair, style: Style) -> Option<String> {
-    let at = middle(&answer.builds[0]);
-    let mark = &pair.marks[at];
-    let duel = mark.duel?;
-    let (one, other) = (&answer.builds[pair.one].name, &answer.builds[pair.other].name);
-    let range = plain(Role::Range, mark.distance.si(), style);
+pub(super) fn duel(case: Case, pair: &SidePair) -> Option<String> {
+    let duel = pair.marks[case.middle()].duel?;
+    let (one, other) = (case.name(pair.one), case.name(pair.other));
+    let range = case.range(case.middle());
     let [first, second] = [duel.first, duel.second].map(|chance| (100.0 * chance).round());
     // What is left, so that the three add to 100.
     let same = (100.0 - first - second).max(0.0);
@@ -266,10 +272,6 @@ pub(crate) fn duel(answer: &Answer, pair: &SidePair, style: Style) -> Option<Str
 /// Shots of the sentence. Chosen: what most people fire before they judge.
 const SIX: u32 = 6;
 
-fn count(shots: Shots) -> String {
-    about(shots)
-}
-
 /// "a, b and c".
 fn listed(all: &[String], joint: &str) -> String {
     match all {
@@ -277,4 +279,193 @@ fn listed(all: &[String], joint: &str) -> String {
         [one] => one.clone(),
         [most @ .., last] => format!("{} {joint} {last}", most.join(", ")),
     }
+}
+
+/// More shots than this from a machine and the sentence says "even a machine".
+/// Chosen: a long day of shooting at a machine.
+const MANY_SHOTS: u32 = 1000;
+
+/// The answer in one or two plain sentences, at the middle distance.
+pub(in super::super) fn headline(case: Case) -> String {
+    let (base, at, style) = (&case.builds[0], case.middle(), case.style);
+    let pairs: Vec<(&str, &PairMark)> =
+        case.pairs.iter().map(|pair| (case.name(pair.other), &pair.marks[at])).collect();
+    match pairs[..] {
+        [] => single(base, style),
+        [(name, mark)] => two(base, name, mark, style),
+        _ => many(base, &pairs, style),
+    }
+}
+
+fn single(build: &BuildAnswer, style: Style) -> String {
+    let mark = &build.marks[middle(build)];
+    let share = form_share(mark).map_or_else(String::new, |ratio| {
+        format!(" The archer's own form makes {} of that spread (by variance).", share(ratio))
+    });
+    format!(
+        "At {} half of all arrows land within {} of their centre (R50; 95 % interval {}), and \
+         the arrow has dropped {}.{share}",
+        plain(Role::Range, mark.distance.si(), style),
+        Role::Impact.text(mark.full.stats.r50.value, style),
+        interval(Role::Impact, &mark.full.stats.r50, style),
+        Role::Impact.text(mark.nominal.drop, style),
+    )
+}
+
+fn two(base: &BuildAnswer, name: &str, mark: &PairMark, style: Style) -> String {
+    let r50 = base.marks[middle(base)].full.stats.r50.value;
+    let range = plain(Role::Range, mark.distance.si(), style);
+    if holds(&mark.gain, 0.0) {
+        return format!(
+            "At {range} no difference shows between \"{}\" and \"{name}\": half of all arrows \
+             land within {} of their centre (R50), and the 95 % interval of the change is {}. \
+             {}",
+            base.name,
+            Role::Impact.text(r50, style),
+            interval(Role::Impact, &change(&mark.gain), style),
+            machine_alone(mark, &base.name, name),
+        );
+    }
+    format!(
+        "At {range} \"{name}\" groups {} than \"{}\": half of all its arrows land within {} of \
+         their centre (R50) instead of {}. {}",
+        change_of(mark, r50, style),
+        base.name,
+        Role::Impact.text(r50 - mark.gain.value, style),
+        Role::Impact.text(r50, style),
+        who(mark, &base.name, name),
+    )
+}
+
+fn many(base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Style) -> String {
+    let r50 = base.marks[middle(base)].full.stats.r50.value;
+    let shown = pairs.iter().filter(|(_, mark)| !holds(&mark.gain, 0.0));
+    let by_gain =
+        |a: &&(&str, &PairMark), b: &&(&str, &PairMark)| a.1.gain.value.total_cmp(&b.1.gain.value);
+    let range = plain(Role::Range, pairs[0].1.distance.si(), style);
+    let count = pairs.len() + 1;
+    match (shown.clone().max_by(by_gain), shown.min_by(by_gain)) {
+        (Some((name, mark)), _) if mark.gain.value > 0.0 => format!(
+            "Of {count} builds \"{name}\" groups tightest at {range}: half of all its arrows land \
+             within {} of their centre (R50), {} than \"{}\". {}",
+            Role::Impact.text(r50 - mark.gain.value, style),
+            change_of(mark, r50, style),
+            base.name,
+            who(mark, &base.name, name),
+        ),
+        (_, Some((name, mark))) => format!(
+            "Of {count} builds none is shown to group tighter than \"{}\" at {range}, where half of all its \
+             arrows land within {} of their centre (R50); \"{name}\" groups {}. {}",
+            base.name,
+            Role::Impact.text(r50, style),
+            change_of(mark, r50, style),
+            who(mark, &base.name, name),
+        ),
+        _ => format!(
+            "At {range} no difference shows between the {count} builds: with \"{}\" half of all \
+             arrows land within {} of their centre (R50), and the 95 % interval of every change holds \
+             zero.",
+            base.name,
+            Role::Impact.text(r50, style),
+        ),
+    }
+}
+
+/// "0.12 in (3 %) tighter".
+fn change_of(mark: &PairMark, r50: f64, style: Style) -> String {
+    let size = mark.gain.value.abs();
+    let part = if r50 > 0.0 { format!(" ({})", share(size / r50)) } else { String::new() };
+    let way = if mark.gain.value > 0.0 { "tighter" } else { "wider" };
+    format!("{}{part} {way}", Role::Impact.text(size, style))
+}
+
+/// A gain as a change of R50: the sign turned.
+fn change(gain: &Estimate) -> Estimate {
+    Estimate { value: -gain.value, low: -gain.high, high: -gain.low }
+}
+
+/// Who would see a difference that is there.
+fn who(mark: &PairMark, base: &str, other: &str) -> String {
+    let archer = about(mark.archer_shots);
+    let machine = about(mark.machine_shots);
+    let rare = match mark.machine_shots {
+        Shots::Each(n) => n > MANY_SHOTS,
+        Shots::MoreThan(_) => true,
+    };
+    let told = match (mark.seen, rare) {
+        (Seen::Archer, _) => format!(
+            "You would notice after {archer} arrows with each; a shooting machine after {machine}."
+        ),
+        (_, false) => format!(
+            "You would need {archer} arrows with each to notice; a shooting machine would see it \
+             in {machine}."
+        ),
+        (_, true) => format!(
+            "You would need {archer} arrows with each to notice, and even a shooting machine \
+             {machine}."
+        ),
+    };
+    format!("{told}{}", one_hole(mark, base, other))
+}
+
+/// What a machine sees where the archer's groups show nothing.
+fn machine_alone(mark: &PairMark, base: &str, other: &str) -> String {
+    if mark.machine_ratio.is_some_and(|ratio| holds(&ratio, 1.0)) {
+        return "A shooting machine shows none either.".to_owned();
+    }
+    format!(
+        "A shooting machine would see one in {} arrows with each.{}",
+        about(mark.machine_shots),
+        one_hole(mark, base, other)
+    )
+}
+
+/// A sentence on a build whose arrows all follow one another; empty where
+/// both builds scatter from a machine.
+fn one_hole(mark: &PairMark, base: &str, other: &str) -> String {
+    let name = match point(mark.machine_ratio.as_ref()) {
+        Some("base") => base,
+        Some(_) => other,
+        None => return String::new(),
+    };
+    format!(" From the machine every arrow of \"{name}\" lands in one point.")
+}
+
+/// Two builds of a pair in words.
+pub(super) fn against(case: Case, pair: &SidePair) -> String {
+    format!("\"{}\" against \"{}\"", case.name(pair.other), case.name(pair.one))
+}
+
+/// How to read R50 and drop.
+pub(in super::super) const READ: &str = "R50: half of all arrows land within this distance of \
+    their centre, with its 95 % interval. Drop: below the line of departure.";
+
+/// How to read the rest of the table of distances.
+pub(super) fn read_more(case: Case) -> String {
+    let (doubt, power) = asked(case);
+    format!(
+        "Form's share: of the variance, form sigma squared over full sigma squared, of the first \
+         build. Tells: shots with each build to tell them apart ({power} power, two-sided \
+         {doubt})."
+    )
+}
+
+/// How to read the tables of pairs.
+pub(super) fn seen(case: Case) -> String {
+    let (doubt, power) = asked(case);
+    format!(
+        "Gain: R50 of the base less that of the other build, so positive is tighter. Ratio: the \
+         base's spread (sigma) over the other's; a build whose arrows all land in one point has \
+         none, and two shots with each, the fewest that show any spread, tell it from one that \
+         has. Tells: shots with each build until a test of the two groups shows the difference as \
+         often as asked ({power} power, two-sided {doubt}). Seen by: within {} shots with each \
+         build.",
+        study::ARCHER_SHOTS
+    )
+}
+
+/// What the confidence asked for leaves, and the power.
+fn asked(case: Case) -> (String, String) {
+    let telling = &case.sides.stated.telling;
+    (share(1.0 - telling.confidence()), share(telling.power()))
 }
