@@ -1,17 +1,12 @@
 //! What several answers say.
 
 use arrow::Built;
-use study::Doubt;
+use study::{Doubt, TargetChoice};
 use target::Group;
 use units::{Role, Style};
 
-use crate::document::{Cell, Kind, Origin, Part, Rows, Table, head, list, note, table_of};
-use crate::{Provenance, ReportError, prose};
-
-/// Where an answer with chances comes from.
-pub(super) fn origin(provenance: &Provenance, flown: usize) -> Origin {
-    Origin { provenance: provenance.clone(), flown: Some(flown), read: Vec::new() }
-}
+use crate::document::{Cell, Kind, Part, Rows, Table, head, list, note, table_of};
+use crate::{ReportError, prose};
 
 /// What to mind before shooting.
 pub(super) fn care() -> [Part; 2] {
@@ -46,6 +41,19 @@ pub(super) fn note_texts<'a>(
         }
     }
     texts
+}
+
+/// What was shot at.
+pub(super) fn target(target: TargetChoice) -> Part {
+    let rows = match target {
+        TargetChoice::Zone { diameter } => vec![("zone across", diameter)],
+        TargetChoice::Ellipse { width, height } => {
+            vec![("zone across", width), ("zone high", height)]
+        }
+        TargetChoice::Face { diameter, .. } => vec![("face across", diameter)],
+    };
+    let table = table_of("target", rows).words("target", |(name, _)| *name);
+    Part::Data(table.quantity("is", Role::Impact, |(_, length)| length.si()).done())
 }
 
 /// The poorly known values and their ranges.

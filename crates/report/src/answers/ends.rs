@@ -5,23 +5,16 @@ use study::{Ends, EndsView, Finding, Lever, Seen, Shots, SquareEnds, TradeClaim}
 use target::Estimate;
 use units::{Role, Style};
 
-use super::common::origin;
 use super::compare::{self, Case};
+use crate::ReportError;
 use crate::document::{Cell, Document, Kind, Part, Table, head, say, table_of};
 use crate::show::{about, alike, form_share, holds, share};
-use crate::{Provenance, ReportError};
 
 /// The comparison with what the trade says of it.
 ///
 /// # Errors
 /// As for a comparison.
-pub(super) fn ends(
-    title: &str,
-    found: &SquareEnds,
-    case: Case,
-    flown: usize,
-    provenance: &Provenance,
-) -> Result<Document, ReportError> {
+pub(super) fn ends(title: &str, found: &SquareEnds, case: Case) -> Result<Document, ReportError> {
     let mut parts = compare::body(case);
     if !found.trade.is_empty() {
         parts.push(head("What the trade says"));
@@ -40,7 +33,7 @@ pub(super) fn ends(
     parts.extend(compare::end(case));
     parts.extend([Part::Data(claims_table(&found.trade)), Part::Data(ends_table(&found.ends))]);
     let lead = compare::words::headline(case);
-    Ok(Document::new("ends", title, lead, parts, case.style)?.from(origin(provenance, flown)))
+    Document::new("ends", title, lead, parts, case.style)
 }
 
 /// What the trade says.

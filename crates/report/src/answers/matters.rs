@@ -4,24 +4,18 @@ use study::{Axis, MarkShares, Matters, MattersBuild, Owner, Share, SharesOf, Spr
 use target::Estimate;
 use units::{Role, Style};
 
-use super::common::{care, fits, notes, of, origin};
+use super::common::{care, fits, notes, of};
 use crate::answers::figures;
 use crate::document::{Document, Part, Table, fold, head, list, say, small, table_of};
 use crate::show::{plain, share};
-use crate::{Provenance, ReportError, words};
+use crate::{ReportError, words};
 
 /// The shares of every build.
 ///
 /// # Errors
 /// [`ReportError::NoBuild`] and [`ReportError::Ragged`] for lists that do not
 /// fit together, [`ReportError::NotFinite`] for the first bad number.
-pub(super) fn matters(
-    title: &str,
-    found: &Matters,
-    flown: usize,
-    provenance: &Provenance,
-    style: Style,
-) -> Result<Document, ReportError> {
+pub(super) fn matters(title: &str, found: &Matters, style: Style) -> Result<Document, ReportError> {
     check(found)?;
     let several = found.builds.len() > 1;
     let mut parts = Vec::new();
@@ -61,8 +55,7 @@ pub(super) fn matters(
     parts.extend([head("How to read this"), list([SHARE, AXES, SUM])]);
     parts.extend(notes(found.builds.iter().map(|b| (b.name.as_str(), &b.built)), style));
     parts.push(Part::Page([vec![head("How sure is this"), list(SURE)], care().to_vec()].concat()));
-    let document = Document::new("matters", title, headline(found, style), parts, style)?;
-    Ok(document.from(origin(provenance, flown)))
+    Document::new("matters", title, headline(found, style), parts, style)
 }
 
 /// How files name the groups of a build.

@@ -17,7 +17,7 @@ mod worth;
 use study::{Answer, Found};
 use units::Style;
 
-use crate::document::Document;
+use crate::document::{Document, Origin};
 use crate::{Provenance, ReportError};
 pub use arrow::arrow;
 use compare::Case;
@@ -35,14 +35,19 @@ pub fn answer(
     provenance: &Provenance,
     style: Style,
 ) -> Result<Document, ReportError> {
-    let (title, flown) = (answer.title.as_str(), answer.flown);
+    let title = answer.title.as_str();
     let case = |found| Case::new(found, answer.target, style);
-    match &answer.found {
-        Found::Compare(found) => compare::compare(title, case(found)?, flown, provenance),
-        Found::Ends(found) => ends::ends(title, found, case(&found.compared)?, flown, provenance),
-        Found::Sweep(found) => sweep::sweep(title, found, flown, provenance, style),
-        Found::Tune(found) => tune::tune(title, found, flown, provenance, style),
-        Found::Matters(found) => matters::matters(title, found, flown, provenance, style),
-        Found::Worth(found) => worth::worth(title, found, flown, provenance, style),
-    }
+    let document = match &answer.found {
+        Found::Compare(found) => compare::compare(title, case(found)?),
+        Found::Ends(found) => ends::ends(title, found, case(&found.compared)?),
+        Found::Sweep(found) => sweep::sweep(title, found, style),
+        Found::Tune(found) => tune::tune(title, found, style),
+        Found::Matters(found) => matters::matters(title, found, style),
+        Found::Worth(found) => worth::worth(title, found, style),
+    }?;
+    Ok(document.and(common::target(answer.target)).from(Origin {
+        provenance: provenance.clone(),
+        flown: Some(answer.flown),
+        read: Vec::new(),
+    }))
 }

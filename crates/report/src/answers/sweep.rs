@@ -3,26 +3,20 @@
 use study::{BuildAnswer, SweepAnswer, SweepPoint, Swept};
 use units::{Role, Style};
 
-use super::common::{care, notes, of, origin};
+use super::common::{care, notes, of};
 use super::compare::{self, check_builds, tables};
 use crate::answers::figures;
 use crate::document::{Cell, Document, Part, Table, fold, head, list, say, small, table_of};
 use crate::show::{middle, plain};
 use crate::words::value;
-use crate::{Provenance, ReportError, prose};
+use crate::{ReportError, prose};
 
 /// Every value of every sweep.
 ///
 /// # Errors
 /// [`ReportError::NoBuild`] and [`ReportError::Ragged`] for lists that do not
 /// fit together, [`ReportError::NotFinite`] for the first bad number.
-pub(super) fn sweep(
-    title: &str,
-    found: &Swept,
-    flown: usize,
-    provenance: &Provenance,
-    style: Style,
-) -> Result<Document, ReportError> {
+pub(super) fn sweep(title: &str, found: &Swept, style: Style) -> Result<Document, ReportError> {
     let sweeps = &found.sweeps;
     let points = || sweeps.iter().flat_map(|sweep| &sweep.points);
     let expected = points().next().map_or(0, |point| point.build.marks.len());
@@ -56,9 +50,12 @@ pub(super) fn sweep(
     // The builds as they stand, which nothing above shows.
     parts.extend(tables::data_of(&found.builds).into_iter().map(Part::Data));
     for build in &found.builds {
-        for table in
-            [tables::drop(&build.marks), tables::causes(build), tables::bands(&build.marks)]
-        {
+        for table in [
+            tables::drop(&build.marks),
+            tables::causes(build),
+            tables::groups(build),
+            tables::bands(&build.marks),
+        ] {
             parts.push(Part::Data(table.of("build", &build.name)));
         }
     }
@@ -71,7 +68,7 @@ pub(super) fn sweep(
     sure.extend(care());
     parts.push(Part::Page(sure));
     let lead = sweeps.first().map_or_else(String::new, |sweep| headline(several, sweep, style));
-    Ok(Document::new("sweep", title, lead, parts, style)?.from(origin(provenance, flown)))
+    Document::new("sweep", title, lead, parts, style)
 }
 
 /// What is said of every row of a sweep.
@@ -133,7 +130,11 @@ fn data(sweep: &SweepAnswer) -> Vec<Table> {
             table.of("swept", &sweep.key).of("value", &point.label).with("is", value.clone())
         };
         tables.extend(tables::data_of(std::slice::from_ref(&point.build)).into_iter().map(own));
-        for table in [tables::drop(&point.build.marks), tables::causes(&point.build)] {
+        for table in [
+            tables::drop(&point.build.marks),
+            tables::causes(&point.build),
+            tables::groups(&point.build),
+        ] {
             tables.push(own(table.of("build", &sweep.build)));
         }
     }

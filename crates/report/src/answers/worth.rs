@@ -4,24 +4,18 @@ use study::{Bench, Done, DoneMark, Link, WorthBuild};
 use target::Estimate;
 use units::{Length, Role, Style};
 
-use super::common::{care, fits, notes, of, origin};
+use super::common::{care, fits, notes, of};
 use crate::answers::figures;
 use crate::document::{Cell, Document, Kind, Part, Table, head, list, note, say, small, table_of};
 use crate::show::{figures as rounded, interval, plain, point, share};
-use crate::{Provenance, ReportError, prose};
+use crate::{ReportError, prose};
 
 /// What the steps bring to every build.
 ///
 /// # Errors
 /// [`ReportError::NoBuild`] and [`ReportError::Ragged`] for lists that do not
 /// fit together, [`ReportError::NotFinite`] for the first bad number.
-pub(super) fn worth(
-    title: &str,
-    found: &Bench,
-    flown: usize,
-    provenance: &Provenance,
-    style: Style,
-) -> Result<Document, ReportError> {
+pub(super) fn worth(title: &str, found: &Bench, style: Style) -> Result<Document, ReportError> {
     check(found)?;
     let range = plain(Role::Range, found.distances.last().map_or(0.0, |d| d.si()), style);
     let mut parts = vec![note(prose::DUST)];
@@ -55,8 +49,7 @@ pub(super) fn worth(
     parts.push(Part::Data(builds_table(found)));
     parts.extend(notes(found.builds.iter().map(|b| (b.name.as_str(), &b.built)), style));
     parts.push(Part::Page([vec![head("How sure is this"), list(SURE)], care().to_vec()].concat()));
-    let document = Document::new("worth", title, headline(found, style), parts, style)?;
-    Ok(document.from(origin(provenance, flown)))
+    Document::new("worth", title, headline(found, style), parts, style)
 }
 
 /// Refuses lists that do not fit together.

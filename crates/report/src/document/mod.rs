@@ -105,6 +105,12 @@ impl Document {
         Ok(new)
     }
 
+    /// The same with one more part at its end.
+    pub(crate) fn and(mut self, part: Part) -> Self {
+        self.parts.push(part);
+        self
+    }
+
     /// The same with where it comes from.
     pub(crate) fn from(self, origin: Origin) -> Self {
         Self { origin: Some(origin), ..self }

@@ -6,11 +6,11 @@ pub(super) mod words;
 use study::{BuildAnswer, Compared, Pair, SidePair, Sides, TargetChoice};
 use units::{Role, Style};
 
-use super::common::{care, fits, notes, of, origin};
+use super::common::{care, fits, notes, of};
 use crate::answers::figures;
 use crate::document::{Document, Part, Table, fold, head, list, note, say, small};
 use crate::show::{middle, plain};
-use crate::{Provenance, ReportError, prose};
+use crate::{ReportError, prose};
 
 /// A comparison and how it is told.
 #[derive(Clone, Copy)]
@@ -116,16 +116,10 @@ pub(super) fn check_builds(builds: &[BuildAnswer], expected: usize) -> Result<()
 ///
 /// # Errors
 /// As [`Case::new`]; and [`ReportError::NotFinite`] for the first bad number.
-pub(super) fn compare(
-    title: &str,
-    case: Case,
-    flown: usize,
-    provenance: &Provenance,
-) -> Result<Document, ReportError> {
+pub(super) fn compare(title: &str, case: Case) -> Result<Document, ReportError> {
     let mut parts = body(case);
     parts.extend(end(case));
-    let document = Document::new("compare", title, words::headline(case), parts, case.style)?;
-    Ok(document.from(origin(provenance, flown)))
+    Document::new("compare", title, words::headline(case), parts, case.style)
 }
 
 /// All but what ends every comparison.

@@ -64,7 +64,7 @@ pub(super) fn distances(case: Case) -> Table {
 }
 
 /// The groups of one build: archer and arrows, machine, form alone.
-pub(super) fn groups(build: &BuildAnswer) -> Table {
+pub(in super::super) fn groups(build: &BuildAnswer) -> Table {
     let scored = build.marks.iter().any(|mark| mark.score.is_some());
     table_of("group-sizes", &build.marks)
         .quantity("distance", Role::Range, |mark| mark.distance.si())
@@ -477,11 +477,9 @@ fn farthest(case: Case) -> Table {
         .done()
 }
 
-/// What the asker stated, and the target.
+/// What the asker stated.
 fn stated(case: Case) -> Table {
-    use study::TargetChoice as T;
     let stated = &case.sides.stated;
-    let length = |name, si| (name, Cell::Quantity(Role::Impact, si));
     let mut rows = vec![
         ("confidence", Cell::Quantity(Role::Percent, stated.telling.confidence())),
         ("power", Cell::Quantity(Role::Percent, stated.telling.power())),
@@ -492,13 +490,6 @@ fn stated(case: Case) -> Table {
     rows.extend(stated.wind_error.map(|e| ("wind unnoticed", Cell::Quantity(Role::Wind, e.si()))));
     rows.extend(stated.hit_share.map(|s| ("share of hits", Cell::Quantity(Role::Percent, s.si()))));
     rows.extend(stated.round.map(|arrows| ("arrows in a round", Cell::Count(arrows.into()))));
-    match case.target {
-        T::Zone { diameter } => rows.push(length("zone across", diameter.si())),
-        T::Ellipse { width, height } => {
-            rows.extend([length("zone across", width.si()), length("zone high", height.si())]);
-        }
-        T::Face { diameter, .. } => rows.push(length("face across", diameter.si())),
-    }
     table_of("stated", rows)
         .words("stated", |(name, _)| *name)
         .cells("is", Kind::Own, |(_, cell)| cell.clone())

@@ -6,11 +6,11 @@ mod words;
 use study::{Tuned, TunedBuild};
 use units::{Role, Style};
 
-use super::common::{care, doubts, fits, notes, of, origin};
+use super::common::{care, doubts, fits, notes, of};
+use crate::ReportError;
 use crate::answers::figures;
 use crate::document::{Document, Part, Table, fold, head, list, say, small};
 use crate::show::plain;
-use crate::{Provenance, ReportError};
 use words::{BANDS, NEUTRAL, NOCK, STILL, SURE, TEAR};
 
 /// The tuning of every build.
@@ -18,13 +18,7 @@ use words::{BANDS, NEUTRAL, NOCK, STILL, SURE, TEAR};
 /// # Errors
 /// [`ReportError::NoBuild`] and [`ReportError::Ragged`] for lists that do not
 /// fit together, [`ReportError::NotFinite`] for the first bad number.
-pub(super) fn tune(
-    title: &str,
-    tuned: &Tuned,
-    flown: usize,
-    provenance: &Provenance,
-    style: Style,
-) -> Result<Document, ReportError> {
+pub(super) fn tune(title: &str, tuned: &Tuned, style: Style) -> Result<Document, ReportError> {
     check(tuned)?;
     let builds = &tuned.builds;
     let mut parts = vec![Part::Figure(figures::impacts(tuned, style))];
@@ -81,8 +75,7 @@ pub(super) fn tune(
     sure.extend(care());
     parts.push(Part::Page(sure));
     parts.extend(tables::data(tuned).map(Part::Data));
-    let document = Document::new("tune", title, words::headline(tuned, style), parts, style)?;
-    Ok(document.from(origin(provenance, flown)))
+    Document::new("tune", title, words::headline(tuned, style), parts, style)
 }
 
 /// Refuses lists that do not fit together.

@@ -219,6 +219,7 @@ pub(super) fn data(tuned: &Tuned) -> impl Iterator<Item = Table> {
         trends(tuned),
         against_data(tuned),
         leaving(tuned),
+        refused(tuned),
         drawn(tuned),
     ]
     .into_iter()
@@ -329,6 +330,24 @@ fn clearance(tuned: &Tuned) -> Table {
         .quantity("ahead of groove", Role::Part, |(_, (_, found))| found.station)
         .quantity("vane", Role::Angle, |(_, (_, found))| found.clock)
         .words("string has let go", |(_, (_, found))| if found.after { "yes" } else { "no" })
+        .done()
+}
+
+/// Values that were tried and allowed no shot.
+fn refused(tuned: &Tuned) -> Table {
+    let rows = all(tuned, |build| {
+        build.trends.iter().flat_map(|trend| {
+            trend
+                .points
+                .iter()
+                .filter_map(move |point| Some((trend, point, point.shot.as_ref().err()?)))
+        })
+    });
+    table_of("refused", rows)
+        .words("build", |(build, _)| &build.name)
+        .words("changed", |(_, r)| &r.0.key)
+        .cells("to", Kind::Own, |(_, r)| Cell::Quantity(Role::of(r.0.dimension), r.1.value))
+        .words("why", |(_, r)| r.2.to_string())
         .done()
 }
 
