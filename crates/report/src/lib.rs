@@ -8,6 +8,7 @@
 
 mod csv;
 mod error;
+mod figure;
 mod fit;
 mod flown;
 mod html;

@@ -45,7 +45,7 @@ pub fn live(answer: &Answer, at: usize, style: Style) -> Result<Live, ReportErro
     let caused = near.builds.iter().any(|build| !build.causes.is_empty());
     Ok(Live {
         sentence: headline(&near, style)?,
-        face: picture(plots::face(&near, style)?),
+        face: picture(plots::face(&near.builds, near.target, style).plot()?),
         flight: picture(plots::drop(answer, style)?),
         causes: if caused { Some(picture(plots::causes(&near, style)?)) } else { None },
     })

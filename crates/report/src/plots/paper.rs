@@ -60,12 +60,12 @@ impl Cell {
 
 /// Draws a sheet of this height and returns its SVG.
 pub(super) fn sheet(
-    name: &'static str,
+    name: &str,
     title: &str,
     height: f64,
     work: impl FnOnce(&Paper) -> Drawn,
 ) -> Result<String, ReportError> {
-    let failed = |source| ReportError::Plot { plot: name, source };
+    let failed = |source| ReportError::Plot { plot: name.to_owned(), source };
     let mut text = String::new();
     let size = (whole(WIDTH).unsigned_abs(), whole(height).unsigned_abs());
     {
