@@ -102,7 +102,7 @@ pub fn files(
         return worth::files(answer, found, provenance, style);
     }
     let value = json(answer, provenance)?;
-    let plots = plots::all(answer, style)?;
+    let plots = plots::drawn(plots::all(answer, style))?;
     let page = html::page(answer, provenance, &plots, style)?;
     let mut files = vec![File::new("report.html", page)];
     files.extend(plots.into_iter().map(|plot| File::new(plot.name, plot.svg)));

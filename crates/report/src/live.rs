@@ -46,8 +46,12 @@ pub fn live(answer: &Answer, at: usize, style: Style) -> Result<Live, ReportErro
     Ok(Live {
         sentence: headline(&near, style)?,
         face: picture(plots::face(&near.builds, near.target, style).plot()?),
-        flight: picture(plots::drop(answer, style)?),
-        causes: if caused { Some(picture(plots::causes(&near, style)?)) } else { None },
+        flight: picture(plots::drop(&answer.builds, style).plot()?),
+        causes: if caused {
+            Some(picture(plots::causes(&near.builds, style).plot()?))
+        } else {
+            None
+        },
     })
 }
 

@@ -126,13 +126,13 @@ pub(crate) fn of(answer: &Answer, name: &str) -> String {
 }
 
 /// What is shown, after the name of its build where there are several.
-pub(crate) fn titled(answer: &Answer, name: &str, what: &str) -> String {
-    if answer.builds.len() > 1 { format!("{name}, {what}") } else { what.to_owned() }
+pub(crate) fn titled(builds: &[BuildAnswer], at: usize, what: &str) -> String {
+    if builds.len() > 1 { format!("{}, {what}", builds[at].name) } else { what.to_owned() }
 }
 
-/// How a legend names a build.
-pub(crate) fn label(answer: &Answer, build: &BuildAnswer) -> String {
-    if answer.builds.len() > 1 { build.name.clone() } else { "this build".to_owned() }
+/// How a key names a build.
+pub(crate) fn label(builds: &[BuildAnswer], at: usize) -> String {
+    if builds.len() > 1 { builds[at].name.clone() } else { "this build".to_owned() }
 }
 
 /// Which of two groups is a point, by the ratio of their sigmas.

@@ -141,7 +141,7 @@ pub(crate) fn hold_zero(values: impl IntoIterator<Item = f64>) -> (f64, f64) {
 
 /// Ends of an axis round values, with some room; not below zero where no value
 /// is.
-pub(super) fn around(values: &[f64]) -> (f64, f64) {
+pub(crate) fn around(values: &[f64]) -> (f64, f64) {
     let low = values.iter().copied().fold(f64::INFINITY, f64::min);
     let high = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     // One value alone still needs an axis with a width.

@@ -2,7 +2,7 @@
 
 use super::axes::{Axes, from_zero, ticks};
 use super::ink::{Colour, GRID, INK, Pen, SOFT};
-use super::mark::{Entry, Mark, Series, Shape, key, key_height};
+use super::mark::{Entry, Mark, Shape, key, key_height};
 use super::paper::{Cell, Drawn, Paper, TEXT, WIDTH, fit, text_width};
 
 /// Rows of bars, each row with a name, on one axis from zero.

@@ -1,7 +1,7 @@
 //! Frames that look at a piece of a plane: targets, torn paper, dials.
 
 use super::axes::{Axes, round_below};
-use super::ink::{GRID, INK, Pen, series};
+use super::ink::{GRID, INK, Pen, SOFT, series};
 use super::mark::{Entry, Mark, Shape, key, key_height};
 use super::paper::{Cell, Drawn, Paper, SMALL, TEXT, WIDTH, fit, text_width};
 use crate::show;
@@ -56,10 +56,18 @@ const BAR: f64 = 26.0;
 
 /// Where all stands.
 struct Layout<'a> {
-    /// Top of each row's lines of words.
-    rows: Vec<(&'a FrameRow, f64)>,
-    frames: Vec<(&'a Frame, Axes)>,
+    /// Title of each row and its height on the sheet.
+    titles: Vec<(&'a (usize, String), f64)>,
+    frames: Vec<Placed<'a>>,
     bottom: f64,
+}
+
+/// A frame in its place, with the heights of the words over and under it.
+struct Placed<'a> {
+    frame: &'a Frame,
+    axes: Axes,
+    head: f64,
+    under: f64,
 }
 
 impl Frames {
@@ -114,37 +122,46 @@ impl Frames {
         !self.one_scale && !self.unit.is_empty()
     }
 
-    fn place(&self, top: f64) -> Layout {
+    fn place(&self, top: f64) -> Layout<'_> {
         let shared = self.scale();
         let mut y = top;
-        let mut out = Layout { rows: Vec::new(), frames: Vec::new(), bottom: top };
+        let mut out = Layout { titles: Vec::new(), frames: Vec::new(), bottom: top };
         for row in &self.rows {
-            out.rows.push((row, y));
-            let headed = row.frames.iter().any(|frame| !frame.head.is_empty());
-            let lines = usize::from(headed) + usize::from(row.title.is_some());
-            let first = y + HEAD * lines as f64 + 4.0;
+            let head = y + HEAD / 2.0;
+            if row.frames.iter().any(|frame| !frame.head.is_empty()) {
+                y += HEAD;
+            }
+            if let Some(title) = &row.title {
+                out.titles.push((title, y + HEAD / 2.0));
+                y += HEAD;
+            }
+            y += 2.0;
             let sizes = || row.frames.iter().map(|frame| self.size(frame, shared));
             let tall = sizes().map(|size| size.1).fold(0.0, f64::max);
             let mut left = EDGE;
             for (frame, (wide, high, scale)) in row.frames.iter().zip(sizes()) {
-                let middle = (left + wide / 2.0, first + tall / 2.0);
-                let cell = Cell::about(middle, wide / 2.0, high / 2.0);
+                let cell = Cell::about((left + wide / 2.0, y + tall / 2.0), wide / 2.0, high / 2.0);
                 let half = (wide / 2.0 / scale, high / 2.0 / scale);
                 let m = frame.middle;
                 // The archer's left is on the left.
-                let (x, y) = ((m.0 + half.0, m.0 - half.0), (m.1 - half.1, m.1 + half.1));
-                out.frames.push((frame, Axes { cell, x, y }));
+                let (x, up) = ((m.0 + half.0, m.0 - half.0), (m.1 - half.1, m.1 + half.1));
+                out.frames.push(Placed {
+                    frame,
+                    axes: Axes { cell, x, y: up },
+                    head,
+                    under: y + tall,
+                });
                 left += wide + self.gap();
             }
             let under = row.frames.iter().map(|frame| frame.under.len()).max().unwrap_or(0);
-            y = first + tall + UNDER * under as f64 + if self.bars() { BAR } else { 2.0 };
+            y += tall + UNDER * under as f64 + if self.bars() { BAR } else { 4.0 };
         }
         out.bottom = y;
         out
     }
 
     fn shared_bar(&self) -> f64 {
-        if self.one_scale && !self.unit.is_empty() { BAR } else { 4.0 }
+        if self.one_scale && !self.unit.is_empty() { BAR + 8.0 } else { 4.0 }
     }
 
     pub(super) fn height(&self) -> f64 {
@@ -153,31 +170,25 @@ impl Frames {
 
     pub(super) fn draw(&self, paper: &Paper, top: f64) -> Drawn {
         let layout = self.place(top);
-        for (row, y) in &layout.rows {
-            let headed = row.frames.iter().any(|frame| !frame.head.is_empty());
-            let y = y + if headed { HEAD } else { 0.0 } + 14.0;
-            if let Some((marker, name)) = &row.title {
-                Shape::Series(*marker).draw(paper, (EDGE + 6.0, y), series(*marker))?;
-                let name = fit(name, TEXT, WIDTH - 2.0 * EDGE - 20.0);
-                paper.left(&name, (EDGE + 18.0, y), TEXT, INK)?;
-            }
+        for ((marker, name), y) in &layout.titles {
+            Shape::Series(*marker).draw(paper, (EDGE + 6.0, *y), series(*marker))?;
+            let name = fit(name, TEXT, WIDTH - 2.0 * EDGE - 20.0);
+            paper.left(&name, (EDGE + 18.0, *y), TEXT, INK)?;
         }
-        let wide = |(frame, axes): &(&Frame, Axes)| {
-            let room = axes.cell.right - axes.cell.left;
-            frame.under.iter().any(|line| text_width(line, TEXT) > room)
+        let wide = |placed: &Placed| {
+            let room = placed.axes.cell.right - placed.axes.cell.left;
+            placed.frame.under.iter().any(|line| text_width(line, TEXT) > room)
         };
-        let small = layout.frames.iter().any(wide);
-        for (frame, axes) in &layout.frames {
-            let titled = layout.rows.iter().rev().find(|(_, y)| *y < axes.cell.top);
-            let head = titled.map_or(top, |(_, y)| *y) + 14.0;
-            frame.draw(paper, axes, head, if small { SMALL } else { TEXT })?;
-            if self.bars() && frame.edge {
-                let y = axes.cell.bottom + UNDER * frame.under.len() as f64 + 14.0;
-                self.bar(paper, (axes.cell.left + 2.0, y), axes.scale().0)?;
+        let size = if layout.frames.iter().any(wide) { SMALL } else { TEXT };
+        for placed in &layout.frames {
+            placed.draw(paper, size)?;
+            if self.bars() && placed.frame.edge {
+                let y = placed.under + UNDER * placed.frame.under.len() as f64 + 14.0;
+                self.bar(paper, (placed.axes.cell.left + 2.0, y), placed.axes.scale().0)?;
             }
         }
         if self.one_scale && !self.unit.is_empty() {
-            self.bar(paper, (EDGE, layout.bottom + 14.0), self.scale())?;
+            self.bar(paper, (EDGE, layout.bottom + 18.0), self.scale())?;
         }
         key(paper, &self.key, layout.bottom + self.shared_bar())
     }
@@ -204,18 +215,20 @@ impl Frame {
         let head = String::new();
         Self { head, middle: (0.0, 0.0), half, edge: true, marks, under: Vec::new() }
     }
+}
 
-    fn draw(&self, paper: &Paper, axes: &Axes, head: f64, size: f64) -> Drawn {
-        let c = &axes.cell;
+impl Placed<'_> {
+    fn draw(&self, paper: &Paper, size: f64) -> Drawn {
+        let (frame, c) = (self.frame, &self.axes.cell);
         let (middle, room) = (f64::midpoint(c.left, c.right), c.right - c.left);
-        paper.centre(&fit(&self.head, TEXT, room + 4.0), (middle, head), TEXT, INK)?;
-        if self.edge {
+        paper.centre(&fit(&frame.head, TEXT, room + 4.0), (middle, self.head), TEXT, INK)?;
+        if frame.edge {
             paper.line(&c.corners(), Pen::solid(GRID, 1.0))?;
         }
-        self.marks.iter().try_for_each(|mark| mark.draw(paper, axes))?;
-        for (line, words) in self.under.iter().enumerate() {
-            let y = c.bottom + UNDER * (line as f64 + 0.5) + 3.0;
-            paper.centre(&fit(words, size, room + 4.0), (middle, y), size, INK)?;
+        frame.marks.iter().try_for_each(|mark| mark.draw(paper, &self.axes))?;
+        for (line, words) in frame.under.iter().enumerate() {
+            let y = self.under + UNDER * (line as f64 + 0.5) + 3.0;
+            paper.centre(&fit(words, size, room + 4.0), (middle, y), size, SOFT)?;
         }
         Ok(())
     }

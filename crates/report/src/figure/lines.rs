@@ -25,10 +25,10 @@ pub(crate) struct Panel {
     pub(crate) x: Axis,
     /// The axis up the left side.
     pub(crate) y: Axis,
-    /// Height between the axes, px.
+    /// Height between the axes, px, unless `stretch` gives it.
     pub(crate) tall: f64,
-    /// Whether a unit is as long across as up; x is then widened to fit.
-    pub(crate) even: bool,
+    /// How many times as long a unit is up as across, where that matters.
+    pub(crate) stretch: Option<f64>,
     /// What stands in it.
     pub(crate) marks: Vec<Mark>,
 }
@@ -115,7 +115,7 @@ impl Panel {
     /// A panel of the common height.
     pub(crate) fn new(x: Axis, y: Axis, marks: Vec<Mark>) -> Self {
         let head = (String::new(), String::new());
-        Self { head, x, y, tall: 240.0, even: false, marks }
+        Self { head, x, y, tall: 240.0, stretch: None, marks }
     }
 
     /// The same of this height, px.
@@ -164,35 +164,26 @@ impl Lines {
         if self.columns() > 1 { SMALL } else { TEXT }
     }
 
-    /// Heights of the rows: above, between and below the axes.
-    fn rows(&self) -> impl Iterator<Item = [f64; 3]> {
-        let most =
-            |row: &[Panel], read: fn(&Panel) -> f64| row.iter().map(read).fold(0.0, f64::max);
-        self.panels.chunks(self.columns()).map(move |row| {
-            [most(row, |p| p.above().1), most(row, |p| p.tall), most(row, Panel::below)]
-        })
-    }
-
     fn entries(&self) -> Vec<Entry> {
         let named = self.panels.iter().flat_map(|panel| &panel.marks).filter_map(Mark::entry);
         named.chain(self.key.iter().cloned()).collect()
     }
 
     pub(super) fn height(&self) -> f64 {
-        let rows: f64 = self.rows().flatten().sum();
-        rows + key_height(self.entries().len())
+        self.place(0.0).1 + key_height(self.entries().len())
     }
 
     pub(super) fn draw(&self, paper: &Paper, top: f64) -> Drawn {
-        for placed in self.place(top) {
+        let (panels, bottom) = self.place(top);
+        for placed in panels {
             placed.draw(paper, self.size())?;
         }
-        let entries = self.entries();
-        key(paper, &entries, top + self.height() - key_height(entries.len()))
+        key(paper, &self.entries(), bottom)
     }
 
-    /// Panels below each other share their left edge.
-    fn place(&self, top: f64) -> Vec<Placed> {
+    /// Every panel in its place, and where they end. Panels below each other
+    /// share their left edge.
+    fn place(&self, top: f64) -> (Vec<Placed<'_>>, f64) {
         let columns = self.columns();
         let wide = WIDTH / columns as f64;
         let mut out: Vec<Placed> = self.panels.iter().map(|panel| panel.measure(columns)).collect();
@@ -201,16 +192,21 @@ impl Lines {
             let widest = labels.flatten().map(|(_, label)| text_width(label, self.size()));
             let left = column as f64 * wide + 14.0 + widest.fold(16.0, f64::max);
             let right = (column + 1) as f64 * wide - if columns > 1 { 12.0 } else { 18.0 };
-            let mut y = top;
-            for (placed, [above, tall, below]) in
-                out.iter_mut().skip(column).step_by(columns).zip(self.rows())
-            {
-                let cell = Cell { left, top: y + above, right, bottom: y + above + tall };
-                placed.settle(cell, columns, self.size());
-                y += above + tall + below;
+            for placed in out.iter_mut().skip(column).step_by(columns) {
+                placed.settle((left, right), columns, self.size());
             }
         }
-        out
+        let mut y = top;
+        for row in out.chunks_mut(columns) {
+            let most = |read: fn(&Placed) -> f64| row.iter().map(read).fold(0.0, f64::max);
+            let (above, below) = (most(|p| p.panel.above().1), most(|p| p.panel.below()));
+            let tall = most(|p| p.axes.cell.bottom);
+            for placed in row {
+                (placed.axes.cell.top, placed.axes.cell.bottom) = (y + above, y + above + tall);
+            }
+            y += above + tall + below;
+        }
+        (out, y)
     }
 }
 
@@ -220,29 +216,27 @@ impl Panel {
         let points: Vec<(f64, f64)> = self.marks.iter().flat_map(Mark::points).collect();
         let x = self.x.ends(|| points.iter().map(|p| p.0).collect());
         let y = self.y.ends(|| points.iter().map(|p| p.1).collect());
-        let most = if columns > 1 { 4 } else { 5 };
-        let labels = self.y.labels(y, most);
-        let cell = Cell::about((0.0, 0.0), 1.0, 1.0);
+        let labels = self.y.labels(y, if columns > 1 { 4 } else { 5 });
+        let cell = Cell { left: 0.0, top: 0.0, right: 0.0, bottom: 0.0 };
         Placed { panel: self, axes: Axes { cell, x, y }, x: Vec::new(), y: labels }
     }
 }
 
 impl Placed<'_> {
-    fn settle(&mut self, cell: Cell, columns: usize, size: f64) {
-        self.axes.cell = cell;
-        if self.panel.even {
-            let middle = f64::midpoint(self.axes.x.0, self.axes.x.1);
-            let half = (cell.right - cell.left) / 2.0 / self.axes.scale().1;
-            let half = if self.panel.x.back { -half } else { half };
-            self.axes.x = (middle - half, middle + half);
-        }
+    /// Takes its sides, which give the labels of x and the height.
+    fn settle(&mut self, (left, right): (f64, f64), columns: usize, size: f64) {
+        let Axes { x, y, .. } = self.axes;
+        let up = (right - left) * ((y.1 - y.0) / (x.1 - x.0)).abs();
+        let tall = self.panel.stretch.map_or(self.panel.tall, |stretch| stretch * up);
+        self.axes.cell = Cell { left, top: 0.0, right, bottom: tall };
         let most = if columns > 1 { 4 } else { 6 };
-        let labels = self.panel.x.labels(self.axes.x, most).unwrap_or_default();
-        let mut free = f64::NEG_INFINITY;
+        let labels = self.panel.x.labels(x, most).unwrap_or_default();
+        let mut taken = f64::INFINITY;
         for (value, label) in labels {
-            let (x, half) = (self.axes.at(value, 0.0).0, text_width(&label, size) / 2.0);
-            if x - half >= free {
-                free = x + half + 4.0;
+            let (at, half) = (self.axes.at(value, 0.0).0, text_width(&label, size) / 2.0);
+            // Labels of an axis that runs back come from the right.
+            if (at - taken).abs() >= half {
+                taken = if x.1 > x.0 { at + half + 4.0 } else { at - half - 4.0 };
                 self.x.push((value, label));
             }
         }
@@ -252,7 +246,7 @@ impl Placed<'_> {
         let (panel, c) = (self.panel, &self.axes.cell);
         let (head, above) = panel.above();
         let y = c.top - above;
-        let start = if size < TEXT { c.left - 28.0 } else { 8.0 };
+        let start = if size < TEXT { c.left - 30.0 } else { 8.0 };
         paper.left(&fit(&panel.head.0, TEXT, WIDTH - 8.0 - start), (start, y + 14.0), TEXT, INK)?;
         paper.right(&panel.head.1, (c.right, y + 14.0), TEXT, SOFT)?;
         paper.left(&panel.y.title, (start, y + head + 16.0), TEXT, INK)?;

@@ -18,6 +18,8 @@ pub(crate) enum Mark {
     Oval { centre: Point, half: [f64; 2], pen: Pen },
     /// An upright line from edge to edge.
     Rule { x: f64, pen: Pen },
+    /// A level line from edge to edge.
+    Level { y: f64, pen: Pen },
     /// A shaded stretch of the x axis, its label above.
     Span { from: f64, to: f64, label: String },
     /// Words beside a point.
@@ -129,7 +131,8 @@ impl Series {
     }
 
     fn entry(&self) -> Option<Entry> {
-        (!self.name.is_empty()).then(|| Entry {
+        let drawn = !(self.line.is_empty() && self.spots.is_empty());
+        (drawn && !self.name.is_empty()).then(|| Entry {
             pen: (!self.line.is_empty()).then_some(self.pen),
             shape: (!self.spots.is_empty()).then_some((self.shape, self.pen.colour)),
             text: self.name.clone(),
@@ -248,6 +251,10 @@ impl Mark {
             Self::Rule { x, pen } => {
                 let (x, _) = axes.at(*x, axes.y.0);
                 paper.line(&[(x, cell.top), (x, cell.bottom)], *pen)
+            }
+            Self::Level { y, pen } => {
+                let (_, y) = axes.at(axes.x.0, *y);
+                paper.line(&[(cell.left, y), (cell.right, y)], *pen)
             }
             Self::Span { from, to, label } => {
                 let [left, right] = [*from, *to].map(|x| axes.at(x, axes.y.0).0);

@@ -14,11 +14,11 @@ mod paper;
 
 use crate::ReportError;
 
-pub(crate) use axes::{ceiling, from_zero, hold_zero, smooth};
+pub(crate) use axes::{around, from_zero, hold_zero, smooth};
 pub(crate) use bars::{Bar, BarRow, Bars, Shares};
 pub(crate) use frames::{Frame, FrameRow, Frames};
-pub(crate) use ink::{Colour, Dash, GRID, INK, Pen, SOFT, dash, series};
-pub(crate) use lines::{Axis, Ends, Lines, Panel, Ticks};
+pub(crate) use ink::{Dash, GRID, INK, Pen, SOFT, dash, series};
+pub(crate) use lines::{Axis, Ends, Lines, Panel};
 pub(crate) use mark::{Entry, Mark, Series, Shape, Side, Text};
 
 /// A picture: what it is called, what it shows and what stands in it.

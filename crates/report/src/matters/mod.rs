@@ -23,7 +23,7 @@ pub(crate) fn files(
     style: Style,
 ) -> Result<Vec<File>, ReportError> {
     let value = crate::json(answer, provenance)?;
-    let plots = plots::matters::all(found, style)?;
+    let plots = plots::drawn(plots::matters::all(found, style))?;
     let page = page::page(answer, found, provenance, &plots, style);
     let mut files = vec![File::new("report.html", page)];
     files.extend(plots.into_iter().map(|plot| File::new(plot.name, plot.svg)));

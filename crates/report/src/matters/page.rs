@@ -24,7 +24,7 @@ pub(super) fn page(
         for (kind, spread) in build.spreads().enumerate() {
             let of = format!("{}, {}", text::of(found, build), say::group(kind == 1));
             page.head(&format!("What makes the group{of}"));
-            let file = |what| plots::matters::file(what, at, kind);
+            let file = |what| format!("{}.svg", plots::matters::file(what, at, kind));
             page.plot(&file("shares"));
             causes(&mut page, spread, style);
             page.small_head("By owner and distance");

@@ -4,7 +4,6 @@ use study::{BuildAnswer, TargetChoice};
 use units::{Role, Style};
 
 use super::faces::{dots, lines, reach, zone};
-use super::label;
 use crate::figure::{Dash, Entry, Figure, Frame, Frames, INK, Mark, Pen, Shape, dash, series};
 use crate::show;
 
@@ -39,7 +38,7 @@ pub(crate) fn draw(builds: &[BuildAnswer], target: TargetChoice, style: Style) -
     let entry = |at| Entry {
         pen: Some(Pen::series(at).dash(dash(at))),
         shape: Some((Shape::Series(at), series(at))),
-        text: label(builds, at),
+        text: show::label(builds, at),
     };
     frames.key = (0..builds.len()).map(entry).collect();
     let range = show::plain(Role::Range, builds[0].marks[0].distance.si(), style);

@@ -3,7 +3,6 @@
 use study::{BuildAnswer, MarkAnswer, Sampled, TargetChoice};
 use units::{Role, Style};
 
-use super::titled;
 use crate::figure::{
     Dash, Entry, Figure, Frame, FrameRow, Frames, GRID, INK, Mark, Pen, SOFT, Series, Shape, series,
 };
@@ -47,7 +46,7 @@ pub(super) fn draw(builds: &[BuildAnswer], target: TargetChoice, style: Style) -
             if let (true, Some(last)) = (rows.is_empty(), frames.last_mut()) {
                 last.head = format!("{} {}", last.head, Role::Range.symbol(style));
             }
-            rows.push(FrameRow { title: Some((at, titled(builds, at, what))), frames });
+            rows.push(FrameRow { title: Some((at, show::titled(builds, at, what))), frames });
         }
     }
     let hidden = if hidden == 0 {

@@ -3,8 +3,9 @@
 use study::{BuildAnswer, MarkAnswer};
 use units::{Role, Style};
 
-use super::{distances, title, titled};
+use super::{distances, title};
 use crate::figure::{Axis, Dash, Ends, Figure, Lines, Mark, Panel, Pen, SOFT, Series};
+use crate::show;
 
 type Read = fn(&MarkAnswer) -> (f64, f64, f64);
 
@@ -26,7 +27,7 @@ pub(super) fn draw(builds: &[BuildAnswer], style: Style) -> Figure {
             let line = build.marks.iter().map(|m| (place(m), value(read(m).1))).collect();
             let band = build.marks.iter().map(|m| (place(m), value(read(m).0), value(read(m).2)));
             let series = Series::line(line, Pen::series(at).dash(dash)).marked(at);
-            marks.push(series.band(band.collect()).named(titled(builds, at, what)).into());
+            marks.push(series.band(band.collect()).named(show::titled(builds, at, what)).into());
         }
     }
     let base = &builds[0].marks;

@@ -1,30 +1,27 @@
-//! The pictures, as SVG. This is the only place that names the plotting
-//! library.
+//! The pictures of every answer, filled as plain data.
 
-mod axes;
 mod causes;
 mod drop;
 mod face;
 mod faces;
 mod groups;
 mod hits;
-mod ink;
 pub(crate) mod marks;
 pub(crate) mod matters;
-mod paper;
 mod power;
 pub(crate) mod push;
 mod sweep;
+mod trends;
 pub(crate) mod tune;
 pub(crate) mod verdict;
 pub(crate) mod workbench;
 pub(crate) mod worth;
 
-use study::{Answer, BuildAnswer};
+use study::Answer;
 use units::{Role, Style};
 
 use crate::figure::{Axis, Ends, Figure};
-use crate::{ReportError, show};
+use crate::{ReportError, show, sides};
 
 pub(crate) use causes::draw as causes;
 pub(crate) use drop::draw as drop;
@@ -48,16 +45,6 @@ impl Figure {
     }
 }
 
-/// How a key names a build.
-fn label(builds: &[BuildAnswer], at: usize) -> String {
-    if builds.len() > 1 { builds[at].name.clone() } else { "this build".to_owned() }
-}
-
-/// What is shown of a build, after its name where there are several.
-fn titled(builds: &[BuildAnswer], at: usize, what: &str) -> String {
-    if builds.len() > 1 { format!("{}, {what}", builds[at].name) } else { what.to_owned() }
-}
-
 /// The axis of distances, with a label at each.
 fn distances(of: impl IntoIterator<Item = f64>, ends: Ends, style: Style) -> Axis {
     let place = |si| Role::Range.value(si, style);
@@ -70,25 +57,31 @@ fn title(what: &str, role: Role, style: Style) -> String {
     format!("{what}, {}", role.symbol(style))
 }
 
+/// Draws every picture.
+pub(crate) fn drawn(figures: Vec<Figure>) -> Result<Vec<Plot>, ReportError> {
+    figures.into_iter().map(Figure::plot).collect()
+}
+
 /// Every picture that the answer fills.
-pub(crate) fn all(answer: &Answer, style: Style) -> Result<Vec<Plot>, ReportError> {
-    let mut plots = Vec::new();
+pub(crate) fn all(answer: &Answer, style: Style) -> Vec<Figure> {
+    let builds = answer.builds.as_slice();
+    let mut figures = Vec::new();
     if answer.sweeps.is_empty() {
-        plots.push(faces::draw(&answer.builds, answer.target, style).plot()?);
-        plots.push(groups::draw(&answer.builds, style).plot()?);
-        plots.push(drop::draw(answer, style)?);
+        figures.push(faces::draw(builds, answer.target, style));
+        figures.push(groups::draw(builds, style));
+        figures.push(drop::draw(builds, style));
         if let Some(sides) = &answer.sides {
-            plots.extend(hits::draw(answer, sides, style)?);
-            plots.extend(power::draw(answer, sides, style)?);
+            figures.extend(hits::draw(builds, sides, sides::hits(answer), style));
+            figures.extend(power::draw(builds, sides, style));
         }
-        if answer.builds.iter().any(|build| !build.causes.is_empty()) {
-            plots.push(causes::draw(answer, style)?);
-        }
-    }
-    for (at, one) in answer.sweeps.iter().enumerate() {
-        if !one.points.is_empty() {
-            plots.extend(sweep::draw(answer, at, style)?);
+        if builds.iter().any(|build| !build.causes.is_empty()) {
+            figures.push(causes::draw(builds, style));
         }
     }
-    Ok(plots)
+    for (at, sweep) in answer.sweeps.iter().enumerate() {
+        if !sweep.points.is_empty() {
+            figures.extend(sweep::draw(sweep, at, &show::of(answer, &sweep.build), style));
+        }
+    }
+    figures
 }
