@@ -52,7 +52,7 @@ pub enum ReportError {
     #[error("the plot {plot} could not be drawn: {source}")]
     Plot {
         /// Which plot.
-        plot: &'static str,
+        plot: String,
         /// What the plotting library said.
         source: DrawingAreaErrorKind<std::io::Error>,
     },

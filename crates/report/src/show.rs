@@ -102,6 +102,16 @@ pub(crate) fn of_dimension(dimension: Dimension, si: f64, style: Style) -> Strin
     format!("{} {}", three(role.value(si, style)), role.symbol(style))
 }
 
+/// What is shown, after the name of its build where there are several.
+pub(crate) fn titled(builds: &[BuildAnswer], at: usize, what: &str) -> String {
+    if builds.len() > 1 { format!("{}, {what}", builds[at].name) } else { what.to_owned() }
+}
+
+/// How a key names a build.
+pub(crate) fn label(builds: &[BuildAnswer], at: usize) -> String {
+    if builds.len() > 1 { builds[at].name.clone() } else { "this build".to_owned() }
+}
+
 /// Which of two groups is a point, by the ratio of their sigmas.
 pub(crate) fn point(ratio: Option<&Estimate>) -> Option<&'static str> {
     match ratio {

@@ -3,11 +3,11 @@
 use study::Answer;
 use units::Style;
 
+use super::common;
 use super::compare::{Case, words::headline};
-use super::{common, figures};
-use crate::ReportError;
 use crate::document::embedded;
 use crate::figure::Figure;
+use crate::{ReportError, plots};
 
 /// A drawing with its words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -63,9 +63,9 @@ pub fn live(answer: &Answer, at: usize, style: Style) -> Result<Live, ReportErro
     let caused = near.builds.iter().any(|build| !build.causes.is_empty());
     Ok(Live {
         sentence: headline(near),
-        face: picture(figures::face(near))?,
-        flight: picture(figures::drop(whole))?,
-        causes: if caused { Some(picture(figures::causes(near))?) } else { None },
+        face: picture(plots::face(near.builds, near.target, near.style))?,
+        flight: picture(plots::drop(whole.builds, whole.style))?,
+        causes: if caused { Some(picture(plots::causes(near.builds, near.style))?) } else { None },
         notes: common::note_texts(whole.named(), style),
     })
 }

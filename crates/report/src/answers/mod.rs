@@ -5,7 +5,6 @@ mod arrow;
 mod common;
 mod compare;
 mod ends;
-mod figures;
 mod flight;
 mod live;
 mod matters;

@@ -5,11 +5,10 @@ use units::{Role, Style};
 
 use super::common::{care, notes, of};
 use super::compare::{self, check_builds, tables};
-use crate::answers::figures;
 use crate::document::{Cell, Document, Part, Table, fold, head, list, say, small, table_of};
 use crate::show::{middle, plain};
 use crate::words::value;
-use crate::{ReportError, prose};
+use crate::{ReportError, plots, prose};
 
 /// Every value of every sweep.
 ///
@@ -81,7 +80,7 @@ fn swept(sweep: &SweepAnswer, index: usize, several: bool, style: Style) -> Vec<
     let open = middle(&first.build);
     let range = |at: usize| plain(Role::Range, first.build.marks[at].distance.si(), style);
     let mut parts = vec![head(format!("The {}{}", value(&sweep.key), of(several, &sweep.build)))];
-    parts.extend(figures::sweep(sweep, index, style).map(Part::Figure));
+    parts.extend(plots::sweep(sweep, index, &of(several, &sweep.build), style).map(Part::Figure));
     parts.push(small(format!("At {}", range(open))));
     parts.push(Part::Table(at_distance(sweep, open)));
     let rest = (0..first.build.marks.len()).filter(|&at| at != open);

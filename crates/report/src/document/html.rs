@@ -51,7 +51,7 @@ pub(super) fn parts(of: &[Part], style: Style) -> Result<String, ReportError> {
             Part::Table(of) => out.push_str(&table(of, style)),
             Part::Figure(figure) => {
                 let svg = embedded(&figure.svg()?);
-                let caption = set(figure.caption());
+                let caption = set(&figure.caption);
                 let _ =
                     writeln!(out, "<figure>\n{svg}<figcaption>{caption}</figcaption>\n</figure>");
             }

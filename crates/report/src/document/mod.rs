@@ -212,7 +212,7 @@ impl Document {
     pub fn files(&self) -> Result<Vec<File>, ReportError> {
         let mut files = vec![File::new("report.html", self.page()?)];
         for figure in self.figures() {
-            files.push(File::new(figure.file(), figure.svg()?));
+            files.push(File::new(format!("{}.svg", figure.name), figure.svg()?));
         }
         let sheets = self.sheets().into_iter();
         files.extend(sheets.map(|(name, text)| File::new(format!("{name}.csv"), text)));

@@ -1,25 +1,109 @@
-//! Pictures as data.
+//! Pictures as plain data, and the one place that draws them.
+//!
+//! An answer fills a [`Figure`]; nothing outside this room knows pixels. Every
+//! number in it stands in the unit that the axis names. A picture that holds a
+//! number that is not finite is refused where it is drawn.
+
+mod axes;
+mod bars;
+mod frames;
+mod ink;
+mod lines;
+mod mark;
+mod paper;
 
 use crate::ReportError;
 
-/// A picture.
+pub(crate) use axes::{around, from_zero, hold_zero, smooth};
+pub(crate) use bars::{Bar, BarRow, Bars, Shares};
+pub(crate) use frames::{Frame, FrameRow, Frames};
+pub(crate) use ink::{Dash, GRID, INK, Pen, SOFT, dash, series};
+pub(crate) use lines::{Axis, Ends, Lines, Panel};
+pub(crate) use mark::{Entry, Mark, Series, Shape, Side, Text};
+
+/// A picture: what it is called, what it shows and what stands in it.
 #[derive(Debug, Clone)]
-pub struct Figure {
-    name: String,
+pub(crate) struct Figure {
+    /// Name of its file, without the ending.
+    pub(crate) name: String,
+    /// What it shows, for those who cannot see it and for the caption.
     pub(crate) caption: String,
+    /// What stands in it, from the top down; most pictures hold one part.
+    pub(crate) parts: Vec<Kind>,
+}
+
+/// A part of a picture.
+#[derive(Debug, Clone)]
+pub(crate) enum Kind {
+    /// Lines and points on axes, one or more panels.
+    Lines(Lines),
+    /// Bars with whiskers, a name each.
+    Bars(Bars),
+    /// One bar cut into the parts of a whole.
+    Shares(Shares),
+    /// Frames that look at a piece of a plane, such as targets.
+    Frames(Frames),
 }
 
 impl Figure {
-    pub(crate) fn stub(name: &str) -> Self {
-        Self { name: name.to_owned(), caption: String::new() }
+    /// A picture of one part.
+    pub(crate) fn new(
+        name: impl Into<String>,
+        caption: impl Into<String>,
+        part: impl Into<Kind>,
+    ) -> Self {
+        Self { name: name.into(), caption: caption.into(), parts: vec![part.into()] }
     }
-    pub(crate) fn file(&self) -> String {
-        format!("{}.svg", self.name)
-    }
-    pub(crate) fn caption(&self) -> &str {
-        &self.caption
-    }
+
+    /// The drawing.
+    ///
+    /// # Errors
+    /// [`ReportError::NotFinite`] where a number is infinite or not a number;
+    /// [`ReportError::Plot`] where the library cannot draw.
     pub(crate) fn svg(&self) -> Result<String, ReportError> {
-        Ok(String::new())
+        let tall = self.parts.iter().map(Kind::height).sum();
+        paper::sheet(&self.name, &self.caption, tall, |paper| {
+            let mut top = 0.0;
+            for part in &self.parts {
+                match part {
+                    Kind::Lines(lines) => lines.draw(paper, top)?,
+                    Kind::Bars(bars) => bars.draw(paper, top)?,
+                    Kind::Shares(shares) => shares.draw(paper, top)?,
+                    Kind::Frames(frames) => frames.draw(paper, top)?,
+                }
+                top += part.height();
+            }
+            Ok(())
+        })
+    }
+}
+
+impl Kind {
+    /// Its height on the sheet, px.
+    fn height(&self) -> f64 {
+        match self {
+            Self::Lines(lines) => lines.height(),
+            Self::Bars(bars) => bars.height(),
+            Self::Shares(shares) => shares.height(),
+            Self::Frames(frames) => frames.height(),
+        }
+    }
+}
+
+impl From<Lines> for Kind {
+    fn from(lines: Lines) -> Self {
+        Self::Lines(lines)
+    }
+}
+
+impl From<Bars> for Kind {
+    fn from(bars: Bars) -> Self {
+        Self::Bars(bars)
+    }
+}
+
+impl From<Frames> for Kind {
+    fn from(frames: Frames) -> Self {
+        Self::Frames(frames)
     }
 }

@@ -45,7 +45,7 @@ fn print(file: &File) -> Option<Plot> {
 /// As [`marks_json`]; and [`ReportError::Plot`] where a plot cannot be drawn.
 pub fn marks_files(report: &MarksReport, style: Style) -> Result<Vec<File>, ReportError> {
     let value = marks_json(report)?;
-    let mut plots = plots::marks::all(report.marks, style)?;
+    let mut plots = plots::drawn(plots::marks::all(report.marks, style))?;
     plots.extend(report.prints.iter().filter_map(print));
     let page = page::page(report, &plots, style);
     let mut files = vec![File::new("report.html", page)];

@@ -1,13 +1,31 @@
-//! The pictures, as SVG. This is the only place that names the plotting
-//! library.
+//! The pictures of every answer, filled as plain data.
 
-mod axes;
-mod ink;
+mod causes;
+mod drop;
+mod face;
+mod faces;
+mod groups;
+mod hits;
 pub(crate) mod marks;
-mod paper;
+mod power;
 pub(crate) mod push;
+mod sweep;
 pub(crate) mod verdict;
 pub(crate) mod workbench;
+
+use units::{Role, Style};
+
+use crate::figure::{Axis, Ends, Figure};
+use crate::{ReportError, show};
+
+pub(crate) use causes::draw as causes;
+pub(crate) use drop::draw as drop;
+pub(crate) use face::draw as face;
+pub(crate) use faces::draw as faces;
+pub(crate) use groups::draw as groups;
+pub(crate) use hits::draw as hits;
+pub(crate) use power::draw as power;
+pub(crate) use sweep::draw as sweep;
 
 /// A finished picture.
 pub(crate) struct Plot {
@@ -17,4 +35,29 @@ pub(crate) struct Plot {
     pub(crate) caption: String,
     /// The drawing.
     pub(crate) svg: String,
+}
+
+impl Figure {
+    /// The finished picture.
+    pub(crate) fn plot(self) -> Result<Plot, ReportError> {
+        let svg = self.svg()?;
+        Ok(Plot { name: format!("{}.svg", self.name), caption: self.caption, svg })
+    }
+}
+
+/// The axis of distances, with a label at each.
+pub(crate) fn distances(of: impl IntoIterator<Item = f64>, ends: Ends, style: Style) -> Axis {
+    let place = |si| Role::Range.value(si, style);
+    let labels = of.into_iter().map(|si| (place(si), show::significant(place(si)))).collect();
+    Axis::new(format!("distance, {}", Role::Range.symbol(style)), ends).at(labels)
+}
+
+/// The title of an axis: what it shows, and the unit of its role.
+pub(crate) fn title(what: &str, role: Role, style: Style) -> String {
+    format!("{what}, {}", role.symbol(style))
+}
+
+/// Draws every picture.
+pub(crate) fn drawn(figures: Vec<Figure>) -> Result<Vec<Plot>, ReportError> {
+    figures.into_iter().map(Figure::plot).collect()
 }

@@ -34,7 +34,7 @@ pub struct PushReport<'a> {
 /// As [`push_json`]; and [`ReportError::Plot`] where a plot cannot be drawn.
 pub fn push_files(report: &PushReport, style: Style) -> Result<Vec<File>, ReportError> {
     let value = push_json(report)?;
-    let plots = plots::push::all(report.story, style)?;
+    let plots = plots::drawn(plots::push::all(report.story, style))?;
     let page = page::page(report, &plots, style);
     let mut files = vec![File::new("push.html", page)];
     files.extend(plots.into_iter().map(|plot| File::new(plot.name, plot.svg)));

@@ -1,6 +1,5 @@
 //! What two groups really shot say of each other.
 
-mod draw;
 mod page;
 mod say;
 
@@ -10,7 +9,7 @@ use units::{Role, Style};
 
 use crate::csv::Sheet;
 use crate::tree::Node;
-use crate::{File, ReportError};
+use crate::{File, ReportError, plots};
 
 /// The most shots that a search goes to. Chosen: nobody shoots more.
 const MOST_SHOTS: u32 = 10_000;
@@ -134,7 +133,7 @@ pub fn verdict_json(report: &VerdictReport) -> Result<Value, ReportError> {
 /// drawn.
 pub fn verdict_files(report: &VerdictReport, style: Style) -> Result<Vec<File>, ReportError> {
     let value = verdict_json(report)?;
-    let plot = draw::draw(report, style)?;
+    let plot = plots::verdict::draw(report, style).plot()?;
     let page = page::page(report, &plot, style);
     Ok(vec![
         File::new("verdict.html", page),

@@ -95,10 +95,13 @@ fn story(report: &BenchReport, style: Style) -> Story {
 fn plots(report: &BenchReport, style: Style) -> Result<Vec<Plot>, ReportError> {
     match report.answer {
         BenchAnswer::Square(_) | BenchAnswer::Stock(..) => Ok(Vec::new()),
-        BenchAnswer::Cut(found) => {
-            found.shafts.iter().enumerate().map(|s| plots::workbench::profile(s, style)).collect()
-        }
-        BenchAnswer::Sort(found) => Ok(vec![plots::workbench::strip(found, style)?]),
-        BenchAnswer::Index(found) => Ok(vec![plots::workbench::clocks(found)?]),
+        BenchAnswer::Cut(found) => found
+            .shafts
+            .iter()
+            .enumerate()
+            .map(|s| plots::workbench::profile(s, style).plot())
+            .collect(),
+        BenchAnswer::Sort(found) => Ok(vec![plots::workbench::strip(found, style).plot()?]),
+        BenchAnswer::Index(found) => Ok(vec![plots::workbench::clocks(found).plot()?]),
     }
 }

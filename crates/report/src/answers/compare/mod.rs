@@ -7,10 +7,9 @@ use study::{BuildAnswer, Compared, Pair, SidePair, Sides, TargetChoice};
 use units::{Role, Style};
 
 use super::common::{care, fits, notes, of};
-use crate::answers::figures;
 use crate::document::{Document, Part, Table, fold, head, list, note, say, small};
 use crate::show::{middle, plain};
-use crate::{ReportError, prose};
+use crate::{ReportError, plots, prose};
 
 /// A comparison and how it is told.
 #[derive(Clone, Copy)]
@@ -125,11 +124,15 @@ pub(super) fn compare(title: &str, case: Case) -> Result<Document, ReportError> 
 /// All but what ends every comparison.
 pub(super) fn body(case: Case) -> Vec<Part> {
     let figure = |figure| Part::Figure(figure);
-    let mut parts = vec![figure(figures::faces(case)), head("By distance")];
+    let mut parts =
+        vec![figure(plots::faces(case.builds, case.target, case.style)), head("By distance")];
     parts.push(Part::Table(tables::distances(case)));
     parts.push(say(format!("{} {}", words::READ, words::read_more(case))));
     parts.extend(side_by_side(case));
-    let mut folded = vec![figure(figures::groups(case)), figure(figures::drop(case))];
+    let mut folded = vec![
+        figure(plots::groups(case.builds, case.style)),
+        figure(plots::drop(case.builds, case.style)),
+    ];
     folded.extend(case.builds.iter().map(|build| {
         let keyed = |table: Table| Part::Table(table.of("build", &build.name));
         fold(
@@ -145,7 +148,8 @@ pub(super) fn body(case: Case) -> Vec<Part> {
     parts.push(Part::Page(folded));
     parts.extend(would_see(case));
     if case.builds.iter().any(|build| !build.causes.is_empty()) {
-        let mut causes = vec![head("Which faults matter"), figure(figures::causes(case))];
+        let mut causes =
+            vec![head("Which faults matter"), figure(plots::causes(case.builds, case.style))];
         causes.extend(case.builds.iter().map(|build| {
             let heading = format!("Faults{} at every distance", of(case.several(), &build.name));
             fold(heading, vec![Part::Table(tables::causes(build).of("build", &build.name))])
@@ -163,7 +167,8 @@ fn side_by_side(case: Case) -> Vec<Part> {
     // What may tempt to a long shot never stands before its caution.
     if !reach.is_empty() {
         parts.push(note(words::NO_LICENCE));
-        parts.push(Part::Page(vec![Part::Figure(figures::hits(case))]));
+        let picture = plots::hits(case.builds, case.sides, case.hits(), case.style);
+        parts.extend(picture.map(Part::Figure));
         parts.extend(reach.into_iter().map(say));
     }
     parts.extend(words::best(case).map(say));
@@ -206,7 +211,8 @@ fn would_see(case: Case) -> Vec<Part> {
     let mut parts = vec![head("Who would see it")];
     let first = case.sides.pairs.iter().filter(|pair| pair.one == 0);
     parts.extend(first.map(|pair| say(words::told(case, pair))));
-    let mut more: Vec<Part> = figures::power(case).into_iter().map(Part::Figure).collect();
+    let mut more: Vec<Part> =
+        plots::power(case.builds, case.sides, case.style).into_iter().map(Part::Figure).collect();
     for pair in &case.sides.pairs {
         let against = words::against(case, pair);
         let mut inside = Vec::new();

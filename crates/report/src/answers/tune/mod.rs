@@ -1,6 +1,8 @@
 //! How the bow lets the arrow go, and what would tune it.
 
+mod figures;
 mod tables;
+mod trends;
 mod words;
 
 use study::{Tuned, TunedBuild};
@@ -8,7 +10,6 @@ use units::{Role, Style};
 
 use super::common::{care, doubts, fits, notes, of};
 use crate::ReportError;
-use crate::answers::figures;
 use crate::document::{Document, Part, Table, fold, head, list, say, small};
 use crate::show::plain;
 use words::{BANDS, NEUTRAL, NOCK, STILL, SURE, TEAR};
@@ -43,8 +44,12 @@ pub(super) fn tune(title: &str, tuned: &Tuned, style: Style) -> Result<Document,
     if builds.iter().any(|build| !build.paper.is_empty()) {
         parts.push(head("On paper"));
         for (at, build) in builds.iter().enumerate() {
-            let picture = Part::Figure(figures::paper(build, at, style));
-            parts.extend(named(build, vec![picture, keyed(tables::paper(build, style), build)]));
+            let picture = (!build.paper.is_empty()).then(|| figures::paper(tuned, at, style));
+            let table = keyed(tables::paper(build, style), build);
+            parts.extend(named(
+                build,
+                picture.map(Part::Figure).into_iter().chain([table]).collect(),
+            ));
         }
         parts.push(say(TEAR));
     }
@@ -107,7 +112,9 @@ fn check(tuned: &Tuned) -> Result<(), ReportError> {
 /// The changes tried on one build.
 fn changes(tuned: &Tuned, build: &TunedBuild, at: usize, style: Style) -> Vec<Part> {
     let keyed = |table: Table| Part::Table(table.of("build", &build.name));
-    let mut parts = vec![Part::Figure(figures::trends(tuned, build, at, style))];
+    let flown = build.trends.iter().any(|trend| trend.points.iter().any(|p| p.shot.is_ok()));
+    let picture = flown.then(|| Part::Figure(trends::draw(tuned, at, style)));
+    let mut parts: Vec<Part> = picture.into_iter().collect();
     if let Some((found, _)) = words::separation(build).filter(|_| !build.trends.is_empty()) {
         let range = plain(Role::Range, build.bare[found.mark].distance.si(), style);
         parts.push(say(format!("Bare and fletched apart at {range}:")));
@@ -131,11 +138,13 @@ fn turns(tuned: &Tuned, build: &TunedBuild, at: usize, style: Style) -> Vec<Part
     let last = tuned.distances.len() - 1;
     let table = |name, marks| Part::Table(tables::nock(name, tuned, build, marks, style));
     let mut parts = if words::turns_show(build, style) {
-        vec![
-            Part::Figure(figures::nock(tuned, build, at, style)),
+        let far = figures::farthest(build);
+        let picture = far.map(|far| Part::Figure(figures::nock(tuned, at, far, style)));
+        let tables = vec![
             table("nock-farthest", last..last + 1),
             fold("Every distance", vec![table("nock-turns", 0..last + 1)]),
-        ]
+        ];
+        picture.into_iter().chain(tables).collect()
     } else {
         vec![say(STILL)]
     };

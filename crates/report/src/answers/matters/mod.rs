@@ -1,14 +1,17 @@
 //! Whose share of the spread is how large.
 
-use study::{Axis, MarkShares, Matters, MattersBuild, Owner, Share, SharesOf, Spread};
-use target::Estimate;
+mod figures;
+mod words;
+
+use study::{Axis, MarkShares, Matters, MattersBuild, Owner, Share, Spread};
 use units::{Role, Style};
 
 use super::common::{care, fits, notes, of};
-use crate::answers::figures;
+use crate::ReportError;
 use crate::document::{Document, Part, Table, fold, head, list, say, small, table_of};
-use crate::show::{plain, share};
-use crate::{ReportError, words};
+use crate::show::plain;
+use crate::words::owner;
+use words::{AXES, SHARE, SUM, SURE, axis, cause, far, group, headline, ranked, reached};
 
 /// The shares of every build.
 ///
@@ -24,11 +27,11 @@ pub(super) fn matters(title: &str, found: &Matters, style: Style) -> Result<Docu
             let of = format!("{}, {}", of(several, &build.name), group(kind == 1));
             let keyed = |table: Table| table.of("build", &build.name).of("group", WHO[kind]);
             parts.push(head(format!("What makes the group{of}")));
-            if let Some((mark, _)) = far(spread) {
-                parts.push(Part::Figure(figures::shares(spread, index, kind, style)));
-                parts.push(small(format!("By cause at {}", range(mark, style))));
-            }
+            let pictures = figures::of(spread, index, kind, style);
+            let [shares, owners] = pictures.map_or([None, None], |both| both.map(Some));
+            parts.extend(shares.map(Part::Figure));
             if let Some((far, others)) = spread.marks.split_last() {
+                parts.push(small(format!("By cause at {}", range(far, style))));
                 parts.push(Part::Table(keyed(causes_table(spread, far))));
                 let folded = |mark| {
                     let table = Part::Table(keyed(causes_table(spread, mark)));
@@ -37,9 +40,7 @@ pub(super) fn matters(title: &str, found: &Matters, style: Style) -> Result<Docu
                 parts.extend(others.iter().map(folded));
             }
             parts.push(small("By owner and distance"));
-            if far(spread).is_some() {
-                parts.push(Part::Figure(figures::owners(spread, index, kind, style)));
-            }
+            parts.extend(owners.map(Part::Figure));
             parts.push(Part::Table(keyed(owners_table(spread, style))));
             parts.push(small("All causes"));
             parts.push(Part::Table(keyed(sums_table(spread, Axis::Both))));
@@ -93,7 +94,7 @@ fn owners_table(spread: &Spread, style: Style) -> Table {
         None => (0..spread.owners.len()).collect(),
     };
     table_of("owners", order)
-        .words("owner", |at| words::owner(spread.owners[*at]))
+        .words("owner", |at| owner(spread.owners[*at]))
         .each(&spread.marks, |rows, mark| {
             let of = |at: &usize| Some(mark.axes[0].as_ref()?.owners[*at].alone);
             rows.estimate(range(mark, style), Role::Percent, of)
@@ -113,7 +114,7 @@ fn causes_table(spread: &Spread, mark: &MarkShares) -> Table {
     };
     table_of("causes", order)
         .words("cause", |at| cause(&spread.causes[*at].name))
-        .words("whose", |at| words::owner(spread.causes[*at].owner))
+        .words("whose", |at| owner(spread.causes[*at].owner))
         .estimate("group, alone", Role::Percent, alone(0))
         .estimate("group, in all", Role::Percent, total(0))
         .estimate("left-right, alone", Role::Percent, alone(1))
@@ -159,11 +160,11 @@ fn shares_table(found: &Matters) -> Table {
                 let mut add = |what, name, owner, share| {
                     rows.push((&build.name, who, mark, along, what, name, owner, share));
                 };
-                for (cause, share) in spread.causes.iter().zip(&shares.causes) {
-                    add("cause", &cause.name, cause.owner, share);
+                for (of, share) in spread.causes.iter().zip(&shares.causes) {
+                    add("cause", &of.name, of.owner, share);
                 }
-                for (owner, share) in spread.owners.iter().zip(&shares.owners) {
-                    add("owner", words::owner(*owner), *owner, share);
+                for (of, share) in spread.owners.iter().zip(&shares.owners) {
+                    add("owner", owner(*of), *of, share);
                 }
             }
         }
@@ -175,7 +176,7 @@ fn shares_table(found: &Matters) -> Table {
         .words("axis", |r| axis(r.3))
         .words("what", |r| r.4)
         .words("name", |r| r.5)
-        .words("owner", |r| words::owner(r.6))
+        .words("owner", |r| owner(r.6))
         .estimate("alone", Role::Percent, |r| r.7.alone)
         .estimate("in all", Role::Percent, |r| r.7.total)
         .done()
@@ -203,169 +204,4 @@ fn runs_table(found: &Matters) -> Table {
         .quantity("half-width asked", Role::Percent, |_| found.within)
         .quantity("widest half-width", Role::Percent, |r| r.2.widest)
         .done()
-}
-
-/// What a share is.
-const SHARE: &str = "Shares are parts of the variance, the square of the spread. Alone: \
-    what a cause makes on its own (first-order index). In all: with everything it has a part in \
-    (total index); the difference is what it does only together with other causes.";
-
-/// How the axes differ.
-const AXES: &str = "Group: left-right and up-down together, which is how spread adds \
-    up. Radius: the distance from the group's centre. A large sideways miss and a large high one \
-    do not add in the radius, so more of its spread is made together.";
-
-/// How the sum is read.
-const SUM: &str = "Alone, summed: all causes on their own. Together: half of what the \
-    causes' shares in all are above their shares alone, exact where causes work in pairs. \
-    Unexplained: the rest, which is chance and causes that work by threes.";
-
-/// What the shares rest on.
-const SURE: [&str; 4] = [
-    "These are computed numbers, not measured ones. A share is a share of what the scenario says \
-     goes wrong; a cause that is left out has none, and one that is guessed has a guessed share.",
-    "Chance: the flights are a sample. The 95 % intervals come from 16 sets of evenly spread \
-     points, each scrambled on its own (Sobol' points, Owen scrambling; estimators of Saltelli \
-     and of Jansen).",
-    "Knowledge: the poorly known values of bow and air stay at their middles here. How firmly a \
-     string and a rest hold an arrow moves the shares of the nock end and the shaft.",
-    "Every flight has a new arrow, however many arrows you own.",
-];
-
-/// The name of a cause in plain words.
-fn cause(name: &str) -> String {
-    let known = match name {
-        "faults.point_end" => "point end face",
-        "faults.insert_face" => "insert face",
-        "faults.point_cant" => "point cant",
-        "faults.tip_runout" => "tip run-out",
-        "faults.point_offset" => "point off centre",
-        "faults.nock_end" => "nock end face",
-        "faults.nock_cant" => "nock cant",
-        "faults.groove_offset" => "groove off centre",
-        "faults.wall_offset" => "uneven wall",
-        "faults.bend" => "shaft bend",
-        "faults.vane.angle" => "vane angle",
-        "faults.vane.around" => "vane spacing",
-        "faults.vane.forward" => "vane set forward",
-        "archer.aim_left" => "aim sideways",
-        "archer.aim_up" => "aim up-down",
-        "archer.speed" => "archer's speed",
-        "archer.release_left" => "release sideways",
-        "archer.release_up" => "release up-down",
-        "arrow.index" => "nock turned",
-        "wind" => "wind",
-        _ => {
-            let name = name.strip_prefix("faults.").unwrap_or(name);
-            return words::value(name);
-        }
-    };
-    known.to_owned()
-}
-
-/// The name of an axis.
-fn axis(axis: Axis) -> &'static str {
-    match axis {
-        Axis::Both => "group",
-        Axis::Left => "left-right",
-        Axis::Up => "up-down",
-        Axis::Radius => "radius",
-    }
-}
-
-/// The spread of the group at the farthest distance, if there is one.
-fn far(build: &Spread) -> Option<(&MarkShares, &SharesOf)> {
-    let mark = build.marks.last()?;
-    Some((mark, mark.axes[0].as_ref()?))
-}
-
-/// Indices of shares, the largest first.
-fn ranked(shares: &[Share]) -> Vec<usize> {
-    let mut order: Vec<usize> = (0..shares.len()).collect();
-    order.sort_by(|a, b| shares[*b].alone.value.total_cmp(&shares[*a].alone.value));
-    order
-}
-
-/// The answer in one or two plain sentences, at the farthest distance.
-fn headline(found: &Matters, style: Style) -> String {
-    let several = found.builds.len() > 1;
-    let told = found.builds.iter().map(|build| {
-        let of = if several { format!(" of \"{}\"", build.name) } else { String::new() };
-        one(build, &of, style)
-    });
-    told.collect::<Vec<_>>().join(" ")
-}
-
-fn one(build: &MattersBuild, of: &str, style: Style) -> String {
-    let Some((mark, shares)) = far(&build.full) else {
-        return format!("Nothing spreads the group{of}.");
-    };
-    let range = plain(Role::Range, mark.distance.si(), style);
-    let owner = ranked(&shares.owners)[0];
-    let who = whose(build.full.owners[owner]);
-    let most = told(&shares.owners[owner].alone);
-    let rest = match build.machine.as_ref().and_then(|machine| Some((machine, far(machine)?))) {
-        Some((machine, (_, shares))) => {
-            let sigma = Role::Impact.text(shares.sigma, style);
-            format!(
-                "From a shooting machine the spread is {sigma}, most of it from {}.",
-                causes(machine, shares)
-            )
-        }
-        None => format!("The largest causes are {}.", causes(&build.full, shares)),
-    };
-    let sigma = Role::Impact.text(shares.sigma, style);
-    format!(
-        "At {range} {who} {most} of the group's spread{of}, by variance ({sigma} one standard \
-         deviation, both ways together). {rest}"
-    )
-}
-
-/// The two largest causes, each with its share.
-fn causes(of: &Spread, shares: &SharesOf) -> String {
-    let told = |at: &usize| {
-        let name = cause(&of.causes[*at].name);
-        format!("the {name}, {}", told(&shares.causes[*at].alone))
-    };
-    let named: Vec<String> = ranked(&shares.causes).iter().take(2).map(told).collect();
-    named.join(", and ")
-}
-
-fn whose(owner: Owner) -> &'static str {
-    match owner {
-        Owner::Archer => "the archer makes",
-        Owner::FrontEnd => "the front end makes",
-        Owner::NockEnd => "the nock end makes",
-        Owner::Shaft => "the shaft makes",
-        Owner::Vanes => "the vanes make",
-        Owner::Weights => "the weights make",
-        Owner::Bow => "the bow makes",
-        Owner::Weather => "the weather makes",
-    }
-}
-
-/// "41.0 % (39.5 to 42.5 %)".
-fn told(estimate: &Estimate) -> String {
-    let percent = |value: f64| Role::Percent.number(value.clamp(0.0, 1.0), Style::Metric);
-    let [value, low, high] = [estimate.value, estimate.low, estimate.high].map(percent);
-    format!("{value} % ({low} to {high} %)")
-}
-
-/// A group in a heading.
-fn group(machine: bool) -> &'static str {
-    if machine { "from a shooting machine" } else { "archer and arrows" }
-}
-
-/// How far the intervals got.
-fn reached(found: &Matters, build: &Spread) -> String {
-    let (asked, got) = (share(found.within), share(build.widest));
-    let flights = crate::show::count(build.flights as u64);
-    if build.widest <= found.within {
-        format!("Every share is known within {got} (asked: {asked}) after {flights} flights.")
-    } else {
-        format!(
-            "Shares are known within {got} only, not the {asked} asked for: the {flights} flights \
-             allowed were not enough. Allow more with question.flights."
-        )
-    }
 }

@@ -8,13 +8,25 @@ use plotters::element::{Circle, PathElement, Polygon, Text};
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 use plotters::style::{Color, IntoFont, RGBColor, ShapeStyle, TextStyle};
 
-use super::ink::{Dash, INK, PAPER, Pen};
+use super::ink::{Colour, Dash, PAPER, Pen};
 use crate::ReportError;
 
-/// What goes wrong in the plotting library.
-pub(super) type DrawError = DrawingAreaErrorKind<std::io::Error>;
+/// What goes wrong in a drawing.
+pub(super) enum Fault {
+    /// The plotting library failed.
+    Library(DrawingAreaErrorKind<std::io::Error>),
+    /// A number is infinite or not a number.
+    NotFinite(f64),
+}
+
+impl From<DrawingAreaErrorKind<std::io::Error>> for Fault {
+    fn from(source: DrawingAreaErrorKind<std::io::Error>) -> Self {
+        Self::Library(source)
+    }
+}
+
 /// A step of a drawing.
-pub(super) type Drawn = Result<(), DrawError>;
+pub(super) type Drawn = Result<(), Fault>;
 /// A place on the sheet, px right and down.
 pub(super) type Spot = (f64, f64);
 
@@ -29,6 +41,8 @@ const FONT_SCALE: f64 = 1.24;
 pub(super) const WIDTH: f64 = 440.0;
 /// Size of labels, px; chosen with `WIDTH`.
 pub(super) const TEXT: f64 = 14.0;
+/// Size of labels in crowded places, px.
+pub(super) const SMALL: f64 = 12.0;
 /// Mean width of a letter over its size, for sans-serif text; chosen a little
 /// above common faces.
 const LETTER: f64 = 0.56;
@@ -52,6 +66,27 @@ pub(super) struct Cell {
 }
 
 impl Cell {
+    /// The rectangle of these half-widths about a spot.
+    pub(super) fn about(at: Spot, wide: f64, tall: f64) -> Self {
+        Self { left: at.0 - wide, top: at.1 - tall, right: at.0 + wide, bottom: at.1 + tall }
+    }
+
+    /// The same, wider on each side.
+    pub(super) fn wider(&self, by: f64) -> Self {
+        Self {
+            left: self.left - by,
+            top: self.top - by,
+            right: self.right + by,
+            bottom: self.bottom + by,
+        }
+    }
+
+    /// Its corners, the first once more at the end.
+    pub(super) fn corners(&self) -> [Spot; 5] {
+        let (l, t, r, b) = (self.left, self.top, self.right, self.bottom);
+        [(l, t), (r, t), (r, b), (l, b), (l, t)]
+    }
+
     /// Whether a spot lies inside.
     pub(super) fn holds(&self, spot: Spot) -> bool {
         (self.left..=self.right).contains(&spot.0) && (self.top..=self.bottom).contains(&spot.1)
@@ -60,20 +95,28 @@ impl Cell {
 
 /// Draws a sheet of this height and returns its SVG.
 pub(super) fn sheet(
-    name: &'static str,
+    name: &str,
     title: &str,
     height: f64,
     work: impl FnOnce(&Paper) -> Drawn,
 ) -> Result<String, ReportError> {
-    let failed = |source| ReportError::Plot { plot: name, source };
+    let failed = |fault| match fault {
+        Fault::Library(source) => ReportError::Plot { plot: name.to_owned(), source },
+        Fault::NotFinite(value) => {
+            ReportError::NotFinite { path: format!("a number in the picture {name}"), value }
+        }
+    };
+    if !height.is_finite() {
+        return Err(failed(Fault::NotFinite(height)));
+    }
     let mut text = String::new();
     let size = (whole(WIDTH).unsigned_abs(), whole(height).unsigned_abs());
     {
         let area = SVGBackend::with_string(&mut text, size).into_drawing_area();
-        area.fill(&PAPER).map_err(failed)?;
+        area.fill(&rgb(PAPER)).map_err(|source| failed(source.into()))?;
         let paper = Paper { area };
         work(&paper).map_err(failed)?;
-        paper.area.present().map_err(failed)?;
+        paper.area.present().map_err(|source| failed(source.into()))?;
     }
     let shown = format!(
         "<svg role=\"img\" aria-label=\"{}\" width=\"{WIDTH}\" height=\"{height}\"",
@@ -107,56 +150,57 @@ fn whole(px: f64) -> i32 {
     (px * FINE).round() as i32
 }
 
-fn spot(at: Spot) -> (i32, i32) {
-    (whole(at.0), whole(at.1))
+/// Where the library draws a spot. Everything drawn comes through here.
+fn spot(at: &Spot) -> Result<(i32, i32), Fault> {
+    match [at.0, at.1].into_iter().find(|px| !px.is_finite()) {
+        Some(value) => Err(Fault::NotFinite(value)),
+        None => Ok((whole(at.0), whole(at.1))),
+    }
+}
+
+fn path(spots: &[Spot]) -> Result<Vec<(i32, i32)>, Fault> {
+    spots.iter().map(spot).collect()
+}
+
+fn rgb(colour: Colour) -> RGBColor {
+    RGBColor(colour.0, colour.1, colour.2)
 }
 
 impl Paper<'_> {
     /// A line through spots.
     pub(super) fn line(&self, spots: &[Spot], pen: Pen) -> Drawn {
         let style = ShapeStyle {
-            color: pen.colour.to_rgba(),
+            color: rgb(pen.colour).to_rgba(),
             filled: false,
             stroke_width: whole(pen.width).unsigned_abs(),
         };
+        path(spots)?;
         let pieces = match pen.dash.pattern() {
             None => vec![spots.to_vec()],
             Some((on, off)) => dashes(spots, on, off),
         };
         for piece in pieces {
-            let path: Vec<(i32, i32)> = piece.into_iter().map(spot).collect();
-            self.area.draw(&PathElement::new(path, style))?;
+            self.area.draw(&PathElement::new(path(&piece)?, style))?;
         }
         Ok(())
     }
 
     /// A filled area, see-through by `alpha`.
-    pub(super) fn area(&self, spots: &[Spot], colour: RGBColor, alpha: f64) -> Drawn {
-        let path: Vec<(i32, i32)> = spots.iter().copied().map(spot).collect();
-        self.area.draw(&Polygon::new(path, colour.mix(alpha).filled()))
-    }
-
-    /// The area between two lines that share their horizontal places.
-    pub(super) fn band(&self, low: &[Spot], high: &[Spot], colour: RGBColor, alpha: f64) -> Drawn {
-        let mut edge = low.to_vec();
-        edge.extend(high.iter().rev());
-        self.area(&edge, colour, alpha)
+    pub(super) fn area(&self, spots: &[Spot], colour: Colour, alpha: f64) -> Drawn {
+        let style = rgb(colour).mix(alpha).filled();
+        Ok(self.area.draw(&Polygon::new(path(spots)?, style))?)
     }
 
     /// A small disc.
-    pub(super) fn dot(&self, at: Spot, radius: f64, colour: RGBColor, alpha: f64) -> Drawn {
-        let style = colour.mix(alpha).filled();
-        self.area.draw(&Circle::new(spot(at), whole(radius).unsigned_abs(), style))
-    }
-
-    /// The part of a ring that lies inside a cell.
-    pub(super) fn ring(&self, centre: Spot, radius: f64, inside: &Cell, pen: Pen) -> Drawn {
-        self.oval(centre, [radius; 2], inside, pen)
+    pub(super) fn dot(&self, at: Spot, radius: f64, colour: Colour, alpha: f64) -> Drawn {
+        let style = rgb(colour).mix(alpha).filled();
+        Ok(self.area.draw(&Circle::new(spot(&at)?, whole(radius).unsigned_abs(), style))?)
     }
 
     /// The part of an oval of these half-widths across and up that lies inside
     /// a cell.
     pub(super) fn oval(&self, centre: Spot, half: [f64; 2], inside: &Cell, pen: Pen) -> Drawn {
+        path(&[centre, (half[0], half[1])])?;
         let radius = half[0].min(half[1]);
         let steps = 144;
         // A small ring would hold but two or three long dashes.
@@ -175,75 +219,30 @@ impl Paper<'_> {
         if run.len() > 1 { self.line(&run, pen) } else { Ok(()) }
     }
 
-    /// The marker of a series: disc, square, triangle, diamond, triangle on
-    /// its point, then again.
-    pub(super) fn marker(&self, series: usize, at: Spot, colour: RGBColor) -> Drawn {
-        let (x, y) = at;
-        match series % 5 {
-            0 => self.dot(at, 3.6, colour, 1.0),
-            1 => self.area(
-                &[(x - 3.3, y - 3.3), (x + 3.3, y - 3.3), (x + 3.3, y + 3.3), (x - 3.3, y + 3.3)],
-                colour,
-                1.0,
-            ),
-            2 => self.area(&[(x, y - 4.6), (x + 4.3, y + 3.2), (x - 4.3, y + 3.2)], colour, 1.0),
-            3 => self.area(&[(x, y - 4.8), (x + 4.8, y), (x, y + 4.8), (x - 4.8, y)], colour, 1.0),
-            _ => self.area(&[(x, y + 4.6), (x + 4.3, y - 3.2), (x - 4.3, y - 3.2)], colour, 1.0),
-        }
-    }
-
     /// Text beginning at a spot, centred on its height.
-    pub(super) fn left(&self, text: &str, at: Spot, size: f64, colour: RGBColor) -> Drawn {
+    pub(super) fn left(&self, text: &str, at: Spot, size: f64, colour: Colour) -> Drawn {
         self.text(text, at, size, colour, HPos::Left)
     }
 
     /// Text ending at a spot.
-    pub(super) fn right(&self, text: &str, at: Spot, size: f64, colour: RGBColor) -> Drawn {
+    pub(super) fn right(&self, text: &str, at: Spot, size: f64, colour: Colour) -> Drawn {
         self.text(text, at, size, colour, HPos::Right)
     }
 
     /// Text centred on a spot.
-    pub(super) fn centre(&self, text: &str, at: Spot, size: f64, colour: RGBColor) -> Drawn {
+    pub(super) fn centre(&self, text: &str, at: Spot, size: f64, colour: Colour) -> Drawn {
         self.text(text, at, size, colour, HPos::Center)
     }
 
-    fn text(&self, text: &str, at: Spot, size: f64, colour: RGBColor, hold: HPos) -> Drawn {
-        let font = ("sans-serif", size * FINE * FONT_SCALE).into_font();
-        let style = TextStyle::from(font).color(&colour).pos(Pos::new(hold, VPos::Center));
-        self.area.draw(&Text::new(text.to_owned(), spot(at), style))
-    }
-
-    /// A legend below a plot: one entry a line, its sample of line and marker
-    /// first. Returns nothing; the height is [`legend_height`].
-    pub(super) fn legend(&self, entries: &[Entry], top: f64) -> Drawn {
-        for (at, entry) in entries.iter().enumerate() {
-            let y = top + LEGEND_LINE * (at as f64 + 0.5);
-            self.line(&[(10.0, y), (44.0, y)], entry.pen)?;
-            if let Some(series) = entry.marker {
-                self.marker(series, (27.0, y), entry.pen.colour)?;
-            }
-            self.left(&fit(&entry.text, TEXT, WIDTH - 60.0), (54.0, y), TEXT, INK)?;
+    fn text(&self, text: &str, at: Spot, size: f64, colour: Colour, hold: HPos) -> Drawn {
+        if text.is_empty() {
+            return Ok(());
         }
-        Ok(())
+        let font = ("sans-serif", size * FINE * FONT_SCALE).into_font();
+        let colour = rgb(colour);
+        let style = TextStyle::from(font).color(&colour).pos(Pos::new(hold, VPos::Center));
+        Ok(self.area.draw(&Text::new(text.to_owned(), spot(&at)?, style))?)
     }
-}
-
-/// Height of one line of a legend, px.
-const LEGEND_LINE: f64 = 21.0;
-
-/// One line of a legend.
-pub(super) struct Entry {
-    /// Its line.
-    pub(super) pen: Pen,
-    /// Its marker, by series.
-    pub(super) marker: Option<usize>,
-    /// What it is.
-    pub(super) text: String,
-}
-
-/// Height of a legend with this many entries, px.
-pub(super) fn legend_height(entries: usize) -> f64 {
-    LEGEND_LINE * entries as f64 + 6.0
 }
 
 /// Cuts a line through spots into dashes.

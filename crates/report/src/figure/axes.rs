@@ -1,7 +1,7 @@
 //! Axes: round steps, grid, labels, and the way from numbers to the sheet.
 
-use super::ink::{GRID, INK, Pen, SOFT};
-use super::paper::{Cell, Drawn, Paper, Spot, TEXT};
+use super::ink::{GRID, Pen, SOFT};
+use super::paper::{Cell, Drawn, Paper, Spot};
 
 /// A plot's frame. `low` of y may be the larger number: then y runs downward.
 #[derive(Debug, Clone, Copy)]
@@ -30,40 +30,43 @@ impl Axes {
         points.iter().map(|&(x, y)| self.at(x, y)).collect()
     }
 
-    /// Grid, ticks and titles. The title of y stands above the axis, that of x
-    /// below it.
+    /// Pixels that a unit takes, across and up.
+    pub(super) fn scale(&self) -> (f64, f64) {
+        let c = &self.cell;
+        let across = (c.right - c.left) / (self.x.1 - self.x.0);
+        let up = (c.bottom - c.top) / (self.y.1 - self.y.0);
+        (across.abs(), up.abs())
+    }
+
+    /// Grid and ticks. Where y has no ticks of its own, the grid stands
+    /// upright.
     pub(super) fn draw(
         &self,
         paper: &Paper,
         x_ticks: &[(f64, String)],
-        x_title: &str,
-        y_title: &str,
+        y_ticks: Option<&[(f64, String)]>,
+        size: f64,
     ) -> Drawn {
         let c = &self.cell;
-        paper.left(y_title, (8.0, c.top - 16.0), TEXT, INK)?;
         let (low, high) = (self.y.0.min(self.y.1), self.y.0.max(self.y.1));
-        for tick in ticks(low, high, 5) {
-            let (_, y) = self.at(self.x.0, tick.0);
+        for (value, label) in y_ticks.unwrap_or_default() {
+            let (_, y) = self.at(self.x.0, *value);
             paper.line(&[(c.left, y), (c.right, y)], Pen::solid(GRID, 0.8))?;
-            paper.right(&tick.1, (c.left - 6.0, y), TEXT, SOFT)?;
+            paper.right(label, (c.left - 6.0, y), size, SOFT)?;
+        }
+        for (value, label) in x_ticks {
+            let (x, _) = self.at(*value, self.y.0);
+            if y_ticks.is_none() {
+                paper.line(&[(x, c.top), (x, c.bottom)], Pen::solid(GRID, 0.8))?;
+            }
+            paper.line(&[(x, c.bottom), (x, c.bottom + 5.0)], Pen::solid(SOFT, 1.0))?;
+            paper.centre(label, (x, c.bottom + 15.0), size, SOFT)?;
         }
         paper.line(&[(c.left, c.bottom), (c.right, c.bottom)], Pen::solid(GRID, 0.8))?;
         let (_, base) = self.at(self.x.0, 0.0_f64.clamp(low, high));
-        paper.line(&[(c.left, base), (c.right, base)], Pen::solid(SOFT, 1.2))?;
-        for (value, label) in x_ticks {
-            let (x, _) = self.at(*value, 0.0);
-            paper.line(&[(x, c.bottom), (x, c.bottom + 5.0)], Pen::solid(SOFT, 1.0))?;
-            paper.centre(label, (x, c.bottom + 15.0), TEXT, SOFT)?;
-        }
-        let middle = f64::midpoint(c.left, c.right);
-        paper.centre(x_title, (middle, c.bottom + 35.0), TEXT, INK)
+        paper.line(&[(c.left, base), (c.right, base)], Pen::solid(SOFT, 1.2))
     }
 }
-
-/// Room below a plot for labels and the title of x, px.
-pub(super) const FOOT: f64 = 48.0;
-/// Room above a plot for the title of y, px.
-pub(super) const HEAD: f64 = 32.0;
 
 /// A round step that cuts a span into at most `most` parts.
 fn step(span: f64, most: u32) -> f64 {
@@ -97,7 +100,7 @@ pub(super) fn ticks(low: f64, high: f64, most: u32) -> Vec<(f64, String)> {
 }
 
 /// The end of an axis that starts at zero: the first half step above.
-pub(super) fn ceiling(high: f64) -> f64 {
+pub(crate) fn ceiling(high: f64) -> f64 {
     if high <= 0.0 {
         return 1.0;
     }
@@ -112,24 +115,43 @@ pub(super) fn round_below(value: f64) -> f64 {
     round.unwrap_or(1.0) * power
 }
 
-/// Labels for given places, leaving out those that would touch.
-pub(super) fn spaced(
-    values: &[f64],
-    label: impl Fn(f64) -> String,
-    gap: f64,
-) -> Vec<(f64, String)> {
-    let mut out: Vec<(f64, String)> = Vec::new();
-    for &value in values {
-        if out.last().is_none_or(|last| (value - last.0).abs() >= gap) {
-            out.push((value, label(value)));
-        }
+/// The ends of values.
+fn reach(values: impl IntoIterator<Item = f64>) -> (f64, f64) {
+    values.into_iter().fold((0.0, 0.0), |(low, high): (f64, f64), v| (low.min(v), high.max(v)))
+}
+
+/// Ends of an axis that runs from zero, on both sides where there are values,
+/// to half a round step.
+pub(crate) fn from_zero(values: impl IntoIterator<Item = f64>) -> (f64, f64) {
+    let (low, high) = reach(values);
+    (if low < 0.0 { -ceiling(-low) } else { 0.0 }, ceiling(high))
+}
+
+/// Ends of an axis that holds zero and all values, with some room beyond them;
+/// a width of one where there is nothing to show.
+pub(crate) fn hold_zero(values: impl IntoIterator<Item = f64>) -> (f64, f64) {
+    let (low, high) = reach(values);
+    if high > low {
+        let room = 0.06 * (high - low);
+        (if low < 0.0 { low - room } else { 0.0 }, if high > 0.0 { high + room } else { 0.0 })
+    } else {
+        (-0.5, 0.5)
     }
-    out
+}
+
+/// Ends of an axis round values, with some room; not below zero where no value
+/// is.
+pub(crate) fn around(values: &[f64]) -> (f64, f64) {
+    let low = values.iter().copied().fold(f64::INFINITY, f64::min);
+    let high = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    // One value alone still needs an axis with a width.
+    let room = if high > low { 0.06 * (high - low) } else { 0.5 * low.abs().max(1.0) };
+    (if low >= 0.0 { (low - room).max(0.0) } else { low - room }, high + room)
 }
 
 /// A smooth line through points of rising x: cubic pieces whose slopes are
 /// those of the parabola through each point and its neighbours.
-pub(super) fn smooth(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
+pub(crate) fn smooth(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
     if points.len() < 3 {
         return points.to_vec();
     }
