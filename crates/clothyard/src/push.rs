@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use report::{Provenance, PushReport};
+use report::PushReport;
 
 use crate::failure::Failure;
 use crate::{Stream, ask, cli, shelf};
@@ -21,15 +21,7 @@ pub(crate) fn push(order: &cli::Push, out: &mut Stream) -> Result<(), Failure> {
     let folder = shelf::folder(Some(&folder), &source.file, order.replace)?;
 
     let story = study::watch_push(recipe.as_ref())?;
-    let provenance = Provenance {
-        version: env!("CARGO_PKG_VERSION").to_owned(),
-        scenario: scenario.resolved(),
-        source_name: source
-            .file
-            .file_name()
-            .map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
-        seed: plan.seed,
-    };
+    let provenance = ask::provenance(&scenario, &source.file, plan.seed);
     let several = plan.builds.len() > 1;
     let first = plan.builds.first().map(|build| build.name.as_str());
     let report = PushReport {

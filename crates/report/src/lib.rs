@@ -16,7 +16,6 @@ mod html;
 mod json;
 mod json_pairs;
 mod live;
-mod marks;
 mod markup;
 mod matters;
 mod plots;
@@ -40,13 +39,12 @@ mod worth;
 use study::Answer;
 use units::Style;
 
-pub use answers::{arrow, flight, pin, pin_seen};
+pub use answers::{Subject, arrow, flight, marks, pin, pin_seen};
 pub use document::{Cell, Column, Document, Kind, Part, Table};
 pub use error::ReportError;
 pub use fit::{fit_json, fit_seen, fit_text};
 pub use json::json;
 pub use live::{Live, Picture, cautions, live, notes, owner_name, style_sheet};
-pub use marks::{MarksReport, marks_csv, marks_files, marks_json, marks_text};
 pub use push::{PushReport, push_files, push_json, push_text};
 pub use sheet::Paper;
 pub use tape::{

@@ -6,7 +6,7 @@ mod jobs;
 
 use std::path::Path;
 
-use report::{BenchAnswer, BenchReport, Provenance};
+use report::{BenchAnswer, BenchReport};
 use scenario::Scenario;
 use scenario::notebook::{self, Book};
 use units::{Length, Style, UnitError};
@@ -104,14 +104,7 @@ impl<'a> Asked<'a> {
     /// Writes the report and prints the answer.
     fn answer(&self, answer: BenchAnswer, folder: &Path, out: &mut Stream) -> Result<(), Failure> {
         let file = &self.common.source.file;
-        let provenance = Provenance {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            scenario: self.scenario.resolved(),
-            source_name: file
-                .file_name()
-                .map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
-            seed: self.seed,
-        };
+        let provenance = ask::provenance(&self.scenario, file, self.seed);
         let report = BenchReport {
             title: self.scenario.title(),
             answer,

@@ -181,6 +181,16 @@ pub(crate) fn table(
     }
 }
 
+/// A table of single values, each with its name and its own unit.
+pub(crate) fn facts<N: Into<Cell>>(
+    name: impl Into<String>,
+    rows: impl IntoIterator<Item = (N, Cell)>,
+) -> Table {
+    let rows = rows.into_iter().map(|(name, cell)| vec![name.into(), cell]).collect();
+    let columns = vec![("value".to_owned(), Kind::Words), ("is".to_owned(), Kind::Own)];
+    table(name, columns, rows)
+}
+
 impl<T> Rows<T> {
     /// A column of cells of a kind.
     pub(crate) fn cells(

@@ -12,8 +12,8 @@ use crate::{ReportError, show};
 const TALL: f64 = 230.0;
 
 /// Both pictures.
-pub(crate) fn all(marks: &SightMarks, style: Style) -> Result<Vec<Plot>, ReportError> {
-    Ok(vec![travel(marks, style)?, arcs(marks, style)?])
+pub(crate) fn all(marks: &SightMarks, style: Style) -> Result<[Plot; 2], ReportError> {
+    Ok([travel(marks, style)?, arcs(marks, style)?])
 }
 
 fn cell() -> Cell {

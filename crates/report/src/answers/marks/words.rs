@@ -3,7 +3,6 @@
 use study::{HillShot, SightMarks};
 use units::{Role, Style};
 
-use super::mm;
 use crate::show::plain;
 
 /// What every reader must know before using a computed mark.
@@ -16,12 +15,8 @@ pub(super) const CAUTIONS: [&str; 3] = [
 ];
 
 /// A distance to a tenth.
-pub(super) fn near(si: f64, style: Style) -> String {
-    format!("{} {}", tenth(si, style), Role::Range.symbol(style))
-}
-
-pub(super) fn tenth(si: f64, style: Style) -> String {
-    Role::Range.rounded(si, 1, style)
+fn near(si: f64, style: Style) -> String {
+    format!("{} {}", Role::Range.rounded(si, 1, style), Role::Range.symbol(style))
 }
 
 /// The marks in two or three sentences.
@@ -29,7 +24,7 @@ pub(super) fn sentence(marks: &SightMarks, style: Style) -> String {
     let zero = plain(Role::Range, marks.zero.si(), style);
     let Some(far) = marks.rows.last() else { return String::new() };
     let way = if far.travel.value >= 0.0 { "below" } else { "above" };
-    let size = |value: f64| mm(value.abs());
+    let size = |value: f64| Role::Sight.number(value.abs(), style);
     let mut ends = [size(far.travel.low), size(far.travel.high)];
     if far.travel.value < 0.0 {
         ends.reverse();
@@ -121,7 +116,7 @@ pub(super) fn cosine(marks: &SightMarks, style: Style) -> String {
 }
 
 /// "30 deg up".
-pub(super) fn up_or_down(slope: f64) -> String {
+fn up_or_down(slope: f64) -> String {
     let size = crate::show::significant((slope.abs().to_degrees() * 1e6).round() * 1e-6);
     let way = if slope > 0.0 { "up" } else { "down" };
     format!("{size} deg {way}")
@@ -147,7 +142,7 @@ pub(super) fn point_on(marks: &SightMarks, style: Style) -> String {
 }
 
 /// The crosswind of the drift column.
-pub(super) fn wind(marks: &SightMarks, style: Style) -> String {
+fn wind(marks: &SightMarks, style: Style) -> String {
     plain(Role::Wind, marks.plan.crosswind.si(), style)
 }
 
