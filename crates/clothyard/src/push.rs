@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use report::PushReport;
+use report::Subject;
 
 use crate::failure::Failure;
 use crate::{Stream, ask, cli, shelf};
@@ -24,16 +24,13 @@ pub(crate) fn push(order: &cli::Push, out: &mut Stream) -> Result<(), Failure> {
     let provenance = ask::provenance(&scenario, &source.file, plan.seed);
     let several = plan.builds.len() > 1;
     let first = plan.builds.first().map(|build| build.name.as_str());
-    let report = PushReport {
-        title: scenario.title(),
-        build: order.build.as_deref().or(first).filter(|_| several),
-        story: &story,
-        provenance: &provenance,
-    };
-    shelf::fill(&folder, &report::push_files(&report, style)?)?;
+    let build = order.build.as_deref().or(first).filter(|_| several);
+    let subject = Subject { title: scenario.title(), build, provenance: &provenance };
+    let document = report::push(&story, &subject, style)?;
+    shelf::fill(&folder, &document.files()?)?;
     if source.json {
-        return out.print(&format!("{:#}\n", report::push_json(&report)?));
+        return out.print(&document.json()?);
     }
-    let text = report::push_text(&report, style, ask::WIDTH)?;
-    out.print(&format!("{text}\nWritten to {}: open push.html\n", folder.display()))
+    let text = document.terminal(ask::WIDTH);
+    out.print(&format!("{text}\nWritten to {}: open report.html\n", folder.display()))
 }

@@ -20,7 +20,6 @@ mod markup;
 mod matters;
 mod plots;
 mod prose;
-mod push;
 mod sheet;
 mod show;
 mod sides;
@@ -39,13 +38,12 @@ mod worth;
 use study::Answer;
 use units::Style;
 
-pub use answers::{Subject, arrow, flight, marks, pin, pin_seen};
+pub use answers::{Subject, arrow, flight, marks, pin, pin_seen, push};
 pub use document::{Cell, Column, Document, Kind, Part, Table};
 pub use error::ReportError;
 pub use fit::{fit_json, fit_seen, fit_text};
 pub use json::json;
 pub use live::{Live, Picture, cautions, live, notes, owner_name, style_sheet};
-pub use push::{PushReport, push_files, push_json, push_text};
 pub use sheet::Paper;
 pub use tape::{
     About, Card, Finest, Ink, Look, Strip, Tape, TapeMark, card_files, cards, tape, tape_files,

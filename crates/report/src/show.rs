@@ -165,6 +165,15 @@ pub(crate) fn significant(value: f64) -> String {
     figures(value, 4)
 }
 
+/// A number with three figures, for what spans decades.
+pub(crate) fn three(value: f64) -> String {
+    if value == 0.0 {
+        return significant(0.0);
+    }
+    let step = 10_f64.powf(value.abs().log10().floor() - 2.0);
+    significant((value / step).round() * step)
+}
+
 /// A number with so many figures and no trailing zeros.
 pub(crate) fn figures(value: f64, figures: u8) -> String {
     if value == 0.0 {

@@ -5,11 +5,13 @@ mod arrow;
 mod flight;
 mod marks;
 mod pin;
+mod push;
 
 pub use arrow::arrow;
 pub use flight::flight;
 pub use marks::marks;
 pub use pin::{pin, pin_seen};
+pub use push::push;
 
 use crate::Provenance;
 use crate::document::Origin;

@@ -235,7 +235,7 @@ fn setup(marks: &SightMarks) -> Table {
     rows.extend(marks.plan.click.map(|click| ("click", Role::Sight, click.si())));
     let point_on = marks.point_on.and_then(|point| point.distance);
     rows.extend(point_on.map(|at| ("point-on", Role::Range, at)));
-    facts("setup", rows.into_iter().map(|(name, role, si)| (name, Cell::Quantity(role, si))))
+    facts("setup", ["of the sight", "value"], rows.into_iter().map(|(name, role, si)| (name, Cell::Quantity(role, si))))
 }
 
 fn arcs(marks: &SightMarks) -> Table {

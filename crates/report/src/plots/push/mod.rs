@@ -16,8 +16,8 @@ use super::paper::{Cell, Drawn, Paper, WIDTH};
 use crate::ReportError;
 
 /// Every picture of a push.
-pub(crate) fn all(story: &PushStory, style: Style) -> Result<Vec<Plot>, ReportError> {
-    Ok(vec![
+pub(crate) fn all(story: &PushStory, style: Style) -> Result<[Plot; 5], ReportError> {
+    Ok([
         shapes::draw(story, style)?,
         paths::draw(story, style)?,
         forces::draw(story, style)?,

@@ -7,7 +7,6 @@ use super::super::Plot;
 use super::super::axes::ticks;
 use super::super::ink::{GRID, INK, Pen, SOFT, series};
 use super::super::paper::{Drawn, Paper, TEXT, WIDTH, sheet};
-use crate::push::node;
 use crate::{ReportError, show};
 
 /// Modes drawn. Chosen: higher ones are gone within a few metres of flight.
@@ -18,6 +17,11 @@ const PANEL: f64 = 128.0;
 const SWING: f64 = 30.0;
 const LEFT: f64 = 20.0;
 const RIGHT: f64 = WIDTH - 24.0;
+
+/// A node's station, to a tenth of an inch or a millimetre.
+fn node(station: f64, style: Style) -> String {
+    Role::Part.rounded(station, usize::from(style == Style::Archery), style)
+}
 
 /// Draws the first modes below each other, over one scale along the arrow.
 pub(super) fn draw(story: &PushStory, style: Style) -> Result<Plot, ReportError> {

@@ -1,61 +1,29 @@
-//! One push as people read it: the pictures, the tables, and a page.
-
-mod csv;
-mod json;
-mod page;
-mod tables;
-mod text;
+//! The words.
 
 use study::{PushStory, Touch};
 use units::{Dimension, Role, Style};
 
-use crate::{File, Provenance, ReportError, plots, show};
-pub use json::push_json;
-pub(crate) use tables::node;
-pub use text::push_text;
+use crate::show::three;
 
-/// A push and where it comes from.
-#[derive(Debug, Clone, Copy)]
-pub struct PushReport<'a> {
-    /// Title of the scenario.
-    pub title: &'a str,
-    /// Name of the build; none where there is only one.
-    pub build: Option<&'a str>,
-    /// The push.
-    pub story: &'a PushStory,
-    /// Where it comes from.
-    pub provenance: &'a Provenance,
-}
+/// What the numbers rest on.
+pub(super) const SURE: [&str; 3] = [
+    "These are computed numbers, not measured ones. What works along the push (speed, time, \
+     energy, the great force) follows from the bow's readings and is well known.",
+    "What works across it is not: nobody has measured how firmly a string holds a nock sideways. \
+     Half or twice the restraint can turn a nose the other way. Pin it down with one measured \
+     shift of impact, and compare builds rather than trust one.",
+    "The draw force between full draw and brace is the bow's own readings where the scenario has \
+     them, else a shape chosen for its kind.",
+];
 
-/// Every file of the report: `push.html`, the plots as SVG, the tables as CSV,
-/// `push.json` and the resolved `scenario.toml`.
-///
-/// # Errors
-/// As [`push_json`]; and [`ReportError::Plot`] where a plot cannot be drawn.
-pub fn push_files(report: &PushReport, style: Style) -> Result<Vec<File>, ReportError> {
-    let value = push_json(report)?;
-    let plots = plots::push::all(report.story, style)?;
-    let page = page::page(report, &plots, style);
-    let mut files = vec![File::new("push.html", page)];
-    files.extend(plots.into_iter().map(|plot| File::new(plot.name, plot.svg)));
-    let tables = csv::all(report.story, style);
-    files.extend(tables.into_iter().map(|(name, text)| File::new(name, text)));
-    files.push(File::new("push.json", format!("{value:#}\n")));
-    files.push(File::new("scenario.toml", report.provenance.scenario.clone()));
-    Ok(files)
-}
-
-/// The heading of a report: the title, with the build where there are several.
-fn heading(report: &PushReport) -> String {
-    match report.build {
-        Some(build) => format!("{}: the push of \"{build}\"", report.title),
-        None => format!("{}: the push", report.title),
-    }
-}
+/// How to read the table of the departure.
+pub(super) const LEAVES: &str = "Left and up are from the line along which the bow pushes. Nose: \
+    the line about which the arrow would spin. By bending: on top of the straight arrow, at the \
+    instant it leaves.";
 
 /// The push in one sentence or two.
-fn sentence(story: &PushStory, style: Style) -> String {
-    let time = millis(story.moments.last().map_or(0.0, |m| m.time));
+pub(super) fn sentence(story: &PushStory, style: Style) -> String {
+    let time = Role::Instant.text(story.moments.last().map_or(0.0, |m| m.time), style);
     let d = &story.departure;
     let speed = Role::Speed.text(d.speed, style);
     if !story.sideways {
@@ -66,7 +34,7 @@ fn sentence(story: &PushStory, style: Style) -> String {
     }
     let turn = |rate: f64, words: [&str; 2]| {
         let sense = if rate < 0.0 { words[1] } else { words[0] };
-        format!("{} {sense}", brief(Role::Rate, rate.abs(), style))
+        format!("{} {} {sense}", three(Role::Rate.value(rate.abs(), style)), Role::Rate.symbol(style))
     };
     let [left, up] = clean([d.yaw_rate, d.pitch_rate]);
     format!(
@@ -77,7 +45,7 @@ fn sentence(story: &PushStory, style: Style) -> String {
 }
 
 /// What the reader should know beside the numbers.
-fn remarks(story: &PushStory, style: Style) -> Vec<String> {
+pub(super) fn remarks(story: &PushStory, style: Style) -> Vec<String> {
     let mut out = vec![rest(story, style), buckling(story)];
     if !story.sideways {
         out.push(
@@ -109,7 +77,7 @@ fn rest(story: &PushStory, style: Style) -> String {
     let until = |touch: &Touch| {
         format!(
             "{} after release, the string {} on its way",
-            millis(touch.until),
+            Role::Instant.text(touch.until, style),
             Role::Part.text(touch.travel, style)
         )
     };
@@ -154,28 +122,7 @@ fn buckling(story: &PushStory) -> String {
 }
 
 /// A pair without rounding noise: what is a billionth of the other is zero.
-fn clean(pair: [f64; 2]) -> [f64; 2] {
+pub(super) fn clean(pair: [f64; 2]) -> [f64; 2] {
     let most = pair[0].abs().max(pair[1].abs());
     pair.map(|value| if value.abs() > 1e-9 * most { value } else { 0.0 })
-}
-
-/// A number with its unit and three figures: what is small across the push
-/// spans decades.
-fn brief(role: Role, si: f64, style: Style) -> String {
-    format!("{} {}", figures(role.value(si, style)), role.symbol(style))
-}
-
-/// A number with three figures.
-pub(crate) fn figures(value: f64) -> String {
-    if value == 0.0 {
-        return show::significant(0.0);
-    }
-    let step = 10_f64.powf(value.abs().log10().floor() - 2.0);
-    show::significant((value / step).round() * step)
-}
-
-/// A time of the push with its unit.
-fn millis(seconds: f64) -> String {
-    let value = Dimension::Time.unit("ms").map_or(seconds, |unit| unit.of_si(seconds));
-    format!("{value:.2} ms")
 }
