@@ -2,12 +2,14 @@
 //! order. No medium is named here.
 
 mod arrow;
+mod fit;
 mod flight;
 mod marks;
 mod pin;
 mod push;
 
 pub use arrow::arrow;
+pub use fit::{fit, fit_seen};
 pub use flight::flight;
 pub use marks::marks;
 pub use pin::{pin, pin_seen};

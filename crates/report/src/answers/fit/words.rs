@@ -1,9 +1,8 @@
 //! What a fit says in words.
 
-use study::{FitRow, Fitted, NextShot, Sought, What};
+use study::{ErrorsFrom, FitRow, Fitted, NextShot, Sought, What};
 use units::{Role, Style};
 
-use super::{millimetres, spread};
 use crate::show::{alike, plain, share};
 
 /// What a fitted value is shown as.
@@ -76,7 +75,7 @@ pub(super) fn remarks(fitted: &Fitted, style: Style) -> Vec<String> {
         out.push(format!(
             "The sight's scale reads {} with the pin level with the arrow; its numbers {way} with \
              distance.",
-            millimetres(zero)
+            Role::Sight.text(zero, style)
         ));
     }
     out.extend(tied(fitted));
@@ -91,6 +90,19 @@ pub(super) fn remarks(fitted: &Fitted, style: Style) -> Vec<String> {
     out
 }
 
+/// Where the errors come from, in a sentence.
+fn spread(fitted: &Fitted) -> &'static str {
+    match fitted.spread {
+        ErrorsFrom::Stated => "The intervals rest on the errors stated in the file.",
+        ErrorsFrom::Residuals => "The intervals rest on how the shots scatter about the fit.",
+        ErrorsFrom::Assumed => {
+            "The shots are too few to show their own scatter, so the intervals rest on usual \
+             errors: 0.5 % of a speed, 0.25 mm of a sight mark, 0.5 mm at every metre of an \
+             impact. State your own in error columns, or shoot more."
+        }
+    }
+}
+
 /// Which shots disagree.
 fn verdict(fitted: &Fitted) -> String {
     let odd: Vec<&FitRow> = fitted.rows.iter().filter(|row| !row.agrees).collect();
@@ -99,7 +111,7 @@ fn verdict(fitted: &Fitted) -> String {
         (Some(scatter), Some(limit)) => scatter > limit,
         _ => false,
     };
-    let fair = fitted.spread != study::ErrorsFrom::Residuals;
+    let fair = fitted.spread != ErrorsFrom::Residuals;
     match lines.as_slice() {
         [] if fitted.freedom == 0 => {
             "There are as many values as shots, so the fit goes through every one and none can be \
