@@ -29,7 +29,6 @@ mod text;
 mod trade;
 mod tree;
 mod tune;
-mod verdict;
 mod words;
 mod workbench;
 mod worth;
@@ -37,7 +36,7 @@ mod worth;
 use study::Answer;
 use units::Style;
 
-pub use answers::{Subject, arrow, fit, fit_seen, flight, marks, pin, pin_seen, push};
+pub use answers::{Judged, ShotGroup, Subject, arrow, fit, fit_seen, flight, marks, pin, pin_seen, push, verdict};
 pub use document::{Cell, Column, Document, Kind, Part, Table};
 pub use error::ReportError;
 pub use json::json;
@@ -47,7 +46,6 @@ pub use tape::{
     About, Card, Finest, Ink, Look, Strip, Tape, TapeMark, card_files, cards, tape, tape_files,
 };
 pub use text::terminal;
-pub use verdict::{ShotGroup, VerdictReport, verdict_files, verdict_json, verdict_text};
 pub use words::headline;
 pub use workbench::{BenchAnswer, BenchReport, bench_files, bench_json, bench_text};
 

@@ -7,6 +7,7 @@ mod flight;
 mod marks;
 mod pin;
 mod push;
+mod verdict;
 
 pub use arrow::arrow;
 pub use fit::{fit, fit_seen};
@@ -14,6 +15,7 @@ pub use flight::flight;
 pub use marks::marks;
 pub use pin::{pin, pin_seen};
 pub use push::push;
+pub use verdict::{Judged, ShotGroup, verdict};
 
 use crate::Provenance;
 use crate::document::Origin;

@@ -1,16 +1,13 @@
 //! A verdict in words.
 
-use units::{Role, Style};
-
-use super::{MOST_SHOTS, VerdictReport};
+use super::Judged;
 use crate::show::{about, share};
-use crate::table::{Cell, Column, Table};
 
 /// The verdict.
-pub(super) fn sentence(report: &VerdictReport) -> String {
-    let verdict = &report.verdict;
+pub(super) fn sentence(judged: &Judged) -> String {
+    let verdict = &judged.verdict;
     let wide = usize::from(verdict.ratio.value < 1.0);
-    let [wide, tight] = [wide, 1 - wide].map(|at| report.groups[at].name.as_str());
+    let [wide, tight] = [wide, 1 - wide].map(|at| judged.groups[at].name.as_str());
     // The wider over the tighter.
     let (value, low, high) = if verdict.ratio.value < 1.0 {
         let ratio = verdict.ratio;
@@ -20,7 +17,7 @@ pub(super) fn sentence(report: &VerdictReport) -> String {
     };
     let interval = format!(
         "{} interval {} to {}",
-        share(report.telling.confidence()),
+        share(judged.telling.confidence()),
         times(low),
         times(high)
     );
@@ -58,43 +55,21 @@ fn chance(chance: f64) -> String {
 }
 
 /// What it would take to be sure, and what the verdict rests on.
-pub(super) fn further(report: &VerdictReport) -> Vec<String> {
-    let (confidence, power) = (share(report.telling.confidence()), share(report.telling.power()));
-    let ratio = report.verdict.ratio.value;
+pub(super) fn further(judged: &Judged) -> Vec<String> {
+    let (confidence, power) = (share(judged.telling.confidence()), share(judged.telling.power()));
+    let ratio = judged.verdict.ratio.value;
     let ratio = ratio.max(1.0 / ratio);
-    let [first, second] = [0, 1].map(|at| report.groups[at].count);
-    let shots = match report.shots() {
-        Some(shots) => format!("{} shots with each", about(study::Shots::Each(shots))),
-        None => format!("{} shots with each", about(study::Shots::MoreThan(MOST_SHOTS))),
-    };
+    let [first, second] = [0, 1].map(|at| judged.groups[at].count);
+    let shots = format!("{} shots with each", about(judged.shots()));
     let sure = format!(
         "What it would take to be sure: if {} were the true ratio, {shots} would show it ({confidence} \
          confidence, {power} power, two-sided). With {first} and {second} shots a true ratio of {} \
          or more shows as surely.",
         times(ratio),
-        times(report.verdict.least),
+        times(judged.verdict.least),
     );
     let rests = "This is a verdict on these shots: one archer, bow and day. It takes the shots as \
         independent and the groups as round; a flyer left out, or groups picked because they look \
         different, spoil it.";
     vec![sure, rests.to_owned()]
-}
-
-/// The groups.
-pub(super) fn table(report: &VerdictReport, style: Style) -> Table {
-    let columns = vec![
-        Column::new("group", ""),
-        Column::new("shots", ""),
-        Column::of("mean radius", Role::Impact, style),
-        Column::of("spread (sigma)", Role::Impact, style),
-    ];
-    let row = |group: &super::ShotGroup| {
-        vec![
-            Cell::text(group.name.clone()),
-            Cell::text(group.count.to_string()),
-            Cell::number(Role::Impact, group.mean_radius, style),
-            Cell::estimate(Role::Impact, &group.spread.estimate(), style),
-        ]
-    };
-    Table { columns, rows: report.groups.iter().map(row).collect() }
 }
