@@ -30,13 +30,12 @@ mod trade;
 mod tree;
 mod tune;
 mod words;
-mod workbench;
 mod worth;
 
 use study::Answer;
 use units::Style;
 
-pub use answers::{Judged, ShotGroup, Subject, arrow, fit, fit_seen, flight, marks, pin, pin_seen, push, verdict};
+pub use answers::{BenchAnswer, Judged, ShotGroup, Subject, arrow, bench, fit, fit_seen, flight, marks, pin, pin_seen, push, verdict};
 pub use document::{Cell, Column, Document, Kind, Part, Table};
 pub use error::ReportError;
 pub use json::json;
@@ -47,7 +46,6 @@ pub use tape::{
 };
 pub use text::terminal;
 pub use words::headline;
-pub use workbench::{BenchAnswer, BenchReport, bench_files, bench_json, bench_text};
 
 /// Where an answer comes from. No time and no machine, so that the same
 /// scenario gives the same bytes anywhere.

@@ -2,6 +2,7 @@
 //! order. No medium is named here.
 
 mod arrow;
+mod bench;
 mod fit;
 mod flight;
 mod marks;
@@ -10,6 +11,7 @@ mod push;
 mod verdict;
 
 pub use arrow::arrow;
+pub use bench::{BenchAnswer, bench};
 pub use fit::{fit, fit_seen};
 pub use flight::flight;
 pub use marks::marks;

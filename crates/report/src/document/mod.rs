@@ -20,7 +20,7 @@ use crate::{File, Provenance, ReportError};
 
 pub use cell::Cell;
 pub use table::{Column, Kind, Table};
-pub(crate) use table::{facts, table, table_of};
+pub(crate) use table::{Rows, facts, table, table_of};
 pub(crate) use terminal::wrap;
 
 /// A piece of a document.

@@ -1,42 +1,44 @@
 //! Nock turns.
 
+use study::Shots;
 use study::workbench::{HIT_WORTH, IndexFit, Indexed, Indexing, Shooting, Verdict};
+use target::Estimate;
 use units::{Dimension, Role, Style};
 
-use super::part::{Part, Story};
-use super::words::{last, row};
-use crate::csv::Sheet;
-use crate::show;
-use crate::table::{Cell, Column, Table};
+use super::Story;
+use super::words::{form, last, row};
+use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
+use crate::plots::workbench::clocks;
+use crate::{ReportError, show};
 
-pub(super) fn story(found: &Indexing, style: Style) -> Story {
+pub(super) fn story(found: &Indexing, style: Style) -> Result<Story, ReportError> {
     let at = last(&found.distances, style);
     let sigma = found.form.last().copied().unwrap_or(0.0);
-    let mut parts = vec![Part::Plot("clocks.svg".to_owned())];
+    let mut parts = vec![clocks(found)?.into()];
     if !found.arrows.is_empty() {
-        parts.push(Part::Head("Turns to try"));
-        parts.push(Part::Table(turns(found, style)));
-        parts.push(Part::Say(format!(
+        parts.push(head("Turns to try"));
+        parts.push(Part::Table(turns(found)));
+        parts.push(say(format!(
             "Turn: of the nock in the shaft, clockwise seen from behind. Away: how far the arrow \
              hits from the set's centre at {at}, now and with its nock turned. Shots: at the \
              present position and at the new one, each, until the difference shows four times out \
              of five beside the archer's {} in each direction.",
             Role::Impact.text(sigma, style)
         )));
-        parts.push(Part::Head("How to shoot it"));
-        parts.push(Part::Say(plan(found, style)));
+        parts.push(head("How to shoot it"));
+        parts.push(say(plan(found, style)));
     }
     if !found.fits.is_empty() {
-        parts.push(Part::Head("What the shots say"));
-        parts.push(Part::Table(fits(found, style)));
-        parts.push(Part::Say(
+        parts.push(head("What the shots say"));
+        parts.push(Part::Table(fits(found)));
+        parts.push(say(
             "Ring: on which the arrow hits as its nock turns. Nearer: how much nearer than unturned \
              to where the arrows shot can meet (one arrow alone: to the point of aim). Both with \
-             95 % intervals from the scatter of the shots."
-                .to_owned(),
+             95 % intervals from the scatter of the shots.",
         ));
     }
-    Story {
+    parts.extend(data(found).into_iter().map(Part::Data));
+    Ok(Story {
         headline: headline(found, style),
         parts,
         sure: vec![
@@ -48,8 +50,7 @@ pub(super) fn story(found: &Indexing, style: Style) -> Story {
              so that a tired arm does not look like a turn.",
         ],
         saws: false,
-        sheets: vec![("turns.csv", sheet(found, style)), ("fits.csv", fit_sheet(found, style))],
-    }
+    })
 }
 
 fn degrees(si: f64) -> String {
@@ -85,33 +86,6 @@ fn fitted(found: &Indexing) -> String {
     )
 }
 
-fn turns(found: &Indexing, style: Style) -> Table {
-    let one = |arrow: &Indexed| {
-        let shots = match arrow.shooting {
-            Shooting::Leave => "leave it".to_owned(),
-            Shooting::Each(shots) => format!("{shots} each"),
-            Shooting::TooMany(shots) => format!("{} each: too many", show::count(shots.into())),
-        };
-        vec![
-            Cell::text(&arrow.name),
-            Cell::text(degrees(found.turns[arrow.choice].si())),
-            Cell::number(Role::Impact, arrow.away.0, style),
-            Cell::number(Role::Impact, arrow.away.1, style),
-            Cell::text(shots),
-        ]
-    };
-    Table {
-        columns: vec![
-            Column::new("arrow", ""),
-            Column::new("turn", "deg"),
-            Column::of("away now", Role::Impact, style),
-            Column::of("away then", Role::Impact, style),
-            Column::new("shots", ""),
-        ],
-        rows: found.arrows.iter().map(one).collect(),
-    }
-}
-
 fn plan(found: &Indexing, style: Style) -> String {
     let sigma = found.form.last().copied().unwrap_or(0.0);
     let worth = Role::Impact.text(HIT_WORTH * sigma, style);
@@ -144,64 +118,77 @@ fn verdict(found: &Indexing, fit: &IndexFit) -> String {
     }
 }
 
-fn fits(found: &Indexing, style: Style) -> Table {
-    let banded = |b: &study::Banded| {
-        let [value, low, high] = show::alike(Role::Impact, [b.value, b.low, b.high], style);
-        Cell::Interval { value, low, high }
+fn turns(found: &Indexing) -> Table {
+    let shots = |arrow: &&Indexed| match arrow.shooting {
+        Shooting::Leave => Cell::None("it is best left as it is"),
+        Shooting::Each(shots) | Shooting::TooMany(shots) => Cell::Shots(Shots::Each(shots)),
     };
-    let one = |fit: &IndexFit| {
-        vec![
-            Cell::text(&fit.name),
-            Cell::text(fit.shots.to_string()),
-            banded(&fit.ring),
-            Cell::text(degrees(found.turns[fit.choice].si())),
-            banded(&fit.gain),
-            Cell::text(verdict(found, fit)),
-        ]
-    };
-    Table {
-        columns: vec![
-            Column::new("arrow", ""),
-            Column::new("shots", ""),
-            Column::of("ring", Role::Impact, style),
-            Column::new("best turn", "deg"),
-            Column::of("nearer", Role::Impact, style),
-            Column::new("what to do", ""),
-        ],
-        rows: found.fits.iter().map(one).collect(),
-    }
+    table_of("tries", &found.arrows)
+        .words("arrow", |arrow| &arrow.name)
+        .quantity("turn", Role::Angle, |arrow| found.turns[arrow.choice].si())
+        .decimals(1)
+        .quantity("away now", Role::Impact, |arrow| arrow.away.0)
+        .quantity("away then", Role::Impact, |arrow| arrow.away.1)
+        .cells("at each", Kind::Shots, shots)
+        .words("what to do", |arrow| match arrow.shooting {
+            Shooting::Leave => "leave it",
+            Shooting::Each(_) => "shoot",
+            Shooting::TooMany(_) => "too many",
+        })
+        .done()
 }
 
-fn sheet(found: &Indexing, style: Style) -> String {
-    let mut sheet = Sheet::new(style);
-    sheet.field("arrow").head("turn", Role::Angle).head("left", Role::Impact);
-    sheet.head("up", Role::Impact).field("chosen").end();
-    for arrow in &found.arrows {
-        for (at, (turn, place)) in found.turns.iter().zip(&arrow.places).enumerate() {
-            sheet.field(&arrow.name).number(Role::Angle, turn.si());
-            sheet.number(Role::Impact, place.left).number(Role::Impact, place.up);
-            sheet.field(if at == arrow.choice { "yes" } else { "no" }).end();
-        }
-    }
-    sheet.finish()
+fn fits(found: &Indexing) -> Table {
+    let estimate = |b: &study::Banded| Estimate { value: b.value, low: b.low, high: b.high };
+    table_of("fits", &found.fits)
+        .words("arrow", |fit| &fit.name)
+        .counts("shots", "", |fit| fit.shots as u64)
+        .quantity("best turn", Role::Angle, |fit| found.turns[fit.choice].si())
+        .decimals(1)
+        .estimate("ring", Role::Impact, |fit| estimate(&fit.ring))
+        .estimate("nearer", Role::Impact, |fit| estimate(&fit.gain))
+        .words("what to do", |fit| verdict(found, fit))
+        .done()
 }
 
-fn fit_sheet(found: &Indexing, style: Style) -> String {
-    let mut sheet = Sheet::new(style);
-    sheet.field("arrow").field("shots [1]").head("best turn", Role::Angle);
-    sheet.head("ring", Role::Impact).head("ring low95", Role::Impact);
-    sheet.head("ring high95", Role::Impact).head("nearer", Role::Impact);
-    sheet.head("nearer low95", Role::Impact).head("nearer high95", Role::Impact);
-    sheet.field("what to do").end();
-    for fit in &found.fits {
-        sheet.field(&fit.name).field(&fit.shots.to_string());
-        sheet.number(Role::Angle, found.turns[fit.choice].si());
-        for b in [&fit.ring, &fit.gain] {
-            for value in [b.value, b.low, b.high] {
-                sheet.number(Role::Impact, value);
-            }
-        }
-        sheet.field(&verdict(found, fit)).end();
+/// The tables that only files hold.
+fn data(found: &Indexing) -> Vec<Table> {
+    let all = found.arrows.iter().flat_map(|arrow| {
+        let places = found.turns.iter().zip(&arrow.places).enumerate();
+        places.map(move |(at, (turn, place))| (arrow, at, turn, place))
+    });
+    let turns = table_of("turns", all.clone())
+        .words("arrow", |(arrow, ..)| &arrow.name)
+        .quantity("turn", Role::Angle, |(_, _, turn, _)| turn.si())
+        .quantity("left", Role::Impact, |(.., place)| place.left)
+        .quantity("up", Role::Impact, |(.., place)| place.up)
+        .words("chosen", |(arrow, at, ..)| if *at == arrow.choice { "yes" } else { "no" });
+    let unknown = table_of("unknown", all)
+        .words("arrow", |(arrow, ..)| &arrow.name)
+        .quantity("turn", Role::Angle, |(_, _, turn, _)| turn.si())
+        .quantity("unknown", Role::Impact, |(.., place)| place.blur);
+    let scatter = table_of("scatter", &found.fits)
+        .words("arrow", |fit| &fit.name)
+        .quantity("noise", Role::Impact, |fit| fit.noise)
+        .cells("more at each", Kind::Shots, |fit| match fit.verdict {
+            Verdict::More(shots) => Cell::Shots(Shots::Each(shots)),
+            Verdict::Turn | Verdict::Stop => Cell::None("no more are needed"),
+        });
+    let positions = table_of("positions", &found.turns)
+        .quantity("turn", Role::Angle, |turn| turn.si());
+    let [now, then] = found.spread.map(|band| Cell::Banded(Role::Impact, band));
+    let [left, up] = found.centre.map(|si| Cell::Quantity(Role::Impact, si));
+    let whole = [
+        ("spread now", now),
+        ("spread then", then),
+        ("centre to the left", left),
+        ("centre up", up),
+    ];
+    let mut tables = vec![turns.done(), unknown.done(), scatter.done(), positions.done()];
+    if found.fits.is_empty() {
+        tables.push(fits(found));
     }
-    sheet.finish()
+    tables.push(form(&found.distances, &found.form));
+    tables.push(facts("whole", ["of the set", "value"], whole));
+    tables
 }

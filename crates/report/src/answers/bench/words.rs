@@ -1,13 +1,16 @@
 //! Short names of things on the bench.
 
 use arrow::PointShape;
+use study::Banded;
 use study::workbench::{Trait, WayKind, Where};
 use units::{Length, Role, Style};
+use workbench::Span;
 
+use crate::document::{Table, table_of};
 use crate::show;
 
 /// A trait of an arrow.
-pub(crate) fn trait_word(of: Trait) -> &'static str {
+pub(super) fn trait_word(of: Trait) -> &'static str {
     match of {
         Trait::Mass => "weight",
         Trait::Balance => "balance",
@@ -21,7 +24,7 @@ pub(crate) fn trait_word(of: Trait) -> &'static str {
 }
 
 /// A way to cut.
-pub(crate) fn way_word(kind: WayKind) -> &'static str {
+pub(super) fn way_word(kind: WayKind) -> &'static str {
     match kind {
         WayKind::Straightest => "straightest",
         WayKind::Closest => "hits closest",
@@ -32,7 +35,7 @@ pub(crate) fn way_word(kind: WayKind) -> &'static str {
 }
 
 /// Where a gauge was held.
-pub(crate) fn where_word(at: Where) -> &'static str {
+pub(super) fn where_word(at: Where) -> &'static str {
     match at {
         Where::Front => "front end face",
         Where::Insert => "insert face",
@@ -59,7 +62,25 @@ pub(super) fn last(distances: &[Length], style: Style) -> String {
     show::plain(Role::Range, distances.last().map_or(0.0, |d| d.si()), style)
 }
 
-/// How much a group grows, in per cent.
+/// The archer's own spread at each distance, one standard deviation.
+pub(super) fn form(distances: &[Length], sigmas: &[f64]) -> Table {
+    table_of("form", distances.iter().zip(sigmas))
+        .quantity("distance", Role::Range, |(distance, _)| distance.si())
+        .quantity("sigma", Role::Impact, |(_, sigma)| **sigma)
+        .done()
+}
+
+/// What a gauge leaves as a band.
+pub(super) fn band(span: &Span) -> Banded {
+    Banded { value: span.value, low: span.low, high: span.high }
+}
+
+/// How much a group grows, as a share.
+pub(super) fn grows(over: f64) -> f64 {
+    over - 1.0
+}
+
+/// The same in words, in per cent.
 pub(super) fn growth(over: f64) -> String {
     let percent = 100.0 * (over - 1.0);
     if percent < 0.05 {

@@ -6,14 +6,13 @@ use target::Estimate;
 use units::{Role, Style};
 use workbench::Job;
 
-use super::part::{Part, Story};
-use crate::csv::Sheet;
+use super::Story;
+use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::show;
-use crate::table::{Cell, Column, Table};
 
 pub(super) fn story(found: &StockGain, grade: &Grade, job: &Job, style: Style) -> Story {
-    let mut parts = vec![Part::Head("What to expect"), Part::Table(table(found, style))];
-    parts.push(Part::Say(format!(
+    let mut parts = vec![head("What to expect"), Part::Table(table(found))];
+    parts.push(say(format!(
         "From {} drawn shafts of {} that each read {} in the middle of a 28 in span, cut to {}. \
          Their ends curve three times as much as their middle (anything from alike to six times), \
          and half of the curvature is common to the whole shaft (a tenth to nine tenths): guesses, \
@@ -24,14 +23,15 @@ pub(super) fn story(found: &StockGain, grade: &Grade, job: &Job, style: Style) -
         Role::Part.text(job.wanted.si(), style)
     )));
     if let Some((low, high)) = found.among {
-        parts.push(Part::Say(format!(
+        parts.push(say(format!(
             "A single shaft can lose: eight of ten gain between {} and {} from half off each end.",
             Role::Gauge.text(low, style),
             Role::Gauge.text(high, style)
         )));
     }
-    parts.push(Part::Head("What the trade says"));
-    parts.push(Part::Say(claim(found, style)));
+    parts.push(head("What the trade says"));
+    parts.push(say(claim(found, style)));
+    parts.extend(data(found, grade).into_iter().map(Part::Data));
     Story {
         headline: headline(found, style),
         parts,
@@ -42,7 +42,6 @@ pub(super) fn story(found: &StockGain, grade: &Grade, job: &Job, style: Style) -
              .009 in over the last 1.5 in at the nock end.",
         ],
         saws: true,
-        sheets: vec![("stock.csv", sheet(found, style))],
     }
 }
 
@@ -91,42 +90,47 @@ fn claim(found: &StockGain, style: Style) -> String {
     )
 }
 
-fn table(found: &StockGain, style: Style) -> Table {
-    let estimate = |name: &str, value: &Estimate| {
-        vec![Cell::text(name), Cell::estimate(Role::Gauge, value, style)]
-    };
-    let banded = |name: &str, value: &Banded| {
-        let [value, low, high] =
-            show::alike(Role::Gauge, [value.value, value.low, value.high], style);
-        vec![Cell::text(name), Cell::Interval { value, low, high }]
-    };
-    let mut rows = vec![estimate("reads, all off the point end", &found.front_only)];
-    rows.extend(found.halves.as_ref().map(|h| estimate("reads, half off each end", h)));
-    rows.extend(found.gain.as_ref().map(|g| banded("gain of half off each end", g)));
-    rows.push(banded("gain of the best cut, if it were known", &found.best));
-    Table { columns: vec![Column::new("", ""), Column::of("mean", Role::Gauge, style)], rows }
+fn table(found: &StockGain) -> Table {
+    let estimate = |of: &Estimate| Cell::Estimate(Role::Gauge, *of);
+    let banded = |of: &Banded| Cell::Banded(Role::Gauge, *of);
+    let mut rows = vec![("reads, all off the point end", estimate(&found.front_only))];
+    rows.extend(found.halves.as_ref().map(|h| ("reads, half off each end", estimate(h))));
+    rows.extend(found.gain.as_ref().map(|g| ("gain of half off each end", banded(g))));
+    rows.push(("gain of the best cut, if it were known", banded(&found.best)));
+    table_of("gain", rows)
+        .words("of the shafts", |(name, _)| *name)
+        .cells("mean", Kind::Estimates(Role::Gauge), |(_, cell)| cell.clone())
+        .done()
 }
 
-fn sheet(found: &StockGain, style: Style) -> String {
-    let mut sheet = Sheet::new(style);
-    sheet.field("what").head("mean", Role::Gauge).head("low", Role::Gauge);
-    sheet.head("high", Role::Gauge).end();
-    let mut row = |name: &str, value: [f64; 3]| {
-        sheet.field(name);
-        for value in value {
-            sheet.number(Role::Gauge, value);
-        }
-        sheet.end();
-    };
+/// The tables that only files hold.
+fn data(found: &StockGain, grade: &Grade) -> Vec<Table> {
     let three = |e: &Estimate| [e.value, e.low, e.high];
     let banded = |b: &Banded| [b.value, b.low, b.high];
-    row("reads, all off the point end", three(&found.front_only));
-    if let Some(halves) = &found.halves {
-        row("reads, half off each end", three(halves));
-    }
-    if let Some(gain) = &found.gain {
-        row("gain of half off each end", banded(gain));
-    }
-    row("gain of the best cut", banded(&found.best));
-    sheet.finish()
+    let mut rows = vec![("reads, all off the point end", three(&found.front_only))];
+    rows.extend(found.halves.as_ref().map(|h| ("reads, half off each end", three(h))));
+    rows.extend(found.gain.as_ref().map(|g| ("gain of half off each end", banded(g))));
+    rows.push(("gain of the best cut", banded(&found.best)));
+    let stock = table_of("stock", rows)
+        .words("what", |(name, _)| *name)
+        .quantity("mean", Role::Gauge, |(_, [mean, ..])| *mean)
+        .quantity("low", Role::Gauge, |(_, [_, low, _])| *low)
+        .quantity("high", Role::Gauge, |(_, [.., high])| *high);
+    let claim = &found.claim;
+    let gauge = |si| Cell::Quantity(Role::Gauge, si);
+    let word = |agrees: bool| Cell::from(if agrees { "yes" } else { "no" });
+    let mut rows = vec![
+        ("length of the shafts", Cell::Quantity(Role::Part, grade.stock.si())),
+        ("total reading over 28 in", gauge(grade.total.si())),
+        ("shafts drawn", Cell::Count(found.shafts)),
+        ("grade of the claim", gauge(claim.grade)),
+    ];
+    let among = |(low, high)| ("gain of eight of ten", Cell::Band(Role::Gauge, low, high));
+    rows.extend(found.among.map(among));
+    let gain = |of: &Banded| Cell::Banded(Role::Gauge, *of);
+    rows.extend(claim.gain.as_ref().map(|of| ("gain of the claim", gain(of))));
+    rows.extend(claim.agrees.map(|of| ("agrees", word(of))));
+    rows.extend(claim.worst.as_ref().map(|of| ("gain in the worst reading", gain(of))));
+    rows.extend(claim.worst_agrees.map(|of| ("agrees in the worst reading", word(of))));
+    vec![stock.done(), facts("claim", ["of stock and claim", "value"], rows)]
 }
