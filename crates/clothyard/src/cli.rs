@@ -60,7 +60,7 @@ Example: clothyard fly scenarios/square-ends.toml --marks '10 yd, 20 yd' --as cs
     /// Show the push of one arrow, from release to departure
     #[command(after_long_help = "\
 The arrow is pushed with the fixed faults, release and nock path of the scenario;
-values given as a distribution stay at their centre. The folder gets push.html,
+values given as a distribution stay at their centre. The folder gets a report,
 pictures, and tables of every step, of the shaft's shapes, of its modes and of
 the forces along the stroke. docs/push-explained.md says what they mean.
 

@@ -20,11 +20,8 @@ pub(crate) fn fit(order: &orders::Fit, out: &mut Stream) -> Result<(), Failure> 
         return Err(Failure::Exists { path: path.clone(), replace: false });
     }
     let fitted = fitted(&scenario, recipe.as_ref(), build, &order.shots, &order.shot)?;
-    let text = if source.json {
-        format!("{:#}\n", report::fit_json(&fitted)?)
-    } else {
-        report::fit_text(&fitted, style, ask::WIDTH)?
-    };
+    let document = report::fit(&fitted, style)?;
+    let text = if source.json { document.json()? } else { document.terminal(ask::WIDTH) };
     out.print(&text)?;
     let Some(folder) = &order.out else { return Ok(()) };
     let how = format!("Fitted to {}.", report::fit_seen(&fitted));

@@ -1,7 +1,5 @@
 //! `clothyard run`: answer the question, write the report.
 
-use report::Provenance;
-
 use crate::failure::Failure;
 use crate::progress::Bar;
 use crate::{Stream, ask, cli, shelf};
@@ -19,15 +17,7 @@ pub(crate) fn run(order: &cli::Run, out: &mut Stream, err: &Stream) -> Result<()
     bar.finish();
     let answer = answer?;
 
-    let provenance = Provenance {
-        version: env!("CARGO_PKG_VERSION").to_owned(),
-        scenario: scenario.resolved(),
-        source_name: source
-            .file
-            .file_name()
-            .map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
-        seed: plan.seed,
-    };
+    let provenance = ask::provenance(&scenario, &source.file, plan.seed);
     let document = report::answer(&answer, &provenance, style)?;
     shelf::fill(&folder, &document.files()?)?;
     if source.json {

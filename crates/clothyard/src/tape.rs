@@ -48,7 +48,7 @@ pub(crate) fn tape(order: &orders::Tape, out: &mut Stream) -> Result<(), Failure
     let wish = Wish { strips: order.strips, apart, look, fitted: seen.as_deref() };
     shelf::fill(&folder, &sheets(&scenario, &recipe, &wanted, &marks, style, &wish)?)?;
     if let Some(fitted) = &fitted {
-        out.print(&report::fit_text(fitted, style, ask::WIDTH)?)?;
+        out.print(&report::fit(fitted, style)?.terminal(ask::WIDTH))?;
         out.print("\n")?;
     }
     out.print(&format!(

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use report::{ShotGroup, VerdictReport};
+use report::{Judged, ShotGroup};
 use target::Telling;
 use units::{Length, Ratio, Style};
 
@@ -13,7 +13,7 @@ use crate::{Stream, ask, cli, shelf};
 pub(crate) fn verdict(order: &cli::Verdict, out: &mut Stream) -> Result<(), Failure> {
     let groups = groups(order)?;
     let telling = telling(order)?;
-    let report = VerdictReport::of(groups, telling, env!("CARGO_PKG_VERSION"))?;
+    let judged = Judged::of(groups, telling)?;
     let style = match order.units {
         Some(Family::Metric) => Style::Metric,
         _ => Style::Archery,
@@ -22,15 +22,16 @@ pub(crate) fn verdict(order: &cli::Verdict, out: &mut Stream) -> Result<(), Fail
         Some(path) => Some(shelf::folder(Some(path), Path::new("verdict"), order.replace)?),
         None => None,
     };
+    let document = report::verdict(&judged, env!("CARGO_PKG_VERSION"), style)?;
     if let Some(folder) = &folder {
-        shelf::fill(folder, &report::verdict_files(&report, style)?)?;
+        shelf::fill(folder, &document.files()?)?;
     }
     if order.json {
-        return out.print(&format!("{:#}\n", report::verdict_json(&report)?));
+        return out.print(&document.json()?);
     }
-    let mut text = report::verdict_text(&report, style, ask::WIDTH)?;
+    let mut text = document.terminal(ask::WIDTH);
     if let Some(folder) = &folder {
-        text = format!("{text}\nWritten to {}: open verdict.html\n", folder.display());
+        text = format!("{text}\nWritten to {}: open report.html\n", folder.display());
     }
     out.print(&text)
 }

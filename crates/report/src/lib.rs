@@ -7,41 +7,29 @@
 //! depends on the answer alone: no clock, no machine, no chance.
 
 mod answers;
-mod csv;
 mod document;
 mod error;
 mod figure;
-mod fit;
-mod html;
-mod json;
-mod marks;
 mod markup;
 mod plots;
 mod prose;
-mod push;
 mod sheet;
 mod show;
-mod table;
 mod tape;
-mod tree;
-mod verdict;
 mod words;
-mod workbench;
 
 use study::Owner;
 
-pub use answers::{Live, Picture, answer, arrow, flight, live, pin, pin_seen};
+pub use answers::{
+    BenchAnswer, Judged, Live, Picture, ShotGroup, Subject, answer, arrow, bench, fit, fit_seen,
+    flight, live, marks, pin, pin_seen, push, verdict,
+};
 pub use document::{Cell, Column, Document, Kind, Part, Table};
 pub use error::ReportError;
-pub use fit::{fit_json, fit_seen, fit_text};
-pub use marks::{MarksReport, marks_csv, marks_files, marks_json, marks_text};
-pub use push::{PushReport, push_files, push_json, push_text};
 pub use sheet::Paper;
 pub use tape::{
     About, Card, Finest, Ink, Look, Strip, Tape, TapeMark, card_files, cards, tape, tape_files,
 };
-pub use verdict::{ShotGroup, VerdictReport, verdict_files, verdict_json, verdict_text};
-pub use workbench::{BenchAnswer, BenchReport, bench_files, bench_json, bench_text};
 
 /// Where an answer comes from. No time and no machine, so that the same
 /// scenario gives the same bytes anywhere.

@@ -2,7 +2,7 @@
 
 use study::{BuildAnswer, MarkAnswer, Shots};
 use target::Estimate;
-use units::{Dimension, Role, Style};
+use units::{Role, Style};
 
 /// A share in whole per cent, or with one decimal near nothing or all.
 pub(crate) fn share(ratio: f64) -> String {
@@ -22,14 +22,6 @@ pub(crate) fn count(count: u64) -> String {
         out.push(digit);
     }
     out
-}
-
-/// A number of shots, as tables show it.
-pub(crate) fn shots(shots: Shots) -> String {
-    match shots {
-        Shots::Each(n) => count(n.into()),
-        Shots::MoreThan(n) => format!(">{}", count(n.into())),
-    }
 }
 
 /// A number of shots rounded to two figures, as sentences say it.
@@ -80,28 +72,6 @@ pub(crate) fn middle(build: &BuildAnswer) -> usize {
     build.marks.len() / 2
 }
 
-/// A number of a dimension in the unit the reader's trade uses for a part of
-/// an arrow or a bow; in SI where the trade has none, a pure number bare.
-pub(crate) fn of_dimension(dimension: Dimension, si: f64, style: Style) -> String {
-    let three = |value| figures(value, 3);
-    let role = match dimension {
-        Dimension::Length => Role::Part,
-        Dimension::Mass => Role::Mass,
-        Dimension::LinearDensity => Role::LinearDensity,
-        Dimension::Force => Role::Force,
-        Dimension::Speed => Role::Speed,
-        Dimension::Angle => Role::Angle,
-        Dimension::AngularRate => Role::Rate,
-        Dimension::Temperature => Role::Temperature,
-        Dimension::Pressure => Role::Pressure,
-        Dimension::Inertia => Role::Inertia,
-        Dimension::Stiffness => Role::Stiffness,
-        Dimension::Ratio => return three(si),
-        _ => return format!("{} {}", three(si), dimension.units()[0].symbol),
-    };
-    format!("{} {}", three(role.value(si, style)), role.symbol(style))
-}
-
 /// What is shown, after the name of its build where there are several.
 pub(crate) fn titled(builds: &[BuildAnswer], at: usize, what: &str) -> String {
     if builds.len() > 1 { format!("{}, {what}", builds[at].name) } else { what.to_owned() }
@@ -140,6 +110,15 @@ pub(crate) fn brief(role: Role, si: f64, style: Style) -> String {
 /// A number with four figures and no trailing zeros.
 pub(crate) fn significant(value: f64) -> String {
     figures(value, 4)
+}
+
+/// A number with three figures, for what spans decades.
+pub(crate) fn three(value: f64) -> String {
+    if value == 0.0 {
+        return significant(0.0);
+    }
+    let step = 10_f64.powf(value.abs().log10().floor() - 2.0);
+    significant((value / step).round() * step)
 }
 
 /// A number with so many figures and no trailing zeros.

@@ -32,6 +32,8 @@ pub enum Role {
     Speed,
     /// A wind speed.
     Wind,
+    /// An acceleration.
+    Acceleration,
     /// An angle.
     Angle,
     /// A pitch or yaw rate.
@@ -40,6 +42,10 @@ pub enum Role {
     Spin,
     /// A time.
     Time,
+    /// A time within the push.
+    Instant,
+    /// A frequency.
+    Frequency,
     /// An air temperature.
     Temperature,
     /// An air pressure.
@@ -125,10 +131,13 @@ impl Role {
             Self::Force => (D::Force, ("lbf", 1), ("N", 0)),
             Self::Speed => (D::Speed, ("ft/s", 1), ("m/s", 1)),
             Self::Wind => (D::Speed, ("mph", 1), ("m/s", 1)),
+            Self::Acceleration => (D::Acceleration, ("gee", 0), ("gee", 0)),
             Self::Angle => (D::Angle, ("deg", 3), ("deg", 3)),
             Self::Rate => (D::AngularRate, ("deg/s", 1), ("deg/s", 1)),
             Self::Spin => (D::AngularRate, ("turn/s", 1), ("turn/s", 1)),
             Self::Time => (D::Time, ("s", 3), ("s", 3)),
+            Self::Instant => (D::Time, ("ms", 2), ("ms", 2)),
+            Self::Frequency => (D::Frequency, ("Hz", 1), ("Hz", 1)),
             Self::Temperature => (D::Temperature, ("degF", 0), ("degC", 0)),
             Self::Pressure => (D::Pressure, ("hPa", 0), ("hPa", 0)),
             Self::Energy => (D::Energy, ("ft lbf", 1), ("J", 1)),

@@ -81,6 +81,8 @@ pub enum Dimension {
     Stiffness,
     /// Newton second per metre.
     Damping,
+    /// Hertz.
+    Frequency,
     /// One over metre.
     PerLength,
     /// A pure number, or per cent.
@@ -182,6 +184,7 @@ impl Dimension {
             Unit::new("lbf/in", POUND_FORCE / INCH),
         ];
         const DAMPING: &[Unit] = &[Unit::new("N s/m", 1.0)];
+        const FREQUENCY: &[Unit] = &[Unit::new("Hz", 1.0)];
         const PER_LENGTH: &[Unit] = &[Unit::new("1/m", 1.0), Unit::new("1/ft", 1.0 / FOOT)];
         const RATIO: &[Unit] = &[Unit::new("", 1.0), Unit::new("%", 0.01)];
         const DRIFT: &[Unit] = &[
@@ -213,6 +216,7 @@ impl Dimension {
             Self::BendingStiffness => BENDING,
             Self::Stiffness => STIFFNESS,
             Self::Damping => DAMPING,
+            Self::Frequency => FREQUENCY,
             Self::PerLength => PER_LENGTH,
             Self::Ratio => RATIO,
             Self::DriftPerWind => DRIFT,
@@ -246,6 +250,7 @@ impl Dimension {
             Self::BendingStiffness => "bending stiffness",
             Self::Stiffness => "stiffness",
             Self::Damping => "damping",
+            Self::Frequency => "frequency",
             Self::PerLength => "rate per length",
             Self::Ratio => "ratio",
             Self::DriftPerWind => "drift for each speed of cross wind",

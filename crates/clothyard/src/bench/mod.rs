@@ -6,7 +6,7 @@ mod jobs;
 
 use std::path::Path;
 
-use report::{BenchAnswer, BenchReport, Provenance};
+use report::{BenchAnswer, Subject};
 use scenario::Scenario;
 use scenario::notebook::{self, Book};
 use units::{Length, Style, UnitError};
@@ -104,25 +104,15 @@ impl<'a> Asked<'a> {
     /// Writes the report and prints the answer.
     fn answer(&self, answer: BenchAnswer, folder: &Path, out: &mut Stream) -> Result<(), Failure> {
         let file = &self.common.source.file;
-        let provenance = Provenance {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            scenario: self.scenario.resolved(),
-            source_name: file
-                .file_name()
-                .map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
-            seed: self.seed,
-        };
-        let report = BenchReport {
-            title: self.scenario.title(),
-            answer,
-            provenance: &provenance,
-            notebooks: &self.notebooks,
-        };
-        shelf::fill(folder, &report::bench_files(&report, self.style)?)?;
+        let provenance = ask::provenance(&self.scenario, file, self.seed);
+        let title = self.scenario.title();
+        let subject = Subject { title, build: None, provenance: &provenance };
+        let document = report::bench(answer, &subject, &self.notebooks, self.style)?;
+        shelf::fill(folder, &document.files()?)?;
         if self.common.source.json {
-            return out.print(&format!("{:#}\n", report::bench_json(&report)?));
+            return out.print(&document.json()?);
         }
-        let text = report::bench_text(&report, self.style, ask::WIDTH)?;
+        let text = document.terminal(ask::WIDTH);
         out.print(&format!("{text}\nWritten to {}: open report.html\n", folder.display()))
     }
 }

@@ -5,8 +5,7 @@ use units::{Dimension, Role, Style};
 
 use crate::ReportError;
 use crate::document::{Cell, Document, Kind, Part, say, table_of};
-use crate::push::figures;
-use crate::show::{plain, significant};
+use crate::show::{plain, significant, three};
 
 /// What was measured and what it says.
 ///
@@ -75,9 +74,9 @@ fn found(pinned: &Pinned, style: Style) -> String {
             let mut text = format!(
                 "A restraint of {} explains it; what else is poorly known leaves {} to {}. The \
                  computed shift lies {} to the side of the measured one.",
-                figures(restraint.value),
-                figures(restraint.low),
-                figures(restraint.high),
+                three(restraint.value),
+                three(restraint.low),
+                three(restraint.high),
                 Role::Impact.text(side.abs(), style)
             );
             if *open {
@@ -86,7 +85,7 @@ fn found(pinned: &Pinned, style: Style) -> String {
             let others: Vec<String> = all
                 .iter()
                 .filter(|other| other.total_cmp(&restraint.value).is_ne())
-                .map(|other| figures(*other))
+                .map(|other| three(*other))
                 .collect();
             if !others.is_empty() {
                 text.push_str(" A shift as large, but farther to the side, follows from ");
@@ -98,7 +97,7 @@ fn found(pinned: &Pinned, style: Style) -> String {
         Pinned::Unexplained { restraint, shift, lack } => format!(
             "No restraint explains it. The nearest, {}, moves the impact {}, {} too {}. Look \
              again at what was measured, and at the faults and the rest of this build.",
-            figures(*restraint),
+            three(*restraint),
             apart(*shift, style),
             Role::Impact.text(lack.abs(), style),
             if *lack < 0.0 { "little" } else { "much" }

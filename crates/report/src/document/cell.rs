@@ -119,7 +119,8 @@ fn spell_alike<const N: usize>(role: Role, all: [f64; N], look: Look, style: Sty
 }
 
 fn signed(text: String, look: Look) -> String {
-    if look.signed && !text.starts_with('-') { format!("+{text}") } else { text }
+    let positive = text.bytes().any(|b| b.is_ascii_digit() && b != b'0') && !text.starts_with('-');
+    if look.signed && positive { format!("+{text}") } else { text }
 }
 
 impl From<&str> for Cell {

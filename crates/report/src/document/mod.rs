@@ -21,8 +21,7 @@ use crate::{File, Provenance, ReportError};
 pub use cell::Cell;
 pub(crate) use html::embedded;
 pub use table::{Column, Kind, Table};
-pub(crate) use table::{Rows, table, table_of};
-pub(crate) use terminal::wrap;
+pub(crate) use table::{Rows, facts, table, table_of};
 
 /// A piece of a document.
 #[derive(Debug, Clone)]

@@ -186,6 +186,17 @@ pub(crate) fn table(
     }
 }
 
+/// A table of single values, each with its name and its own unit.
+pub(crate) fn facts<N: Into<Cell>>(
+    name: impl Into<String>,
+    heads: [&str; 2],
+    rows: impl IntoIterator<Item = (N, Cell)>,
+) -> Table {
+    let rows = rows.into_iter().map(|(name, cell)| vec![name.into(), cell]).collect();
+    let [what, value] = heads.map(str::to_owned);
+    table(name, vec![(what, Kind::Words), (value, Kind::Own)], rows)
+}
+
 impl<T> Rows<T> {
     /// A column of cells of a kind.
     pub(crate) fn cells(

@@ -117,7 +117,7 @@ fn write_columns(out: &mut String, part: &[&Shaped]) {
 
 /// Breaks a text at spaces into lines of at most `width` characters; a longer
 /// word keeps a line of its own.
-pub(crate) fn wrap(text: &str, width: usize) -> Vec<String> {
+fn wrap(text: &str, width: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     for word in text.split(' ').filter(|word| !word.is_empty()) {
         match lines.last_mut() {

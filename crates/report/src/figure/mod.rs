@@ -23,7 +23,7 @@ pub(crate) use mark::{Entry, Mark, Series, Shape, Side, Text};
 
 /// A picture: what it is called, what it shows and what stands in it.
 #[derive(Debug, Clone)]
-pub(crate) struct Figure {
+pub struct Figure {
     /// Name of its file, without the ending.
     pub(crate) name: String,
     /// What it shows, for those who cannot see it and for the caption.
@@ -43,6 +43,8 @@ pub(crate) enum Kind {
     Shares(Shares),
     /// Frames that look at a piece of a plane, such as targets.
     Frames(Frames),
+    /// A sheet drawn elsewhere at true scale, as its SVG.
+    Ready(String),
 }
 
 impl Figure {
@@ -55,12 +57,20 @@ impl Figure {
         Self { name: name.into(), caption: caption.into(), parts: vec![part.into()] }
     }
 
+    /// A picture that is drawn already.
+    pub(crate) fn ready(name: &str, caption: &str, svg: String) -> Self {
+        Self::new(name, caption, Kind::Ready(svg))
+    }
+
     /// The drawing.
     ///
     /// # Errors
     /// [`ReportError::NotFinite`] where a number is infinite or not a number;
     /// [`ReportError::Plot`] where the library cannot draw.
     pub(crate) fn svg(&self) -> Result<String, ReportError> {
+        if let [Kind::Ready(svg)] = &self.parts[..] {
+            return Ok(svg.clone());
+        }
         let tall = self.parts.iter().map(Kind::height).sum();
         paper::sheet(&self.name, &self.caption, tall, |paper| {
             let mut top = 0.0;
@@ -70,6 +80,7 @@ impl Figure {
                     Kind::Bars(bars) => bars.draw(paper, top)?,
                     Kind::Shares(shares) => shares.draw(paper, top)?,
                     Kind::Frames(frames) => frames.draw(paper, top)?,
+                    Kind::Ready(_) => {}
                 }
                 top += part.height();
             }
@@ -86,6 +97,7 @@ impl Kind {
             Self::Bars(bars) => bars.height(),
             Self::Shares(shares) => shares.height(),
             Self::Frames(frames) => frames.height(),
+            Self::Ready(_) => 0.0,
         }
     }
 }

@@ -6,17 +6,14 @@ mod face;
 mod faces;
 mod groups;
 mod hits;
-pub(crate) mod marks;
 mod power;
-pub(crate) mod push;
 mod sweep;
-pub(crate) mod verdict;
 pub(crate) mod workbench;
 
 use units::{Role, Style};
 
-use crate::figure::{Axis, Ends, Figure};
-use crate::{ReportError, show};
+use crate::figure::{Axis, Ends};
+use crate::show;
 
 pub(crate) use causes::draw as causes;
 pub(crate) use drop::draw as drop;
@@ -26,24 +23,6 @@ pub(crate) use groups::draw as groups;
 pub(crate) use hits::draw as hits;
 pub(crate) use power::draw as power;
 pub(crate) use sweep::draw as sweep;
-
-/// A finished picture.
-pub(crate) struct Plot {
-    /// File name.
-    pub(crate) name: String,
-    /// What it shows, for those who cannot see it and for the caption.
-    pub(crate) caption: String,
-    /// The drawing.
-    pub(crate) svg: String,
-}
-
-impl Figure {
-    /// The finished picture.
-    pub(crate) fn plot(self) -> Result<Plot, ReportError> {
-        let svg = self.svg()?;
-        Ok(Plot { name: format!("{}.svg", self.name), caption: self.caption, svg })
-    }
-}
 
 /// The axis of distances, with a label at each.
 pub(crate) fn distances(of: impl IntoIterator<Item = f64>, ends: Ends, style: Style) -> Axis {
@@ -55,9 +34,4 @@ pub(crate) fn distances(of: impl IntoIterator<Item = f64>, ends: Ends, style: St
 /// The title of an axis: what it shows, and the unit of its role.
 pub(crate) fn title(what: &str, role: Role, style: Style) -> String {
     format!("{what}, {}", role.symbol(style))
-}
-
-/// Draws every picture.
-pub(crate) fn drawn(figures: Vec<Figure>) -> Result<Vec<Plot>, ReportError> {
-    figures.into_iter().map(Figure::plot).collect()
 }
