@@ -55,6 +55,7 @@ mod fitted;
 mod json;
 mod marks;
 pub mod measured;
+mod numbers;
 mod pinned;
 mod read;
 mod recipe;
@@ -69,6 +70,7 @@ mod source;
 mod step;
 mod sweep_fault;
 mod text;
+mod words;
 mod written;
 
 pub use error::ScenarioError;
