@@ -47,13 +47,6 @@ fn law_a_test_name_says_its_kind_of_evidence() {
 }
 
 #[test]
-fn law_tests_live_in_the_tests_package() {
-    let inside: Vec<String> =
-        tests().into_values().filter(|place| place.starts_with("crates")).collect();
-    none("tests inside a room", &inside);
-}
-
-#[test]
 fn law_every_model_card_names_its_checks() {
     let tests = tests();
     let mut breaches = Vec::new();

@@ -8,6 +8,7 @@ pub mod program;
 pub mod push;
 pub mod recipe;
 pub mod shots;
+pub mod tables;
 pub mod tune;
 pub mod tuned;
 

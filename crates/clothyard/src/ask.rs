@@ -13,7 +13,7 @@ use crate::failure::Failure;
 pub(crate) const WIDTH: usize = 80;
 
 pub(crate) fn scenario(file: &Path) -> Result<Scenario, Failure> {
-    scenario::read(file, &|path| std::fs::read_to_string(path)).map_err(Failure::Scenario)
+    scenario::read(file, &|path| std::fs::read_to_string(path)).map_err(Failure::Mistakes)
 }
 
 pub(crate) fn style(source: &Source, scenario: &Scenario) -> Style {

@@ -14,8 +14,8 @@ use crate::Stream;
 pub(crate) enum Failure {
     #[error("the command line has mistakes")]
     Usage(clap::Error),
-    #[error("the scenario has mistakes")]
-    Scenario(scenario::Report),
+    #[error("a scenario or a measured table has mistakes")]
+    Mistakes(scenario::Report),
     #[error(transparent)]
     Request(#[from] ScenarioError),
     #[error("--marks \"{text}\": {cause}\n  hint: write marks like --marks '20 yd, 30 yd'")]
@@ -48,8 +48,6 @@ pub(crate) enum Failure {
         if *replace { ", or allow it with --replace" } else { "" }
     )]
     Exists { path: PathBuf, replace: bool },
-    #[error("a table of shots has mistakes")]
-    Shots(scenario::Report),
     #[error(
         "a verdict needs two groups: {files} files, {counts} times --n and {radii} times \
          --mean-radius are given\n  hint: each group is a file, or one --n with one --mean-radius"
@@ -59,8 +57,6 @@ pub(crate) enum Failure {
     Size { option: &'static str, text: String, cause: units::UnitError },
     #[error("these groups cannot be judged: {0}")]
     Target(#[from] target::TargetError),
-    #[error("{0}")]
-    Notebook(scenario::notebook::NotebookReport),
     #[error(transparent)]
     Bench(#[from] crate::bench::Slip),
     #[error(transparent)]
@@ -86,7 +82,7 @@ impl Failure {
     pub(crate) fn tell(&self, err: &mut Stream) -> Result<(), Self> {
         match self {
             Self::Usage(said) => err.styled(&said.render()),
-            Self::Scenario(report) | Self::Shots(report) => err.print(&report.render(err.colour)),
+            Self::Mistakes(report) => err.print(&report.render(err.colour)),
             Self::Print(cause) if cause.kind() == io::ErrorKind::BrokenPipe => Ok(()),
             Self::Request(cause) => {
                 let hint = match cause {
@@ -108,19 +104,17 @@ impl Failure {
                 | StudyError::NotTold { .. },
             )
             | Self::Usage(_)
-            | Self::Scenario(_)
+            | Self::Mistakes(_)
             | Self::Request(_)
             | Self::Mark { .. }
             | Self::MarkOrder { .. }
             | Self::Quantity { .. }
             | Self::Option { .. }
             | Self::NoQuestion
-            | Self::Notebook(_)
             | Self::Bench(_)
             | Self::NothingMeasured
             | Self::NoMarks
             | Self::NoArrow
-            | Self::Shots(_)
             | Self::TwoGroups { .. }
             | Self::Size { .. }
             | Self::Target(_)

@@ -10,8 +10,12 @@ use crate::cli::Family;
 use crate::failure::Failure;
 use crate::{Stream, ask, cli, shelf};
 
-pub(crate) fn verdict(order: &cli::Verdict, out: &mut Stream) -> Result<(), Failure> {
-    let groups = groups(order)?;
+pub(crate) fn verdict(
+    order: &cli::Verdict,
+    out: &mut Stream,
+    err: &mut Stream,
+) -> Result<(), Failure> {
+    let groups = groups(order, err)?;
     let telling = telling(order)?;
     let judged = Judged::of(groups, telling)?;
     let style = match order.units {
@@ -37,15 +41,14 @@ pub(crate) fn verdict(order: &cli::Verdict, out: &mut Stream) -> Result<(), Fail
 }
 
 /// The groups in the order given: files first, then numbers.
-fn groups(order: &cli::Verdict) -> Result<[ShotGroup; 2], Failure> {
+fn groups(order: &cli::Verdict, err: &mut Stream) -> Result<[ShotGroup; 2], Failure> {
     let (files, counts, radii) = (order.files.len(), order.n.len(), order.mean_radius.len());
     if counts != radii || files + counts != 2 {
         return Err(Failure::TwoGroups { files, counts, radii });
     }
     let mut groups = Vec::with_capacity(2);
     for path in &order.files {
-        let shots = scenario::read_impacts(path, &|path| std::fs::read_to_string(path));
-        let shots = shots.map_err(Failure::Shots)?;
+        let shots = shelf::table(path, scenario::measured::impacts, err)?.found;
         let name = path.file_stem().unwrap_or(path.as_os_str()).to_string_lossy();
         groups.push(ShotGroup::of(&name, &shots)?);
     }

@@ -1,6 +1,6 @@
 //! Words of the command line as quantities.
 
-use scenario::notebook::{ShaftReadings, Stations};
+use scenario::measured::{ShaftReadings, Stations};
 use study::workbench::Grade;
 use units::{Length, Quantity, Ratio, parse};
 use workbench::{Axis, Job};

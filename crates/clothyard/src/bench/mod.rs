@@ -4,11 +4,12 @@ pub(crate) mod cli;
 mod given;
 mod jobs;
 
+use std::io;
 use std::path::Path;
 
 use report::{BenchAnswer, Subject};
 use scenario::Scenario;
-use scenario::notebook::{self, Book};
+use scenario::measured::{self, Table};
 use units::{Length, Style, UnitError};
 
 use crate::failure::Failure;
@@ -39,7 +40,7 @@ pub(crate) enum Slip {
     Pair { text: String },
 }
 
-pub(crate) fn bench(order: &cli::Bench, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
+pub(crate) fn bench(order: &cli::Bench, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     match &order.job {
         Job::Square(order) => jobs::square(order, out, err),
         Job::Cut(order) => jobs::cut(order, out, err),
@@ -81,13 +82,13 @@ impl<'a> Asked<'a> {
     fn read<T>(
         &mut self,
         file: &Path,
-        read: fn(&str, &[u8]) -> Result<T, notebook::NotebookReport>,
-    ) -> Result<T, Failure> {
-        let bytes = shelf::read(file)?;
-        let found = read(&file.display().to_string(), &bytes).map_err(Failure::Notebook)?;
+        read: fn(&Path, io::Result<Vec<u8>>) -> Result<Table<T>, scenario::Report>,
+        err: &mut Stream,
+    ) -> Result<Vec<T>, Failure> {
+        let table = shelf::table(file, read, err)?;
         let name = file.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
-        self.notebooks.push((name, String::from_utf8_lossy(&bytes).into_owned()));
-        Ok(found)
+        self.notebooks.push((name, table.text));
+        Ok(table.found)
     }
 
     /// Where the report goes; refused when it is there already.
@@ -118,11 +119,11 @@ impl<'a> Asked<'a> {
 }
 
 fn note(order: &Note, out: &mut Stream) -> Result<(), Failure> {
-    let book = match order.kind {
-        Kind::Batch => Book::Batch,
-        Kind::Faces => Book::Faces,
-        Kind::Profile => Book::Profile,
-        Kind::Shots => Book::Shots,
+    let kind = match order.kind {
+        Kind::Batch => measured::Kind::Batch,
+        Kind::Faces => measured::Kind::Faces,
+        Kind::Profile => measured::Kind::Profile,
+        Kind::Shots => measured::Kind::Turns,
     };
     let pair = |text: &String| match text.split_once('=') {
         Some((name, value)) => Ok((name.trim().to_owned(), value.trim().to_owned())),
@@ -134,10 +135,8 @@ fn note(order: &Note, out: &mut Stream) -> Result<(), Failure> {
         crate::cli::Family::Metric => Style::Metric,
     };
     let old = shelf::read_if_there(&order.file)?;
-    let name = order.file.display().to_string();
-    let text = notebook::add_row(book, old.as_deref(), &name, &values, style)
-        .map_err(Failure::Notebook)?;
-    shelf::append(&order.file, &text)?;
     let done = if old.is_some() { "Added to" } else { "Begun:" };
-    out.print(&format!("{done} {name}\n"))
+    let text = measured::add_row(kind, &order.file, old, &values, style);
+    shelf::append(&order.file, &text.map_err(Failure::Mistakes)?)?;
+    out.print(&format!("{done} {}\n", order.file.display()))
 }

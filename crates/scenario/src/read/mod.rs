@@ -4,7 +4,7 @@ mod build;
 mod compare;
 mod law;
 mod marks;
-mod near;
+pub(crate) mod near;
 mod question;
 mod rows;
 mod step;
