@@ -3,7 +3,7 @@
 use clothyard_tests::push::{bow, faults, recurve};
 use clothyard_tests::recipe::Simple;
 use launch::Bow;
-use report::{Provenance, PushReport, pin_text, push_text};
+use report::{Provenance, PushReport, push_text};
 use study::{Banded, Measured, Moved, Pinned, watch_push};
 use units::{Length, Style};
 
@@ -49,7 +49,9 @@ fn regress_pinned_restraint() {
     };
     let near = Pinned::Unexplained { restraint: 0.1, shift: [0.02, 0.0], lack: -0.012 };
     let turned = Moved::NockTurn(120.0_f64.to_radians());
-    let said = [(turned, found), (Moved::Bare, near), (turned, Pinned::Lost)]
-        .map(|(how, pinned)| pin_text(&measured(how), &pinned, Style::Archery, 80).unwrap());
+    let said =
+        [(turned, found), (Moved::Bare, near), (turned, Pinned::Lost)].map(|(how, pinned)| {
+            report::pin(&measured(how), &pinned, Style::Archery).unwrap().terminal(80)
+        });
     insta::assert_snapshot!(said.join("\n---\n"));
 }

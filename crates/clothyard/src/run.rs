@@ -28,11 +28,11 @@ pub(crate) fn run(order: &cli::Run, out: &mut Stream, err: &Stream) -> Result<()
             .map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
         seed: plan.seed,
     };
-    let files = report::files(&answer, &provenance, style)?;
-    shelf::fill(&folder, &files)?;
+    let document = report::answer(&answer, &provenance, style)?;
+    shelf::fill(&folder, &document.files()?)?;
     if source.json {
-        return out.print(&format!("{:#}\n", report::json(&answer, &provenance)?));
+        return out.print(&document.json()?);
     }
-    let text = report::terminal(&answer, style, ask::WIDTH)?;
+    let text = document.terminal(ask::WIDTH);
     out.print(&format!("{text}\nWritten to {}: open report.html\n", folder.display()))
 }

@@ -3,8 +3,8 @@
 use maud::{Markup, PreEscaped, html};
 use report::{Live, Picture};
 use study::{
-    Answer, BuildAnswer, Doubt, Draw, MarkAnswer, PairMark, Recipe, Refused, Seen, Setup, Shots,
-    Slot,
+    Answer, BuildAnswer, Compared, Doubt, Draw, MarkAnswer, PairMark, Recipe, Refused, Seen, Setup,
+    Shots, Slot,
 };
 use target::Estimate;
 use units::{Role, Style};
@@ -15,6 +15,7 @@ use crate::scene::Scene;
 /// What was computed for a scene.
 pub(crate) struct Found {
     pub(crate) answer: Answer,
+    compared: Compared,
     live: Live,
     at: usize,
     style: Style,
@@ -33,7 +34,8 @@ pub(crate) fn find(scene: &Scene, watch: &dyn study::Watch) -> Result<Found, Pag
     }
     let answer = study::run(&plan, watch)?;
     let live = report::live(&answer, scene.at, scene.style)?;
-    Ok(Found { answer, live, at: scene.at, style: scene.style })
+    let compared = answer.compared().cloned().ok_or(PageError::NotHere { reason })?;
+    Ok(Found { answer, compared, live, at: scene.at, style: scene.style })
 }
 
 /// A recipe without its doubts: their bands cost more flights than a quick
@@ -55,8 +57,8 @@ impl Recipe for Sure {
 impl Found {
     /// The face and how sure it is.
     pub(crate) fn shown(&self) -> Markup {
-        let last = self.answer.builds.len() - 1;
-        let build = &self.answer.builds[last];
+        let last = self.compared.builds.len() - 1;
+        let build = &self.compared.builds[last];
         let mark = &build.marks[self.at];
         html! {
             (picture(&self.live.face))
@@ -74,12 +76,12 @@ impl Found {
     pub(crate) fn told(&self) -> Markup {
         html! {
             p.answer { (self.live.sentence) }
-            @for note in report::notes(&self.answer, self.style) {
+            @for note in &self.live.notes {
                 p.note { (note) }
             }
-            @if let Some(pair) = self.answer.pairs.first() {
+            @if let Some(pair) = self.compared.pairs.first() {
                 h2 { "Now against pinned" }
-                (self.compared(&pair.marks[self.at]))
+                (self.against(&pair.marks[self.at]))
             }
             h2 { "What matters" }
             (self.ranked())
@@ -94,7 +96,7 @@ impl Found {
 
     /// The causes of the spread, the largest first, the archer among them.
     fn ranked(&self) -> Markup {
-        let Some(build) = self.answer.builds.last() else { return html! {} };
+        let Some(build) = self.compared.builds.last() else { return html! {} };
         let mark = &build.marks[self.at];
         let mut rows: Vec<(&str, Estimate)> = build
             .causes
@@ -134,7 +136,7 @@ impl Found {
             ("drop", Role::Impact, |_, mark| mark.nominal.drop),
             ("chance of a hit", Role::Percent, |_, mark| mark.hit.value),
         ];
-        let builds = &self.answer.builds;
+        let builds = &self.compared.builds;
         let place = Role::Range.text(builds[0].marks[self.at].distance.si(), self.style);
         html! {
             div.wide tabindex="0" {
@@ -161,7 +163,7 @@ impl Found {
         }
     }
 
-    fn compared(&self, pair: &PairMark) -> Markup {
+    fn against(&self, pair: &PairMark) -> Markup {
         let gain = pair.gain;
         let change = Estimate { value: -gain.value, low: -gain.high, high: -gain.low };
         let ratio = |ratio: Option<Estimate>| {
@@ -179,7 +181,7 @@ impl Found {
             Seen::MachineOnly => "only a shooting machine would see it",
             Seen::Nobody => "nobody would see it",
         };
-        let drop = |at: usize| self.answer.builds[at].marks[self.at].nominal.drop;
+        let drop = |at: usize| self.compared.builds[at].marks[self.at].nominal.drop;
         html! {
             div.wide tabindex="0" {
                 table {

@@ -1,6 +1,6 @@
 //! Numbers as the words and the tables spell them.
 
-use study::{Answer, BuildAnswer, MarkAnswer, PairMark, Shots};
+use study::{BuildAnswer, MarkAnswer, Shots};
 use target::Estimate;
 use units::{Dimension, Role, Style};
 
@@ -75,27 +75,9 @@ pub(crate) fn form_share(mark: &MarkAnswer) -> Option<f64> {
     (full > 0.0).then(|| (mark.form.stats.sigma.value / full).powi(2))
 }
 
-/// Arrow mass over draw weight, as the reader's trade writes it.
-pub(crate) fn mass_per_force(si: f64, style: Style) -> String {
-    let (mass, force, places) = match style {
-        Style::Archery => ("gr", "lbf", 2),
-        Style::Metric => ("g", "N", 4),
-    };
-    let factor = |dimension: Dimension, symbol| {
-        dimension.unit(symbol).map_or(1.0, |unit: &units::Unit| unit.factor)
-    };
-    let value = si * factor(Dimension::Force, force) / factor(Dimension::Mass, mass);
-    format!("{value:.places$} {mass}/{force}")
-}
-
 /// Index of the distance that the one sentence speaks of: the middle one.
 pub(crate) fn middle(build: &BuildAnswer) -> usize {
     build.marks.len() / 2
-}
-
-/// The mark of every pair at a distance, with the other build's name.
-pub(crate) fn others(answer: &Answer, at: usize) -> impl Iterator<Item = (&str, &PairMark)> {
-    answer.pairs.iter().map(move |pair| (answer.builds[pair.other].name.as_str(), &pair.marks[at]))
 }
 
 /// A number of a dimension in the unit the reader's trade uses for a part of
@@ -118,21 +100,6 @@ pub(crate) fn of_dimension(dimension: Dimension, si: f64, style: Style) -> Strin
         _ => return format!("{} {}", three(si), dimension.units()[0].symbol),
     };
     format!("{} {}", three(role.value(si, style)), role.symbol(style))
-}
-
-/// The name of a build after "of", or nothing when there is no other.
-pub(crate) fn of(answer: &Answer, name: &str) -> String {
-    if answer.builds.len() > 1 { format!(" of \"{name}\"") } else { String::new() }
-}
-
-/// What is shown, after the name of its build where there are several.
-pub(crate) fn titled(answer: &Answer, name: &str, what: &str) -> String {
-    if answer.builds.len() > 1 { format!("{name}, {what}") } else { what.to_owned() }
-}
-
-/// How a legend names a build.
-pub(crate) fn label(answer: &Answer, build: &BuildAnswer) -> String {
-    if answer.builds.len() > 1 { build.name.clone() } else { "this build".to_owned() }
 }
 
 /// Which of two groups is a point, by the ratio of their sigmas.
