@@ -10,6 +10,7 @@
 
 mod built;
 mod check;
+mod effects;
 mod error;
 mod fault;
 mod fit;
@@ -24,7 +25,8 @@ mod readings;
 mod shape;
 mod stiffness;
 
-pub use built::{Built, Effects, VaneError, build, foc};
+pub use built::{Built, build, foc};
+pub use effects::{Effects, VaneError};
 pub use error::ArrowError;
 pub use fault::{Bend, Faults, Lean, Shift, VaneFault};
 pub use fit::{LeanLimits, lean_limits};

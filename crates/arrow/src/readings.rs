@@ -3,7 +3,7 @@
 use units::{Angle, Length, Role};
 
 use crate::ArrowError;
-use crate::check::range;
+use crate::check::range::range;
 
 /// A straightness figure. The trade prints both kinds, often without saying
 /// which, so the user has to.

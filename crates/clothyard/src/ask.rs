@@ -6,8 +6,8 @@ use report::Provenance;
 use scenario::Scenario;
 use units::{Length, Style};
 
-use crate::cli::{Family, Source};
 use crate::failure::Failure;
+use crate::source::{Family, Source};
 
 /// Widest text to print, in characters.
 pub(crate) const WIDTH: usize = 80;

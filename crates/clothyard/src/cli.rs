@@ -5,6 +5,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use crate::source::{Family, Source};
+
 /// What a bench step buys downrange, computed.
 ///
 /// Clothyard builds an arrow from its parts and faults, pushes it out of the
@@ -178,27 +180,6 @@ pub(crate) struct Page {
     /// Open the page in the browser
     #[arg(long)]
     pub(crate) open: bool,
-}
-
-/// Units on output.
-#[derive(Debug, Clone, Copy, ValueEnum)]
-pub(crate) enum Family {
-    /// Yards, inches, grains, pounds, feet per second
-    Archery,
-    /// Metres, centimetres, grams, newtons, metres per second
-    Metric,
-}
-
-#[derive(Debug, Args)]
-pub(crate) struct Source {
-    /// The scenario file
-    pub(crate) file: PathBuf,
-    /// Units on output; the scenario's own choice otherwise, else archery
-    #[arg(long, value_name = "FAMILY")]
-    pub(crate) units: Option<Family>,
-    /// Answer as JSON on standard output, every number in SI with its unit
-    #[arg(long)]
-    pub(crate) json: bool,
 }
 
 #[derive(Debug, Args)]

@@ -7,8 +7,6 @@ use std::path::PathBuf;
 use scenario::ScenarioError;
 use study::StudyError;
 
-use crate::Stream;
-
 /// Why a command did not do what it was asked.
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum Failure {
@@ -58,7 +56,7 @@ pub(crate) enum Failure {
     #[error("these groups cannot be judged: {0}")]
     Target(#[from] target::TargetError),
     #[error(transparent)]
-    Bench(#[from] crate::bench::Slip),
+    Bench(#[from] crate::bench::slip::Slip),
     #[error(transparent)]
     Study(#[from] StudyError),
     #[error(transparent)]
@@ -78,23 +76,6 @@ pub(crate) enum Failure {
 }
 
 impl Failure {
-    /// Says what went wrong. A reader that went away needs no words.
-    pub(crate) fn tell(&self, err: &mut Stream) -> Result<(), Self> {
-        match self {
-            Self::Usage(said) => err.styled(&said.render()),
-            Self::Mistakes(report) => err.print(&report.render(err.colour)),
-            Self::Print(cause) if cause.kind() == io::ErrorKind::BrokenPipe => Ok(()),
-            Self::Request(cause) => {
-                let hint = match cause {
-                    ScenarioError::OutOfRange { .. } => cause.label(),
-                    _ => cause.helps().join("; "),
-                };
-                err.print(&format!("error: {cause}\n  hint: {hint}\n"))
-            }
-            other => err.print(&format!("error: {other}\n")),
-        }
-    }
-
     pub(crate) fn code(&self) -> u8 {
         match self {
             // Shots that cannot be are wrong input.

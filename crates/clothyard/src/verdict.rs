@@ -6,8 +6,8 @@ use report::{Judged, ShotGroup};
 use target::Telling;
 use units::{Length, Ratio, Style};
 
-use crate::cli::Family;
 use crate::failure::Failure;
+use crate::source::Family;
 use crate::{Stream, ask, cli, shelf};
 
 pub(crate) fn verdict(

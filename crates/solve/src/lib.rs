@@ -10,6 +10,7 @@
 //! No function here returns a number that is not finite: it returns an error
 //! that says where the first one arose.
 
+mod control;
 mod error;
 mod fixed;
 mod guard;
@@ -20,11 +21,12 @@ mod root;
 mod squares;
 mod table;
 
+pub use control::{Control, Effort};
 pub use error::SolveError;
 pub use fixed::rk4;
 pub use lanes::{LANES_MAX, Lanes};
 pub use number::{Number, sin_cos};
-pub use ode::{Control, Effort, Solution, event, integrate};
+pub use ode::{Solution, event, integrate};
 pub use pulp::{Arch, Simd, WithSimd};
 pub use root::root;
 pub use squares::{Closeness, LeastSquares, least_squares};

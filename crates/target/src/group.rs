@@ -1,5 +1,5 @@
 use crate::TargetError;
-use crate::interval::{LARGEST, Sorted, mean_interval, sigma_factors};
+use crate::interval::{Estimate, LARGEST, Sorted, mean_interval, sigma_factors};
 
 /// Where an arrow met the impact plane, from the point of aim, m.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -15,17 +15,6 @@ impl Impact {
     pub fn radius(&self) -> f64 {
         self.left.hypot(self.up)
     }
-}
-
-/// A value with its 95 % interval, in SI.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Estimate {
-    /// The estimate.
-    pub value: f64,
-    /// Lower end of the 95 % interval.
-    pub low: f64,
-    /// Upper end of the 95 % interval.
-    pub high: f64,
 }
 
 /// Statistics of a group of impacts, about the group's own centre.

@@ -21,9 +21,9 @@ pub use chance::{expected_score, offset_circle_probability};
 pub use compare::{shots_to_tell, sigma_ratio};
 pub use error::TargetError;
 pub use face::{Face, Ring};
-pub use group::{Estimate, Group, Impact, extreme_spread};
+pub use group::{Group, Impact, extreme_spread};
 pub use interval::{
-    hit_share, mean_estimate, normal_below, outlier_factor, scatter_limit, t_factor,
+    Estimate, hit_share, mean_estimate, normal_below, outlier_factor, scatter_limit, t_factor,
 };
 pub use round::{Duel, Round, Scores};
 pub use spread::Spread;

@@ -14,7 +14,7 @@ mod show;
 mod table;
 
 pub use error::UnitError;
-pub use parse::{parse, parse_si};
+pub use parse::parse_si;
 pub use quantity::*;
 pub use show::{Role, Style};
 pub use table::{Dimension, Unit};

@@ -1,15 +1,4 @@
-use crate::{Dimension, Quantity, UnitError};
-
-/// Reads a quantity such as `"29.5 in"`, `"425 gr"` or `"60lbf"`.
-///
-/// A ratio may stand without a unit (`"0.5"`, `"12 %"`); everything else needs
-/// one.
-///
-/// # Errors
-/// [`UnitError`] names the text and the units that are understood.
-pub fn parse<Q: Quantity>(text: &str) -> Result<Q, UnitError> {
-    parse_si(Q::DIMENSION, text).map(Q::from_si)
-}
+use crate::{Dimension, UnitError};
 
 /// Reads a quantity of a dimension known at run time; the result is in SI.
 ///

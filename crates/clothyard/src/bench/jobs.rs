@@ -4,13 +4,23 @@ use report::BenchAnswer;
 use scenario::measured;
 use study::workbench::{CutAsk, IndexAsk, SortAsk, SquareAsk, stock_gain};
 
-use super::cli::{Cut, Index, Sort, Square};
-use super::{Asked, given};
+use super::cli::{Bench, Cut, Index, Job, Sort, Square};
+use super::{Asked, given, note};
 use crate::Stream;
 use crate::failure::Failure;
 use crate::progress::Bar;
 
-pub(super) fn square(order: &Square, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
+pub(crate) fn bench(order: &Bench, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
+    match &order.job {
+        Job::Square(order) => square(order, out, err),
+        Job::Cut(order) => cut(order, out, err),
+        Job::Sort(order) => sort(order, out, err),
+        Job::Index(order) => index(order, out, err),
+        Job::Note(order) => note(order, out),
+    }
+}
+
+fn square(order: &Square, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let mut asked = Asked::new(&order.common, "square")?;
     let share = given::share(&order.share)?;
     let readings = match &order.readings {
@@ -29,7 +39,7 @@ pub(super) fn square(order: &Square, out: &mut Stream, err: &mut Stream) -> Resu
     asked.answer(BenchAnswer::Square(&found), &folder, out)
 }
 
-pub(super) fn cut(order: &Cut, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
+fn cut(order: &Cut, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let mut asked = Asked::new(&order.common, "cut")?;
     let parts = asked.recipe.setup(&[]).map_err(|source| study::StudyError::Refused {
         who: study::Who { build: String::new(), flight: None },
@@ -56,7 +66,7 @@ pub(super) fn cut(order: &Cut, out: &mut Stream, err: &mut Stream) -> Result<(),
     asked.answer(BenchAnswer::Cut(&found), &folder, out)
 }
 
-pub(super) fn sort(order: &Sort, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
+fn sort(order: &Sort, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let mut asked = Asked::new(&order.common, "sort")?;
     let sets = given::sets(order)?;
     let arrows = asked.read(&order.batch, measured::batch, err)?;
@@ -73,7 +83,7 @@ pub(super) fn sort(order: &Sort, out: &mut Stream, err: &mut Stream) -> Result<(
     asked.answer(BenchAnswer::Sort(&found), &folder, out)
 }
 
-pub(super) fn index(order: &Index, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
+fn index(order: &Index, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let mut asked = Asked::new(&order.common, "index")?;
     let arrows = match &order.batch {
         Some(file) => asked.read(file, measured::batch, err)?,

@@ -3,6 +3,7 @@
 pub(crate) mod cli;
 mod given;
 mod jobs;
+pub(crate) mod slip;
 
 use std::io;
 use std::path::Path;
@@ -10,45 +11,15 @@ use std::path::Path;
 use report::{BenchAnswer, Subject};
 use scenario::Scenario;
 use scenario::measured::{self, Table};
-use units::{Length, Style, UnitError};
+use units::{Length, Style};
 
 use crate::failure::Failure;
+use crate::source::Family;
 use crate::{Stream, ask, shelf};
-use cli::{Common, Job, Kind, Note};
+use cli::{Common, Kind, Note};
+use slip::Slip;
 
-/// What is wrong with the words of a bench command.
-#[derive(Debug, thiserror::Error)]
-pub(crate) enum Slip {
-    #[error("--{option} \"{text}\": {cause}")]
-    Quantity { option: &'static str, text: String, cause: UnitError },
-    #[error("--supports \"{text}\" is not two places\n  hint: write them like '2 in, 30 in'")]
-    Supports { text: String },
-    #[error("--set \"{text}\" is not a name and a count\n  hint: write it like hunt=6")]
-    Set { text: String },
-    #[error("--set: the name \"{name}\" stands twice")]
-    SetTwice { name: String },
-    #[error(
-        "shaft {name} has no length\n  hint: give the notebook a column \"stock\", or say --stock"
-    )]
-    NoStock { name: String },
-    #[error(
-        "nothing is known of the shafts\n  hint: give a notebook with --readings, or --grade, \
-         --measure and --stock"
-    )]
-    NothingRead,
-    #[error("\"{text}\" does not say a column and a value\n  hint: write it like mass='425 gr'")]
-    Pair { text: String },
-}
-
-pub(crate) fn bench(order: &cli::Bench, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
-    match &order.job {
-        Job::Square(order) => jobs::square(order, out, err),
-        Job::Cut(order) => jobs::cut(order, out, err),
-        Job::Sort(order) => jobs::sort(order, out, err),
-        Job::Index(order) => jobs::index(order, out, err),
-        Job::Note(order) => note(order, out),
-    }
-}
+pub(crate) use jobs::bench;
 
 /// The scenario of a bench question, its arrow and what goes with it.
 struct Asked<'a> {
@@ -131,8 +102,8 @@ fn note(order: &Note, out: &mut Stream) -> Result<(), Failure> {
     };
     let values: Vec<(String, String)> = order.values.iter().map(pair).collect::<Result<_, _>>()?;
     let style = match order.units {
-        crate::cli::Family::Archery => Style::Archery,
-        crate::cli::Family::Metric => Style::Metric,
+        Family::Archery => Style::Archery,
+        Family::Metric => Style::Metric,
     };
     let old = shelf::read_if_there(&order.file)?;
     let done = if old.is_some() { "Added to" } else { "Begun:" };
