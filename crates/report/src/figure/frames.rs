@@ -77,9 +77,14 @@ impl Frames {
     }
 
     /// Rows of so many frames without titles.
-    pub(crate) fn rows(frames: Vec<Frame>, across: usize) -> Vec<FrameRow> {
-        let row = |frames: &[Frame]| FrameRow { title: None, frames: frames.to_vec() };
-        frames.chunks(across.max(1)).map(row).collect()
+    pub(crate) fn rows(mut frames: Vec<Frame>, across: usize) -> Vec<FrameRow> {
+        let mut rows = Vec::new();
+        while !frames.is_empty() {
+            let rest = frames.split_off(across.clamp(1, frames.len()));
+            rows.push(FrameRow { title: None, frames });
+            frames = rest;
+        }
+        rows
     }
 
     fn gap(&self) -> f64 {
@@ -196,8 +201,8 @@ impl Frames {
     /// A bar of a round length that fills about a fifth of the sheet or of a
     /// frame.
     fn bar(&self, paper: &Paper, (x, y): (f64, f64), scale: f64) -> Drawn {
-        let aim = 0.24 * self.room(self.columns())
-            / if self.one_scale { 1.0 } else { self.columns() as f64 };
+        let share = if self.one_scale { 0.24 } else { 0.35 / self.columns() as f64 };
+        let aim = share * self.room(self.columns());
         let round = round_below(aim / scale);
         let end = x + round * scale;
         paper.line(&[(x, y), (end, y)], Pen::solid(INK, 1.4))?;

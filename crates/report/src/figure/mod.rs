@@ -119,3 +119,41 @@ impl From<Frames> for Kind {
         Self::Frames(frames)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Axis, Ends, Figure, Frame, Frames, INK, Lines, Mark, Panel, Pen, Series, Shape};
+    use crate::ReportError;
+
+    fn refused(figure: &Figure) -> bool {
+        matches!(figure.svg(), Err(ReportError::NotFinite { .. }))
+    }
+
+    #[test]
+    fn law_a_picture_of_a_number_that_is_not_finite_is_refused() {
+        for bad in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
+            for series in [
+                Series::line(vec![(0.0, 1.0), (1.0, bad)], Pen::series(0)),
+                Series::line(vec![(0.0, 1.0), (bad, 2.0)], Pen::series(0)).marked(0),
+                Series::banded([(0.0, [0.0, 1.0, bad]), (1.0, [0.0, 1.0, 2.0])], Pen::series(0)),
+            ] {
+                let axis = || Axis::new("", Ends::FromZero);
+                let panel = Panel::new(axis(), axis(), vec![series.into()]);
+                assert!(refused(&Figure::new("lines", "", Lines::one(panel))), "{bad}");
+            }
+            for mark in [
+                Mark::ring((0.0, bad), 0.5, Pen::series(0)),
+                Mark::ring((0.0, 0.0), bad, Pen::series(0)),
+            ] {
+                let frames = Frames::on_one_scale(
+                    Frames::rows(vec![Frame::new((1.0, 1.0), vec![mark])], 1),
+                    "in",
+                );
+                assert!(refused(&Figure::new("frames", "", frames)), "{bad}");
+            }
+        }
+        let spots = Series::spots(vec![(f64::NAN, 0.0)], Shape::Dot(1.0, 1.0), INK).into();
+        let frames = Frames::rows(vec![Frame::new((1.0, 1.0), vec![spots])], 1);
+        assert!(refused(&Figure::new("spots", "", Frames::on_one_scale(frames, ""))));
+    }
+}

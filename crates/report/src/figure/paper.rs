@@ -71,25 +71,16 @@ impl Cell {
         Self { left: at.0 - wide, top: at.1 - tall, right: at.0 + wide, bottom: at.1 + tall }
     }
 
-    /// The same, wider on each side.
-    pub(super) fn wider(&self, by: f64) -> Self {
-        Self {
-            left: self.left - by,
-            top: self.top - by,
-            right: self.right + by,
-            bottom: self.bottom + by,
-        }
-    }
-
     /// Its corners, the first once more at the end.
     pub(super) fn corners(&self) -> [Spot; 5] {
         let (l, t, r, b) = (self.left, self.top, self.right, self.bottom);
         [(l, t), (r, t), (r, b), (l, b), (l, t)]
     }
 
-    /// Whether a spot lies inside.
-    pub(super) fn holds(&self, spot: Spot) -> bool {
-        (self.left..=self.right).contains(&spot.0) && (self.top..=self.bottom).contains(&spot.1)
+    /// Whether a spot lies outside, by more than so much; one that is not a
+    /// number does not, so that it is drawn and found.
+    pub(super) fn misses(&self, (x, y): Spot, by: f64) -> bool {
+        x < self.left - by || x > self.right + by || y < self.top - by || y > self.bottom + by
     }
 }
 
@@ -210,7 +201,7 @@ impl Paper<'_> {
         for step in 0..=steps {
             let turn = f64::from(step) / f64::from(steps) * std::f64::consts::TAU;
             let at = (centre.0 + half[0] * turn.cos(), centre.1 + half[1] * turn.sin());
-            if inside.holds(at) {
+            if !inside.misses(at, 0.0) {
                 run.push(at);
             } else if !run.is_empty() {
                 self.line(&std::mem::take(&mut run), pen)?;
