@@ -48,7 +48,7 @@ fn exact_a_run_out_over_a_shorter_span_is_carried_over() {
 
 /// Each kind of mistake, with its line and column.
 #[test]
-fn exact_every_mistake_is_told_with_line_and_column() {
+fn regress_every_mistake_is_told_with_line_and_column() {
     let text = "arrow,mass [gr],mass [g],spine [lb],length,color\n\
                 1,425,1,0.34,28,x\n\
                 # a comment\n\
