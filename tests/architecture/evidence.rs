@@ -62,7 +62,7 @@ fn law_a_test_that_takes_a_snapshot_says_that_it_is_frozen() {
             let name = name.split('(').next().unwrap_or_default();
             // A macro's test has its name from where the macro is used.
             let named = name.starts_with("regress_") || name.starts_with('$');
-            if body.contains("insta::assert_") && path != THIS && !named {
+            if body.contains("assert_snapshot!") && path != THIS && !named {
                 breaches.push(format!("{path}: {name}"));
             }
         }
