@@ -72,7 +72,7 @@ fn tree<'a>(mut rest: &'a str, before: &[String], out: &mut Vec<(Vec<String>, St
     }
     if let Some(other) = rest.trim_start().strip_prefix("as ") {
         let end = other.find(|c| !word(c)).unwrap_or(other.len());
-        name = other[..end].to_owned();
+        other[..end].clone_into(&mut name);
         rest = &other[end..];
     }
     out.push((path, name));

@@ -4,6 +4,7 @@
 
 mod circles;
 mod evidence;
+mod glossary;
 mod map;
 mod rooms;
 mod sources;

@@ -444,6 +444,9 @@ def main():
     parser.add_argument("--prove", action="store_true", help="show on OLD that harm is seen")
     args = parser.parse_args()
 
+    for given in [args.old, args.new]:
+        if given and not Path(given).exists():
+            parser.error(f"there is no {given}")
     few = dict(part.split("=", 1) for part in args.few)
     if args.flights:
         few.setdefault("*", args.flights)

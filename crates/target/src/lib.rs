@@ -5,6 +5,18 @@
 //! and zones in `docs/model/scoring.md`, verdicts in `docs/model/telling.md`.
 //! An interval is a 95 % interval unless a confidence is stated, and takes the
 //! shots as independent.
+//!
+//! ```
+//! use target::{Group, Impact};
+//!
+//! let at = |left: f64, up: f64| Impact { left, up };
+//! let group = Group::of(&[at(0.02, 0.0), at(-0.02, 0.0), at(0.0, 0.02), at(0.0, -0.02)])?;
+//! assert!(group.centre.radius() < 1e-12);
+//! assert!((group.mean_radius.value - 0.02).abs() < 1e-12);
+//! // Four arrows say little: the interval says how little.
+//! assert!(group.sigma.high > 2.0 * group.sigma.low);
+//! # Ok::<(), target::TargetError>(())
+//! ```
 
 mod chance;
 mod compare;

@@ -63,3 +63,26 @@ fn split(text: &str) -> (&str, &str) {
     }
     text.split_at(end)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{parse_si, split};
+    use crate::Dimension;
+
+    #[test]
+    fn exact_the_number_is_told_from_its_unit() {
+        for (text, parts) in
+            [("29.5 in", ("29.5", " in")), ("60lbf", ("60", "lbf")), ("-1e-3m", ("-1e-3", "m"))]
+        {
+            assert_eq!(split(text), parts);
+        }
+    }
+
+    #[test]
+    fn exact_an_inch_is_254_tenths_of_a_millimetre() {
+        let inch = parse_si(Dimension::Length, "1 in");
+        assert!(inch.is_ok_and(|si| (si - 0.0254).abs() < 1e-17));
+        assert!(parse_si(Dimension::Length, "1").is_err());
+        assert!(parse_si(Dimension::Length, "1 gr").is_err());
+    }
+}
