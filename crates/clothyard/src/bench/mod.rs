@@ -4,12 +4,11 @@ pub(crate) mod cli;
 mod given;
 mod jobs;
 
-use std::io;
 use std::path::Path;
 
 use report::{BenchAnswer, BenchReport, Provenance};
 use scenario::Scenario;
-use scenario::measured::{self, Table};
+use scenario::measured::{self, Reader};
 use units::{Length, Style, UnitError};
 
 use crate::failure::Failure;
@@ -82,7 +81,7 @@ impl<'a> Asked<'a> {
     fn read<T>(
         &mut self,
         file: &Path,
-        read: fn(&Path, io::Result<Vec<u8>>) -> Result<Table<T>, scenario::Report>,
+        read: Reader<T>,
         err: &mut Stream,
     ) -> Result<Vec<T>, Failure> {
         let table = shelf::table(file, read, err)?;
