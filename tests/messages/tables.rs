@@ -1,11 +1,10 @@
 //! Measured tables that cannot be read: the same mistakes in every kind, then
 //! those of single kinds.
 
-use std::io;
 use std::path::Path;
 
 use clothyard_tests::tables::{SAMPLES, Sample, gone};
-use scenario::measured::{Kind, Table, add_row, batch, faces, impacts, profiles, shots};
+use scenario::measured::{Kind, Reader, add_row, batch, faces, impacts, profiles, shots};
 
 /// A sample with the last cell of a row changed.
 fn last(sample: &Sample, row: usize, change: impl Fn(&str) -> String) -> String {
@@ -84,9 +83,7 @@ fn regress_message_table_not_utf8() {
     insta::assert_snapshot!(said.collect::<Vec<_>>().join("\n\n"));
 }
 
-type Read<T> = fn(&Path, io::Result<Vec<u8>>) -> Result<Table<T>, scenario::Report>;
-
-fn said<T>(read: Read<T>, text: &str) -> String {
+fn said<T>(read: Reader<T>, text: &str) -> String {
     let read = read(Path::new("table.csv"), Ok(text.into()));
     read.map_or_else(|report| report.render(false), |_| "read".to_owned())
 }

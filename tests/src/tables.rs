@@ -4,7 +4,7 @@ use std::fmt::Debug;
 use std::io;
 use std::path::Path;
 
-use scenario::measured::{Table, batch, faces, impacts, profiles, shots, turns};
+use scenario::measured::{Opened, Table, batch, faces, impacts, profiles, shots, turns};
 use scenario::{Report, ScenarioError};
 
 /// A kind of table: an example, and its reader.
@@ -57,7 +57,7 @@ pub fn errors(report: &Report) -> Vec<ScenarioError> {
 }
 
 /// What opening a file that is not there gives.
-pub fn gone() -> io::Result<Vec<u8>> {
+pub fn gone() -> Opened {
     Err(io::ErrorKind::NotFound.into())
 }
 

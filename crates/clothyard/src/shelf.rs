@@ -4,7 +4,7 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
-use scenario::measured::Table;
+use scenario::measured::{Reader, Table};
 
 use crate::Stream;
 use crate::failure::Failure;
@@ -56,7 +56,7 @@ pub(crate) fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
 /// Reads a measured table, and says which of its columns say nothing here.
 pub(crate) fn table<T>(
     path: &Path,
-    read: impl FnOnce(&Path, io::Result<Vec<u8>>) -> Result<Table<T>, scenario::Report>,
+    read: Reader<T>,
     err: &mut Stream,
 ) -> Result<Table<T>, Failure> {
     let table = read(path, fs::read(path)).map_err(Failure::Mistakes)?;

@@ -8,25 +8,22 @@
 //! ```
 //! use std::path::Path;
 //! let text = r#"
-//!     [bow]
-//!     draw_weight = "60 lbf"
-//!     draw_length = "29 in"
-//!     speed = "276 ft/s"
-//!     speed_mass = "425 gr"
-//!     [arrow.shaft]
-//!     outside = "0.246 in"
-//!     density = "9.5 gr/in"
-//!     spine = "0.340 in"
-//!     length = "28.5 in"
-//!     [arrow.point]
-//!     mass = "100 gr"
+//!     bow.draw_weight = "60 lbf"
+//!     bow.draw_length = "29 in"
+//!     bow.speed = "276 ft/s"
+//!     bow.speed_mass = "425 gr"
+//!     arrow.shaft.outside = "0.246 in"
+//!     arrow.shaft.density = "9.5 gr/in"
+//!     arrow.shaft.spine = "0.340 in"
+//!     arrow.shaft.length = "28.5 in"
+//!     arrow.point.mass = "100 gr"
 //! "#;
 //! let read = |text: &str| scenario::read(Path::new("elk.toml"), &|_| Ok(text.to_owned()));
 //! let plan = read(text).unwrap().plan().unwrap();
 //! assert_eq!(plan.builds.len(), 1);
 //! // Every mistake is told with its place, the range and what was meant.
 //! let report = read(&text.replace("60 lbf", "60 lbs")).err().unwrap();
-//! assert_eq!(report.position(&report.problems()[0]), Some(("elk.toml".to_owned(), 3, 19)));
+//! assert_eq!(report.position(&report.problems()[0]), Some(("elk.toml".to_owned(), 2, 23)));
 //! assert!(report.to_string().contains("did you mean lbf?"));
 //! ```
 //!

@@ -5,12 +5,11 @@ mod given;
 mod jobs;
 pub(crate) mod slip;
 
-use std::io;
 use std::path::Path;
 
 use report::{BenchAnswer, Subject};
 use scenario::Scenario;
-use scenario::measured::{self, Table};
+use scenario::measured::{self, Reader};
 use units::{Length, Style};
 
 use crate::failure::Failure;
@@ -53,7 +52,7 @@ impl<'a> Asked<'a> {
     fn read<T>(
         &mut self,
         file: &Path,
-        read: fn(&Path, io::Result<Vec<u8>>) -> Result<Table<T>, scenario::Report>,
+        read: Reader<T>,
         err: &mut Stream,
     ) -> Result<Vec<T>, Failure> {
         let table = shelf::table(file, read, err)?;

@@ -7,9 +7,9 @@ use units::Style;
 use super::column::{Column, Holds, Value, find};
 use super::sheet::Sheet;
 use super::{Kind, TableMistake as Mistake};
+use crate::Report;
 use crate::source::Source;
 use crate::text::{neat, quantity};
-use crate::{Report, ScenarioError as E};
 
 /// The text to append to a table for one more row of values, written like
 /// `("mass", "425 gr")`. A new table gets its head first, in the units of the
@@ -52,8 +52,7 @@ pub fn add_row(
             None => head.column.is_none() && head.text.eq_ignore_ascii_case(name),
         });
         let Some(at) = at else {
-            let found: Vec<&str> = sheet.heads.iter().map(|head| head.text.as_str()).collect();
-            sheet.tell(place, None, Mistake::Unknown(None, found.join(", ")));
+            sheet.tell(place, None, Mistake::Unknown(None, sheet.said()));
             continue;
         };
         if cells[at].is_some() {
@@ -72,13 +71,6 @@ pub fn add_row(
                 }
             }
             Some((_, Err(error))) => {
-                let error = match (error, head.unit) {
-                    (E::Table { mistake: Mistake::NoUnit(number, _), at }, Some(unit)) => {
-                        let write = format!("write \"{number} {}\"", unit.symbol);
-                        E::Table { mistake: Mistake::NoUnit(number, write), at }
-                    }
-                    (error, _) => error,
-                };
                 sheet.problem(place, error);
                 String::new()
             }
@@ -86,9 +78,9 @@ pub fn add_row(
         };
         cells[at] = Some(written);
     }
-    for at in 0..cells.len() {
+    for (at, cell) in cells.iter().enumerate() {
         let needed = sheet.heads[at].column.is_some_and(|column| columns[column].needed);
-        if needed && cells[at].is_none() {
+        if needed && cell.is_none() {
             let place = sheet.sources.place(row, given.len()..given.len());
             sheet.tell(place, Some(at), Mistake::Blank("every row".to_owned()));
         }

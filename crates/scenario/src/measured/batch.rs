@@ -1,7 +1,6 @@
 //! Shafts or arrows that were measured, one to a row.
 
 use std::collections::HashMap;
-use std::io;
 use std::path::Path;
 
 use units::Dimension::{Length, Mass};
@@ -10,7 +9,7 @@ use workbench::{FULL_SPAN, Measured, Spun};
 
 use super::column::{ARROW, CLOCK, GAUGE, Holds, LONG, PART, columns, may};
 use super::sheet::{Row, read};
-use super::{Table, TableMistake};
+use super::{Opened, Table, TableMistake};
 use crate::Report;
 
 /// Chosen: any arrow or shaft there is.
@@ -32,12 +31,11 @@ columns! { Batch {
     GrooveHigh may("nock high", &["nock clock"], CLOCK);
 } }
 
-/// Reads a batch of measured shafts or arrows; `bytes` is what opening the file
-/// gave.
+/// Reads a batch of measured shafts or arrows.
 ///
 /// # Errors
 /// Every mistake of the file.
-pub fn batch(path: &Path, bytes: io::Result<Vec<u8>>) -> Result<Table<Measured>, Report> {
+pub fn batch(path: &Path, bytes: Opened) -> Result<Table<Measured>, Report> {
     read(path, bytes, 1, |sheet, rows| {
         let mut seen: HashMap<&str, usize> = HashMap::new();
         let mut found = Vec::new();

@@ -229,8 +229,7 @@ impl Column {
             (Ok(bare), _) if !bare.is_finite() => return none(),
             (Ok(bare), Ok(unit)) => return Ok((unit.to_si(bare), unit)),
             (Ok(_), Err(usual)) => {
-                let write = format!("head the column \"{} [{usual}]\"", self.name);
-                return Err(of(key, TableMistake::NoUnit(text.to_owned(), write)));
+                return Err(of(key, TableMistake::NoUnit(text.to_owned(), self.name, usual)));
             }
             (Err(_), _) => {}
         }

@@ -1,15 +1,14 @@
 //! Readings of end faces, one to a row.
 
-use std::io;
 use std::path::Path;
 
 use study::workbench::{FaceReading, Where};
 use units::Dimension::Length;
 use workbench::Gauge;
 
-use super::Table;
 use super::column::{ARROW, GAUGE, Holds, PART, columns, may, need, words};
 use super::sheet::{Row, Sheet, read};
+use super::{Opened, Table};
 use crate::Report;
 
 /// Where a gauge was held.
@@ -60,11 +59,11 @@ columns! { Faces {
     DepthGive may("depth give", &["depth range"], STEP);
 } }
 
-/// Reads readings of end faces; `bytes` is what opening the file gave.
+/// Reads readings of end faces.
 ///
 /// # Errors
 /// Every mistake of the file.
-pub fn faces(path: &Path, bytes: io::Result<Vec<u8>>) -> Result<Table<FaceReading>, Report> {
+pub fn faces(path: &Path, bytes: Opened) -> Result<Table<FaceReading>, Report> {
     read(path, bytes, 1, |sheet, rows| rows.iter().filter_map(|row| face(sheet, row)).collect())
 }
 

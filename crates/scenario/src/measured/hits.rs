@@ -1,6 +1,5 @@
 //! Where shots hit, one to a row: of a group, or with nocks turned.
 
-use std::io;
 use std::path::Path;
 
 use study::workbench::TurnShot;
@@ -8,7 +7,7 @@ use target::Impact;
 use units::Dimension::Length;
 
 use super::column::{ARROW, CLOCK, Column, Holds, columns, need};
-use super::{Table, sheet::read};
+use super::{Opened, Table, sheet::read};
 use crate::Report;
 
 const HIT: [&str; 2] = ["in", "cm"];
@@ -35,11 +34,11 @@ columns! { Turns {
     Up up(5.0);
 } }
 
-/// Reads where the shots of a group hit; `bytes` is what opening the file gave.
+/// Reads where the shots of a group hit.
 ///
 /// # Errors
 /// Every mistake of the file.
-pub fn impacts(path: &Path, bytes: io::Result<Vec<u8>>) -> Result<Table<Impact>, Report> {
+pub fn impacts(path: &Path, bytes: Opened) -> Result<Table<Impact>, Report> {
     let one = |row: &super::sheet::Row<Impacts>| {
         Some(Impact { left: row.si(Impacts::Left)?, up: row.si(Impacts::Up)? })
     };
@@ -47,11 +46,11 @@ pub fn impacts(path: &Path, bytes: io::Result<Vec<u8>>) -> Result<Table<Impact>,
     read(path, bytes, 2, |_, rows| rows.iter().filter_map(one).collect())
 }
 
-/// Reads shots with nocks turned; `bytes` is what opening the file gave.
+/// Reads shots with nocks turned.
 ///
 /// # Errors
 /// Every mistake of the file.
-pub fn turns(path: &Path, bytes: io::Result<Vec<u8>>) -> Result<Table<TurnShot>, Report> {
+pub fn turns(path: &Path, bytes: Opened) -> Result<Table<TurnShot>, Report> {
     let one = |row: &super::sheet::Row<Turns>| {
         Some(TurnShot {
             arrow: row.text(Turns::Arrow)?.to_owned(),

@@ -28,9 +28,9 @@ pub enum TableMistake {
     /// heads there are.
     #[error("there is no column {0}{1}")]
     Missing(String, String, String, String),
-    /// A bare number in a column without a unit, and what to do about it.
+    /// A bare number in a column without a unit: number, column, a unit.
     #[error("{0} has no unit")]
-    NoUnit(String, String),
+    NoUnit(String, &'static str, &'static str),
     /// Not a number, and how one would be written.
     #[error("\"{0}\" is not a number")]
     NotANumber(String, String),
@@ -72,7 +72,7 @@ impl TableMistake {
             Self::Unknown(Some(near), _) => format!("did you mean {near}?"),
             Self::Unknown(None, _) => "no such column".into(),
             Self::Twice(_) => "once is enough".into(),
-            Self::NoUnit(_, write) => write.clone(),
+            Self::NoUnit(value, _, unit) => format!("write \"{value} {unit}\""),
             Self::NotANumber(_, example) => format!("write it like {example}"),
             Self::Blank(who) => format!("{who} needs it"),
             Self::Idle(_) => "leave this cell blank".into(),
@@ -98,6 +98,7 @@ impl TableMistake {
             Self::Missing(_, _, head, found) => {
                 vec![format!("columns here: {found}"), format!("head it, say, \"{head}\"")]
             }
+            Self::NoUnit(_, name, unit) => vec![format!("or head the column \"{name} [{unit}]\"")],
             Self::Long(_, _, true) => vec![
                 "with a decimal comma, put semicolons between the cells or quotes round the number"
                     .into(),

@@ -24,6 +24,9 @@ mod scan;
 mod sheet;
 mod shots;
 
+use std::io;
+use std::path::Path;
+
 pub use add::add_row;
 pub use batch::batch;
 pub use faces::faces;
@@ -32,7 +35,14 @@ pub use mistake::TableMistake;
 pub use profile::{ShaftReadings, Stations, profiles};
 pub use shots::shots;
 
+use crate::Report;
 use column::{Column, Columns};
+
+/// What opening a file gave: this crate touches no disk.
+pub type Opened = io::Result<Vec<u8>>;
+
+/// Reads a table of one kind.
+pub type Reader<T> = fn(&Path, Opened) -> Result<Table<T>, Report>;
 
 /// A table that was read.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,6 +1,5 @@
 //! Run-out along shafts, one reading to a row.
 
-use std::io;
 use std::path::Path;
 
 use units::Dimension::Length;
@@ -9,7 +8,7 @@ use workbench::{Dial, RunOut};
 
 use super::column::{CLOCK, Columns, GAUGE, Holds, LONG, PART, columns, may, need};
 use super::sheet::{Row, Sheet, read};
-use super::{Table, TableMistake as Mistake};
+use super::{Opened, Table, TableMistake as Mistake};
 use crate::Report;
 
 columns! { Profile {
@@ -46,12 +45,11 @@ pub struct ShaftReadings {
     stock_line: usize,
 }
 
-/// Reads run-out along shafts, in the order in which the shafts first appear;
-/// `bytes` is what opening the file gave.
+/// Reads run-out along shafts, in the order in which the shafts first appear.
 ///
 /// # Errors
 /// Every mistake of the file.
-pub fn profiles(path: &Path, bytes: io::Result<Vec<u8>>) -> Result<Table<ShaftReadings>, Report> {
+pub fn profiles(path: &Path, bytes: Opened) -> Result<Table<ShaftReadings>, Report> {
     read(path, bytes, 1, |sheet, rows| {
         let mut found = Vec::new();
         if sheet.has_one_of(&[Profile::Reading, Profile::RunOut]) {

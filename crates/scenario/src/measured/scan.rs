@@ -14,7 +14,7 @@ pub(super) struct Cell<'t> {
 
 /// The cells of one row.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Cells<'t> {
+pub(super) struct Record<'t> {
     /// The line on which it begins, from 1.
     pub(super) line: usize,
     pub(super) span: Range<usize>,
@@ -24,7 +24,7 @@ pub(super) struct Cells<'t> {
 /// Every row that says something: blank rows and lines that begin with `#` are
 /// passed over. A quoted cell may hold separators, line ends and, doubled,
 /// quotes, as RFC 4180 has it.
-pub(super) fn rows(text: &str, separator: char) -> Vec<Cells<'_>> {
+pub(super) fn rows(text: &str, separator: char) -> Vec<Record<'_>> {
     let mut found = Vec::new();
     let (mut at, mut line) = (0, 1);
     while at < text.len() {
@@ -44,7 +44,7 @@ pub(super) fn rows(text: &str, separator: char) -> Vec<Cells<'_>> {
             }
             if cells.iter().any(|cell| !cell.text.is_empty()) {
                 let end = start + text[start..at].trim_end_matches([' ', '\t']).len();
-                found.push(Cells { line, span: start..end.max(start), cells });
+                found.push(Record { line, span: start..end.max(start), cells });
             }
         }
         if let Some(end) = text[at..].chars().next() {
@@ -98,7 +98,7 @@ mod tests {
     use super::*;
 
     fn texts(text: &str, separator: char) -> Vec<Vec<String>> {
-        let one = |row: Cells| row.cells.into_iter().map(|cell| cell.text.into_owned()).collect();
+        let one = |row: Record| row.cells.into_iter().map(|cell| cell.text.into_owned()).collect();
         rows(text, separator).into_iter().map(one).collect()
     }
 
@@ -136,7 +136,7 @@ mod tests {
                 .from_reader(text.as_bytes());
             let theirs: Vec<Vec<String>> = library
                 .records()
-                .map(|record| record.unwrap().iter().map(str::to_owned).collect())
+                .map(|record| record.expect("text is text").iter().map(str::to_owned).collect())
                 .filter(|cells: &Vec<String>| cells.iter().any(|cell| !cell.is_empty()))
                 .collect();
             assert_eq!(texts(&text, ','), theirs, "{text:?}");

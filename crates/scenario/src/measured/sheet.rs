@@ -1,6 +1,5 @@
 //! A table as read: heads bound to columns, cells to values, every mistake.
 
-use std::io;
 use std::marker::PhantomData;
 use std::ops::Range;
 use std::path::Path;
@@ -8,8 +7,8 @@ use std::path::Path;
 use units::{Quantity, Unit};
 
 use super::column::{Column, Columns, Holds, Value, find, nearest, split_head};
-use super::scan::{Cells, rows};
-use super::{Table, TableMistake as Mistake};
+use super::scan::{Record, rows};
+use super::{Opened, Table, TableMistake as Mistake};
 use crate::source::{Place, Source, Sources};
 use crate::{Problem, Report, ScenarioError as E};
 
@@ -28,8 +27,6 @@ pub(super) struct Head {
     pub(super) against: bool,
     /// Whether it has a mistake: its cells are not read.
     wrong: bool,
-    /// Whether a bare number under it is told already.
-    bare: bool,
     /// Whether something stands below it.
     filled: bool,
 }
@@ -58,7 +55,7 @@ pub(super) struct Row<C> {
 /// Reads a table of at least so many rows; `make` puts them together.
 pub(super) fn read<C: Columns, T>(
     path: &Path,
-    bytes: io::Result<Vec<u8>>,
+    bytes: Opened,
     least: usize,
     make: impl FnOnce(&mut Sheet, &[Row<C>]) -> Vec<T>,
 ) -> Result<Table<T>, Report> {
@@ -81,7 +78,7 @@ impl Sheet {
     }
 
     /// The text of a file, if it is text.
-    pub(super) fn open(&mut self, path: &Path, bytes: io::Result<Vec<u8>>) -> Option<String> {
+    pub(super) fn open(&mut self, path: &Path, bytes: Opened) -> Option<String> {
         let bytes = bytes.map_err(|error| {
             let (path, reason) = (path.display().to_string(), error.kind());
             let error = E::Unreadable { path, reason };
@@ -108,7 +105,7 @@ impl Sheet {
     /// The rows below the heads.
     pub(super) fn rows<C>(&mut self, text: &str, least: usize) -> Vec<Row<C>> {
         let columns = self.columns;
-        let known = |row: &Cells| {
+        let known = |row: &Record| {
             let is = |name: &str| find(columns, split_head(name).0).is_some();
             (row.cells.iter().filter(|cell| is(&cell.text)).count(), row.cells.len())
         };
@@ -150,7 +147,12 @@ impl Sheet {
         if head.is_empty() { letters } else { format!("{letters} ({head})") }
     }
 
-    pub(super) fn names(&self) -> String {
+    /// The heads, and below the names of the columns there may be.
+    pub(super) fn said(&self) -> String {
+        self.heads.iter().map(|head| head.text.as_str()).collect::<Vec<_>>().join(", ")
+    }
+
+    fn names(&self) -> String {
         self.columns.iter().map(|column| column.name).collect::<Vec<_>>().join(", ")
     }
 
@@ -213,12 +215,11 @@ impl Sheet {
         }
         let who = if who.is_empty() { String::new() } else { format!(", and {who} needs it") };
         let head = self.columns[columns[0]].head(false);
-        let found = self.heads.iter().map(|head| head.text.as_str()).collect::<Vec<_>>().join(", ");
-        self.tell(self.place, None, Mistake::Missing(names, who, head, found));
+        self.tell(self.place, None, Mistake::Missing(names, who, head, self.said()));
     }
 
     /// Binds the heads to columns.
-    fn bind(&mut self, row: &Cells) {
+    fn bind(&mut self, row: &Record) {
         for (at, cell) in row.cells.iter().enumerate() {
             let (place, (name, symbol)) = (self.at(cell.span.clone()), split_head(&cell.text));
             let named = find(self.columns, name);
@@ -229,7 +230,6 @@ impl Sheet {
                 unit: None,
                 against: named.is_some_and(|(_, against)| against),
                 wrong: cell.open || first.is_some(),
-                bare: false,
                 filled: false,
             });
             if cell.open {
@@ -268,7 +268,7 @@ impl Sheet {
         }
     }
 
-    fn row<C>(&mut self, row: &Cells) -> Row<C> {
+    fn row<C>(&mut self, row: &Record) -> Row<C> {
         let end = self.at(row.span.end..row.span.end);
         let mut cells = vec![(Value::Blank, end); self.columns.len()];
         let last = row.cells.iter().rposition(|cell| !cell.text.is_empty());
@@ -293,8 +293,11 @@ impl Sheet {
                 Ok(value) => (value, place),
                 Err(error) => {
                     // One head without a unit is one mistake.
-                    let bare = matches!(error, E::Table { mistake: Mistake::NoUnit(..), .. });
-                    if !(bare && std::mem::replace(&mut self.heads[at].bare, true)) {
+                    let bare = |error: &E| match error {
+                        E::Table { at, mistake: Mistake::NoUnit(..) } => at.as_ref() == Some(&key),
+                        _ => false,
+                    };
+                    if !bare(&error) || self.problems.iter().all(|told| !bare(&told.error)) {
                         self.problem(place, error);
                     }
                     (Value::Wrong, place)

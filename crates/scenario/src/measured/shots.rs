@@ -1,6 +1,5 @@
 //! What was seen of shots and sight, one distance and one reading to a row.
 
-use std::io;
 use std::path::Path;
 
 use study::{Observed, What};
@@ -9,7 +8,7 @@ use units::Length as L;
 
 use super::column::{Columns, Holds, PART, columns, may, need};
 use super::sheet::{Row, Sheet, read};
-use super::{Table, TableMistake as Mistake};
+use super::{Opened, Table, TableMistake as Mistake};
 use crate::Report;
 
 const FAR: [&str; 2] = ["yd", "m"];
@@ -51,13 +50,12 @@ const LEADS: [(Lead, Shots, Shots, &str); 4] = [
     (Lead::Up, Shots::Up, Shots::UpError, "a height"),
 ];
 
-/// Reads what was seen of shots and sight; `bytes` is what opening the file
-/// gave. Every row is one shot: a distance and one reading, its other cells
+/// Reads what was seen of shots and sight. Every row is one shot: a distance and one reading, its other cells
 /// blank.
 ///
 /// # Errors
 /// Every mistake of the file.
-pub fn shots(path: &Path, bytes: io::Result<Vec<u8>>) -> Result<Table<Observed>, Report> {
+pub fn shots(path: &Path, bytes: Opened) -> Result<Table<Observed>, Report> {
     read(path, bytes, 1, |sheet, rows| {
         if !sheet.has_one_of(&LEADS.map(|(_, column, ..)| column)) {
             return Vec::new();
