@@ -3,7 +3,7 @@
 use study::{Doubt, Draw, Recipe, Refused, Setup, Slot};
 
 use crate::assemble::{Words, assemble};
-use crate::draw::{off, owner};
+use crate::draw::off;
 use crate::entry::Value;
 use crate::schema::{COUNT, Fallback, Id, KEYS, limits};
 use crate::settle::{Settled, in_use};
@@ -56,7 +56,7 @@ impl BuildRecipe {
                     value
                 }
                 Value::Drawn { law, per } => {
-                    let (owner, off) = (owner(*id), off(*id, &law));
+                    let (owner, off) = (id.key().chance.owner, off(*id, &law));
                     recipe.draws.push(Draw { slot, key, owner, law, per, off });
                     off
                 }
