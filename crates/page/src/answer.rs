@@ -3,39 +3,48 @@
 use maud::{Markup, PreEscaped, html};
 use report::{Live, Picture};
 use study::{
-    Answer, BuildAnswer, Compared, Doubt, Draw, MarkAnswer, PairMark, Recipe, Refused, Seen, Setup,
-    Shots, Slot,
+    BuildAnswer, Compared, Doubt, Draw, MarkAnswer, Pair, Recipe, Refused, Seen, Setup, Shots, Slot,
 };
 use target::Estimate;
 use units::{Role, Style};
 
 use crate::PageError;
-use crate::scene::Scene;
+use crate::scene::{QUICK, Scene, aside};
 
 /// What was computed for a scene.
 pub(crate) struct Found {
-    pub(crate) answer: Answer,
     compared: Compared,
     live: Live,
     at: usize,
     style: Style,
+    /// What is said of a question without a view.
+    aside: Option<String>,
 }
 
-/// Flies a scene.
-pub(crate) fn find(scene: &Scene, watch: &dyn study::Watch) -> Result<Found, PageError> {
-    let reason = "this scenario asks no question";
-    let mut plan = scene.scenario.plan().ok_or(PageError::NotHere { reason })?;
-    if scene.quick {
+/// Flies what the page shows of a scene, with this many flights.
+pub(crate) fn find(
+    scene: &Scene,
+    flights: usize,
+    watch: &dyn study::Watch,
+) -> Result<Found, PageError> {
+    let mut plan = scene.view()?;
+    if flights < plan.flights {
+        plan.stop = None;
+    }
+    plan.flights = flights;
+    if flights == QUICK[0] {
         for build in &mut plan.builds {
             let recipe = scene.scenario.recipe(Some(&build.name));
+            let reason = "this scenario asks no question";
             let recipe = recipe.map_err(|_| PageError::NotHere { reason })?;
             build.recipe = Box::new(Sure(recipe));
         }
     }
     let answer = study::run(&plan, watch)?;
     let live = report::live(&answer, scene.at, scene.style)?;
-    let compared = answer.compared().cloned().ok_or(PageError::NotHere { reason })?;
-    Ok(Found { answer, compared, live, at: scene.at, style: scene.style })
+    let aside = aside(&scene.plan()?);
+    let compared = answer.compared().cloned().ok_or(report::ReportError::NoComparison)?;
+    Ok(Found { compared, live, at: scene.at, style: scene.style, aside })
 }
 
 /// A recipe without its doubts: their bands cost more flights than a quick
@@ -57,34 +66,41 @@ impl Recipe for Sure {
 impl Found {
     /// The face and how sure it is.
     pub(crate) fn shown(&self) -> Markup {
-        let last = self.compared.builds.len() - 1;
-        let build = &self.compared.builds[last];
-        let mark = &build.marks[self.at];
+        let several = self.compared.builds.len() > 1;
+        let r50 = |build: &BuildAnswer| build.marks[self.at].full.stats.r50;
         html! {
             (picture(&self.live.face))
-            p.sure data-flights=(build.flights) {
-                @if last > 0 { (build.name) ": " }
-                "R50 " strong { (Role::Impact.text(mark.full.stats.r50.value, self.style)) }
-                " " (interval(Role::Impact, &mark.full.stats.r50, self.style))
-                " (95 %) from " (build.flights) " flights"
+            @for build in &self.compared.builds {
+                p.sure data-flights=(build.flights) {
+                    @if several { (build.name) ": " }
+                    "R50 " strong { (Role::Impact.text(r50(build).value, self.style)) }
+                    " " (interval(Role::Impact, &r50(build), self.style))
+                    " (95 %) from " (build.flights) " flights"
+                }
+                (width(&r50(build)))
             }
-            (width(&mark.full.stats.r50))
         }
     }
 
     /// Everything said about it.
     pub(crate) fn told(&self) -> Markup {
         html! {
+            @if let Some(aside) = &self.aside { p.note { (aside) } }
             p.answer { (self.live.sentence) }
             @for note in &self.live.notes {
                 p.note { (note) }
             }
-            @if let Some(pair) = self.compared.pairs.first() {
-                h2 { "Now against pinned" }
-                (self.against(&pair.marks[self.at]))
+            @for pair in &self.compared.pairs {
+                h2 { (self.compared.builds[pair.other].name) " against "
+                    (self.compared.builds[pair.base].name) }
+                (self.against(pair))
             }
             h2 { "What matters" }
-            (self.ranked())
+            p { "R50 if each were the only cause left, the largest first:" }
+            @for build in &self.compared.builds {
+                @if self.compared.builds.len() > 1 { p { (build.name) } }
+                (self.ranked(build))
+            }
             @if let Some(causes) = &self.live.causes {
                 (picture(causes))
             }
@@ -95,8 +111,7 @@ impl Found {
     }
 
     /// The causes of the spread, the largest first, the archer among them.
-    fn ranked(&self) -> Markup {
-        let Some(build) = self.compared.builds.last() else { return html! {} };
+    fn ranked(&self, build: &BuildAnswer) -> Markup {
         let mark = &build.marks[self.at];
         let mut rows: Vec<(&str, Estimate)> = build
             .causes
@@ -107,7 +122,6 @@ impl Found {
         rows.sort_by(|a, b| b.1.value.total_cmp(&a.1.value));
         rows.retain(|row| row.1.value > 0.0);
         html! {
-            p { "R50 if each were the only cause left, the largest first:" }
             ol.ranked {
                 @for (who, r50) in rows {
                     li {
@@ -163,8 +177,10 @@ impl Found {
         }
     }
 
-    fn against(&self, pair: &PairMark) -> Markup {
+    fn against(&self, both: &Pair) -> Markup {
+        let pair = &both.marks[self.at];
         let gain = pair.gain;
+        let [base, other] = [both.base, both.other].map(|at| &self.compared.builds[at]);
         let change = Estimate { value: -gain.value, low: -gain.high, high: -gain.low };
         let ratio = |ratio: Option<Estimate>| {
             html! {
@@ -181,7 +197,7 @@ impl Found {
             Seen::MachineOnly => "only a shooting machine would see it",
             Seen::Nobody => "nobody would see it",
         };
-        let drop = |at: usize| self.compared.builds[at].marks[self.at].nominal.drop;
+        let drop = |build: &BuildAnswer| build.marks[self.at].nominal.drop;
         html! {
             div.wide tabindex="0" {
                 table {
@@ -191,9 +207,9 @@ impl Found {
                             small { (interval(Role::Impact, &change, self.style)) }
                         } }
                         tr { th scope="row" { "change of drop" } td {
-                            (Role::Impact.text(drop(1) - drop(0), self.style))
+                            (Role::Impact.text(drop(other) - drop(base), self.style))
                         } }
-                        tr { th scope="row" { "spread, pinned over now" } td { (ratio(pair.full_ratio)) } }
+                        tr { th scope="row" { "spread, " (base.name) " over " (other.name) } td { (ratio(pair.full_ratio)) } }
                         tr { th scope="row" { "the same from a machine" } td { (ratio(pair.machine_ratio)) } }
                         tr { th scope="row" { "shots with each to tell" } td {
                             (shots(pair.archer_shots)) ", a machine " (shots(pair.machine_shots))

@@ -1,26 +1,20 @@
-//! The scenario a page starts from, taken apart.
+//! The scenario a page starts from.
 
 use std::path::Path;
 
-use scenario::{Said, Scenario};
+use scenario::{Report, Scenario};
 use units::Style;
 
-use crate::control::Control;
 use crate::state::State;
 use crate::{PageError, Settings, Wrong};
 
 const DEMO: &str = include_str!("demo.toml");
 const DEMO_NAME: &str = "demo.toml";
 
-/// A scenario, key by key.
-#[derive(Debug, Clone, PartialEq)]
+/// A scenario and its name.
 pub(crate) struct Base {
     pub(crate) name: String,
-    pub(crate) title: String,
-    pub(crate) style: Style,
-    pub(crate) said: Vec<Said>,
-    /// Distances, m, rising.
-    pub(crate) distances: Vec<f64>,
+    pub(crate) scenario: Scenario,
 }
 
 impl Base {
@@ -44,31 +38,27 @@ impl Base {
             let reason = "this scenario is a rigid body and holds no arrow";
             return Err(PageError::NotHere { reason });
         }
-        Ok(Self {
-            name,
-            title: scenario.title().to_owned(),
-            style: scenario.style().unwrap_or_default(),
-            said: scenario.said(),
-            distances: scenario.distances().iter().map(|length| length.si()).collect(),
-        })
+        Ok(Self { name, scenario })
     }
 
-    /// What the scenario says to a control.
-    pub(crate) fn value(&self, control: &Control) -> Option<String> {
-        let key = control.keys.first()?;
-        control.shown(&self.said.iter().find(|said| said.key == *key)?.value)
+    /// The units its values are shown in.
+    pub(crate) fn style(&self, state: &State) -> Style {
+        state.units.or(self.scenario.style()).unwrap_or_default()
     }
 }
 
 /// Reads a scenario; its mistakes belong to no field.
-fn read(path: &Path, files: &scenario::Files<'_>) -> Result<Scenario, PageError> {
-    scenario::read(path, files).map_err(|report| {
-        let text = |problem| {
-            let at = report.position(problem);
-            let at = at.map_or_else(String::new, |(file, line, _)| format!("{file}:{line}: "));
-            format!("{at}{}", problem.error)
-        };
-        let all = report.problems().iter();
-        PageError::Wrong(all.map(|p| Wrong { field: None, text: text(p) }).collect())
-    })
+pub(crate) fn read(path: &Path, files: &scenario::Files<'_>) -> Result<Scenario, PageError> {
+    scenario::read(path, files).map_err(|report| told(&report))
+}
+
+/// The mistakes of a file, with their places.
+fn told(report: &Report) -> PageError {
+    let text = |problem| {
+        let at = report.position(problem);
+        let at = at.map_or_else(String::new, |(file, line, _)| format!("{file}:{line}: "));
+        format!("{at}{}", problem.error)
+    };
+    let all = report.problems().iter();
+    PageError::Wrong(all.map(|p| Wrong { field: None, text: text(p) }).collect())
 }

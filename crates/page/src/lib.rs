@@ -2,11 +2,34 @@
 //!
 //! [`router`] answers requests; it opens no port and touches no disk. Files
 //! come and go through a [`Shelf`]. A page's state is a link, and a link is a
-//! scenario: what is shown is what `clothyard run` answers for that file.
+//! scenario: what is shown is what `clothyard run` answers for that file. Its
+//! question and its builds stay as they are written; values are set by key.
+//!
+//! ```
+//! use std::{io, path::Path, sync::Arc};
+//!
+//! struct Empty;
+//!
+//! impl page::Shelf for Empty {
+//!     fn list(&self) -> Vec<String> {
+//!         Vec::new()
+//!     }
+//!     fn read(&self, _: &Path) -> io::Result<String> {
+//!         Err(io::ErrorKind::NotFound.into())
+//!     }
+//!     fn save(&self, _: &str, _: &str) -> io::Result<()> {
+//!         Err(io::ErrorKind::PermissionDenied.into())
+//!     }
+//! }
+//!
+//! // Without a file it starts from the invented build.
+//! let settings = page::Settings { shelf: Arc::new(Empty), start: None, port: 7373 };
+//! let service = page::router(settings);
+//! # drop(service);
+//! ```
 
 mod answer;
 mod base;
-mod control;
 mod error;
 mod guard;
 mod jobs;

@@ -3,7 +3,7 @@
 
 use body::Attitude;
 use maud::{Markup, html};
-use study::{Doubt, Draw, Law, Recipe, Refused, Setup, Slot};
+use study::Recipe;
 use units::{Role, Style};
 
 use crate::PageError;
@@ -28,14 +28,16 @@ struct Instant {
 /// Every instant of push and flight, one picture each.
 pub(crate) fn motion(scene: &Scene) -> Result<Markup, PageError> {
     let reason = "this scenario holds no arrow";
-    let plan = scene.scenario.plan().ok_or(PageError::NotHere { reason })?;
-    let (Some(build), Some(distance)) = (plan.builds.last(), plan.distances.get(scene.at)) else {
+    let plan = scene.plan()?;
+    let (Some(build), Some(distance)) =
+        (plan.builds.get(scene.shown), plan.distances.get(scene.at))
+    else {
         return Err(PageError::NotHere { reason });
     };
-    let recipe = scene.scenario.recipe(Some(&build.name));
-    let typical = Typical::of(recipe.map_err(|_| PageError::NotHere { reason })?);
-    let push = pushed(&typical, scene.style)?;
-    let flight = flown(&typical, distance.si(), scene.style)?;
+    let typical = scene.scenario.typical(Some(&build.name));
+    let typical = typical.map_err(|_| PageError::NotHere { reason })?;
+    let push = pushed(typical.as_ref(), scene.style)?;
+    let flight = flown(typical.as_ref(), distance.si(), scene.style)?;
     let long = [&push, &flight].into_iter().flatten().filter_map(|i| i.line.last()).map(|p| p.0);
     let long = long.fold(0.1, f64::max);
     let (in_push, in_flight) = (factor(&push, long), factor(&flight, long));
@@ -47,8 +49,8 @@ pub(crate) fn motion(scene: &Scene) -> Result<Markup, PageError> {
     Ok(html! {
         p { "Drawn sideways and upward " strong { (times(in_push)) } " in the push (bend and lean), "
             strong { (times(in_flight)) } " in the flight (yaw and pitch from its path; the shaft is \
-            drawn straight there). Faults that differ from arrow to arrow have their median size, \
-            and whatever else is drawn by chance stays at its centre." }
+            drawn straight there). Whatever is drawn by chance has its median; a fault that may lie \
+            on any side lies toward the index vane." }
         label for="frame" { "Instant" }
         input #frame type="range" min="0" max=(frames.len() - 1) step="1" value="0";
         @for (at, (instant, factor)) in frames.iter().enumerate() {
@@ -58,36 +60,6 @@ pub(crate) fn motion(scene: &Scene) -> Result<Markup, PageError> {
             }
         }
     })
-}
-
-/// A recipe without chance: sizes of faults at their median.
-struct Typical {
-    recipe: Box<dyn Recipe>,
-    held: Vec<(Slot, f64)>,
-}
-
-impl Typical {
-    fn of(recipe: Box<dyn Recipe>) -> Self {
-        let hold = |draw: &Draw| match draw.law {
-            // The median of a Rayleigh law, exact.
-            Law::Rayleigh { scale } => (draw.slot, scale * (2.0 * std::f64::consts::LN_2).sqrt()),
-            _ => (draw.slot, draw.off),
-        };
-        let held = recipe.draws().iter().map(hold).collect();
-        Self { recipe, held }
-    }
-}
-
-impl Recipe for Typical {
-    fn draws(&self) -> &[Draw] {
-        &[]
-    }
-    fn doubts(&self) -> &[Doubt] {
-        &[]
-    }
-    fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {
-        self.recipe.setup(&[&self.held, changes].concat())
-    }
 }
 
 fn times(factor: f64) -> String {

@@ -16,7 +16,7 @@ use crate::answer::{Found, find};
 use crate::base::Base;
 use crate::guard::{LONGEST, guard};
 use crate::jobs::{Flag, Jobs};
-use crate::scene::{STAGES, Scene};
+use crate::scene::{Scene, several, stages};
 use crate::state::{Asked, State as Page, file_name, free_name};
 use crate::view::{Sheet, refusal};
 use crate::{PageError, Settings, motion, square, tape};
@@ -99,38 +99,29 @@ async fn page(State(app): Shared, query: Link) -> Outcome {
     let mut fields = link(query)?;
     // The list of files names the scenario of the start by nothing.
     fields.retain(|(name, value)| !(name == "from" && value.is_empty()));
-    let (state, error) = match Asked::of(fields.clone(), &[]) {
-        Ok(asked) => (asked.state, None),
-        // The page opens without the values that are wrong, and says so.
-        Err(error @ PageError::Wrong(_)) => {
-            let kept = fields.into_iter().filter(|(name, _)| name == "from" || name == "units");
-            (Asked::of(kept.collect(), &[])?.state, Some(error))
-        }
-        Err(error) => return Err(error),
-    };
+    let state = Asked::of(fields, &[])?.state;
     let worker = Arc::clone(&app);
-    let markup = app.jobs.run("", move |flag| sheet(&worker.settings, &state, error, flag)).await?;
+    let markup = app.jobs.run("", move |flag| sheet(&worker.settings, &state, flag)).await?;
     Ok(html(markup))
 }
 
-fn sheet(
-    settings: &Settings,
-    state: &Page,
-    error: Option<PageError>,
-    flag: &Flag,
-) -> Result<Markup, PageError> {
+fn sheet(settings: &Settings, state: &Page, flag: &Flag) -> Result<Markup, PageError> {
     let base = Base::open(state, settings)?;
-    let found = match error {
-        Some(error) => Err(error),
-        None => Scene::of(state, settings, STAGES[0]).and_then(|scene| find(&scene, flag)),
-    };
+    // The page opens with values that are wrong, and says so.
+    let found = Scene::of(state, settings).and_then(|scene| {
+        let first = stages(&scene.plan()?)[0];
+        find(&scene, first, flag)
+    });
+    let plan = base.scenario.plan();
     let files = settings.shelf.list();
     let sheet = Sheet {
         state,
-        style: state.units.unwrap_or(base.style),
+        style: base.style(state),
         start: settings.start.as_ref().map_or("the built-in demo (invented)", |(name, _)| name),
         base: &base,
         files: &files,
+        stages: &plan.as_ref().map(stages).unwrap_or_default(),
+        builds: plan.as_ref().and_then(several),
         found: found.as_ref(),
     };
     Ok(sheet.page())
@@ -140,18 +131,17 @@ fn sheet(
 async fn answer(State(app): Shared, form: Sent) -> Outcome {
     let asked = Asked::of(sent(form)?, &["flights", "visit"])?;
     let given = asked.extra("flights");
-    let flights = STAGES.into_iter().find(|stage| stage.to_string() == given);
-    let refused = || PageError::Value {
-        field: "flights",
-        value: given.chars().take(20).collect(),
-        allowed: "200, 2000 or 10000",
-    };
-    let flights = flights.ok_or_else(refused)?;
+    let value: String = given.chars().take(20).collect();
+    let flights: Option<usize> = given.parse().ok();
     let visitor = visitor(asked.extra("visit"))?;
     let worker = Arc::clone(&app);
     let work = move |flag: &Flag| {
-        let scene = Scene::of(&asked.state, &worker.settings, flights)?;
-        find(&scene, flag).map(|found| (found, asked.state.link()))
+        let scene = Scene::of(&asked.state, &worker.settings)?;
+        let stages = stages(&scene.plan()?);
+        let allowed = "200, 2000, or as many as the scenario asks for";
+        let refused = || PageError::Value { field: "flights", value, allowed };
+        let flights = flights.filter(|flights| stages.contains(flights)).ok_or_else(refused)?;
+        find(&scene, flights, flag).map(|found| (found, asked.state.link()))
     };
     let (found, link) = app.jobs.run(&visitor, work).await?;
     Ok(html(parts(&found, &link)))
@@ -184,15 +174,14 @@ async fn gauge(form: Sent) -> Outcome {
 async fn motion(State(app): Shared, form: Sent) -> Outcome {
     let asked = Asked::of(sent(form)?, &[])?;
     let worker = Arc::clone(&app);
-    let work =
-        move |_: &Flag| motion::motion(&Scene::of(&asked.state, &worker.settings, STAGES[0])?);
+    let work = move |_: &Flag| motion::motion(&Scene::of(&asked.state, &worker.settings)?);
     Ok(html(app.jobs.run("", work).await?))
 }
 
 async fn save(State(app): Shared, form: Sent) -> Outcome {
     let asked = Asked::of(sent(form)?, &["name"])?;
     let name = file_name(asked.extra("name"))?.to_owned();
-    let scene = Scene::of(&asked.state, &app.settings, STAGES[2])?;
+    let scene = Scene::of(&asked.state, &app.settings)?;
     match app.settings.shelf.save(&name, &scene.text) {
         Ok(()) => {}
         Err(cause) if cause.kind() == io::ErrorKind::AlreadyExists => {
@@ -209,7 +198,7 @@ async fn save(State(app): Shared, form: Sent) -> Outcome {
 
 async fn scenario(State(app): Shared, query: Link) -> Outcome {
     let asked = Asked::of(link(query)?, &[])?;
-    let scene = Scene::of(&asked.state, &app.settings, STAGES[2])?;
+    let scene = Scene::of(&asked.state, &app.settings)?;
     Ok(file("scenario.toml", scene.text.into_bytes()))
 }
 
@@ -222,18 +211,18 @@ async fn take(State(app): Shared, Path(name): Path<String>, query: Link) -> Outc
     let worker = Arc::clone(&app);
     let wanted = name.clone();
     let work = move |flag: &Flag| {
-        let scene = Scene::of(&asked.state, &worker.settings, STAGES[2])?;
+        let scene = Scene::of(&asked.state, &worker.settings)?;
         if TO_PRINT.contains(&wanted.as_str()) {
             return tape::files(&scene);
         }
-        let found = find(&scene, flag)?;
+        let answer = study::run(&scene.plan()?, flag)?;
         let provenance = report::Provenance {
             version: env!("CARGO_PKG_VERSION").to_owned(),
             scenario: scene.scenario.resolved(),
             source_name: "page.toml".to_owned(),
-            seed: found.answer.seed,
+            seed: answer.seed,
         };
-        Ok(report::answer(&found.answer, &provenance, scene.style)?.files()?)
+        Ok(report::answer(&answer, &provenance, scene.style)?.files()?)
     };
     let files = app.jobs.run("", work).await?;
     let wanted = files.into_iter().find(|file| file.name == name);

@@ -1,27 +1,21 @@
 //! From a state to a scenario file, and from that to a plan.
 
-use std::collections::BTreeMap;
 use std::path::Path;
 
-use scenario::Scenario;
-use units::{Dimension, Role, Style};
+use scenario::{Edit, Form, Report, Scenario, Setting, controls};
+use study::{MOST_BUILDS, Plan, Question, Stated};
+use units::{Dimension, Style};
 
-use crate::base::Base;
-use crate::control::{CONTROLS, DISTANCE, ZONE, control};
+use crate::base::{self, Base};
 use crate::state::{State, Values};
 use crate::{PageError, Settings, Wrong};
 
-/// Flights of the quick answer, of the better and of the sharp one. Chosen:
-/// the first shows within a blink, the last is what a scenario asks for when
-/// it does not say.
-pub(crate) const STAGES: [u64; 3] = [200, 2_000, 10_000];
-
-/// The names of the two builds when one is pinned.
-pub(crate) const PINNED: &str = "pinned";
-pub(crate) const NOW: &str = "now";
-
-/// Keys and values of one build.
-type Keys = BTreeMap<String, String>;
+/// Flights of the quick answer and of the better one; the sharp one has as
+/// many as the scenario asks for. Chosen: the first shows within a blink.
+pub(crate) const QUICK: [usize; 2] = [200, 2_000];
+/// Most flights where the page shows a question of another kind as builds side
+/// by side. Chosen: what a scenario asks for when it does not say.
+const MOST_ASIDE: usize = 10_000;
 
 /// A scenario made from a state.
 pub(crate) struct Scene {
@@ -31,184 +25,128 @@ pub(crate) struct Scene {
     pub(crate) style: Style,
     /// Index of the chosen distance.
     pub(crate) at: usize,
-    /// Whether the quick answer is wanted.
-    pub(crate) quick: bool,
+    /// Index of the build that the controls show and change.
+    pub(crate) shown: usize,
 }
 
 impl Scene {
-    /// Puts a state on its scenario; `flights` for each group.
-    pub(crate) fn of(state: &State, settings: &Settings, flights: u64) -> Result<Self, PageError> {
+    /// Puts a state on its scenario. What is shown is read back from the file
+    /// that a save would write.
+    pub(crate) fn of(state: &State, settings: &Settings) -> Result<Self, PageError> {
         let base = Base::open(state, settings)?;
-        let style = state.units.unwrap_or(base.style);
-        let (distances, at) = distances(&base, state)?;
-        let mut top: Vec<(String, String)> = ["title", "note", "seed", "units"]
-            .into_iter()
-            .filter_map(|key| Some((key.to_owned(), said(&base, key)?)))
-            .collect();
-        if let Some(style) = state.units {
-            let word = if style == Style::Metric { "\"metric\"" } else { "\"archery\"" };
-            top.retain(|(key, _)| key != "units");
-            top.push(("units".to_owned(), word.to_owned()));
-        }
-        let question = question(&base, state, &distances, flights);
-        let now = build(&base, &state.now);
-        let mut writer = Writer::default();
-        writer.line("# Written by the live page of Clothyard.", None);
-        for (key, value) in top {
-            writer.line(&format!("{key} = {value}"), None);
-        }
-        writer.tables("", &question);
-        match &state.pinned {
-            None => writer.tables("", &now),
-            Some(values) => {
-                let pinned = build(&base, values);
-                let shared = |(key, value): &(&String, &String)| now.get(*key) == Some(*value);
-                let clone = |(key, value): (&String, &String)| (key.clone(), value.clone());
-                let common: Keys = pinned.iter().filter(shared).map(clone).collect();
-                writer.tables("", &common);
-                for (name, keys) in [(PINNED, &pinned), (NOW, &now)] {
-                    let own = keys.iter().filter(|(key, _)| !common.contains_key(*key));
-                    writer.line("", None);
-                    writer.line("[[build]]", None);
-                    writer.line(&format!("name = \"{name}\""), None);
-                    writer.tables("build.", &own.map(clone).collect());
-                }
-            }
-        }
-        let scenario = read(&writer)?;
-        Ok(Self { scenario, text: writer.text, style, at, quick: flights == STAGES[0] })
+        let style = base.style(state);
+        let now = edited(&base.scenario, state, &state.now)?;
+        let pinned = state.pinned.as_ref();
+        let pinned = pinned.map(|values| edited(&base.scenario, state, values)).transpose()?;
+        let text = now.written("Written by the live page of Clothyard.", pinned.as_ref());
+        let scenario = base::read(Path::new("page.toml"), &|_| Ok(text.clone()))?;
+        let at = chosen(&scenario, &state.now);
+        Ok(Self { scenario, text, style, at, shown: usize::from(pinned.is_some()) })
+    }
+
+    /// The scenario's own question.
+    pub(crate) fn plan(&self) -> Result<Plan, PageError> {
+        let reason = "this scenario asks no question";
+        self.scenario.plan().ok_or(PageError::NotHere { reason })
+    }
+
+    /// What the page shows of it: builds side by side, and nothing more.
+    pub(crate) fn view(&self) -> Result<Plan, PageError> {
+        let mut plan = self.plan()?;
+        plan.flights = sharp(&plan);
+        plan.builds.truncate(MOST_BUILDS);
+        plan.question = Question::Compare { ends: false };
+        plan.stated = Stated { telling: plan.stated.telling, ..Stated::default() };
+        Ok(plan)
     }
 }
 
-fn said(base: &Base, key: &str) -> Option<String> {
-    base.said.iter().find(|said| said.needed && said.key == key).map(|said| said.value.clone())
+/// Numbers of flights, one answer after the other.
+pub(crate) fn stages(plan: &Plan) -> Vec<usize> {
+    let last = sharp(plan);
+    QUICK.into_iter().filter(|flights| *flights < last).chain([last]).collect()
 }
 
-/// All keys of a build: the scenario's own, then what was changed.
-fn build(base: &Base, values: &Values) -> Keys {
-    let other = ["question", "flight", "measured", "rigid_body"];
-    let mut keys: Keys = base
-        .said
-        .iter()
-        .filter(|said| said.needed && said.key.contains('.'))
-        .filter(|said| !other.iter().any(|table| inside(said.key, table)))
-        .map(|said| (said.key.to_owned(), said.value.clone()))
-        .collect();
-    for (id, text) in values {
-        let Some(control) = control(id).filter(|control| control.id != ZONE) else { continue };
-        keys.retain(|key, _| !control.rivals.iter().any(|rival| inside(key, rival)));
-        for key in control.keys {
-            keys.insert((*key).to_owned(), control.toml(text));
-        }
+fn sharp(plan: &Plan) -> usize {
+    match plan.question {
+        Question::Compare { .. } => plan.flights,
+        _ => plan.flights.min(MOST_ASIDE),
     }
-    keys
 }
 
-fn question(base: &Base, state: &State, distances: &[String], flights: u64) -> Keys {
-    let mut keys = Keys::new();
-    keys.insert("question.distances".to_owned(), format!("[{}]", distances.join(", ")));
-    keys.insert("question.flights".to_owned(), flights.to_string());
-    for key in ["question.zone", "question.face", "question.inner_ten", "question.arrows"] {
-        keys.extend(said(base, key).map(|value| (key.to_owned(), value)));
-    }
-    if let (Some(text), Some(zone)) = (state.now.get(ZONE), control(ZONE)) {
-        keys.retain(|key, _| !zone.rivals.contains(&key.as_str()));
-        keys.insert("question.zone".to_owned(), zone.toml(text));
-    }
-    keys
-}
-
-/// The scenario's distances and the chosen one, rising, as TOML, and which of
-/// them is the chosen one.
-fn distances(base: &Base, state: &State) -> Result<(Vec<String>, usize), PageError> {
-    let written = said_distances(base);
-    let Some(text) = state.now.get(DISTANCE) else {
-        return Ok((written, base.distances.len() / 2));
+/// What the page says of a question that it has no view for.
+pub(crate) fn aside(plan: &Plan) -> Option<String> {
+    let asked = match &plan.question {
+        Question::Compare { .. } => return None,
+        Question::Sweep(sweep) => format!("what a sweep of {} does", sweep.key),
+        Question::Tune(_) => "how well arrow and bow are tuned to each other".to_owned(),
+        Question::Matters(_) => "what makes the group's spread".to_owned(),
+        Question::Worth(_) => "what bench steps are worth".to_owned(),
     };
-    let chosen = units::parse_si(Dimension::Length, text).map_err(|error| {
-        PageError::Wrong(vec![Wrong { field: Some(DISTANCE), text: error.to_string() }])
-    })?;
-    // A thousandth of a millimetre apart is the same mark.
-    let same = base.distances.iter().position(|other| (other - chosen).abs() < 1e-6);
-    if let Some(at) = same {
-        return Ok((written, at));
+    let most = if plan.builds.len() > MOST_BUILDS {
+        format!(" (the first {MOST_BUILDS} of {})", plan.builds.len())
+    } else {
+        String::new()
+    };
+    Some(format!(
+        "This scenario asks {asked}. This page has no view of that: it shows the builds side by \
+         side{most}. A save keeps the question, and clothyard run answers it; so do the exported \
+         report and JSON."
+    ))
+}
+
+/// What is said of several builds beside the controls.
+pub(crate) fn several(plan: &Plan) -> Option<String> {
+    let [first, _, ..] = &plan.builds[..] else { return None };
+    Some(format!(
+        "There are {} builds. The controls show \"{}\" and change it; what all builds share changes \
+         in all.",
+        plan.builds.len(),
+        first.name
+    ))
+}
+
+/// A scenario with a state's units and values.
+fn edited(scenario: &Scenario, state: &State, values: &Values) -> Result<Scenario, PageError> {
+    let units = state.units.map(|style| {
+        let word = if style == Style::Metric { "metric" } else { "archery" };
+        Edit { key: "units", to: Setting::Value(word.to_owned()) }
+    });
+    // The distances are one list, whichever build they were chosen for.
+    let chosen = |form: Form| if form == Form::Among { &state.now } else { values };
+    let all = controls()
+        .iter()
+        .filter_map(|control| Some(control.edits(chosen(control.form()).get(control.name())?)));
+    let edits: Vec<Edit> = units.into_iter().chain(all.flatten()).collect();
+    if edits.is_empty() {
+        return Ok(scenario.clone());
     }
-    let at = base.distances.iter().filter(|other| **other < chosen).count();
-    let mut all = written;
-    all.insert(at, format!("\"{text}\""));
-    Ok((all, at))
+    scenario.edited(&edits).map_err(|report| told(&report))
 }
 
-fn said_distances(base: &Base) -> Vec<String> {
-    let list = base.said.iter().find(|said| said.key == "question.distances");
-    let list = list.map_or("", |said| said.value.trim_matches(['[', ']']));
-    list.split(',').map(|text| text.trim().to_owned()).filter(|text| !text.is_empty()).collect()
-}
-
-/// What the page shows for the distance of a scenario that nobody changed.
-pub(crate) fn usual_distance(base: &Base) -> String {
-    let written = said_distances(base);
-    let middle = written.get(base.distances.len() / 2);
-    middle.map_or_else(
-        || Role::Range.text(base.distances.first().copied().unwrap_or(0.0), base.style),
-        |text| text.trim_matches('"').to_owned(),
-    )
-}
-
-fn inside(key: &str, table: &str) -> bool {
-    key.strip_prefix(table).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
-}
-
-/// A file in the making; it remembers which control is to blame for a line.
-#[derive(Default)]
-struct Writer {
-    text: String,
-    blame: Vec<Option<&'static str>>,
-}
-
-impl Writer {
-    fn line(&mut self, line: &str, blame: Option<&'static str>) {
-        self.text.push_str(line);
-        self.text.push('\n');
-        self.blame.push(blame);
-    }
-
-    fn tables(&mut self, prefix: &str, keys: &Keys) {
-        let mut tables: BTreeMap<&str, Vec<(&str, &str)>> = BTreeMap::new();
-        for (key, value) in keys {
-            let (table, name) = key.rsplit_once('.').unwrap_or(("", key));
-            tables.entry(table).or_default().push((name, value));
-        }
-        for (table, lines) in tables {
-            self.line("", None);
-            self.line(&format!("[{prefix}{table}]"), None);
-            for (name, value) in lines {
-                let key = format!("{table}.{name}");
-                let blame = CONTROLS.iter().find(|control| {
-                    control.keys.contains(&key.as_str())
-                        || (control.id == DISTANCE && key == "question.distances")
-                });
-                self.line(&format!("{name} = {value}"), blame.map(|control| control.id));
+/// The mistakes of what was set, each with its field.
+pub(crate) fn told(report: &Report) -> PageError {
+    let wrong = report.problems().iter().map(|problem| {
+        let key = report.edited(problem);
+        let control = key.and_then(|key| controls().iter().find(|control| control.sets(key)));
+        let mut text = problem.error.to_string();
+        for more in std::iter::once(problem.error.label()).chain(problem.error.helps()) {
+            if !more.is_empty() && !text.contains(&more) {
+                text = format!("{text}; {more}");
             }
         }
-    }
+        Wrong { field: control.map(scenario::Control::name), text }
+    });
+    PageError::Wrong(wrong.collect())
 }
 
-fn read(writer: &Writer) -> Result<Scenario, PageError> {
-    let name = Path::new("page.toml");
-    scenario::read(name, &|_| Ok(writer.text.clone())).map_err(|report| {
-        let wrong = report.problems().iter().map(|problem| {
-            let line = report.position(problem).map_or(0, |(_, line, _)| line);
-            let field = writer.blame.get(line.saturating_sub(1)).copied().flatten();
-            let label = problem.error.label();
-            let mut text = problem.error.to_string();
-            for more in std::iter::once(label).chain(problem.error.helps()) {
-                if !more.is_empty() && !text.contains(&more) {
-                    text = format!("{text}; {more}");
-                }
-            }
-            Wrong { field, text }
-        });
-        PageError::Wrong(wrong.collect())
-    })
+/// Which of the distances was chosen; the middle one unless said.
+fn chosen(scenario: &Scenario, values: &Values) -> usize {
+    let distances = scenario.distances();
+    let asked = controls().iter().find(|control| control.form() == Form::Among);
+    let text = asked.and_then(|control| values.get(control.name()));
+    let si = text.and_then(|text| units::parse_si(Dimension::Length, text).ok());
+    let off = |at: &usize| si.map_or(0.0, |si| (distances[*at].si() - si).abs());
+    let nearest = (0..distances.len()).min_by(|a, b| off(a).total_cmp(&off(b)));
+    si.and(nearest).unwrap_or(distances.len() / 2)
 }

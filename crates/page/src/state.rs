@@ -3,16 +3,16 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
+use scenario::{control, controls};
 use units::Style;
 
-use crate::control::{CONTROLS, control};
-use crate::{PageError, Shelf, Wrong};
+use crate::{PageError, Shelf};
 
 /// Changed values by the control's name, as written.
 pub(crate) type Values = BTreeMap<&'static str, String>;
 
 /// Longest value taken, in bytes. Chosen: the longest quantity has fewer.
-const LONGEST: usize = 40;
+pub(crate) const LONGEST: usize = 40;
 
 /// The state of one page.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -53,17 +53,16 @@ impl Asked {
                 asked.state.pinned.get_or_insert_with(Values::new);
                 None
             } else if let Some(name) = field.strip_prefix("p.") {
-                let id = control(name).ok_or_else(unknown)?.id;
+                let id = control(name).ok_or_else(unknown)?.name();
                 asked.state.pinned.get_or_insert_with(Values::new).insert(id, short(&value)?)
             } else {
-                let id = control(&field).ok_or_else(unknown)?.id;
+                let id = control(&field).ok_or_else(unknown)?.name();
                 asked.state.now.insert(id, short(&value)?)
             };
             if old.is_some() {
                 return Err(unknown());
             }
         }
-        asked.state.check()?;
         Ok(asked)
     }
 
@@ -74,22 +73,6 @@ impl Asked {
 }
 
 impl State {
-    /// Refuses values that are no quantity of their kind, each beside its
-    /// field.
-    fn check(&self) -> Result<(), PageError> {
-        let wrong = |values: &Values| -> Vec<Wrong> {
-            let all = CONTROLS.iter().filter_map(|c| values.get(c.id).map(|text| (c, text)));
-            let tried = all.map(|(c, text)| (c.id, units::parse_si(c.dimension, text)));
-            tried
-                .filter_map(|(id, tried)| Some((id, tried.err()?)))
-                .map(|(id, error)| Wrong { field: Some(id), text: error.to_string() })
-                .collect()
-        };
-        let mut all = wrong(&self.now);
-        all.extend(self.pinned.iter().flat_map(wrong));
-        if all.is_empty() { Ok(()) } else { Err(PageError::Wrong(all)) }
-    }
-
     /// The link's fields, in a fixed order.
     pub(crate) fn link(&self) -> String {
         let mut fields: Vec<(String, &str)> = Vec::new();
@@ -101,9 +84,9 @@ impl State {
             Some(Style::Archery) => fields.push(("units".to_owned(), "archery")),
             None => {}
         }
-        for control in CONTROLS {
-            if let Some(value) = self.now.get(control.id) {
-                fields.push((control.id.to_owned(), value));
+        for name in controls().iter().map(scenario::Control::name) {
+            if let Some(value) = self.now.get(name) {
+                fields.push((name.to_owned(), value));
             }
         }
         if let Some(pinned) = &self.pinned {

@@ -1,12 +1,10 @@
 //! Sight tape and cards of the build on the page, to print.
 
-use std::path::Path;
-
 use report::{About, File, Look};
-use scenario::{Scenario, ScenarioError};
+use scenario::{Edit, Scenario, ScenarioError, Setting};
 use study::{Marker, StripsPlan};
 
-use crate::scene::{NOW, Scene};
+use crate::scene::{Scene, told};
 use crate::{PageError, Wrong};
 
 /// Candidates on a tape, and the share of speed from one to the next. Chosen: as
@@ -17,8 +15,9 @@ const APART: f64 = 0.01;
 /// The files of the tape and of the cards.
 pub(crate) fn files(scene: &Scene) -> Result<Vec<File>, PageError> {
     let scenario = marked(scene)?;
-    let several = scenario.plan().is_some_and(|plan| plan.builds.len() > 1);
-    let build = Some(NOW).filter(|_| several);
+    let plan = scene.plan()?;
+    let build = plan.builds.get(scene.shown).filter(|_| plan.builds.len() > 1);
+    let build = build.map(|build| build.name.as_str());
     let wanted = scenario.marks(build, scene.style).map_err(|error| wrong(&error))?;
     let none = PageError::NotHere { reason: "this scenario has no arrow to make a tape for" };
     let wanted = wanted.ok_or(none)?;
@@ -46,13 +45,8 @@ pub(crate) fn files(scene: &Scene) -> Result<Vec<File>, PageError> {
 
 /// The page's scenario, with marks asked for.
 fn marked(scene: &Scene) -> Result<Scenario, PageError> {
-    let mut text = scene.text.clone();
-    if !text.lines().any(|line| line.trim() == "[marks]") {
-        text.push_str("\n[marks]\n");
-    }
-    scenario::read(Path::new("page.toml"), &|_| Ok(text.clone())).map_err(|report| {
-        PageError::Wrong(report.problems().iter().map(|p| said(&p.error)).collect())
-    })
+    let asked = [Edit { key: "marks", to: Setting::Table }];
+    scene.scenario.edited(&asked).map_err(|report| told(&report))
 }
 
 fn wrong(error: &ScenarioError) -> PageError {

@@ -1,13 +1,12 @@
 //! The page.
 
 use maud::{DOCTYPE, Markup, html};
+use scenario::{Control, Part, controls};
 use units::Style;
 
 use crate::answer::Found;
 use crate::base::Base;
-use crate::control::{CONTROLS, Control, DISTANCE, Part};
-use crate::scene::{STAGES, usual_distance};
-use crate::state::State;
+use crate::state::{LONGEST, State};
 use crate::{PageError, square};
 
 const PARTS: [(Part, &str); 4] = [
@@ -25,6 +24,10 @@ pub(crate) struct Sheet<'a> {
     /// Name of the scenario the page was started with.
     pub(crate) start: &'a str,
     pub(crate) files: &'a [String],
+    /// Numbers of flights, one answer after the other.
+    pub(crate) stages: &'a [usize],
+    /// What is said of the builds, where there are several.
+    pub(crate) builds: Option<String>,
     pub(crate) found: Result<&'a Found, &'a PageError>,
 }
 
@@ -37,7 +40,7 @@ impl Sheet<'_> {
                     meta charset="utf-8";
                     meta name="viewport" content="width=device-width, initial-scale=1";
                     meta name="color-scheme" content="light dark";
-                    title { "Clothyard: " (self.base.title) }
+                    title { "Clothyard: " (self.base.scenario.title()) }
                     link rel="icon" href="data:,";
                     link rel="stylesheet" href="/page.css";
                     script src="/page.js" defer {}
@@ -46,7 +49,7 @@ impl Sheet<'_> {
                     a.skip href="#told" { "To the answer" }
                     main {
                         header {
-                            h1 { (self.base.title) }
+                            h1 { (self.base.scenario.title()) }
                             nav {
                                 a href="#watch" { "Watch" } " "
                                 a href="#bench" { "Bench" } " "
@@ -58,7 +61,7 @@ impl Sheet<'_> {
                                 (self.found.map_or_else(|_| html! {}, Found::shown))
                             }
                             form #build method="get" action="/" autocomplete="off"
-                                data-stages=(stages()) { (self.controls()) }
+                                data-stages=(self.stages()) { (self.controls()) }
                             section #told aria-label="The answer" aria-live="polite" {
                                 @match self.found {
                                     Ok(found) => (found.told()),
@@ -106,10 +109,11 @@ impl Sheet<'_> {
                 button #fly type="submit" { "Compute" }
             }
             p #status role="status" {}
+            @if let Some(builds) = &self.builds { p.note { (builds) } }
             @for (part, title) in PARTS {
                 fieldset {
                     legend { (title) }
-                    @for control in CONTROLS.iter().filter(|control| control.part == part) {
+                    @for control in controls().iter().filter(|control| control.part() == part) {
                         (self.control(control))
                     }
                 }
@@ -126,12 +130,8 @@ impl Sheet<'_> {
     }
 
     fn control(&self, control: &Control) -> Markup {
-        let id = control.id;
-        let usual = if id == DISTANCE {
-            Some(usual_distance(self.base))
-        } else {
-            self.base.value(control).or_else(|| self.zone(control))
-        };
+        let id = control.name();
+        let usual = self.base.scenario.shown(control);
         let usual = usual.map(|text| in_style(control, &text, self.style)).unwrap_or_default();
         let value = self.state.now.get(id).unwrap_or(&usual);
         let slide = control.slide(self.style);
@@ -141,28 +141,26 @@ impl Sheet<'_> {
         });
         let field = html! {
             input.amount type="text" id=(format!("f-{id}")) name=(id) value=(value)
-                data-base=(usual) placeholder="not given" maxlength="40" spellcheck="false"
+                data-base=(usual) placeholder="not given" maxlength=(LONGEST) spellcheck="false"
                 aria-describedby=(format!("h-{id} e-{id}"));
         };
         html! {
             div.control {
-                label for=(format!("f-{id}")) { (control.label) }
+                label for=(format!("f-{id}")) { (control.label()) }
                 (field)
                 input.slide type="range" data-for=(id) data-unit=(slide.unit)
-                    aria-label=(format!("{}, slider, {}", control.label, slide.unit))
+                    aria-label=(format!("{}, slider, {}", control.label(), slide.unit))
                     min=(slide.low) max=(slide.high) step=(slide.step)
                     value=(place.unwrap_or(slide.low).to_string());
-                p.hint id=(format!("h-{id}")) { (control.hint) }
+                p.hint id=(format!("h-{id}")) { (control.hint()) }
                 p.wrong id=(format!("e-{id}")) {}
             }
         }
     }
 
-    /// A zone that the scenario leaves at its default.
-    fn zone(&self, control: &Control) -> Option<String> {
-        let key = control.keys.first()?;
-        let said = self.base.said.iter().find(|said| said.key == *key)?;
-        Some(said.value.trim_matches('"').to_owned()).filter(|text| !text.starts_with('{'))
+    fn stages(&self) -> String {
+        let all: Vec<String> = self.stages.iter().map(ToString::to_string).collect();
+        all.join(" ")
     }
 
     fn keep(&self) -> Markup {
@@ -204,10 +202,6 @@ impl Sheet<'_> {
     }
 }
 
-fn stages() -> String {
-    STAGES.map(|flights| flights.to_string()).join(" ")
-}
-
 /// A quantity in the unit of its slider.
 fn in_style(control: &Control, text: &str, style: Style) -> String {
     let slide = control.slide(style);
@@ -243,7 +237,7 @@ fn bench() -> Markup {
                 div.control {
                     label for=(format!("f-{id}")) { (label) }
                     input.amount type="text" id=(format!("f-{id}")) name=(id) value=(value)
-                        maxlength="40" spellcheck="false" aria-describedby=(format!("e-{id}"));
+                        maxlength=(LONGEST) spellcheck="false" aria-describedby=(format!("e-{id}"));
                     p.wrong id=(format!("e-{id}")) {}
                 }
             }
@@ -286,7 +280,7 @@ pub(crate) fn wrong(error: &PageError) -> Markup {
                 ul {
                     @for one in all {
                         li data-field=[one.field] {
-                            @if let Some(c) = one.field.and_then(crate::control::control) { (c.label) ": " }
+                            @if let Some(c) = one.field.and_then(scenario::control) { (c.label()) ": " }
                             (one.text)
                         }
                     }

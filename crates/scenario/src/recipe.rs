@@ -3,7 +3,7 @@
 use study::{Doubt, Draw, Recipe, Refused, Setup, Slot};
 
 use crate::assemble::assemble;
-use crate::draw::{off, owner};
+use crate::draw::off;
 use crate::entry::Value;
 use crate::numbers::Numbers;
 use crate::schema::{COUNT, Fallback, Id, KEYS, limits};
@@ -50,7 +50,7 @@ impl BuildRecipe {
                     value
                 }
                 Value::Drawn { law, per } => {
-                    let (owner, off) = (owner(*id), off(*id, &law));
+                    let (owner, off) = (id.key().chance.owner, off(*id, &law));
                     recipe.draws.push(Draw { slot, key, owner, law, per, off });
                     off
                 }

@@ -36,6 +36,14 @@ impl Report {
         Some((self.sources.name(place), line, column))
     }
 
+    /// The key that a problem belongs to, of those set by
+    /// [`crate::Scenario::edited`].
+    pub fn edited(&self, problem: &Problem) -> Option<&'static str> {
+        let places = [problem.place, problem.also.map(|(place, _)| place)];
+        let set = |place: Place| self.sources.1.iter().find(|(file, _)| *file == place.file);
+        places.into_iter().flatten().find_map(set).map(|(_, key)| *key)
+    }
+
     /// All problems as text to read, with colours for a terminal if asked.
     pub fn render(&self, colour: bool) -> String {
         let renderer = if colour { Renderer::styled() } else { Renderer::plain() };

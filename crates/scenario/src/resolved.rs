@@ -6,7 +6,7 @@ use std::fmt::Write as _;
 use crate::Scenario;
 use crate::entry::{Entry, Origin, Value};
 use crate::recipe::BuildRecipe;
-use crate::schema::{Fallback, Id, KEYS, STEP_COST, STEP_TIME, last};
+use crate::schema::{Fallback, Id, KEYS, STEP_COST, STEP_TIME, TABLES, inside, last};
 use crate::settle::{Entries, Settled, in_use};
 use crate::source::Sources;
 use crate::step::Step;
@@ -39,25 +39,9 @@ impl Scenario {
             write(&mut out, "build.", &own);
         }
         for step in &self.steps {
-            self.step(&mut out, step);
+            write_step(&mut out, step, Some(&self.sources));
         }
         out
-    }
-
-    /// A bench step, its changes as dotted keys.
-    fn step(&self, out: &mut String, step: &Step) {
-        let _ = write!(out, "\n[[step]]\nname = {}\n", quoted(&step.name));
-        for (key, entry) in [(&STEP_TIME, &step.time), (&STEP_COST, &step.cost)] {
-            let origin = origin(entry, &self.sources);
-            let _ = writeln!(out, "{} = {} # {origin}", key.column.name, entry.written);
-        }
-        for (table, _) in step.layer.tables.iter().filter(|(_, mark)| mark.none) {
-            let _ = writeln!(out, "{table} = \"none\"");
-        }
-        for (id, entry) in &step.layer.entries {
-            let line = Line::of(*id, entry, &self.sources);
-            let _ = writeln!(out, "{} = {} # {}", id.path(), line.written, line.origin);
-        }
     }
 
     fn lines(&self, build: &Settled, recipe: &BuildRecipe) -> Lines {
@@ -73,9 +57,10 @@ type Lines = Vec<Line>;
 
 /// One key of the file.
 #[derive(Clone)]
-struct Line {
+pub(crate) struct Line {
     id: Id,
     written: String,
+    /// Where the value comes from; empty where that is not told.
     origin: String,
     /// Follows from other keys, so it is shown but not set.
     follows: bool,
@@ -90,6 +75,15 @@ impl Line {
             && matches!(entry.value, Value::Drawn { .. });
         let follows = scattered || matches!(entry.origin, Origin::Derived(_));
         Self { id, written: entry.written.clone(), origin, follows }
+    }
+
+    /// A value as it was said.
+    pub(crate) fn said(id: Id, entry: &Entry) -> Self {
+        Self { id, written: entry.written.clone(), origin: String::new(), follows: false }
+    }
+
+    pub(crate) fn id(&self) -> Id {
+        self.id
     }
 
     fn same(&self, other: &Self) -> bool {
@@ -133,7 +127,8 @@ pub(crate) fn unit(id: Id, entries: &Entries) -> &'static units::Unit {
     }
 }
 
-fn write(out: &mut String, prefix: &str, lines: &[Line]) {
+/// Keys under the heads of their tables.
+pub(crate) fn write(out: &mut String, prefix: &str, lines: &[Line]) {
     let mut table = "";
     for line in lines {
         if line.id.table() != table {
@@ -141,7 +136,37 @@ fn write(out: &mut String, prefix: &str, lines: &[Line]) {
             let _ = write!(out, "\n[{prefix}{table}]\n");
         }
         let mark = if line.follows { "# " } else { "" };
-        let origin = line.origin.replace(['\n', '\r'], " ");
-        let _ = writeln!(out, "{mark}{} = {} # {origin}", last(line.id.path()), line.written);
+        let tail = tail(&line.origin);
+        let _ = writeln!(out, "{mark}{} = {}{tail}", last(line.id.path()), line.written);
+    }
+}
+
+/// A bench step, its changes as dotted keys; with the sources, where its values
+/// come from.
+pub(crate) fn write_step(out: &mut String, step: &Step, sources: Option<&Sources>) {
+    let _ = write!(out, "\n[[step]]\nname = {}\n", quoted(&step.name));
+    let told = |entry: &Entry| tail(&sources.map_or_else(String::new, |from| origin(entry, from)));
+    for (key, entry) in [(&STEP_TIME, &step.time), (&STEP_COST, &step.cost)] {
+        let _ = writeln!(out, "{} = {}{}", key.column.name, entry.written, told(entry));
+    }
+    for (table, mark) in &step.layer.tables {
+        let bare = !step.layer.entries.keys().any(|id| inside(id.path(), table));
+        if mark.none {
+            let _ = writeln!(out, "{table} = \"none\"");
+        } else if bare && TABLES.iter().any(|known| known.optional && known.path == *table) {
+            let _ = writeln!(out, "{table} = {{}}");
+        }
+    }
+    for (id, entry) in &step.layer.entries {
+        let _ = writeln!(out, "{} = {}{}", id.path(), entry.written, told(entry));
+    }
+}
+
+/// Where a value comes from, as a comment behind it.
+fn tail(origin: &str) -> String {
+    if origin.is_empty() {
+        String::new()
+    } else {
+        format!(" # {}", origin.replace(['\n', '\r'], " "))
     }
 }

@@ -2,7 +2,7 @@ use study::{Build, Measured, Moved, Plan, Question, Recipe, StopRule, TargetChoi
 use units::{Angle, AngularRate, Inertia, Length, Quantity, Style, Time};
 
 use crate::ScenarioError;
-use crate::entry::{Entry, Origin, Value};
+use crate::entry::{Entry, Layer, Origin, Value};
 use crate::read::stated;
 use crate::recipe::BuildRecipe;
 use crate::schema::{Id, Kind};
@@ -38,6 +38,9 @@ pub struct RigidBody {
 #[derive(Clone)]
 pub struct Scenario {
     pub(crate) sources: Sources,
+    /// What the file says above its builds.
+    pub(crate) common: Layer,
+    /// Its keys outside any build, every default filled in.
     pub(crate) top: Entries,
     pub(crate) builds: Vec<Settled>,
     pub(crate) recipes: Vec<BuildRecipe>,
@@ -48,7 +51,7 @@ pub struct Scenario {
 impl Scenario {
     pub(crate) fn new(
         sources: Sources,
-        top: Entries,
+        (common, top): (Layer, Entries),
         builds: Vec<Settled>,
         steps: Vec<Step>,
         question: Question,
@@ -58,7 +61,7 @@ impl Scenario {
             _ => None,
         };
         let recipes = builds.iter().map(|build| BuildRecipe::new(build, slot)).collect();
-        Self { sources, top, builds, recipes, steps, question }
+        Self { sources, common, top, builds, recipes, steps, question }
     }
 
     /// Builds that, with every chance switched off, cannot be built, shot or

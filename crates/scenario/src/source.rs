@@ -18,9 +18,10 @@ pub(crate) struct Source {
     pub(crate) named_at: Option<Place>,
 }
 
-/// Every file of a scenario.
+/// Every file of a scenario; and which of them are no files, but what a key
+/// was set to.
 #[derive(Debug, Clone, Default)]
-pub(crate) struct Sources(pub(crate) Vec<Source>);
+pub(crate) struct Sources(pub(crate) Vec<Source>, pub(crate) Vec<(usize, &'static str)>);
 
 impl Sources {
     pub(crate) fn find(&self, path: &Path) -> Option<usize> {

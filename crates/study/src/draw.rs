@@ -68,6 +68,11 @@ impl Law {
             Self::Rayleigh { scale } => scale * (-2.0 * (-chance).ln_1p()).sqrt(),
         }
     }
+
+    /// The value that half of all values lie below, SI.
+    pub fn median(&self) -> f64 {
+        self.at(0.5)
+    }
 }
 
 /// FNV-1a, 64 bits: the same on every machine and in every version. [fnv]

@@ -105,14 +105,6 @@ impl Series {
         Self { line, pen, spots: Vec::new(), shape, band: Vec::new(), name: String::new() }
     }
 
-    /// A line through values with the band about each: x, then low, value and
-    /// high.
-    pub(crate) fn banded(points: impl IntoIterator<Item = (f64, [f64; 3])>, pen: Pen) -> Self {
-        let split = |(x, [low, value, high]): (f64, [f64; 3])| ((x, value), (x, low, high));
-        let (line, band) = points.into_iter().map(split).unzip();
-        Self { band, ..Self::line(line, pen) }
-    }
-
     /// Points without a line.
     pub(crate) fn spots(spots: Vec<Point>, shape: Shape, colour: Colour) -> Self {
         Self { spots, shape, ..Self::line(Vec::new(), Pen::solid(colour, 2.0)) }

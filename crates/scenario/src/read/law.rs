@@ -6,7 +6,6 @@ use toml::de::{DeTable, DeValue};
 use super::value::Understood;
 use super::{Reader, near};
 use crate::ScenarioError as E;
-use crate::draw::default_per;
 use crate::entry::Value;
 use crate::schema::{Id, Number};
 use crate::source::Place;
@@ -77,7 +76,7 @@ impl Reader<'_> {
         per: Option<Per>,
     ) -> Option<(Value, String)> {
         let key = id.path().to_owned();
-        let chosen = per.unwrap_or_else(|| default_per(id));
+        let chosen = per.unwrap_or(id.key().chance.per);
         let tail = format!("per = \"{}\" }}", per_word(chosen));
         match found {
             [Some((mean, _)), Some((sd, _)), None, None, None, None, within, None] => {

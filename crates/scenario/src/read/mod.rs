@@ -2,6 +2,7 @@
 
 mod build;
 mod compare;
+mod edit;
 mod law;
 mod marks;
 pub(crate) mod near;
@@ -20,6 +21,7 @@ use toml::de::DeTable;
 use crate::entry::{Entry, Layer};
 use crate::schema::Id;
 use crate::source::{Place, Source, Sources};
+use crate::step::Step;
 use crate::{Problem, Report, Scenario, ScenarioError};
 
 /// Reads the text of a file.
@@ -33,7 +35,7 @@ pub type Files<'a> = dyn Fn(&Path) -> Result<String, io::Error> + 'a;
 /// # Errors
 /// A [`Report`] with every problem found, each with its place.
 pub fn read(path: &Path, files: &Files<'_>) -> Result<Scenario, Report> {
-    let mut reader = Reader { files, sources: Sources::default(), problems: vec![], whole: true };
+    let mut reader = Reader::new(files);
     let text = files(path).unwrap_or_else(|error| {
         let reason = error.kind();
         reader
@@ -43,14 +45,7 @@ pub fn read(path: &Path, files: &Files<'_>) -> Result<Scenario, Report> {
     let source = Source { path: path.to_owned(), text: text.clone(), named_at: None };
     let file = reader.sources.add(source);
     let scenario = if reader.problems.is_empty() { reader.scenario(file, &text) } else { None };
-    match scenario {
-        Some(scenario) if reader.problems.is_empty() => Ok(scenario),
-        _ => {
-            // In the order of the files, not of the search.
-            reader.problems.sort_by_key(|problem| problem.place);
-            Err(Report { sources: reader.sources, problems: reader.problems })
-        }
-    }
+    reader.end(scenario)
 }
 
 /// One build's name and everything said of it.
@@ -70,12 +65,41 @@ struct Reader<'a> {
     whole: bool,
 }
 
+impl<'a> Reader<'a> {
+    fn new(files: &'a Files<'a>) -> Self {
+        Self { files, sources: Sources::default(), problems: vec![], whole: true }
+    }
+
+    /// The scenario, or everything that is wrong with it.
+    fn end(mut self, scenario: Option<Scenario>) -> Result<Scenario, Report> {
+        match scenario {
+            Some(scenario) if self.problems.is_empty() => Ok(scenario),
+            _ => {
+                // In the order of the files, not of the search.
+                self.problems.sort_by_key(|problem| problem.place);
+                Err(Report { sources: self.sources, problems: self.problems })
+            }
+        }
+    }
+}
+
 impl Reader<'_> {
     fn scenario(&mut self, file: usize, text: &str) -> Option<Scenario> {
         let table = self.parse(file, text)?;
         let (common, drafts) = self.top(file, &table);
         let steps = self.steps(file, &table);
         let start = self.sources.place(file, 0..0);
+        self.settle(common, drafts, steps, start)
+    }
+
+    /// Builds and question from what was said of them.
+    fn settle(
+        &mut self,
+        common: Layer,
+        drafts: Vec<Draft>,
+        steps: Vec<Step>,
+        start: Place,
+    ) -> Option<Scenario> {
         let rigid = common.entries.get(&Id::Model).and_then(Entry::text) == Some("rigid-body");
         let mut top = self.settle_question(&common, start);
         let builds: Vec<_> = if rigid {
@@ -90,7 +114,7 @@ impl Reader<'_> {
         if !self.problems.is_empty() {
             return None;
         }
-        let scenario = Scenario::new(self.sources.clone(), top, builds, steps, question?);
+        let scenario = Scenario::new(self.sources.clone(), (common, top), builds, steps, question?);
         for (build, step, error) in scenario.impossible() {
             let table = match error {
                 ScenarioError::NotAnArrow { .. } => "arrow.shaft",

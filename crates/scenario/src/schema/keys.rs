@@ -6,6 +6,13 @@ use units::Dimension::{
 };
 
 use super::Fallback::{self, Absent, Required};
+use super::chance::{
+    ASKED, BOW, FORM, FRONT_END, FRONT_FAULT, LOOSE, NOCK_END, NOCK_FAULT, PLACE, SHAFT,
+    SHAFT_FAULT, STANCE, VANE_FAULT, VANES, WEATHER, WEIGHTS,
+};
+use super::control::Form::{Among, Plain, Rayleigh, Spread};
+use super::control::Part::{Arrow, Faults, Place, Shooter};
+use super::control::{dial, slide};
 use super::{Column, Key, Kind, Number, Rows, Usual};
 
 const fn num(dimension: Dimension, low: &'static str, high: &'static str) -> Number {
@@ -138,22 +145,29 @@ static READINGS: Rows = Rows {
 };
 
 macro_rules! keys {
-    ($($id:ident $path:literal $kind:expr, $fallback:expr, $doc:literal;)*) => {
+    ($([$chance:expr] $(
+        $id:ident $path:literal $kind:expr, $fallback:expr, $doc:literal
+        $(, $with:ident($($what:expr),*))*;
+    )*)*) => {
         /// Names a key.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        pub(crate) enum Id { $($id),* }
+        pub(crate) enum Id { $($($id,)*)* }
 
         /// The table, in the order of [`Id`].
-        pub(crate) static KEYS: &[Key] = &[
-            $(Key { id: Id::$id, path: $path, kind: $kind, fallback: $fallback, doc: $doc }),*
-        ];
+        pub(crate) static KEYS: &[Key] = &[$($(
+            Key::row(Id::$id, $path, $kind, $fallback, $doc).by($chance)$(.$with($($what),*))*,
+        )*)*];
 
         /// The number of keys.
-        pub(crate) const COUNT: usize = [$(Id::$id),*].len();
+        pub(crate) const COUNT: usize = [$($(Id::$id,)*)*].len();
     };
 }
 
+// `[WHO]` says of the rows below it who answers for what is drawn, and how
+// often it is drawn. A row may add `by(WHO)` for itself, `control(..)` for its
+// control on the page, or `along(Id::..)` where another row's control moves it.
 keys! {
+[ASKED]
 Title "title" Kind::Text, is("untitled", "chosen: nothing better is known"), "What the scenario is called.";
 Note "note" Kind::Text, Absent, "Anything worth saying.";
 Seed "seed" Kind::Whole { low: 0, high: 9_007_199_254_740_991 }, is("1", "chosen: any will do"), "Seed of all chances.";
@@ -161,12 +175,12 @@ Units "units" Kind::Choice(&["archery", "metric"]), Absent, "Family of units on 
 
 QuestionKind "question.kind" Kind::Choice(&["compare", "sweep", "tune", "matters", "worth"]), is("compare", "chosen: builds side by side"), "Builds side by side, one value swept, how well arrow and bow are tuned to each other, what makes the group's spread, or what bench steps are worth.";
 Ends "question.ends" Kind::Flag, is("false", "chosen: only where ends differ"), "Also hold the answer against what the trade says of square ends.";
-Distances "question.distances" Kind::Lengths { low: "1 m", high: "200 m" }, is("20 yd, 30 yd, 40 yd, 50 yd, 60 yd", "chosen: the usual bowhunting marks"), "Shooting distances, rising.";
+Distances "question.distances" Kind::Lengths { low: "1 m", high: "200 m" }, is("20 yd, 30 yd, 40 yd, 50 yd, 60 yd", "chosen: the usual bowhunting marks"), "Shooting distances, rising.", control(dial("at", 14, Place, Among, "Distance", "", [slide("yd", 5.0, 100.0, 1.0), slide("m", 5.0, 90.0, 1.0)]));
 Flights "question.flights" Kind::Whole { low: 100, high: 10_000_000 }, by(Id::QuestionKind, &[("matters", sure("2000000")), ("", sure("10000"))], "chosen: groups known to about one per cent; in a matters question enough for shares within 3 %"), "Flights for each build, or the first batch with a stop rule; in a matters question the most for each build, in a worth question those of each group.";
 Arrows "question.arrows" Kind::Whole { low: 1, high: 1_000_000 }, Absent, "Arrows the flights are shared among; a new arrow each flight unless written.";
 R90Within "question.r90_within" fixed(Ratio, "0.1 %", "50 %"), Absent, "Go on until the interval of R90 is within this share of it at every distance.";
 AtMost "question.at_most" Kind::Whole { low: 100, high: 10_000_000 }, is("100000", "chosen: about a minute on two cores"), "With r90_within: never fly more than this many.";
-Zone "question.zone" fixed(Length, "1 cm", "2 m"), is("8 in", "common practice, no source"), "Diameter of a round zone to hit.";
+Zone "question.zone" fixed(Length, "1 cm", "2 m"), is("8 in", "common practice, no source"), "Diameter of a round zone to hit.", control(dial("zone", 15, Place, Plain, "Zone across", "The round place to hit.", [slide("in", 1.0, 20.0, 0.5), slide("cm", 2.0, 50.0, 1.0)]));
 ZoneHeight "question.zone_height" fixed(Length, "1 cm", "2 m"), Absent, "Height of an elliptical zone, whose width is question.zone.";
 Face "question.face" fixed(Length, "10 cm", "2 m"), Absent, "Diameter of a ten-ring face, in place of a zone.";
 InnerTen "question.inner_ten" Kind::Flag, is("false", "chosen: the outdoor ten"), "Score ten only in the compound inner ten of the face.";
@@ -185,8 +199,9 @@ SweepSteps "question.steps" Kind::Whole { low: 2, high: 200 }, Absent, "How many
 Paper "question.paper" Kind::Lengths { low: "0.5 m", high: "50 m" }, is("2 yd, 4 yd, 8 yd", "common practice, no source"), "In a tune question: where sheets of paper stand that show how the arrow flies, rising.";
 Trends "question.trends" Kind::SweepKeys, is("arrow.shaft.spine, arrow.point.mass, arrow.shaft.length, bow.draw_weight", "chosen: what a builder can change; those that are drawn or not in use are left out"), "In a tune question: dotted keys to vary by up to 15 % about their own values.";
 
+[BOW]
 BowKind "bow.kind" Kind::Choice(BOWS), is("compound", "chosen: the usual hunting bow"), "Kind of bow; it shapes the push along the stroke.";
-BowDrawWeight "bow.draw_weight" number(Force, "5 lbf", "150 lbf"), Required, "Peak draw force; with bow.curve, its greatest force.";
+BowDrawWeight "bow.draw_weight" number(Force, "5 lbf", "150 lbf"), Required, "Peak draw force; with bow.curve, its greatest force.", control(dial("weight", 9, Shooter, Plain, "Draw weight", "A speed that was read by a chronograph stays as read.", [slide("lbf", 20.0, 90.0, 1.0), slide("N", 90.0, 400.0, 5.0)]));
 BowDrawLength "bow.draw_length" number(Length, "15 in", "36 in"), Required, "Trade draw length: pivot to string at full draw plus 1.75 in.";
 BowBraceHeight "bow.brace_height" number(Length, "3 in", "14 in"), by(Id::BowKind, &[("compound", sure("6.5 in")), ("recurve", sure("8.5 in")), ("longbow", sure("7 in"))], TRADE), "Pivot to string at rest.";
 BowLetOff "bow.let_off" number(Ratio, "0", "0.95"), by(Id::BowKind, &[("compound", sure("0.8")), ("recurve", sure("0")), ("longbow", sure("0"))], TRADE), "Let-off at full draw.";
@@ -205,8 +220,10 @@ RatingSpeed "bow.rating.speed" number(Speed, "50 ft/s", "600 ft/s"), Absent, "Ra
 RatingMass "bow.rating.mass" number(Mass, "50 gr", "2500 gr"), is("350 gr", "sourced: [astm-f1544]"), "Arrow mass of the rating.";
 RatingDrawWeight "bow.rating.draw_weight" number(Force, "5 lbf", "150 lbf"), is("70 lbf", "sourced: [astm-f1544]"), "Draw weight of the rating.";
 RatingDrawLength "bow.rating.draw_length" number(Length, "15 in", "36 in"), is("30 in", "sourced: [astm-f1544]"), "Draw length of the rating.";
+[LOOSE]
 ImpulseLeft "bow.release.left" number(Momentum, "-100 mN s", "100 mN s"), handed(Id::ReleaseBy, &[("fingers", unsure("10 mN s", "3 mN s", "20 mN s")), ("", sure("0 mN s"))], "chosen: a nock end of some grams flicked off the fingers at 1 to 3 m/s, away from the riser"), "Sideways impulse on the nock as the string leaves the fingers, to the left positive.";
 ImpulseUp "bow.release.up" number(Momentum, "-100 mN s", "100 mN s"), is("0 mN s", "chosen: fingers push sideways, an aid not at all"), "Upward impulse on the nock at release.";
+[BOW]
 PathLeft "bow.path.left" number(Length, "-50 mm", "50 mm"), is("0 mm", "chosen: a straight path unless stated"), "How far the nock runs out to the left halfway, by cam lean.";
 PathUp "bow.path.up" number(Length, "-50 mm", "50 mm"), is("0 mm", "chosen: a straight path unless stated"), "How far the nock runs out upward halfway, by tiller or cam timing.";
 RestKind "bow.rest.kind" Kind::Choice(RESTS), by(Id::BowKind, &[("compound", sure("drop-away")), ("recurve", sure("side-point")), ("longbow", sure("shelf"))], TRADE), "How the rest holds: all round until it falls away, all round to the end, a spring-loaded point at the side, or the riser's own shelf; the last two can only push.";
@@ -219,17 +236,20 @@ RestAhead "bow.rest.ahead" number(Length, "0 in", "15 in"), like(Id::BowBraceHei
 RestRiserGap "bow.rest.riser_gap" number(Length, "0 mm", "150 mm"), by(Id::RestKind, &[("shelf", sure("4 mm")), ("", sure("22 mm"))], "chosen: the reach of a common rest; on a shelf the shaft lies against the riser"), "From the shaft's centre line to the riser beside it.";
 RestDrop "bow.rest.drop" number(Length, "0 mm", "150 mm"), by(Id::RestKind, &[("shelf", sure("4 mm")), ("", sure("15 mm"))], "chosen: the fall of a common drop-away, or of an arm that folds when touched; a shelf stays under the shaft"), "How far below the shaft's centre line the rest lies once it has let go.";
 
+[NOCK_END]
 ArrowIndex "arrow.index" clock(), is("0 deg", "chosen: index vane straight up"), "Roll of the index vane at departure, clockwise from straight up.";
+[SHAFT]
 ShaftOutside "arrow.shaft.outside" number(Length, "0.1 in", "0.6 in"), Required, "Outside diameter.";
 ShaftInside "arrow.shaft.inside" number(Length, "0 in", "0.55 in"), like(Id::ShaftOutside, 0.8, "chosen: a wall of a tenth of the outside diameter"), "Inside diameter; zero for a solid shaft.";
-ShaftDensity "arrow.shaft.density" number(LinearDensity, "1 gr/in", "60 gr/in"), Required, "Mass per length.";
-ShaftSpine "arrow.shaft.spine" number(Length, "0.05 in", "3 in"), Required, "Static spine: deflection in the middle of a 28 in span under 1.94 lb.";
-ShaftLength "arrow.shaft.length" number(Length, "12 in", "40 in"), Required, "Cut length, end face to end face.";
+ShaftDensity "arrow.shaft.density" number(LinearDensity, "1 gr/in", "60 gr/in"), Required, "Mass per length.", by(WEIGHTS);
+ShaftSpine "arrow.shaft.spine" number(Length, "0.05 in", "3 in"), Required, "Static spine: deflection in the middle of a 28 in span under 1.94 lb.", control(dial("spine", 4, Arrow, Plain, "Spine", "Deflection of a 28 in span under 1.94 lb; less is stiffer.", [slide("in", 0.2, 1.0, 0.01), slide("mm", 5.0, 25.0, 0.25)]));
+ShaftLength "arrow.shaft.length" number(Length, "12 in", "40 in"), Required, "Cut length, end face to end face.", control(dial("length", 3, Arrow, Plain, "Shaft, cut length", "", [slide("in", 22.0, 34.0, 0.25), slide("mm", 560.0, 860.0, 5.0)]));
 ShaftStiffSide "arrow.shaft.stiff_side" number(Ratio, "0", "0.5"), is("0", PERFECT), "Stiffness of the stiff side over the mean of both, less one.";
 ShaftStiffClock "arrow.shaft.stiff_clock" clock(), is("0 deg", TOP), "Clock position of the stiff side.";
 ShaftDamping "arrow.shaft.damping" number(Ratio, "0", "0.5"), is("0.02", "chosen: the swing falls to a tenth in about twenty flexes; from memory"), "Damping of the shaft's bending, as a share of critical.";
+[FRONT_END]
 PointShape "arrow.point.shape" Kind::Choice(SHAPES), is("field", "chosen: what most arrows are tuned with"), "Shape, as far as the air and the fit care.";
-PointMass "arrow.point.mass" number(Mass, "10 gr", "1000 gr"), Required, "Mass, shank included.";
+PointMass "arrow.point.mass" number(Mass, "10 gr", "1000 gr"), Required, "Mass, shank included.", by(WEIGHTS), control(dial("point", 1, Arrow, Plain, "Point", "", [slide("gr", 50.0, 300.0, 5.0), slide("g", 3.0, 20.0, 0.25)]));
 PointLength "arrow.point.length" number(Length, "0.02 in", "6 in"), by(Id::PointShape, &[("streamlined", sure("1 in")), ("field", sure("0.95 in")), ("bullet", sure("0.75 in")), ("blunt", sure("0.6 in")), ("fixed-blade", sure("1.6 in")), ("closed-blade", sure("1.9 in"))], TRADE), "Seat to tip.";
 PointBalance "arrow.point.balance" number(Length, "-4 in", "6 in"), like(Id::PointLength, 0.2, "chosen: the shank pulls the balance back toward the seat"), "Seat to the point's own balance, forward positive.";
 PointDiameter "arrow.point.diameter" number(Length, "0.1 in", "2 in"), like(Id::ShaftOutside, 1.0, "chosen: flush with the shaft"), "Largest body diameter, blades left out.";
@@ -242,30 +262,33 @@ BladesTip "arrow.point.blades.tip" number(Length, "0 in", "4 in"), is("0 in", "c
 BladesSweep "arrow.point.blades.sweep" number(Length, "0 in", "4 in"), like(Id::BladesRoot, 1.0, "chosen: the edge runs back to the rear of the blade"), "How far the outer edge's front lies behind the root's front.";
 BladesThickness "arrow.point.blades.thickness" number(Length, "0.1 mm", "5 mm"), is("0.03 in", TRADE), "Blade thickness.";
 BladesSetback "arrow.point.blades.setback" number(Length, "0 in", "4 in"), is("0.3 in", TRADE), "Tip of the point back to the front of the blade root.";
-InsertMass "arrow.insert.mass" number(Mass, "1 gr", "500 gr"), is("12 gr", TRADE), "Mass.";
+InsertMass "arrow.insert.mass" number(Mass, "1 gr", "500 gr"), is("12 gr", TRADE), "Mass.", by(WEIGHTS), control(dial("insert", 2, Arrow, Plain, "Insert", "", [slide("gr", 5.0, 150.0, 5.0), slide("g", 0.5, 10.0, 0.25)]));
 InsertEngaged "arrow.insert.engaged" number(Length, "0.05 in", "6 in"), is("0.9 in", TRADE), "Length inside the shaft.";
 InsertShoulder "arrow.insert.shoulder" number(Length, "0 in", "1 in"), is("0.03 in", TRADE), "Thickness of the shoulder outside the shaft.";
 InsertClearance "arrow.insert.clearance" number(Length, "0 mm", "2 mm"), about(unsure("0.05 mm", "0.02 mm", "0.10 mm"), GLUED), "Diametral clearance in the shaft.";
-OutsertMass "arrow.outsert.mass" number(Mass, "1 gr", "500 gr"), is("40 gr", TRADE), "Mass.";
+OutsertMass "arrow.outsert.mass" number(Mass, "1 gr", "500 gr"), is("40 gr", TRADE), "Mass.", by(WEIGHTS);
 OutsertEngaged "arrow.outsert.engaged" number(Length, "0.05 in", "6 in"), is("0.75 in", TRADE), "Length engaged with the shaft.";
 OutsertOutside "arrow.outsert.outside" number(Length, "0 in", "4 in"), is("0.5 in", TRADE), "Length ahead of the shaft's end.";
 OutsertClearance "arrow.outsert.clearance" number(Length, "0 mm", "2 mm"), about(unsure("0.05 mm", "0.02 mm", "0.10 mm"), GLUED), "Diametral clearance on the shaft.";
-CollarMass "arrow.collar.mass" number(Mass, "0.1 gr", "200 gr"), is("8 gr", TRADE), "Mass.";
+CollarMass "arrow.collar.mass" number(Mass, "0.1 gr", "200 gr"), is("8 gr", TRADE), "Mass.", by(WEIGHTS);
 CollarLength "arrow.collar.length" number(Length, "0.01 in", "4 in"), is("0.3 in", TRADE), "Length along the shaft.";
-NockMass "arrow.nock.mass" number(Mass, "0.5 gr", "100 gr"), is("9 gr", TRADE), "Mass.";
+[NOCK_END]
+NockMass "arrow.nock.mass" number(Mass, "0.5 gr", "100 gr"), is("9 gr", TRADE), "Mass.", by(WEIGHTS);
 NockOutside "arrow.nock.outside" number(Length, "0.05 in", "3 in"), is("0.6 in", TRADE), "Length behind the shaft's end face.";
 NockGrooveDepth "arrow.nock.groove_depth" number(Length, "0.02 in", "1 in"), is("0.2 in", TRADE), "Depth of the groove, rear lip to bottom.";
 NockEngaged "arrow.nock.engaged" number(Length, "0.05 in", "3 in"), is("0.5 in", TRADE), "Length inside the shaft.";
 NockClearance "arrow.nock.clearance" number(Length, "0 mm", "2 mm"), about(unsure("0.05 mm", "0.005 mm", "0.05 mm"), PRESSED), "Diametral clearance in the shaft.";
+[VANES]
 VanesCount "arrow.vanes.count" count("2", "6"), is("3", TRADE), "How many vanes.";
-VanesMass "arrow.vanes.mass" number(Mass, "0.1 gr", "100 gr"), is("6 gr", TRADE), "Mass of one vane, glue included.";
+VanesMass "arrow.vanes.mass" number(Mass, "0.1 gr", "100 gr"), is("6 gr", TRADE), "Mass of one vane, glue included.", by(WEIGHTS);
 VanesSpan "arrow.vanes.span" number(Length, "0.05 in", "3 in"), is("0.5 in", TRADE), "Height above the shaft.";
 VanesRoot "arrow.vanes.root" number(Length, "0.1 in", "10 in"), is("2 in", TRADE), "Chord along the shaft.";
 VanesTip "arrow.vanes.tip" number(Length, "0 in", "10 in"), is("0.6 in", TRADE), "Chord at the outer edge.";
 VanesSweep "arrow.vanes.sweep" number(Length, "0 in", "10 in"), is("1.2 in", TRADE), "How far the outer edge's front lies behind the root's front.";
 VanesThickness "arrow.vanes.thickness" number(Length, "0.02 mm", "5 mm"), is("0.03 in", TRADE), "Mean thickness.";
 VanesPosition "arrow.vanes.position" number(Length, "0 in", "20 in"), is("1.2 in", TRADE), "Bottom of the nock groove to the rear of the vane's root.";
-VanesAngle "arrow.vanes.angle" number(Angle, "-15 deg", "15 deg"), is("1 deg", TRADE), "Mean angle to the shaft; positive turns the arrow clockwise seen from the nock.";
+VanesAngle "arrow.vanes.angle" number(Angle, "-15 deg", "15 deg"), is("1 deg", TRADE), "Mean angle to the shaft; positive turns the arrow clockwise seen from the nock.", control(dial("vane", 5, Arrow, Plain, "Vane angle", "Mean angle to the shaft.", [slide("deg", 0.0, 6.0, 0.1), slide("deg", 0.0, 6.0, 0.1)]));
+[WEIGHTS]
 WrapMass "arrow.wrap.mass" number(Mass, "0.1 gr", "100 gr"), is("6 gr", TRADE), "Mass.";
 WrapLength "arrow.wrap.length" number(Length, "0.1 in", "20 in"), is("4 in", TRADE), "Length, from the shaft's rear end forward.";
 GivenMass "arrow.given.mass" number(Mass, "50 gr", "3000 gr"), Absent, "Total mass.";
@@ -273,38 +296,44 @@ GivenBalance "arrow.given.balance" number(Length, "1 in", "40 in"), Absent, "Bal
 GivenTransverse "arrow.given.transverse" number(Inertia, "1e-6 kg m2", "1 kg m2"), Absent, "Inertia across the shaft about the balance point.";
 GivenAxial "arrow.given.axial" number(Inertia, "1e-9 kg m2", "0.1 kg m2"), Absent, "Inertia about the shaft.";
 
-PointEndAngle "faults.point_end.angle" lean(), is("0 deg", PERFECT), "How far the face leans.";
+[FRONT_FAULT]
+PointEndAngle "faults.point_end.angle" lean(), is("0 deg", PERFECT), "How far the face leans.", control(dial("front", 6, Faults, Rayleigh, "Point end out of square", "Typical angle of the face, from arrow to arrow.", [slide("deg", 0.0, 1.0, 0.01), slide("deg", 0.0, 1.0, 0.01)]));
 PointEndClock "faults.point_end.clock" clock(), is("0 deg", TOP), "Clock position of the high side.";
 InsertFaceAngle "faults.insert_face.angle" lean(), is("0 deg", PERFECT), "How far the face leans.";
 InsertFaceClock "faults.insert_face.clock" clock(), is("0 deg", TOP), "Clock position of the high side.";
 PointCantAngle "faults.point_cant.angle" lean(), is("0 deg", PERFECT), "How far the point leans.";
 PointCantClock "faults.point_cant.clock" clock(), is("0 deg", TOP), "Clock position toward which the tip leans.";
-TipRunoutReading "faults.tip_runout.reading" num(Length, "0 mm", "5 mm").size().key(), Absent, "Total indicator reading at the tip in a spin test.";
+TipRunoutReading "faults.tip_runout.reading" num(Length, "0 mm", "5 mm").size().key(), Absent, "Total indicator reading at the tip in a spin test.", control(dial("runout", 8, Faults, Rayleigh, "Run-out at the tip", "Total indicator reading in a spin test, typical.", [slide("in", 0.0, 0.03, 0.0005), slide("mm", 0.0, 0.8, 0.01)]));
 TipRunoutClock "faults.tip_runout.clock" clock(), is("0 deg", TOP), "Clock position toward which the tip leans.";
 PointOffsetOffset "faults.point_offset.offset" shift(), is("0 mm", PERFECT), "How far the point sits off centre.";
 PointOffsetClock "faults.point_offset.clock" clock(), is("0 deg", TOP), "Toward which clock position.";
-NockEndAngle "faults.nock_end.angle" lean(), is("0 deg", PERFECT), "How far the face leans.";
+[NOCK_FAULT]
+NockEndAngle "faults.nock_end.angle" lean(), is("0 deg", PERFECT), "How far the face leans.", control(dial("rear", 7, Faults, Rayleigh, "Nock end out of square", "Typical angle of the face, from arrow to arrow.", [slide("deg", 0.0, 1.0, 0.01), slide("deg", 0.0, 1.0, 0.01)]));
 NockEndClock "faults.nock_end.clock" clock(), is("0 deg", TOP), "Clock position of the high side.";
 NockCantAngle "faults.nock_cant.angle" lean(), is("0 deg", PERFECT), "How far the nock leans.";
 NockCantClock "faults.nock_cant.clock" clock(), is("0 deg", TOP), "Clock position toward which the nock's free end leans.";
 GrooveOffsetOffset "faults.groove_offset.offset" shift(), is("0 mm", PERFECT), "How far the groove sits off centre.";
 GrooveOffsetClock "faults.groove_offset.clock" clock(), is("0 deg", TOP), "Toward which clock position.";
+[SHAFT_FAULT]
 WallOffsetOffset "faults.wall_offset.offset" shift(), is("0 mm", PERFECT), "How far the shaft's mass sits off its centre line.";
 WallOffsetClock "faults.wall_offset.clock" clock(), is("0 deg", TOP), "Toward which clock position.";
 BendReading "faults.bend.reading" num(Length, "0 in", "0.5 in").size().key(), Absent, "Straightness as read or as sold.";
 BendMeasure "faults.bend.measure" Kind::Choice(&["total", "plus-minus"]), Required, "Whether the reading is the total indicator reading or plus/minus.";
 BendSpan "faults.bend.span" number(Length, "1 in", "40 in"), is("28 in", "sourced: [ata-arr-203]"), "Span over which it was read.";
 BendClock "faults.bend.clock" clock(), is("0 deg", TOP), "Clock position toward which the middle bows out.";
+[VANE_FAULT]
 VaneAngle "faults.vane.angle" number(Angle, "-10 deg", "10 deg"), is("0 deg", PERFECT), "Angle beyond that of the other vanes.";
 VaneAround "faults.vane.around" number(Angle, "-60 deg", "60 deg"), is("0 deg", PERFECT), "How far round the shaft it sits from its place, clockwise.";
 VaneForward "faults.vane.forward" number(Length, "-2 in", "2 in"), is("0 mm", PERFECT), "How far forward it sits from its place.";
 
-AimLeft "archer.aim_left" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Line of aim left of the mark.";
-AimUp "archer.aim_up" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Line of aim above the mark.";
+[FORM]
+AimLeft "archer.aim_left" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Line of aim left of the mark.", control(dial("aim", 10, Shooter, Spread, "Aim, spread", "One standard deviation to each side.", [slide("deg", 0.0, 0.5, 0.01), slide("deg", 0.0, 0.5, 0.01)]));
+AimUp "archer.aim_up" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Line of aim above the mark.", along(Id::AimLeft);
 FormSpeed "archer.speed" number(Speed, "-50 ft/s", "50 ft/s"), is("0 ft/s", STEADY), "Departure speed beyond the bow's own.";
 ReleaseLeft "archer.release_left" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Nose left of the line of motion at departure.";
 ReleaseUp "archer.release_up" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Nose above the line of motion at departure.";
 
+[BOW]
 DepartureSpeed "departure.speed" number(Speed, "10 m/s", "200 m/s"), Absent, "Departure speed.";
 DepartureYaw "departure.yaw" number(Angle, "-30 deg", "30 deg"), Absent, "Nose left of the line of motion.";
 DeparturePitch "departure.pitch" number(Angle, "-30 deg", "30 deg"), Absent, "Nose above the line of motion.";
@@ -312,26 +341,31 @@ DepartureYawRate "departure.yaw_rate" number(AngularRate, "-6000 deg/s", "6000 d
 DeparturePitchRate "departure.pitch_rate" number(AngularRate, "-6000 deg/s", "6000 deg/s"), Absent, "Rate of pitch, nose going up.";
 DepartureSpin "departure.spin" number(AngularRate, "-300 turn/s", "300 turn/s"), Absent, "Spin, clockwise seen from the nock.";
 
-AirTemperature "air.temperature" number(Temperature, "-40 degC", "50 degC"), is("15 degC", "sourced: [ussa1976]"), "Air temperature.";
+[WEATHER]
+AirTemperature "air.temperature" number(Temperature, "-40 degC", "50 degC"), is("15 degC", "sourced: [ussa1976]"), "Air temperature.", control(dial("warmth", 12, Place, Plain, "Air temperature", "", [slide("degF", -20.0, 110.0, 1.0), slide("degC", -30.0, 45.0, 1.0)]));
 AirPressure "air.pressure" number(Pressure, "500 hPa", "1100 hPa"), is("1013.25 hPa", "sourced: [ussa1976]"), "Station pressure, not reduced to sea level.";
-AirAltitude "air.altitude" number(Length, "-430 m", "5600 m"), Absent, "Altitude above the sea; gives the pressure of the standard atmosphere.";
+AirAltitude "air.altitude" number(Length, "-430 m", "5600 m"), Absent, "Altitude above the sea; gives the pressure of the standard atmosphere.", control(dial("height", 13, Place, Plain, "Altitude", "", [slide("ft", 0.0, 12000.0, 250.0), slide("m", 0.0, 4000.0, 50.0)]));
 AirHumidity "air.humidity" number(Ratio, "0 %", "100 %"), is("50 %", "chosen: the middle; it moves the density by less than 1 %"), "Relative humidity.";
 
-WindSpeed "wind.speed" number(Speed, "0 m/s", "30 m/s"), is("0 mph", "chosen: calm unless stated"), "Wind speed.";
+WindSpeed "wind.speed" number(Speed, "0 m/s", "30 m/s"), is("0 mph", "chosen: calm unless stated"), "Wind speed.", control(dial("wind", 11, Place, Plain, "Wind", "From the right, unless the scenario says otherwise.", [slide("mph", 0.0, 30.0, 1.0), slide("m/s", 0.0, 13.0, 0.5)]));
 WindFrom "wind.from" clock(), is("90 deg", "chosen: a wind from the side, where it matters most"), "Where it comes from, clockwise seen from above: 0 a headwind, 90 deg from the right.";
 WindProfileHeight "wind.profile_height" number(Length, "0.5 m", "100 m"), Absent, "Height at which the speed holds, for a log profile; the same wind everywhere unless written.";
 WindRoughness "wind.roughness" number(Length, "0.0002 m", "0.4 m"), is("0.03 m", "sourced: [davenport1960]"), "Roughness length of the ground, for a log profile.";
 
+[STANCE]
 ShotAngle "range.shot_angle" number(Angle, "-60 deg", "60 deg"), is("0 deg", "chosen: level ground unless stated"), "Line to the target above the horizontal.";
 ReleaseHeight "range.release_height" number(Length, "1 ft", "100 ft"), is("5 ft", "chosen: a standing archer"), "Nock above the ground at departure.";
+[PLACE]
 Gravity "range.gravity" number(Acceleration, "0 m/s2", "20 m/s2"), is("9.80665 m/s2", "defined: standard free fall"), "Free fall; zero for checks without it.";
 
+[STANCE]
 SightZero "sight.zero" number(Length, "1 yd", "200 yd"), is("20 yd", TRADE), "Distance at which line of sight and arrow meet.";
 SightHeight "sight.height" number(Length, "0 in", "12 in"), is("5 in", TRADE), "Line of sight above the arrow at the bow.";
 SightRadius "sight.radius" number(Length, "5 in", "60 in"), like(Id::BowDrawLength, 1.15, "chosen: the pin stands some 4 in ahead of where draw length is measured to; measure yours"), "Eye (peep, or eye at the anchor) to pin along the arrow; sight marks grow with it.";
 SightPins "sight.pins" Kind::Lengths { low: "2 m", high: "200 m" }, Absent, "Distances for which fixed pins are set, rising; a sight with one moving pin unless written.";
 SightClick "sight.click" fixed(Length, "0.01 mm", "5 mm"), Absent, "How far one click moves the pin.";
 
+[PLACE]
 Turbulence "aero.turbulence" number(Ratio, "0", "1"), by(Id::PointShape, &[("streamlined", unsure("0", "0", "1")), ("", unsure("1", "0", "1"))], "sourced: [mukaiyama2011]; hunting points taken as tripping"), "Share of turbulent friction on the shaft, 0 laminar to 1 turbulent.";
 NockDrag "aero.nock_drag" number(Ratio, "0", "3"), about(unsure("0.45", "0.3", "0.6"), "chosen: middle of what a smooth shaft lacks"), "Drag coefficient of nock and rear end on the frontal area.";
 CrossFlow "aero.cross_flow" number(Ratio, "0", "3"), about(unsure("1.1", "1", "1.2"), "sourced: [jorgensen1977]; middle of its range"), "Cross-flow drag coefficient of the shaft.";
@@ -343,6 +377,7 @@ GivenPitchDamping "aero.given.pitch_damping" number(Ratio, "-1e8", "1e6"), Absen
 GivenRollForcing "aero.given.roll_forcing" number(Ratio, "-1e5", "1e5"), Absent, "Roll forcing coefficient of the vane set.";
 GivenRollDamping "aero.given.roll_damping" number(Ratio, "-1e7", "1e5"), Absent, "Roll damping coefficient Clp, usually negative.";
 
+[ASKED]
 Model "flight.model" Kind::Choice(&["six-dof", "point-mass", "rigid-body"]), is("six-dof", "chosen: the full model"), "Which equations fly one arrow.";
 
 MarksFrom "marks.from" fixed(Length, "2 m", "200 m"), is("10 yd", "chosen: nearer, marks turn back"), "First distance of the marks.";

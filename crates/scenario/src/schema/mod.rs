@@ -2,6 +2,8 @@
 //! checks, the suggestions, the resolved scenario, the JSON Schema and the key
 //! reference all follow from it.
 
+mod chance;
+mod control;
 mod keys;
 mod steps;
 mod tables;
@@ -12,17 +14,54 @@ use std::sync::LazyLock;
 use study::Slot;
 use units::{Dimension, parse_si};
 
+pub(crate) use chance::Chance;
+pub(crate) use control::Dial;
+pub use control::{Form, Part, Slide};
 pub(crate) use keys::{COUNT, Id, KEYS};
 pub(crate) use steps::{STEP_COST, STEP_NAME, STEP_TIME, StepKey};
 pub(crate) use tables::{EXCLUSIVE, NEEDS, ONLY_WITH, TABLES, Table};
 
-/// One key: its place in the file, what it holds, its default, its meaning.
+/// One key: its place in the file, what it holds, its default, its meaning,
+/// whose doing it is, and its control.
 pub(crate) struct Key {
     pub(crate) id: Id,
     pub(crate) path: &'static str,
     pub(crate) kind: Kind,
     pub(crate) fallback: Fallback,
     pub(crate) doc: &'static str,
+    /// What is true of the value where it is drawn.
+    pub(crate) chance: Chance,
+    /// Its control on the page.
+    pub(crate) control: Option<Dial>,
+    /// The key whose control moves this one too.
+    pub(crate) along: Option<Id>,
+}
+
+impl Key {
+    const fn row(
+        id: Id,
+        path: &'static str,
+        kind: Kind,
+        fallback: Fallback,
+        doc: &'static str,
+    ) -> Self {
+        Self { id, path, kind, fallback, doc, chance: chance::ASKED, control: None, along: None }
+    }
+
+    const fn by(mut self, chance: Chance) -> Self {
+        self.chance = chance;
+        self
+    }
+
+    const fn control(mut self, dial: Dial) -> Self {
+        self.control = Some(dial);
+        self
+    }
+
+    const fn along(mut self, other: Id) -> Self {
+        self.along = Some(other);
+        self
+    }
 }
 
 /// What a key holds.
