@@ -7,6 +7,9 @@ use std::path::Path;
 use scenario::measured::{Opened, Table, batch, faces, impacts, profiles, shots, turns};
 use scenario::{Report, ScenarioError};
 
+/// Every value read and what was passed over, or everything that is wrong.
+pub type Shown = Result<(String, Vec<String>), Report>;
+
 /// A kind of table: an example, and its reader.
 pub struct Sample {
     /// The kind.
@@ -15,10 +18,10 @@ pub struct Sample {
     pub rows: &'static [&'static str],
     /// Reads a text and gives every value read, bit by bit, with what was
     /// passed over; or everything that is wrong.
-    pub read: fn(&[u8]) -> Result<(String, Vec<String>), Report>,
+    pub read: fn(&[u8]) -> Shown,
 }
 
-fn shown<T: Debug>(read: Result<Table<T>, Report>) -> Result<(String, Vec<String>), Report> {
+fn shown<T: Debug>(read: Result<Table<T>, Report>) -> Shown {
     read.map(|table| (format!("{:?}", table.found), table.passed_over))
 }
 
