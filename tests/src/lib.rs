@@ -195,6 +195,16 @@ pub fn tuning(answer: study::Answer) -> study::Tuned {
     }
 }
 
+/// An invented provenance.
+pub fn provenance() -> report::Provenance {
+    report::Provenance {
+        version: "0.0.0".to_owned(),
+        scenario: "title = \"<&>\"\n".to_owned(),
+        source_name: "invented.toml".to_owned(),
+        seed: 7,
+    }
+}
+
 /// A document of invented provenance.
 ///
 /// # Errors
@@ -203,13 +213,7 @@ pub fn document(
     answer: &study::Answer,
     style: units::Style,
 ) -> Result<report::Document, report::ReportError> {
-    let provenance = report::Provenance {
-        version: "0.0.0".to_owned(),
-        scenario: "title = \"<&>\"\n".to_owned(),
-        source_name: "invented.toml".to_owned(),
-        seed: 7,
-    };
-    report::answer(answer, &provenance, style)
+    report::answer(answer, &provenance(), style)
 }
 
 /// What square ends do.
