@@ -66,7 +66,7 @@ fn read(text: &str) -> Vec<f64> {
 }
 
 fn close(shown: f64, full: f64) -> bool {
-    (shown - full).abs() <= 1e-9 * full.abs().max(1e-12)
+    (shown - full).abs() <= 4e-16 * full.abs()
 }
 
 /// What is shown lies within the rounding of what is held.
@@ -131,7 +131,10 @@ fn holds_same_in_json(table: &Table) {
             }
             let mut found = Vec::new();
             all(value, &mut found);
-            assert_eq!(found, numbers(cell), "{}", table.name());
+            let held = numbers(cell);
+            assert_eq!(found.len(), held.len(), "{}", table.name());
+            // Reading JSON back may cost the last bit of a number.
+            assert!(found.iter().zip(&held).all(|(a, b)| close(*a, *b)), "{}", table.name());
         }
     }
 }
