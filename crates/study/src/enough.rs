@@ -67,7 +67,7 @@ pub(crate) fn fly_enough(range: &mut Range, plan: &Plan) -> Result<usize, StudyE
 fn planned(range: &Range, plan: &Plan, flights: usize) -> Result<usize, StudyError> {
     let mut count = flights * range.distinct(&[Take::Full, Take::Machine, Take::Form])?;
     for case in 0..range.rigs.len() {
-        count += bands::flights(range.rigs[case].doubts().count(), flights);
+        count += bands::flights(range.rigs[case].variant.doubts().count(), flights);
         for owner in one::owners(range, case) {
             if range.origin(case, Take::Only(owner))? == case {
                 count += one::cause_flights(flights);

@@ -4,6 +4,7 @@
 //! arrow. Described in `docs/model/study.md`.
 
 mod answer;
+mod band;
 mod bands;
 mod draw;
 mod enough;
@@ -13,6 +14,7 @@ mod fit;
 mod group;
 mod marks;
 mod matters;
+mod nock;
 mod one;
 mod paired;
 mod pinned;
@@ -27,13 +29,17 @@ mod shoot;
 mod sides;
 mod sightin;
 mod sobol;
-mod story;
 mod strips;
 mod take;
 mod tuned;
+mod variant;
 mod watch;
 pub mod workbench;
 mod worth;
+
+pub use launch::{
+    Buckling, INSTANTS, ModeShape, Moment, PushStory, ShaftPlace, ShaftShape, StrokePoint, Touch,
+};
 
 pub use answer::{
     Answer, BuildAnswer, Cause, Compared, Ends, EndsAlone, EndsView, Finding, Found, Lever,
@@ -62,7 +68,7 @@ pub use questions::sides::SHOTS as USUAL_SHOTS;
 pub use questions::trade::EYE;
 pub use questions::tune::pin::pin;
 pub use questions::worth::MOST_STEPS;
-pub use run::{OneFlight, fly_one, nominal, run, run_on};
+pub use run::{OneFlight, fly_one, nominal, run, run_on, watch_push};
 pub use shares::{Ratio, Sums};
 pub use shoot::start;
 pub use sides::{
@@ -71,10 +77,6 @@ pub use sides::{
 };
 pub use sightin::Sighted;
 pub use sobol::{Design, REPLICATES};
-pub use story::{
-    Buckling, INSTANTS, ModeShape, Moment, PushStory, ShaftPlace, ShaftShape, StrokePoint, Touch,
-    watch_push,
-};
 pub use strips::{StripMarks, StripsPlan, strips};
 pub use tuned::{
     Banded, BareMark, Change, Clearance, Nearest, Neutral, Offset, Tear, Trend, TrendPoint,

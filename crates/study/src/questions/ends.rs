@@ -9,7 +9,6 @@ use crate::group::Rig;
 use crate::one::cause_flights;
 use crate::paired::{Blocks, sigma_ratio};
 use crate::range::Range;
-use crate::shoot::Tag;
 use crate::take::Take;
 use crate::{
     BuildAnswer, Compared, Doubt, Ends, EndsAlone, Lever, Owner, Setup, SquareEnds, StudyError,
@@ -102,7 +101,7 @@ fn point_ratio(a: f64, b: f64) -> Option<Estimate> {
 /// The fits in doubt at one end.
 fn fits<'a>(rig: &Rig<'a>, owner: Owner) -> impl Iterator<Item = &'a Doubt> {
     let of = |key: &str| if key.starts_with(NOCK) { Owner::NockEnd } else { Owner::FrontEnd };
-    rig.doubts().filter(move |doubt| doubt.key.ends_with(FIT) && of(&doubt.key) == owner)
+    rig.variant.doubts().filter(move |doubt| doubt.key.ends_with(FIT) && of(&doubt.key) == owner)
 }
 
 fn lever(range: &mut Range, owner: Owner, flights: usize) -> Result<Lever, StudyError> {
@@ -128,10 +127,10 @@ fn lever(range: &mut Range, owner: Owner, flights: usize) -> Result<Lever, Study
 /// Medians of the levers that what is drawn adds to what is fixed; zero where
 /// nothing is drawn.
 fn sizes(range: &Range, rig: &Rig, take: Take, arrows: usize) -> Result<[f64; LEVERS], StudyError> {
-    if rig.draws(take).next().is_none() {
+    if rig.variant.draws(take).next().is_none() {
         return Ok([0.0; LEVERS]);
     }
-    let fixed = levers(rig, &rig.undrawn(take)?)?;
+    let fixed = levers(rig, &rig.variant.undrawn(take)?)?;
     let mut drawn = rig.drawn(take, &range.ground);
     let mut sizes: [Vec<f64>; LEVERS] = Default::default();
     for flight in 0..arrows {
@@ -148,9 +147,8 @@ fn sizes(range: &Range, rig: &Rig, take: Take, arrows: usize) -> Result<[f64; LE
 
 /// The levers of an arrow as it lies on the string, each to the left and up.
 fn levers(rig: &Rig, setup: &Setup) -> Result<[(f64, f64); LEVERS], StudyError> {
-    let tag = Tag { build: rig.name, flight: None };
     let built = arrow::build(&setup.parts, &setup.faults)
-        .map_err(|source| StudyError::Arrow { who: tag.who(), source })?;
+        .map_err(|source| StudyError::Arrow { who: rig.variant.tag().who(), source })?;
     let e = built.effects;
     let all = [e.groove_offset, e.balance_offset, e.shaft_tilt, e.point_tilt];
     Ok(all.map(|lever| lever.left_up(setup.index.si())))

@@ -12,6 +12,7 @@ use crate::shares::{Ratio, Sums};
 use crate::sightin::checked;
 use crate::sobol::{Design, MOST_POINTS, REPLICATES};
 use crate::take::Take;
+use crate::variant::Variant;
 use crate::{Answer, Draw, Found, Owner, Plan, Shares, StudyError, Watch};
 
 /// Points of a set in the first round; each further round doubles them.
@@ -25,11 +26,7 @@ const LEAST_POINTS: usize = 4;
 const POINTERS: [&str; 2] = ["clock", "from"];
 
 /// Answers a question for shares.
-pub(crate) fn run(
-    plan: &Plan,
-    asked: Shares,
-    watch: &dyn Watch,
-) -> Result<Answer, StudyError> {
+pub(crate) fn run(plan: &Plan, asked: Shares, watch: &dyn Watch) -> Result<Answer, StudyError> {
     let distances = checked(&plan.distances)?;
     if plan.builds.is_empty() {
         return Err(StudyError::NoBuild);
@@ -40,7 +37,7 @@ pub(crate) fn run(
     let ground = Ground { seed: plan.seed, arrows: None, distances: &distances, watch };
     let mut builds = Vec::with_capacity(plan.builds.len());
     for build in &plan.builds {
-        let rig = Rig::new(&build.name, build.recipe.as_ref(), None, None, &distances)?;
+        let rig = Rig::new(Variant::of(build), &distances)?;
         builds.push(shared(&rig, asked, plan.flights, &ground)?);
     }
     let spreads = builds.iter().flat_map(MattersBuild::spreads);
@@ -109,19 +106,18 @@ fn shared(
     most: usize,
     ground: &Ground,
 ) -> Result<MattersBuild, StudyError> {
-    let (all, machine) = (rig.draws(Take::Full).count(), rig.draws(Take::Machine).count());
+    let (all, machine) =
+        (rig.variant.draws(Take::Full).count(), rig.variant.draws(Take::Machine).count());
     if all == 0 {
-        return Err(StudyError::NoSpread { build: rig.name.to_owned() });
+        return Err(StudyError::NoSpread { build: rig.variant.name.to_owned() });
     }
-    let mut built = rig.sighted.built.clone();
-    built.notes.extend(arrow::light_note(built.mass.mass(), rig.sighted.setup.bow.draw_weight));
     let full = spread(rig, Take::Full, asked, most, ground)?;
     let machine = if (1..all).contains(&machine) {
         Some(spread(rig, Take::Machine, asked, most, ground)?)
     } else {
         None
     };
-    Ok(MattersBuild { name: rig.name.to_owned(), built, full, machine })
+    Ok(MattersBuild { name: rig.variant.name.to_owned(), built: rig.noted(), full, machine })
 }
 
 fn spread(
@@ -131,13 +127,13 @@ fn spread(
     most: usize,
     ground: &Ground,
 ) -> Result<Spread, StudyError> {
-    let draws: Vec<&Draw> = rig.draws(take).collect();
+    let draws: Vec<&Draw> = rig.variant.draws(take).collect();
     let parts = Parts::of(&draws);
     let design = Arc::new(Design::new(ground.seed, draws.len(), &parts.inputs)?);
     let rows = design.rows();
     let (least, first) = (LEAST_POINTS * REPLICATES * rows, FIRST_POINTS * REPLICATES * rows);
     if most < least {
-        let build = rig.name.to_owned();
+        let build = rig.variant.name.to_owned();
         return Err(StudyError::FewForShares { build, flights: most, least });
     }
     let mut sets: Sets = vec![vec![Vec::new(); ground.distances.len()]; REPLICATES];

@@ -1,6 +1,7 @@
 //! One value stepped through a list, for every build.
 
 use crate::group::{Ground, Rig};
+use crate::variant::Variant;
 use crate::{BuildAnswer, Plan, StudyError, Sweep, SweepAnswer, SweepPoint};
 
 /// Refuses a sweep without values or with labels missing.
@@ -22,8 +23,7 @@ pub(crate) fn rigs<'a>(
     for build in &plan.builds {
         for &value in &sweep.values {
             let swept = Some((sweep.slot, value));
-            let recipe = build.recipe.as_ref();
-            rigs.push(Rig::new(&build.name, recipe, None, swept, ground.distances)?);
+            rigs.push(Rig::new(Variant::of(build).sweeping(swept), ground.distances)?);
         }
     }
     Ok(rigs)

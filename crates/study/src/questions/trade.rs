@@ -60,8 +60,8 @@ pub(crate) fn claims(
 /// A face out of square by an angle runs out by the angle times its diameter.
 fn looks_true(range: &Range) -> Result<TradeClaim, StudyError> {
     let rig = &range.rigs[0];
-    let setup = rig.undrawn(Take::Full)?;
-    let drawn = rig.draws(Take::Full).find(|draw| draw.key == SAWN_FACE);
+    let setup = rig.variant.undrawn(Take::Full)?;
+    let drawn = rig.variant.draws(Take::Full).find(|draw| draw.key == SAWN_FACE);
     let angle = drawn
         .map_or_else(|| setup.faults.point_end.angle.si().abs(), |draw| median_size(&draw.law));
     let run_out = angle * setup.parts.shaft.outside.si();

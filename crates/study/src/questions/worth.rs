@@ -8,6 +8,7 @@ use crate::paired::{Blocks, gain, sigma_ratio};
 use crate::range::Columns;
 use crate::sightin::checked;
 use crate::take::Take;
+use crate::variant::Variant;
 use crate::worth::{Bench, Done, DoneMark, Link, WorthBuild};
 use crate::{Answer, Build, Found, Plan, Recipe, StudyError, Watch, Worth};
 
@@ -22,11 +23,7 @@ const TOGETHER: usize = 3;
 const WORTHWHILE: f64 = 0.01;
 
 /// Answers a question for the worth of steps.
-pub(crate) fn run(
-    plan: &Plan,
-    asked: &Worth,
-    watch: &dyn Watch,
-) -> Result<Answer, StudyError> {
+pub(crate) fn run(plan: &Plan, asked: &Worth, watch: &dyn Watch) -> Result<Answer, StudyError> {
     let distances = checked(&plan.distances)?;
     check(plan)?;
     let steps = asked.steps.len();
@@ -74,7 +71,7 @@ impl Trial<'_> {
                 .ok_or_else(|| StudyError::NoSteps { build: self.build.name.clone() })?;
             after.as_ref()
         };
-        let rig = Rig::new(&self.build.name, recipe, None, None, self.ground.distances)?;
+        let rig = Rig::new(Variant::new(&self.build.name, recipe), self.ground.distances)?;
         self.flown += rig.distinct(take, self.flights);
         rig.fly(take, 0..self.flights, self.ground)
     }
@@ -153,9 +150,7 @@ fn weigh(
     let three = (0..tried.len()).filter(|at| tried[*at].steps.len() == TOGETHER.min(count));
     let best = three.max_by(|a, b| value(a).total_cmp(&value(b))).unwrap_or_default();
     let all = find(&tried, &(0..count).collect::<Vec<_>>()).unwrap_or_default();
-    let rig = Rig::new(&build.name, build.recipe.as_ref(), None, None, ground.distances)?;
-    let mut built = rig.sighted.built.clone();
-    built.notes.extend(arrow::light_note(built.mass.mass(), rig.sighted.setup.bow.draw_weight));
+    let built = Variant::of(build).shooter(Take::Nominal)?.noted();
     Ok((
         WorthBuild {
             name: build.name.clone(),

@@ -8,8 +8,7 @@ use target::t_factor;
 use units::{Angle, Length};
 use workbench::{Measured, Place, TurnFit, Turned, best_turns, fit_turns, set_of};
 
-use super::band::{bands, ends};
-use super::lane::{Lane, form_sigma};
+use super::lane::{Lane, bands, form_sigma, lanes};
 use super::predict::predict;
 use crate::sightin::checked;
 use crate::{Banded, Recipe, StudyError, Watch, normal_quantile};
@@ -139,7 +138,7 @@ pub struct Indexing {
 pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> {
     let distances = checked(ask.distances)?;
     let at = distances.len() - 1;
-    let lane = Lane::new(ask.recipe, &distances, None)?;
+    let lane = Lane::new(ask.recipe, &distances)?;
     let vanes = lane.base.parts.vanes.map_or(1, |vanes| u32::from(vanes.count));
     let count = ask.positions.unwrap_or(vanes);
     if !(1..=360).contains(&count) {
@@ -181,7 +180,7 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
         }
         Ok(sides)
     };
-    let both = bands(&[now.spread, spread], &ends(ask.recipe, &distances)?, &read)?;
+    let both = bands(&[now.spread, spread], &lanes(ask.recipe, &distances)?, &read)?;
     let arrows = ask.arrows.iter().zip(places).zip(&choice).map(|((arrow, places), &choice)| {
         let away = |place: &Place| (place.left - centre[0]).hypot(place.up - centre[1]);
         let (here, there) = (&places[0], &places[choice]);

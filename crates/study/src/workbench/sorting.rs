@@ -6,8 +6,7 @@ use workbench::{
     Measured, Place, Set, Split, best_by_value, set_of, split_in_turn, split_together,
 };
 
-use super::band::{bands, ends};
-use super::lane::{Lane, form_sigma};
+use super::lane::{Lane, bands, form_sigma, lanes};
 use super::predict::{Trait, due_to, predict_all};
 use crate::sightin::checked;
 use crate::{Banded, Recipe, StudyError, Watch};
@@ -109,10 +108,10 @@ pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
     let distances = checked(ask.distances)?;
     let at = distances.len() - 1;
     let sizes: Vec<usize> = ask.sets.iter().map(|(_, size)| *size).collect();
-    let lane = Lane::new(ask.recipe, &distances, None)?;
-    let doubts = ends(ask.recipe, &distances)?;
-    let lanes = doubts.iter().flatten().flatten().count();
-    watch.planned((ask.arrows.len() * (lanes + 2)) as u64);
+    let lane = Lane::new(ask.recipe, &distances)?;
+    let doubts = lanes(ask.recipe, &distances)?;
+    let ends = doubts.iter().flatten().count();
+    watch.planned((ask.arrows.len() * (ends + 2)) as u64);
     let places = predict_all(&lane, ask.arrows, watch)?;
     let last: Vec<Place> = places.iter().map(|places| places[at]).collect();
     let split = if ask.together { split_together } else { split_in_turn };

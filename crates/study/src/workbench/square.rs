@@ -6,8 +6,7 @@ use rayon::prelude::*;
 use units::{Angle, Length};
 use workbench::{Gauge, Span, WorkbenchError};
 
-use super::band::{bands, ends};
-use super::lane::{Lane, form_sigma};
+use super::lane::{Lane, bands, form_sigma, lanes};
 use crate::sightin::checked;
 use crate::{Banded, Recipe, Setup, StudyError, Watch};
 
@@ -135,12 +134,12 @@ pub fn square(ask: &SquareAsk, watch: &dyn Watch) -> Result<Squareness, StudyErr
     if !(ask.share.is_finite() && ask.share > 0.0 && ask.share <= 10.0) {
         return Err(StudyError::Share { share: ask.share });
     }
-    let lane = Lane::new(ask.recipe, &distances, None)?;
+    let lane = Lane::new(ask.recipe, &distances)?;
     let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
     let costs: Vec<Result<FaceCost, StudyError>> =
         ask.readings.par_iter().map(|reading| cost(&lane, reading, &form)).collect();
     let mut flat = Vec::new();
-    let doubts = ends(ask.recipe, &distances)?;
+    let doubts = lanes(ask.recipe, &distances)?;
     let sigma = form[form.len() - 1];
     for (shape, own) in shapes(&lane.base) {
         for at in [Where::Front, Where::Insert, Where::Rear] {

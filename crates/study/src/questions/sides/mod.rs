@@ -6,6 +6,7 @@ mod differences;
 mod misjudged;
 mod reach;
 mod told;
+mod wind;
 
 use rayon::prelude::*;
 use target::{Impact, Round, mean_estimate};
@@ -59,7 +60,7 @@ pub(crate) fn sides(
     let stated = plan.stated;
     let cases = plan.builds.len();
     let bare: Result<Vec<_>, StudyError> =
-        (0..cases).into_par_iter().map(|case| bare::bare(range, plan, case)).collect();
+        (0..cases).into_par_iter().map(|case| bare::bare(range, case)).collect();
     let mut flown = Vec::with_capacity(cases);
     for (case, bare) in bare?.into_iter().enumerate() {
         let full = range.group(case, Take::Full, flights)?.clone();
@@ -109,7 +110,7 @@ fn marks(
     judge: &Judge,
 ) -> Result<Vec<SideMark>, StudyError> {
     let rig = &range.rigs[case];
-    let shifts = misjudged::shifts(&rig.sighted, &plan.stated, range.ground.distances, rig.tag())?;
+    let shifts = misjudged::shifts(rig, &plan.stated, range.ground.distances)?;
     let mut marks = Vec::with_capacity(shifts.len());
     for (place, shifts) in shifts.into_iter().enumerate() {
         let column = &flown.full[place];

@@ -3,8 +3,8 @@
 
 use rayon::prelude::*;
 
-use super::band::{bands, numbers, offsets};
 use super::bench::{Bench, swing};
+use super::offset::{bands, numbers, offsets};
 use crate::{Change, Doubt, Neutral, StudyError, Sweep, Trend, TrendPoint, TrendShot};
 
 /// A change counts as nearer when it takes away at least this share of the
@@ -48,8 +48,8 @@ impl Bench<'_> {
     fn trend_shot(&self, sweep: &Sweep, value: f64) -> Result<TrendShot, StudyError> {
         let shot = self.shot(None, Some((sweep.slot, value)))?;
         Ok(TrendShot {
-            mass: shot.loosed.built.mass.mass().si(),
-            departure: shot.loosed.departure,
+            mass: shot.built.mass.mass().si(),
+            departure: shot.departure,
             swing: swing(&shot),
             apart: self.apart(&shot, &self.bare(&shot)?)?,
         })
