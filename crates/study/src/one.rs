@@ -2,7 +2,7 @@
 
 use target::{Group, Impact};
 
-use crate::bands::bands;
+use crate::group_bands::bands;
 use crate::range::{Columns, Range};
 use crate::score::Judge;
 use crate::take::Take;

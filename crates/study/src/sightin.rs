@@ -169,3 +169,20 @@ pub(crate) fn checked(distances: &[Length]) -> Result<Vec<f64>, StudyError> {
     }
     Ok(distances.iter().map(|d| d.si()).collect())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn exact_a_root_is_found() {
+        let found = root_of(|x| Ok(x * x - 2.0), 1.0, 2.0, 1e-12).unwrap().unwrap();
+        assert!((found - 2.0_f64.sqrt()).abs() < 1e-12);
+    }
+
+    #[test]
+    fn regress_a_failing_function_tells_its_own_error() {
+        let found = root_of(|_| Err(StudyError::Cancelled), 1.0, 2.0, 1e-12);
+        assert_eq!(found.unwrap_err(), StudyError::Cancelled);
+    }
+}

@@ -7,6 +7,7 @@ use units::{Angle, Length};
 use workbench::{Axis, Cut, CutPlan, Job, Seats, plan};
 
 use super::lane::{Ends, Lane, bands, form_sigma, lanes};
+use crate::first::all_or_first;
 use crate::sightin::checked;
 use crate::{Banded, Recipe, Setup, StudyError, Watch};
 
@@ -111,13 +112,8 @@ pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
         watch.done(1);
         done
     };
-    let shafts: Vec<Result<CutShaft, StudyError>> = ask.shafts.par_iter().map(one).collect();
-    Ok(Cutting {
-        distances: ask.distances.to_vec(),
-        job: ask.job,
-        shafts: shafts.into_iter().collect::<Result<_, _>>()?,
-        form,
-    })
+    let shafts = all_or_first(ask.shafts.par_iter().map(one))?;
+    Ok(Cutting { distances: ask.distances.to_vec(), job: ask.job, shafts, form })
 }
 
 fn shaft(

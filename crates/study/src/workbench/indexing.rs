@@ -10,6 +10,7 @@ use workbench::{Measured, Place, TurnFit, Turned, best_turns, fit_turns, set_of}
 
 use super::lane::{Lane, bands, form_sigma, lanes};
 use super::predict::predict;
+use crate::first::all_or_first;
 use crate::sightin::checked;
 use crate::{Banded, Recipe, StudyError, Watch, normal_quantile};
 
@@ -156,8 +157,7 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
         watch.done(turns.len() as u64);
         places
     };
-    let places: Vec<Result<Vec<Place>, StudyError>> = ask.arrows.par_iter().map(one).collect();
-    let places: Vec<Vec<Place>> = places.into_iter().collect::<Result<_, _>>()?;
+    let places = all_or_first(ask.arrows.par_iter().map(one))?;
     let now: Vec<Place> = places.iter().map(|places| places[0]).collect();
     let all: Vec<usize> = (0..now.len()).collect();
     let now = set_of(&now, &all);
@@ -173,9 +173,7 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
         for chosen in [false, true] {
             let turn = |k: usize| if chosen { turns[choice[k]] } else { Angle::ZERO };
             let one = |(k, arrow): (usize, &Measured)| Ok(predict(lane, arrow, turn(k))?[at]);
-            let places: Vec<Result<Place, StudyError>> =
-                ask.arrows.par_iter().enumerate().map(one).collect();
-            let places: Vec<Place> = places.into_iter().collect::<Result<_, _>>()?;
+            let places = all_or_first(ask.arrows.par_iter().enumerate().map(one))?;
             sides.push(set_of(&places, &all).spread);
         }
         Ok(sides)

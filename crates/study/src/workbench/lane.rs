@@ -107,6 +107,12 @@ pub(crate) fn spread(hits: &[Vec<[f64; 2]>], at: usize) -> ([f64; 2], f64) {
     (middle, (squares / count).sqrt())
 }
 
+/// A group with arrows that spread by so much (root mean square radius), over
+/// the archer's own; one where the archer has no spread.
+pub(crate) fn growth(spread: f64, sigma: f64) -> f64 {
+    if sigma > 0.0 { (1.0 + spread * spread / (2.0 * sigma * sigma)).sqrt() } else { 1.0 }
+}
+
 /// Standard deviation of the archer's own group in one direction at each
 /// distance, m: form and weather, with faultless arrows.
 pub(crate) fn form_sigma(

@@ -8,6 +8,7 @@ use units::{Angle, Length};
 use workbench::{FULL_SPAN, Measured, Place, Spun};
 
 use super::lane::{Lane, spread};
+use crate::first::all_or_first;
 use crate::nock::turned;
 use crate::{Setup, StudyError, Watch};
 
@@ -179,8 +180,7 @@ pub(crate) fn predict_all(
         watch.done(1);
         places
     };
-    let found: Vec<Result<Vec<Place>, StudyError>> = arrows.par_iter().map(one).collect();
-    found.into_iter().collect()
+    all_or_first(arrows.par_iter().map(one))
 }
 
 /// How far a trait of an arrow moves its impact at one distance from where a

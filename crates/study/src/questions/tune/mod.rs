@@ -1,6 +1,7 @@
 //! How the push leaves the arrow, and what would bring it nearer neutral.
 //! Model card: docs/model/tuning.md.
 
+pub(crate) mod answer;
 mod bench;
 mod clearance;
 mod offset;

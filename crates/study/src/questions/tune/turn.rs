@@ -3,8 +3,10 @@
 use rayon::prelude::*;
 
 use super::bench::{Bench, Places, less};
+use crate::first::all_or_first;
 use crate::group::{Ground, Rig};
 use crate::nock::turned;
+use crate::quantile::middle;
 use crate::shoot::Shooter;
 use crate::take::Take;
 use crate::{Setup, StudyError};
@@ -52,14 +54,8 @@ impl Bench<'_> {
                 .collect::<Result<_, _>>()?;
             Ok((0..self.distances.len()).map(|at| widest(&places, at)).collect())
         };
-        let found: Vec<Result<Vec<Option<f64>>, StudyError>> =
-            (0..ARROWS).into_par_iter().map(wide).collect();
-        let found: Vec<Vec<Option<f64>>> = found.into_iter().collect::<Result<_, _>>()?;
-        let median = |at: usize| {
-            let mut sizes: Vec<f64> = found.iter().filter_map(|arrow| arrow[at]).collect();
-            sizes.sort_unstable_by(f64::total_cmp);
-            sizes.get(sizes.len() / 2).copied()
-        };
+        let found = all_or_first((0..ARROWS).into_par_iter().map(wide))?;
+        let median = |at: usize| middle(found.iter().filter_map(|arrow| arrow[at]).collect());
         Ok((0..self.distances.len()).map(median).collect())
     }
 }
