@@ -30,6 +30,7 @@ mod flex;
 mod hold;
 mod push;
 mod shape;
+mod story;
 mod sway;
 
 pub use beam::{Beam, ELEMENTS, Lump, Modes};
@@ -46,4 +47,8 @@ pub use error::{LaunchError, Setting};
 pub use flex::{Flex, MODES};
 pub use push::{Detail, History, Kit, depart, watch};
 pub use shape::{BowLaw, Law, PushShape, push_force};
+pub use story::{
+    Buckling, INSTANTS, ModeShape, Moment, PushStory, ShaftPlace, ShaftShape, StrokePoint, Touch,
+    story,
+};
 pub use sway::{Frame, STEPS, Work};

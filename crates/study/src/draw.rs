@@ -81,3 +81,28 @@ fn fnv1a(text: &str) -> u64 {
     const PRIME: u64 = 0x0000_0100_0000_01b3;
     text.bytes().fold(BASIS, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(PRIME))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn exact_medians_of_the_laws() {
+        assert_eq!(Law::Normal { mean: 3.0, sd: 2.0 }.at(0.5), 3.0);
+        assert_eq!(Law::Uniform { low: 1.0, high: 4.0 }.at(0.5), 2.5);
+        assert_eq!(Law::NormalWithin { mean: 3.0, sd: 2.0, within: 1.0 }.at(0.5), 3.0);
+        // Rayleigh: scale times the root of 2 ln 2.
+        let median = Law::Rayleigh { scale: 2.0 }.at(0.5);
+        assert!((median - 2.0 * (2.0 * 2.0_f64.ln()).sqrt()).abs() < 1e-15);
+    }
+
+    #[test]
+    fn law_a_chance_depends_on_seed_key_and_index_alone() {
+        let (mut one, mut other) = (Stream::new(7, "form.aim"), Stream::new(7, "form.aim"));
+        let forward: Vec<f64> = (0..8).map(|index| one.chance(index)).collect();
+        let back: Vec<f64> = (0..8).rev().map(|index| other.chance(index)).collect();
+        assert!(forward.iter().eq(back.iter().rev()));
+        assert!(forward.iter().all(|chance| *chance > 0.0 && *chance < 1.0));
+        assert_ne!(one.chance(0).to_bits(), Stream::new(8, "form.aim").chance(0).to_bits());
+    }
+}

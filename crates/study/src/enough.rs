@@ -5,7 +5,7 @@ use target::Group;
 use crate::questions::{ends, sides};
 use crate::range::Range;
 use crate::take::Take;
-use crate::{Plan, Question, StudyError, bands, one};
+use crate::{Plan, Question, StudyError, group_bands, one};
 
 /// Fewest flights to a group. Chosen: two to each block of the jackknife, and
 /// ten impacts outside R90.
@@ -67,7 +67,7 @@ pub(crate) fn fly_enough(range: &mut Range, plan: &Plan) -> Result<usize, StudyE
 fn planned(range: &Range, plan: &Plan, flights: usize) -> Result<usize, StudyError> {
     let mut count = flights * range.distinct(&[Take::Full, Take::Machine, Take::Form])?;
     for case in 0..range.rigs.len() {
-        count += bands::flights(range.rigs[case].doubts().count(), flights);
+        count += group_bands::flights(range.rigs[case].variant.doubts().count(), flights);
         for owner in one::owners(range, case) {
             if range.origin(case, Take::Only(owner))? == case {
                 count += one::cause_flights(flights);

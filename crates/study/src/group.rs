@@ -3,6 +3,8 @@
 use std::ops::Range;
 use std::sync::Arc;
 
+use arrow::Built;
+use body::State;
 use flight::{Entry, Steps, fly_batch, pilot_steps};
 use launch::Kit;
 use rayon::prelude::*;
@@ -10,10 +12,11 @@ use target::Impact;
 use units::{Angle, AngularRate};
 
 use crate::draw::Stream;
-use crate::shoot::{Loosed, Motion, Ready, Tag, kit, loose, marks, meet, ready, tip};
-use crate::sightin::{Sighted, sight_in};
+use crate::shoot::{Ready, Shooter, Tag, kit, noted};
+use crate::sightin::Sighted;
 use crate::take::Take;
-use crate::{Doubt, Draw, Per, Recipe, Setup, Slot, StudyError, Watch};
+use crate::variant::Variant;
+use crate::{Draw, Per, Setup, Slot, StudyError, Watch};
 
 /// Flights flown by one thread in a row. Chosen: half a millisecond of work,
 /// far above the cost of handing it out, and fine enough for a smooth progress
@@ -33,14 +36,9 @@ pub(crate) struct Ground<'a> {
     pub(crate) watch: &'a dyn Watch,
 }
 
-/// A recipe with some values held, and the sight set for it.
+/// A build with some values held, its sight set, ready to fly groups.
 pub(crate) struct Rig<'a> {
-    pub(crate) name: &'a str,
-    recipe: &'a dyn Recipe,
-    /// A doubt's value; a draw of the same value wins over it.
-    doubt: Option<(Slot, f64)>,
-    /// A swept value; it wins over a draw.
-    swept: Option<(Slot, f64)>,
+    pub(crate) variant: Variant<'a>,
     pub(crate) sighted: Sighted,
     kit: Option<Kit>,
     steps: Steps,
@@ -49,30 +47,13 @@ pub(crate) struct Rig<'a> {
 }
 
 impl<'a> Rig<'a> {
-    pub(crate) fn new(
-        name: &'a str,
-        recipe: &'a dyn Recipe,
-        doubt: Option<(Slot, f64)>,
-        swept: Option<(Slot, f64)>,
-        distances: &[f64],
-    ) -> Result<Self, StudyError> {
-        let tag = Tag { build: name, flight: None };
-        let setup = nothing_drawn(recipe, Take::Nominal, doubt, swept, tag)?;
-        let sighted = sight_in(setup, distances, Motion::Rigid, tag)?;
-        let kit = kit(&sighted.setup, &sighted.built, tag)?;
-        let steps = steps(&sighted, distances, tag)?;
-        let mut rig = Self { name, recipe, doubt, swept, sighted, kit, steps, centres: vec![] };
-        rig.centres = rig.faultless(distances, tag)?;
+    pub(crate) fn new(variant: Variant<'a>, distances: &[f64]) -> Result<Self, StudyError> {
+        let sighted = variant.zeroed()?.sighted(distances)?;
+        let kit = kit(&sighted.setup, &sighted.built, &variant.tag())?;
+        let steps = steps(&sighted, distances, variant.tag())?;
+        let mut rig = Self { variant, sighted, kit, steps, centres: vec![] };
+        rig.centres = rig.faultless(distances)?;
         Ok(rig)
-    }
-
-    /// The same rig with a doubt held at some value.
-    pub(crate) fn doubting(
-        &self,
-        doubt: (Slot, f64),
-        distances: &[f64],
-    ) -> Result<Self, StudyError> {
-        Self::new(self.name, self.recipe, Some(doubt), self.swept, distances)
     }
 
     /// Steps of a flight of a group.
@@ -80,67 +61,42 @@ impl<'a> Rig<'a> {
         self.steps.total()
     }
 
-    /// Names the build.
-    pub(crate) fn tag(&self) -> Tag<'a> {
-        Tag { build: self.name, flight: None }
+    /// The nominal arrow, with a note where it is too light for its bow.
+    pub(crate) fn noted(&self) -> Built {
+        noted(&self.sighted.built, &self.sighted.setup)
     }
 
-    /// The doubts that still matter: not of a value that is swept or drawn.
-    pub(crate) fn doubts(&self) -> impl Iterator<Item = &'a Doubt> {
-        let (recipe, swept) = (self.recipe, self.swept.map(|(slot, _)| slot));
-        let replaced = move |slot: Slot| {
-            Some(slot) == swept || recipe.draws().iter().any(|draw| draw.slot == slot)
-        };
-        recipe.doubts().iter().filter(move |doubt| !replaced(doubt.slot))
-    }
-
-    /// The values drawn in a group: a swept value is not.
-    pub(crate) fn draws(&self, take: Take) -> impl Iterator<Item = &'a Draw> {
-        let swept = self.swept.map(|(slot, _)| slot);
-        let at_work = move |draw: &&Draw| take.draws(draw) && Some(draw.slot) != swept;
-        self.recipe.draws().iter().filter(at_work)
-    }
-
-    /// The setup with nothing drawn, as a group sees it.
-    pub(crate) fn undrawn(&self, take: Take) -> Result<Setup, StudyError> {
-        let tag = Tag { build: self.name, flight: None };
-        let mut setup = nothing_drawn(self.recipe, Take::Fixed, self.doubt, self.swept, tag)?;
-        take.clear(&mut setup);
-        Ok(setup)
+    /// Names a flight.
+    fn tag(&self, flight: usize) -> Tag<'a> {
+        Tag { flight: Some(flight), ..self.variant.tag() }
     }
 
     /// The values of one flight, and the setup they make.
     pub(crate) fn setup(&self, drawn: &mut Drawn, flight: usize) -> Result<Setup, StudyError> {
-        let tag = Tag { build: self.name, flight: Some(flight) };
         drawn.fill(flight);
-        let mut setup = self
-            .recipe
-            .setup(&drawn.changes)
-            .map_err(|source| StudyError::Refused { who: tag.who(), source })?;
-        drawn.take.clear(&mut setup);
-        Ok(setup)
+        self.variant.made(drawn.take, &drawn.changes, &self.tag(flight))
     }
 
     /// What a group draws, ready for any flight.
     pub(crate) fn drawn(&self, take: Take, ground: &Ground) -> Drawn {
         let mut changes = Vec::new();
-        changes.extend(self.doubt);
+        changes.extend(self.variant.doubt);
         let mut moving = Vec::new();
-        let at_work: Vec<Slot> = self.draws(take).map(|draw| draw.slot).collect();
-        for draw in self.recipe.draws() {
+        let at_work: Vec<Slot> = self.variant.draws(take).map(|draw| draw.slot).collect();
+        for draw in self.variant.recipe.draws() {
             if at_work.contains(&draw.slot) {
                 let stream = Stream::new(ground.seed, &draw.key);
                 moving.push((changes.len(), stream, draw.clone()));
             }
             changes.push((draw.slot, draw.off));
         }
-        changes.extend(self.swept);
+        changes.extend(self.variant.swept);
         Drawn { take, changes, moving, arrows: ground.arrows, chances: None }
     }
 
     /// How many of so many flights differ: one, if nothing is drawn.
     pub(crate) fn distinct(&self, take: Take, flights: usize) -> usize {
-        if self.draws(take).next().is_some() { flights } else { flights.min(1) }
+        if self.variant.draws(take).next().is_some() { flights } else { flights.min(1) }
     }
 
     /// Impacts of a range of flights at every distance, from the nominal
@@ -217,17 +173,14 @@ impl<'a> Rig<'a> {
         let count = flights.len();
         let mut shots = Vec::with_capacity(count);
         for flight in flights {
-            shots.push(self.shot(&mut drawn, flight, ground)?);
+            let setup = self.setup(&mut drawn, flight)?;
+            shots.push(self.shot(flight, setup, ground.distances)?);
         }
         let entries: Vec<Entry> = shots.iter().map(Shot::entry).collect();
         let flown = fly_batch(&entries, &self.steps);
         let mut impacts = Vec::with_capacity(count * ground.distances.len());
         for (shot, states) in shots.iter().zip(flown) {
-            let tips: Vec<Impact> = match states {
-                Some(states) => states.iter().map(|state| tip(&shot.loosed, state)).collect(),
-                // It falls short, or nearly: flown alone, it tells.
-                None => self.alone(shot, ground.distances)?,
-            };
+            let tips = shot.tips(states, ground.distances)?;
             impacts.extend(tips.iter().zip(&self.centres).map(|(tip, centre)| Impact {
                 left: tip.left - centre.left,
                 up: tip.up - centre.up,
@@ -239,58 +192,51 @@ impl<'a> Rig<'a> {
 }
 
 /// One shot, ready to fly.
-struct Shot {
-    flight: usize,
-    setup: Setup,
-    loosed: Loosed,
+struct Shot<'a> {
+    shooter: Shooter<'a>,
     ready: Ready,
     marks: Vec<f64>,
 }
 
-impl Shot {
+impl<'a> Shot<'a> {
+    fn new(shooter: Shooter<'a>, distances: &[f64]) -> Result<Self, StudyError> {
+        let marks = shooter.marks(distances)?;
+        Ok(Self { ready: shooter.ready()?, shooter, marks })
+    }
+
     fn entry(&self) -> Entry<'_> {
         Entry { model: &self.ready.model, start: &self.ready.start, marks: &self.marks }
     }
+
+    /// Where it lands; an arrow that falls short, or nearly, is flown alone and
+    /// tells.
+    fn tips(
+        &self,
+        states: Option<Vec<State>>,
+        distances: &[f64],
+    ) -> Result<Vec<Impact>, StudyError> {
+        match states {
+            Some(states) => Ok(states.iter().map(|state| self.shooter.tip(state)).collect()),
+            None => self.shooter.tips(distances),
+        }
+    }
 }
 
-impl Rig<'_> {
-    fn shot(&self, drawn: &mut Drawn, flight: usize, ground: &Ground) -> Result<Shot, StudyError> {
-        let tag = Tag { build: self.name, flight: Some(flight) };
-        let setup = self.setup(drawn, flight)?;
-        let loosed = loose(&setup, self.kit.as_ref(), tag)?;
-        self.aimed(flight, setup, loosed, ground.distances, tag)
-    }
-
-    fn aimed(
-        &self,
-        flight: usize,
-        setup: Setup,
-        loosed: Loosed,
-        distances: &[f64],
-        tag: Tag,
-    ) -> Result<Shot, StudyError> {
-        let marks = marks(&loosed, distances, tag)?;
-        let ready = ready(&setup, &loosed, self.sighted.launch_pitch)
-            .map_err(|source| StudyError::Flight { who: tag.who(), source })?;
-        Ok(Shot { flight, setup, loosed, ready, marks })
+impl<'a> Rig<'a> {
+    /// One setup shot with the aim of the nominal arrow.
+    fn shot(&self, flight: usize, setup: Setup, at: &[f64]) -> Result<Shot<'a>, StudyError> {
+        let shooter = Shooter::new(self.tag(flight), setup, self.kit.as_ref())?;
+        Shot::new(shooter.aimed(self.sighted.launch_pitch), at)
     }
 
     /// Where the nominal arrow lands, flown as a group is.
-    fn faultless(&self, distances: &[f64], tag: Tag) -> Result<Vec<Impact>, StudyError> {
-        let setup = self.sighted.setup.clone();
-        let loosed = loose(&setup, self.kit.as_ref(), tag)?;
-        let shot = self.aimed(0, setup, loosed, distances, tag)?;
-        match fly_batch(&[shot.entry()], &self.steps).pop().flatten() {
-            Some(states) => Ok(states.iter().map(|state| tip(&shot.loosed, state)).collect()),
-            None => self.alone(&shot, distances),
-        }
-    }
-
-    fn alone(&self, shot: &Shot, distances: &[f64]) -> Result<Vec<Impact>, StudyError> {
-        let tag = Tag { build: self.name, flight: Some(shot.flight) };
-        let pitch = self.sighted.launch_pitch;
-        let met = meet(&shot.setup, &shot.loosed, pitch, distances, Motion::Rigid, tag)?;
-        Ok(met.map_err(|missed| missed.error(tag))?.into_iter().map(|met| met.tip).collect())
+    fn faultless(&self, distances: &[f64]) -> Result<Vec<Impact>, StudyError> {
+        let shooter =
+            Shooter::new(self.variant.tag(), self.sighted.setup.clone(), self.kit.as_ref())?;
+        let mut shot = Shot::new(shooter.aimed(self.sighted.launch_pitch), distances)?;
+        let states = fly_batch(&[shot.entry()], &self.steps).pop().flatten();
+        shot.shooter.tag = self.tag(0);
+        shot.tips(states, distances)
     }
 }
 
@@ -300,11 +246,8 @@ fn steps(sighted: &Sighted, distances: &[f64], tag: Tag) -> Result<Steps, StudyE
     let mut setup = sighted.setup.clone();
     setup.faults.point_cant.angle = Angle::from_si(0.3_f64.to_radians());
     setup.departure.yaw_rate = Some(AngularRate::from_si(1.0));
-    let loosed = loose(&setup, None, tag)?;
-    let marks = marks(&loosed, distances, tag)?;
-    let ready = ready(&setup, &loosed, sighted.launch_pitch)
-        .map_err(|source| StudyError::Flight { who: tag.who(), source })?;
-    Ok(pilot_steps(&Entry { model: &ready.model, start: &ready.start, marks: &marks }))
+    let pilot = Shooter::new(tag, setup, None)?.aimed(sighted.launch_pitch);
+    Ok(pilot_steps(&Shot::new(pilot, distances)?.entry()))
 }
 
 /// The changing values of a group.
@@ -335,20 +278,4 @@ impl Drawn {
             self.changes[*at].1 = stream.value(&draw.law, index as u64);
         }
     }
-}
-
-/// The setup with every drawn value at its `off`.
-pub(crate) fn nothing_drawn(
-    recipe: &dyn Recipe,
-    take: Take,
-    doubt: Option<(Slot, f64)>,
-    swept: Option<(Slot, f64)>,
-    tag: Tag,
-) -> Result<Setup, StudyError> {
-    let off = recipe.draws().iter().map(|draw| (draw.slot, draw.off));
-    let changes: Vec<(Slot, f64)> = doubt.into_iter().chain(off).chain(swept).collect();
-    let mut setup =
-        recipe.setup(&changes).map_err(|source| StudyError::Refused { who: tag.who(), source })?;
-    take.clear(&mut setup);
-    Ok(setup)
 }

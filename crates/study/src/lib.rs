@@ -2,17 +2,34 @@
 //!
 //! [`run`] answers a whole [`Plan`]; [`nominal`] and [`fly_one`] fly a single
 //! arrow. Described in `docs/model/study.md`.
+//!
+//! A value is drawn by its law from a stream that seed and key name, so it
+//! depends on nothing else:
+//!
+//! ```
+//! use study::{Law, Stream};
+//!
+//! let release = Law::Normal { mean: 0.0, sd: 2.0e-3 };
+//! let mut stream = Stream::new(7, "form.aim_left");
+//! let third = stream.value(&release, 3);
+//!
+//! // The same again, whatever else was drawn before.
+//! assert_eq!(Stream::new(7, "form.aim_left").value(&release, 3), third);
+//! // Half of all values lie below the median.
+//! assert_eq!(release.at(0.5), 0.0);
+//! ```
 
 mod answer;
-mod bands;
+mod band;
 mod draw;
 mod enough;
 mod error;
 mod first;
 mod fit;
 mod group;
+mod group_bands;
 mod marks;
-mod matters;
+mod nock;
 mod one;
 mod paired;
 mod pinned;
@@ -24,22 +41,19 @@ mod run;
 mod score;
 mod shares;
 mod shoot;
-mod sides;
 mod sightin;
 mod sobol;
-mod story;
 mod strips;
 mod take;
-mod tuned;
+mod variant;
 mod watch;
 pub mod workbench;
-mod worth;
 
-pub use answer::{
-    Answer, BuildAnswer, Cause, Compared, Ends, EndsAlone, EndsView, Finding, Found, Lever,
-    MarkAnswer, Nominal, Pair, PairMark, Sampled, Seen, Shots, SquareEnds, SweepAnswer, SweepPoint,
-    Swept, TradeClaim,
+pub use launch::{
+    Buckling, INSTANTS, ModeShape, Moment, PushStory, ShaftPlace, ShaftShape, StrokePoint, Touch,
 };
+
+pub use answer::{Answer, BuildAnswer, Cause, Found, MarkAnswer, Nominal, Sampled};
 pub use draw::Stream;
 pub use error::{StudyError, Who};
 pub use fit::{
@@ -50,35 +64,35 @@ pub use marks::{
     Arc, Change as MarkChange, ChangeValue, FARTHEST, Hill, HillShot, MarkRow, Marker, MarksPlan,
     NEAREST, Passing, Pin, PointOn, SightMarks, Twig, TwigAnswer, marks,
 };
-pub use matters::{Axis, Faulty, MarkShares, Matters, MattersBuild, Share, SharesOf, Spread};
 pub use pinned::{Measured, Moved, Pinned};
 pub use plan::{
     BenchStep, Build, Doubt, Draw, Law, Owner, Per, Plan, Question, Recipe, Refused, Setup, Shares,
     Sight, Slot, StopRule, Sweep, TargetChoice, Tune, Worth,
 };
 pub use quantile::normal_quantile;
-pub use questions::compare::{ARCHER_SHOTS, MOST_SHOTS};
+pub use questions::compare::{ARCHER_SHOTS, Compared, MOST_SHOTS, Pair, PairMark, Seen, Shots};
+pub use questions::ends::{Ends, EndsAlone, Lever, SquareEnds};
+pub use questions::matters::{
+    Axis, Faulty, MarkShares, Matters, MattersBuild, Share, SharesOf, Spread,
+};
 pub use questions::sides::SHOTS as USUAL_SHOTS;
-pub use questions::trade::EYE;
-pub use questions::tune::pin::pin;
-pub use questions::worth::MOST_STEPS;
-pub use run::{OneFlight, fly_one, nominal, run, run_on};
-pub use shares::{Ratio, Sums};
-pub use shoot::start;
-pub use sides::{
+pub use questions::sides::answer::{
     After, Difference, Farthest, MOST_BUILDS, Measure, Misjudged, Misjudgement, Reach, ReachMark,
     RoundScore, Side, SideMark, SidePair, SidePairMark, Sides, Stated, Told,
 };
-pub use sightin::Sighted;
-pub use sobol::{Design, REPLICATES};
-pub use story::{
-    Buckling, INSTANTS, ModeShape, Moment, PushStory, ShaftPlace, ShaftShape, StrokePoint, Touch,
-    watch_push,
-};
-pub use strips::{StripMarks, StripsPlan, strips};
-pub use tuned::{
+pub use questions::sweep::{SweepAnswer, SweepPoint, Swept};
+pub use questions::trade::{EYE, EndsView, Finding, TradeClaim};
+pub use questions::tune::answer::{
     Banded, BareMark, Change, Clearance, Nearest, Neutral, Offset, Tear, Trend, TrendPoint,
     TrendShot, Tuned, TunedBuild, Turn, Turns, leaving,
 };
+pub use questions::tune::pin::pin;
+pub use questions::worth::MOST_STEPS;
+pub use questions::worth::{Bench, Done, DoneMark, Link, WorthBuild};
+pub use run::{OneFlight, fly_one, nominal, run, run_on, watch_push};
+pub use shares::{Ratio, Sums};
+pub use shoot::start;
+pub use sightin::Sighted;
+pub use sobol::{Design, REPLICATES};
+pub use strips::{StripMarks, StripsPlan, strips};
 pub use watch::{Quiet, Watch};
-pub use worth::{Bench, Done, DoneMark, Link, WorthBuild};

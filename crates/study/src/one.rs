@@ -2,7 +2,7 @@
 
 use target::{Group, Impact};
 
-use crate::bands::bands;
+use crate::group_bands::bands;
 use crate::range::{Columns, Range};
 use crate::score::Judge;
 use crate::take::Take;
@@ -27,7 +27,10 @@ const OWNERS: [Owner; 7] = [
 /// The owners that draw something in a case.
 pub(crate) fn owners(range: &Range, case: usize) -> Vec<Owner> {
     let rig = &range.rigs[case];
-    OWNERS.into_iter().filter(|&owner| rig.draws(Take::Only(owner)).next().is_some()).collect()
+    OWNERS
+        .into_iter()
+        .filter(|&owner| rig.variant.draws(Take::Only(owner)).next().is_some())
+        .collect()
 }
 
 /// Flights of a group with one cause, in a run with groups of this size.
@@ -53,7 +56,7 @@ pub(crate) fn answer(
             columns.iter().map(|column| Ok(Group::of(&column[..some])?.r50)).collect();
         causes.push(Cause { owner, r50: r50? });
     }
-    let doubts: Vec<&Doubt> = range.rigs[case].doubts().collect();
+    let doubts: Vec<&Doubt> = range.rigs[case].variant.doubts().collect();
     let bands = bands(range, case, Take::Machine, doubts.into_iter(), flights)?;
 
     let rig = &range.rigs[case];
@@ -77,13 +80,12 @@ pub(crate) fn answer(
             score,
         });
     }
-    let mut built = rig.sighted.built.clone();
+    let built = rig.noted();
     let mass = built.mass.mass();
     // The line of sight falls from its height at the bow to the zero.
     let sight_fall = (setup.sight.height.si() / setup.sight.zero.si()).atan();
-    built.notes.extend(arrow::light_note(mass, setup.bow.draw_weight));
     Ok(BuildAnswer {
-        name: rig.name.to_owned(),
+        name: rig.variant.name.to_owned(),
         built,
         departure: rig.sighted.departure,
         mass_per_force: mass.si() / setup.bow.draw_weight.si(),
@@ -92,7 +94,7 @@ pub(crate) fn answer(
         steps: rig.steps(),
         marks,
         causes,
-        doubts: rig.doubts().cloned().collect(),
+        doubts: rig.variant.doubts().cloned().collect(),
     })
 }
 

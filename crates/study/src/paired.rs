@@ -185,3 +185,30 @@ fn centre(impacts: &[Impact]) -> Impact {
         .fold((0.0, 0.0), |(l, u), i| (l + (i.left - first.left), u + (i.up - first.up)));
     Impact { left: first.left + left / n, up: first.up + up / n }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn column(scale: f64) -> Vec<Impact> {
+        let at = |i: u32| f64::from(i * 7919 % 101) / 101.0 - 0.5;
+        (0..200).map(|i| Impact { left: scale * at(i), up: scale * at(3 * i + 1) }).collect()
+    }
+
+    #[test]
+    fn exact_a_group_twice_as_wide_has_twice_the_sigma_without_doubt() {
+        let blocks = Blocks::new(200, None);
+        let ratio = sigma_ratio(&column(2.0), &column(1.0), blocks).unwrap().unwrap();
+        // Each block gives the same ratio, so the interval has no width.
+        assert!((ratio.value - 2.0).abs() < 1e-12 && ratio.high - ratio.low < 1e-12);
+    }
+
+    #[test]
+    fn exact_points_have_no_ratio_to_them() {
+        let (point, group) = (vec![Impact::default(); 200], column(1.0));
+        let ratio = |a, b| sigma_ratio(a, b, Blocks::new(200, None)).unwrap();
+        assert_eq!(ratio(&group, &point), None);
+        assert_eq!(ratio(&point, &group).map(|ratio| ratio.value), Some(0.0));
+        assert_eq!(ratio(&point, &point).map(|ratio| ratio.value), Some(1.0));
+    }
+}

@@ -1,4 +1,4 @@
-//! The normal quantile.
+//! The normal quantile, and the middle of a list.
 
 /// The standard normal quantile at `p`, for 0 < p < 1; relative error about
 /// 1e-16. Algorithm AS 241, routine PPND16. [wichura-1988]
@@ -15,6 +15,12 @@ pub fn normal_quantile(p: f64) -> f64 {
         polynomial(&TAIL_ABOVE, r - 5.0) / polynomial(&TAIL_BELOW, r - 5.0)
     };
     size.copysign(q)
+}
+
+/// The middle of some values, the upper of two.
+pub(crate) fn middle(mut values: Vec<f64>) -> Option<f64> {
+    values.sort_unstable_by(f64::total_cmp);
+    values.get(values.len() / 2).copied()
 }
 
 /// Coefficients from the constant term up.
@@ -82,3 +88,32 @@ const TAIL_BELOW: [f64; 8] = [
     1.421_511_758_316_446e-7,
     2.044_263_103_389_939_7e-15,
 ];
+
+#[cfg(test)]
+mod tests {
+    use super::{middle, normal_quantile};
+
+    #[test]
+    fn exact_middle_of_a_list() {
+        assert_eq!(middle(vec![3.0, 1.0, 2.0]), Some(2.0));
+        assert_eq!(middle(vec![4.0, 1.0, 2.0, 3.0]), Some(3.0));
+        assert_eq!(middle(Vec::new()), None);
+    }
+
+    #[test]
+    fn published_usual_points_of_the_normal_law() {
+        // Table of the normal law, as in any textbook (mark M); each is rounded
+        // to its last figure.
+        for (p, z) in [(0.975, 1.959_964), (0.8, 0.841_621), (0.999, 3.090_232)] {
+            assert!((normal_quantile(p) - z).abs() < 5e-7, "{p}");
+        }
+    }
+
+    #[test]
+    fn law_the_quantile_is_odd_about_one_half() {
+        assert!(normal_quantile(0.5).abs() < f64::MIN_POSITIVE);
+        for p in [0.25, 0.125, 0.015_625] {
+            assert_eq!(normal_quantile(p).to_bits(), (-normal_quantile(1.0 - p)).to_bits(), "{p}");
+        }
+    }
+}

@@ -43,8 +43,8 @@ impl<'a> Range<'a> {
         let (a, b) = (&self.rigs[a], &self.rigs[b]);
         let same_nominal = a.sighted.setup == b.sighted.setup;
         if !same_nominal
-            || !a.draws(take).eq(b.draws(take))
-            || a.undrawn(take)? != b.undrawn(take)?
+            || !a.variant.draws(take).eq(b.variant.draws(take))
+            || a.variant.undrawn(take)? != b.variant.undrawn(take)?
         {
             return Ok(false);
         }

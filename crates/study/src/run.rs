@@ -1,18 +1,21 @@
 use arrow::Built;
 use body::State;
 use flight::End;
-use launch::Departure;
+use launch::{Departure, PushStory};
 use units::Length;
 
 use crate::enough::{check, fly_enough};
-use crate::group::{Ground, Rig, nothing_drawn};
+use crate::group::{Ground, Rig};
 use crate::questions::{compare, ends, matters, sides, sweep, tune, worth};
 use crate::range::Range;
 use crate::score::Judge;
-use crate::shoot::{Motion, Tag, loose, sail, start};
-use crate::sightin::{Sighted, checked, launch_pitch, sight_in};
+use crate::shoot::{Motion, start};
+use crate::sightin::{Sighted, checked};
 use crate::take::Take;
-use crate::{Answer, Compared, Found, Plan, Question, Recipe, StudyError, Swept, Watch, one};
+use crate::variant::Variant;
+use crate::{
+    Answer, Compared, Found, Plan, Question, Recipe, Setup, StudyError, Swept, Watch, one,
+};
 
 /// Answers a question: flies everything it needs, on all cores.
 ///
@@ -39,7 +42,7 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
     let ground = Ground { seed: plan.seed, arrows: plan.arrows, distances: &distances, watch };
     let mut rigs = Vec::with_capacity(plan.builds.len());
     for build in &plan.builds {
-        rigs.push(Rig::new(&build.name, build.recipe.as_ref(), None, None, &distances)?);
+        rigs.push(Rig::new(Variant::of(build), &distances)?);
     }
     if let Question::Sweep(swept) = &plan.question {
         sweep::check(swept)?;
@@ -92,10 +95,7 @@ pub fn run_on(
 /// # Errors
 /// [`StudyError`].
 pub fn nominal(recipe: &dyn Recipe, distances: &[Length]) -> Result<Sighted, StudyError> {
-    let distances = checked(distances)?;
-    let tag = Tag { build: "", flight: None };
-    let setup = nothing_drawn(recipe, Take::Nominal, None, None, tag)?;
-    sight_in(setup, &distances, Motion::Rigid, tag)
+    Variant::new("", recipe).zeroed()?.sighted(&checked(distances)?)
 }
 
 /// One arrow flown.
@@ -126,15 +126,32 @@ pub fn fly_one(
     marks: &[f64],
     point_mass: bool,
 ) -> Result<OneFlight, StudyError> {
-    let tag = Tag { build: "", flight: None };
+    let variant = Variant::new("", recipe);
     let motion = if point_mass { Motion::Point } else { Motion::Rigid };
-    let nominal = nothing_drawn(recipe, Take::Nominal, None, None, tag)?;
-    let launch_pitch = launch_pitch(&nominal, &loose(&nominal, None, tag)?, motion, tag)?;
-    let setup = nothing_drawn(recipe, Take::Fixed, None, None, tag)?;
-    let loosed = loose(&setup, None, tag)?;
-    let flight = sail(&setup, &loosed, launch_pitch, marks, motion, tag)?;
-    let start = start(&loosed.departure, launch_pitch, &setup.form);
-    let (mut built, departure) = (loosed.built, loosed.departure);
-    built.notes.extend(arrow::light_note(built.mass.mass(), setup.bow.draw_weight));
-    Ok(OneFlight { built, departure, launch_pitch, start, states: flight.marks, end: flight.end })
+    let launch_pitch = variant.shooter(Take::Nominal)?.moving(motion).zeroed()?.pitch;
+    let shooter = variant.shooter(Take::Fixed)?.moving(motion).aimed(launch_pitch);
+    let flight = shooter.sail(marks)?;
+    Ok(OneFlight {
+        built: shooter.noted(),
+        departure: shooter.departure,
+        launch_pitch,
+        start: start(&shooter.departure, launch_pitch, &shooter.setup.form),
+        states: flight.marks,
+        end: flight.end,
+    })
+}
+
+/// Follows the push of one arrow with the scenario's fixed faults and form;
+/// whatever is drawn by chance stays at its centre.
+///
+/// # Errors
+/// [`StudyError`].
+pub fn watch_push(recipe: &dyn Recipe) -> Result<PushStory, StudyError> {
+    let variant = Variant::new("", recipe);
+    let Setup { parts, faults, bow, form, index, departure, .. } = variant.undrawn(Take::Fixed)?;
+    let who = || variant.tag().who();
+    let built =
+        arrow::build(&parts, &faults).map_err(|source| StudyError::Arrow { who: who(), source })?;
+    launch::story(&bow, &parts, built, index, &form, &departure)
+        .map_err(|source| StudyError::Launch { who: who(), source })
 }

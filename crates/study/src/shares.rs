@@ -96,3 +96,49 @@ impl<'a> Ratio<'a> {
         Ok(Estimate { value, low: value - half, high: value + half })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Outputs of `f` over a full grid of two inputs, laid out as a design: rows
+    /// `A`, `B`, then `A` with the first, with the second input of `B`.
+    fn outputs(f: impl Fn(f64, f64) -> f64) -> Vec<f64> {
+        let grid = || (0..6).map(|i| f64::from(i) - 2.5);
+        let mut out = Vec::new();
+        for a in grid() {
+            for b in grid() {
+                for c in grid() {
+                    for d in grid() {
+                        out.extend([f(a, b), f(c, d), f(c, b), f(a, d)]);
+                    }
+                }
+            }
+        }
+        out
+    }
+
+    #[test]
+    fn exact_shares_of_a_sum_are_those_of_its_variances() {
+        // Over a full grid the estimators' sums are exact: variances 1 and 9.
+        let sums = Sums::of(&outputs(|x, y| x + 3.0 * y), 4);
+        let share = |part: f64| part / sums.variance;
+        for of in [&sums.first, &sums.total] {
+            assert!((share(of[0]) - 0.1).abs() < 1e-12 && (share(of[1]) - 0.9).abs() < 1e-12);
+        }
+    }
+
+    #[test]
+    fn exact_a_product_works_together_alone() {
+        let sums = Sums::of(&outputs(|x, y| x * y), 4);
+        for cause in 0..2 {
+            assert!(sums.first[cause].abs() < 1e-12 * sums.variance);
+            assert!((sums.total[cause] / sums.variance - 1.0).abs() < 1e-12);
+        }
+    }
+
+    #[test]
+    fn exact_nothing_that_varies_has_no_shares() {
+        assert!(Ratio::new(&[Sums::of(&outputs(|_, _| 0.1), 4)]).is_none());
+    }
+}

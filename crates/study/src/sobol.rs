@@ -72,3 +72,35 @@ fn bits(chance: f64) -> u32 {
 fn small(number: usize) -> u32 {
     u32::try_from(number).unwrap_or(u32::MAX)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn exact_mixed_rows_take_their_own_inputs_from_b() {
+        let design = Design::new(1, 3, &[vec![0, 2], vec![1]]).unwrap();
+        let row = |kind: usize| -> Vec<f64> {
+            (0..3).map(|input| design.chance(0, design.rows() * 5 + kind, input)).collect()
+        };
+        let (a, b, first) = (row(0), row(1), row(2));
+        assert_eq!(first, [b[0], a[1], b[2]]);
+        assert_eq!(row(3), [a[0], b[1], a[2]]);
+    }
+
+    #[test]
+    fn law_points_fill_halves_evenly() {
+        let design = Design::new(1, 2, &[vec![0], vec![1]]).unwrap();
+        for input in 0..2 {
+            let low = (0..64).filter(|p| design.chance(3, design.rows() * p, input) < 0.5).count();
+            assert_eq!(low, 32);
+        }
+    }
+
+    #[test]
+    fn regress_too_many_draws_are_refused() {
+        let most = sobol_burley::NUM_DIMENSIONS as usize / 2;
+        let refused = Design::new(1, most + 1, &[]).unwrap_err();
+        assert_eq!(refused, StudyError::ManyDraws { draws: most + 1, most });
+    }
+}

@@ -145,11 +145,7 @@ fn headline(several: bool, sweep: &SweepAnswer, style: Style) -> String {
         return format!("The sweep of {} holds no value.", value(&sweep.key));
     };
     let at = middle(&first.build);
-    let r50 = |point: &study::SweepPoint| point.build.marks[at].full.stats.r50;
-    let by_r50 =
-        |a: &&study::SweepPoint, b: &&study::SweepPoint| r50(a).value.total_cmp(&r50(b).value);
-    let best = sweep.points.iter().min_by(by_r50).unwrap_or(first);
-    let worst = sweep.points.iter().max_by(by_r50).unwrap_or(last);
+    let [best, worst] = sweep.extremes(at).unwrap_or([first, last]);
     let mark = &first.build.marks[at];
     let range = plain(Role::Range, mark.distance.si(), style);
     let start = format!(
@@ -164,19 +160,19 @@ fn headline(several: bool, sweep: &SweepAnswer, style: Style) -> String {
         Role::Impact.text(mark.nominal.drop, style),
         Role::Impact.text(last.build.marks[at].nominal.drop, style)
     );
-    if r50(best).high >= r50(worst).low {
+    if best.r50(at).high >= worst.r50(at).low {
         return format!(
             "{start} shows no change in the group at {range} beyond its 95 % interval: half of all \
              arrows land within {} of their centre (R50), and {drop}.",
-            Role::Impact.text(r50(first).value, style)
+            Role::Impact.text(first.r50(at).value, style)
         );
     }
     format!(
         "{start} changes the group: at {range} the radius that holds half of all arrows (R50) goes \
          from {} to {} and {drop}; the tightest group, {}, is at {}.",
-        Role::Impact.text(r50(first).value, style),
-        Role::Impact.text(r50(last).value, style),
-        Role::Impact.text(r50(best).value, style),
+        Role::Impact.text(first.r50(at).value, style),
+        Role::Impact.text(last.r50(at).value, style),
+        Role::Impact.text(best.r50(at).value, style),
         best.label,
     )
 }

@@ -1,5 +1,6 @@
 //! What the readings would be for given values.
 
+use std::borrow::Cow;
 use std::cell::RefCell;
 use std::rc::Rc;
 
@@ -8,10 +9,9 @@ use sight::Geometry;
 use units::Length;
 
 use super::{FitPlan, Observed, Sought, What};
-use crate::group::nothing_drawn;
-use crate::shoot::{Loosed, Motion, Tag, loose, meet, sail};
-use crate::sightin::launch_pitch;
+use crate::shoot::{Motion, Shooter, Tag};
 use crate::take::Take;
+use crate::variant::Variant;
 use crate::{Recipe, Setup, StudyError};
 
 /// Launch angles kept. Chosen: one search never needs more at a time.
@@ -87,10 +87,7 @@ impl Values {
 
 /// Bow, arrow and sight, as far as the values leave them alone.
 pub(super) struct Course {
-    setup: Setup,
-    loosed: Loosed,
-    motion: Motion,
-    build: String,
+    shooter: Shooter<'static>,
     kept: RefCell<Vec<Rc<Launched>>>,
 }
 
@@ -98,38 +95,33 @@ pub(super) struct Course {
 struct Launched {
     speed: f64,
     drag: Option<f64>,
-    setup: Setup,
-    loosed: Loosed,
+    shooter: Shooter<'static>,
     angles: RefCell<Vec<(f64, f64)>>,
 }
 
 impl Course {
     pub(super) fn new(recipe: &dyn Recipe, plan: &FitPlan) -> Result<Self, StudyError> {
-        let tag = Tag { build: &plan.build, flight: None };
-        let setup = nothing_drawn(recipe, Take::Nominal, None, None, tag)?;
-        let loosed = loose(&setup, None, tag)?;
+        let setup = Variant::new(&plan.build, recipe).undrawn(Take::Nominal)?;
+        let tag = Tag { build: Cow::Owned(plan.build.clone()), flight: None };
         let motion = if plan.point_mass { Motion::Point } else { Motion::Rigid };
-        let kept = RefCell::new(Vec::new());
-        Ok(Self { setup, loosed, motion, build: plan.build.clone(), kept })
-    }
-
-    fn tag(&self) -> Tag<'_> {
-        Tag { build: &self.build, flight: None }
+        let shooter = Shooter::new(tag, setup, None)?.moving(motion);
+        Ok(Self { shooter, kept: RefCell::new(Vec::new()) })
     }
 
     /// The distance the sight is set for.
     pub(super) fn zero(&self) -> Length {
-        self.setup.sight.zero
+        self.shooter.setup.sight.zero
     }
 
     /// The recipe's own values. Drag is the built-up coefficient at the
     /// recipe's speed.
     pub(super) fn start(&self, plan: &FitPlan) -> Result<Values, StudyError> {
-        let Setup { parts, aero, site, sight, .. } = &self.setup;
-        let speed = self.loosed.departure.speed;
+        let Setup { parts, aero, site, sight, .. } = &self.shooter.setup;
+        let speed = self.shooter.departure.speed;
         let flown = Air::of(&site.weather)
-            .and_then(|air| Ok(flight::aero::aero(parts, &self.loosed.built, aero, &air, speed)?));
-        let flown = flown.map_err(|source| StudyError::Flight { who: self.tag().who(), source })?;
+            .and_then(|air| Ok(flight::aero::aero(parts, &self.shooter.built, aero, &air, speed)?));
+        let flown =
+            flown.map_err(|source| StudyError::Flight { who: self.shooter.tag.who(), source })?;
         let [constant, linear, square] = flown.drag;
         let area = constant + speed * (linear + speed * square);
         let built_up = area / flown.area;
@@ -173,7 +165,7 @@ impl Course {
                 // Through that pin the target is seen when the arrow leaves at
                 // this angle: `Geometry::depression` turned round.
                 let lift = (geometry.height() * down.cos() / distance).clamp(-1.0, 1.0).asin();
-                self.height(launched, down - lift, distance)?
+                launched.shooter.clone().aimed(down - lift).tips(&[distance])?[0].up
             }
         })
     }
@@ -188,16 +180,13 @@ impl Course {
         if let Some(found) = kept.iter().find(same) {
             return Rc::clone(found);
         }
-        let mut setup = self.setup.clone();
+        let mut shooter = self.shooter.clone();
         if let Some(drag) = values.drag {
-            Sought::Drag.put(&mut setup, drag);
+            Sought::Drag.put(&mut shooter.setup, drag);
         }
-        let mut departure = self.loosed.departure;
-        departure.speed = values.speed;
-        let loosed = Loosed { built: self.loosed.built.clone(), departure };
+        shooter.departure.speed = values.speed;
         let (speed, drag) = (values.speed, values.drag);
-        let angles = RefCell::new(Vec::new());
-        let new = Rc::new(Launched { speed, drag, setup, loosed, angles });
+        let new = Rc::new(Launched { speed, drag, shooter, angles: RefCell::default() });
         if kept.len() == KEPT {
             kept.remove(0);
         }
@@ -216,31 +205,19 @@ impl Course {
         if let Some((_, angle)) = known {
             return Ok(angle);
         }
-        let mut setup = launched.setup.clone();
-        setup.sight.zero = Length::from_si(distance);
-        let angle = launch_pitch(&setup, &launched.loosed, self.motion, self.tag())?;
+        let angle = launched.shooter.pitch_to(distance)?;
         launched.angles.borrow_mut().push((distance, angle));
         Ok(angle)
     }
 
-    /// How high the point is at a distance, m.
-    fn height(&self, launched: &Launched, angle: f64, distance: f64) -> Result<f64, StudyError> {
-        let tag = self.tag();
-        let met = meet(&launched.setup, &launched.loosed, angle, &[distance], self.motion, tag)?
-            .map_err(|missed| missed.error(tag))?;
-        Ok(met[0].tip.up)
-    }
-
     /// The speed as the balance point passes a distance, m/s.
     fn speed(&self, launched: &Launched, distance: f64) -> Result<f64, StudyError> {
-        let tag = self.tag();
-        let angle = self.angle(launched, self.setup.sight.zero.si())?;
-        let (setup, loosed) = (&launched.setup, &launched.loosed);
-        let flight = sail(setup, loosed, angle, &[distance], self.motion, tag)?;
+        let angle = self.angle(launched, self.zero().si())?;
+        let flight = launched.shooter.clone().aimed(angle).sail(&[distance])?;
         match (flight.end, flight.marks.first()) {
             (End::Arrived, Some(state)) => Ok(state.velocity.norm()),
             (End::Short { reached, why }, _) => {
-                Err(StudyError::Short { who: tag.who(), reached, distance, why })
+                Err(StudyError::Short { who: self.shooter.tag.who(), reached, distance, why })
             }
             (End::Arrived, None) => Err(StudyError::NoDistance),
         }

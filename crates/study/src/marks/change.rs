@@ -15,7 +15,7 @@ impl Bench<'_> {
         let both: Vec<_> = sweep.values.iter().zip(&sweep.labels).collect();
         let values = all_or_first(both.into_par_iter().map(|(&value, label)| {
             let changed = [(sweep.slot, value)];
-            let marker = Marker::new(self.recipe, &changed, &self.plan.build)?;
+            let marker = Marker::new(self.variant.recipe, &changed, &self.plan.build)?;
             self.changed(&marker, value, label)
         }))?;
         Ok(Change { key: sweep.key.clone(), dimension: sweep.dimension, values })

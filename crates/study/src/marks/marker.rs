@@ -1,17 +1,20 @@
 //! One bow, one arrow, one sight: how the arrow must leave for a distance.
 
+use std::borrow::Cow;
+
+use arrow::Built;
+use body::State;
 use launch::Departure;
 use rayon::prelude::*;
 use sight::{Geometry, Launches, Sighting};
 use target::Impact;
-use units::{Angle, Length};
-
-use arrow::Built;
+use units::Angle;
 
 use crate::first::all_or_first;
-use crate::shoot::{Loosed, Met, Motion, Tag, loose, meet};
-use crate::sightin::launch_pitch;
+use crate::shoot::{Met, Shooter, Tag};
+use crate::sightin::Moving;
 use crate::take::Take;
+use crate::variant::Variant;
 use crate::{Recipe, Setup, Slot, StudyError};
 
 /// Nearest distance of a mark, m. Chosen: an arm's length beyond the longest
@@ -28,11 +31,10 @@ const SPARE: f64 = 2.0 * KNOT;
 
 /// An arrow on a bow with a sight: nothing drawn, no faults, no form error,
 /// and level ground unless turned with [`Marker::on_slope`].
+#[derive(Clone)]
 pub struct Marker {
-    setup: Setup,
-    loosed: Loosed,
+    shooter: Shooter<'static>,
     geometry: Geometry,
-    build: String,
 }
 
 /// An arrow as it comes to a distance.
@@ -53,51 +55,29 @@ impl Marker {
         changes: &[(Slot, f64)],
         build: &str,
     ) -> Result<Self, StudyError> {
-        let tag = Tag { build, flight: None };
+        let tag = Tag { build: Cow::Owned(build.to_owned()), flight: None };
         let off = recipe.draws().iter().map(|draw| (draw.slot, draw.off));
         let all: Vec<_> = off.chain(changes.iter().copied()).collect();
-        let mut setup =
-            recipe.setup(&all).map_err(|source| StudyError::Refused { who: tag.who(), source })?;
-        Take::Nominal.clear(&mut setup);
-        Self::of(setup, build)
-    }
-
-    /// From a setup as it is; its slope is taken away.
-    ///
-    /// # Errors
-    /// [`StudyError`].
-    pub fn of(mut setup: Setup, build: &str) -> Result<Self, StudyError> {
-        let tag = Tag { build, flight: None };
+        let mut setup = Variant::new(build, recipe).made(Take::Nominal, &all, &tag)?;
         setup.site.shot_angle = Angle::ZERO;
         let geometry = Geometry::new(setup.sight.height, setup.sight.radius)?;
-        let loosed = loose(&setup, None, tag)?;
-        Ok(Self { setup, loosed, geometry, build: build.to_owned() })
+        Ok(Self { shooter: Shooter::new(tag, setup, None)?, geometry })
     }
 
     /// The same shot up (positive) or down a slope.
     #[must_use]
     pub fn on_slope(&self, angle: Angle) -> Self {
-        let mut same = self.copy();
-        same.setup.site.shot_angle = angle;
+        let mut same = self.clone();
+        same.shooter.setup.site.shot_angle = angle;
         same
     }
 
     /// The same in a wind from the archer's right, the same at every height.
     pub(crate) fn in_crosswind(&self, speed: units::Speed) -> Self {
         let from = Angle::from_si(std::f64::consts::FRAC_PI_2);
-        let mut same = self.copy();
-        same.setup.site.wind = flight::Wind { speed, from, profile: None };
+        let mut same = self.clone();
+        same.shooter.setup.site.wind = flight::Wind { speed, from, profile: None };
         same
-    }
-
-    fn copy(&self) -> Self {
-        let Loosed { built, departure } = &self.loosed;
-        Self {
-            setup: self.setup.clone(),
-            loosed: Loosed { built: built.clone(), departure: *departure },
-            geometry: self.geometry,
-            build: self.build.clone(),
-        }
     }
 
     /// Where eye and pin are.
@@ -107,17 +87,27 @@ impl Marker {
 
     /// The setup.
     pub fn setup(&self) -> &Setup {
-        &self.setup
+        &self.shooter.setup
     }
 
     /// The arrow.
     pub fn built(&self) -> &Built {
-        &self.loosed.built
+        &self.shooter.built
+    }
+
+    /// The arrow with a note where it is too light for its bow.
+    pub(crate) fn noted(&self) -> Built {
+        self.shooter.noted()
+    }
+
+    /// What the arrow carries in a state.
+    pub(crate) fn moving(&self, state: &State) -> Moving {
+        Moving::of(&self.shooter, state)
     }
 
     /// Its departure.
     pub fn departure(&self) -> &Departure {
-        &self.loosed.departure
+        &self.shooter.departure
     }
 
     /// The launch angle above the line to a target at a distance, m, that the
@@ -126,9 +116,7 @@ impl Marker {
     /// # Errors
     /// [`StudyError`]: out of reach, or a flight that fails.
     pub fn launch(&self, distance: f64) -> Result<f64, StudyError> {
-        let mut setup = self.setup.clone();
-        setup.sight.zero = Length::from_si(distance);
-        launch_pitch(&setup, &self.loosed, Motion::Rigid, self.tag())
+        self.shooter.pitch_to(distance)
     }
 
     /// Every mark from [`NEAREST`] up to a distance, m.
@@ -148,9 +136,7 @@ impl Marker {
 
     /// Flies to rising distances, m, leaving `launch` rad above the line.
     pub(crate) fn fly(&self, launch: f64, distances: &[f64]) -> Result<Vec<Met>, StudyError> {
-        let (setup, tag) = (&self.setup, self.tag());
-        meet(setup, &self.loosed, launch, distances, Motion::Rigid, tag)?
-            .map_err(|missed| missed.error(tag))
+        self.shooter.clone().aimed(launch).land(distances)
     }
 
     /// Where the point meets one distance, m.
@@ -174,9 +160,5 @@ impl Marker {
         let path = places.iter().zip(&met).map(|(at, met)| (*at, met.tip.up)).collect();
         // There is at least the distance itself.
         Ok(Arrival { met: met.remove(met.len() - 1), path })
-    }
-
-    fn tag(&self) -> Tag<'_> {
-        Tag { build: &self.build, flight: None }
     }
 }

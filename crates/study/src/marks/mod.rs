@@ -16,11 +16,12 @@ pub use marker::{FARTHEST, Marker, NEAREST};
 use sight::Sighting;
 
 use crate::sightin::checked;
+use crate::variant::Variant;
 use crate::{Recipe, StudyError};
 
 /// What every table starts from.
 struct Bench<'a> {
-    recipe: &'a dyn Recipe,
+    variant: Variant<'a>,
     plan: &'a MarksPlan,
     marker: Marker,
     sighting: Sighting,
@@ -39,6 +40,7 @@ struct Bench<'a> {
 /// [`StudyError`]: distances that do not rise or lie outside [`NEAREST`] to
 /// [`FARTHEST`], and flights that fail or fall short.
 pub fn marks(recipe: &dyn Recipe, plan: &MarksPlan) -> Result<SightMarks, StudyError> {
+    let variant = Variant::new(&plan.build, recipe);
     let marker = Marker::new(recipe, &[], &plan.build)?;
     let zero = marker.setup().sight.zero;
     let distances = inside(&plan.distances)?;
@@ -48,7 +50,7 @@ pub fn marks(recipe: &dyn Recipe, plan: &MarksPlan) -> Result<SightMarks, StudyE
     let all = [&distances, &places, &pins].into_iter().flatten().copied();
     let sighting = marker.sighting(all.fold(zero.si(), f64::max))?;
     let bench = Bench {
-        recipe,
+        variant,
         plan,
         zero: zero.si(),
         zero_launch: marker.launch(zero.si())?,
@@ -65,22 +67,15 @@ pub fn marks(recipe: &dyn Recipe, plan: &MarksPlan) -> Result<SightMarks, StudyE
         hills: bench.hills()?,
         changes: bench.changes()?,
         twigs: bench.twigs()?,
-        doubts: bench.doubts().cloned().collect(),
+        doubts: variant.doubts().cloned().collect(),
         pins,
         point_on,
         plan: plan.clone(),
         zero,
-        built: noted(&bench.marker),
+        built: bench.marker.noted(),
         departure: *bench.marker.departure(),
         sighting: bench.sighting,
     })
-}
-
-/// The arrow, with a note where it is too light for the bow.
-fn noted(marker: &Marker) -> arrow::Built {
-    let mut built = marker.built().clone();
-    built.notes.extend(arrow::light_note(built.mass.mass(), marker.setup().bow.draw_weight));
-    built
 }
 
 /// The distances in m, checked.

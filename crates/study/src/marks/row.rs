@@ -2,14 +2,14 @@
 
 use rayon::prelude::*;
 use sight::SightError;
-use solve::root;
 use units::Speed;
 
 use super::marker::{Arrival, Marker};
 use super::{Bench, FARTHEST, MarkRow, Pin, PointOn};
-use crate::bands::Side;
+use crate::band::{Band, Numbers, bands_of, ends};
 use crate::first::all_or_first;
-use crate::{Banded, Doubt, StudyError};
+use crate::sightin::root_of;
+use crate::{Slot, StudyError};
 
 /// Steps along a path for its highest point. Chosen: a parabola through three
 /// neighbours then errs by far less than a hair.
@@ -36,7 +36,6 @@ impl Bench<'_> {
         let calm = self.marker.in_crosswind(Speed::ZERO);
         let windy = self.marker.in_crosswind(self.plan.crosswind);
         let geometry = self.marker.geometry();
-        let mass = self.marker.built().mass.mass().si();
         let level = geometry.depression(self.zero_launch, self.zero);
         let row = |place: usize| {
             let (distance, launch) = self.shots[place];
@@ -49,15 +48,14 @@ impl Bench<'_> {
             let (apex_at, apex) = highest(&heights);
             let drift = windy.impact(launch, distance)?.left - calm.impact(launch, distance)?.left;
             let travel = geometry.pin(level) - geometry.pin(depression);
-            let (below, above) = bands[place].range();
-            let speed = met.state.velocity.norm();
+            let moving = self.marker.moving(&met.state);
             let hold = |depression| geometry.line(launch, depression, distance);
             Ok(MarkRow {
                 distance,
                 launch,
                 depression,
                 pin: geometry.pin(depression),
-                travel: Banded { value: travel, low: travel + below, high: travel + above },
+                travel: bands[place].about(travel),
                 clicks: self.plan.click.map(|click| travel / click.si()),
                 drop: distance * launch.tan() - met.tip.up,
                 above_sight: zeroed[place].tip.up
@@ -65,9 +63,9 @@ impl Bench<'_> {
                 holds: pins.iter().map(|pin| hold(pin.depression)).collect(),
                 point_hold: point_on.map(|point| hold(point.depression)),
                 time: met.state.time,
-                speed,
-                energy: 0.5 * mass * speed * speed,
-                momentum: mass * speed,
+                speed: moving.speed,
+                energy: moving.energy,
+                momentum: moving.momentum,
                 drift,
                 path_pitch: body::Attitude::of(&met.state.velocity).pitch,
                 apex_at,
@@ -77,37 +75,25 @@ impl Bench<'_> {
         all_or_first((0..self.shots.len()).into_par_iter().map(row))
     }
 
-    /// The doubts that still matter: not of a value that is drawn.
-    pub(super) fn doubts(&self) -> impl Iterator<Item = &Doubt> {
-        let drawn = |doubt: &&Doubt| self.recipe.draws().iter().any(|d| d.slot == doubt.slot);
-        self.recipe.doubts().iter().filter(move |doubt| !drawn(doubt))
-    }
-
     /// How far the doubts move each travel from the zero, one at a time.
-    fn bands(&self) -> Result<Vec<Side>, StudyError> {
+    fn bands(&self) -> Result<Vec<Band>, StudyError> {
         let travels = |marker: &Marker| {
             let geometry = *marker.geometry();
             let zero = geometry.depression(marker.launch(self.zero)?, self.zero);
             let travel = |&(distance, _): &(f64, f64)| {
                 let depression = geometry.depression(marker.launch(distance)?, distance);
-                Ok(geometry.pin(zero) - geometry.pin(depression))
+                Ok(Some(geometry.pin(zero) - geometry.pin(depression)))
             };
-            self.shots.iter().map(travel).collect::<Result<Vec<f64>, StudyError>>()
+            self.shots.iter().map(travel).collect::<Result<Numbers, StudyError>>()
         };
         let main = travels(&self.marker)?;
-        let ends: Vec<_> =
-            self.doubts().flat_map(|d| [(d.slot, d.low), (d.slot, d.high)]).collect();
-        let moved = all_or_first(
-            ends.into_par_iter()
-                .map(|end| travels(&Marker::new(self.recipe, &[end], &self.plan.build)?)),
-        )?;
-        let mut sides = vec![Side::default(); main.len()];
-        for both in moved.chunks_exact(2) {
-            for (place, side) in sides.iter_mut().enumerate() {
-                side.add(both[0][place] - main[place], both[1][place] - main[place]);
-            }
-        }
-        Ok(sides)
+        let moved = |end: &(Slot, f64)| {
+            // Marks have no word for an open band: a value that fails ends the
+            // run.
+            travels(&Marker::new(self.variant.recipe, &[*end], &self.plan.build)?)
+        };
+        let moved = all_or_first(ends(self.variant.doubts()).par_iter().map(moved))?;
+        Ok(bands_of(&main, &moved, 2))
     }
 
     pub(super) fn pins(&self, zeros: &[f64]) -> Result<Vec<Pin>, StudyError> {
@@ -146,21 +132,8 @@ impl Bench<'_> {
         let Some((low, high)) = found else {
             return Ok(PointOn { depression, distance: None });
         };
-        let mut failed = None;
-        let past = |distance| match below(distance) {
-            Ok(past) => past,
-            Err(error) => {
-                failed.get_or_insert(error);
-                f64::NAN
-            }
-        };
-        let found = root(past, low, high, CLOSE);
-        match (failed, found) {
-            (Some(error), _) => Err(error),
-            (None, found) => {
-                Ok(PointOn { depression, distance: Some(found.map_err(SightError::Root)?) })
-            }
-        }
+        let found = root_of(below, low, high, CLOSE)?;
+        Ok(PointOn { depression, distance: Some(found.map_err(SightError::Root)?) })
     }
 }
 

@@ -4,16 +4,77 @@ use target::{Estimate, Group, Telling};
 
 use super::compare::{seen, shots};
 use super::trade;
-use crate::bands::{self, bands};
 use crate::group::Rig;
+use crate::group_bands::{self, bands};
 use crate::one::cause_flights;
 use crate::paired::{Blocks, sigma_ratio};
+use crate::quantile::middle;
 use crate::range::Range;
-use crate::shoot::Tag;
 use crate::take::Take;
-use crate::{
-    BuildAnswer, Compared, Doubt, Ends, EndsAlone, Lever, Owner, Setup, SquareEnds, StudyError,
-};
+use crate::{BuildAnswer, Compared, Doubt, Owner, Seen, Setup, Shots, StudyError, TradeClaim};
+
+/// Builds compared for what their square ends do.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SquareEnds {
+    /// The comparison.
+    pub compared: Compared,
+    /// The trade's claims.
+    pub trade: Vec<TradeClaim>,
+    /// What the ends do on their own.
+    pub ends: Ends,
+}
+
+/// What the ends do on their own.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ends {
+    /// The front end of the base build.
+    pub front: Lever,
+    /// Its nock end.
+    pub nock: Lever,
+    /// The base against the first other build; none where there is no other.
+    pub alone: Option<EndsAlone>,
+}
+
+/// Two builds whose arrows have no faults but those of their ends, at the
+/// farthest distance.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct EndsAlone {
+    /// R50 of the base from a machine, m.
+    pub base_r50: Estimate,
+    /// R50 of the other from a machine, m.
+    pub other_r50: Estimate,
+    /// Sigma of the base over sigma of the other, from a machine; none when
+    /// only the other's group is a point.
+    pub machine_ratio: Option<Estimate>,
+    /// Shots with each build until a machine can tell.
+    pub machine_shots: Shots,
+    /// Shots with each build until the archer can tell, the variance of form
+    /// added to that of the ends.
+    pub archer_shots: Shots,
+    /// The verdict.
+    pub seen: Seen,
+}
+
+/// What the drawn faults of one end do to an arrow before it is shot, each the
+/// median over the arrows, and what the fit at that end decides.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Lever {
+    /// Groove, where the string pushes, off the principal axis, m.
+    pub groove_offset: f64,
+    /// Balance point off the shaft's line, m.
+    pub balance_offset: f64,
+    /// Rear shaft tilted to the principal axis, rad.
+    pub shaft_tilt: f64,
+    /// Point tilted to the principal axis, rad.
+    pub point_tilt: f64,
+    /// How far the fit lets the part in that end of the shaft lean, rad; none
+    /// where nothing limits it.
+    pub lean_limit: Option<f64>,
+    /// Range of R50 from a machine with this end alone at fault, over the
+    /// stated ranges of the fits at that end, at the farthest distance, m;
+    /// none where no fit is in doubt.
+    pub fit_band: Option<(f64, f64)>,
+}
 
 /// The cases whose ends are held against each other.
 const BASE: usize = 0;
@@ -56,7 +117,7 @@ pub(crate) fn flights(range: &Range, group: usize) -> Result<usize, StudyError> 
         _ if range.origin(OTHER, Take::Ends)? == OTHER => 2,
         _ => 1,
     };
-    Ok(groups * some + bands::flights(fits, some))
+    Ok(groups * some + group_bands::flights(fits, some))
 }
 
 fn alone(
@@ -102,7 +163,7 @@ fn point_ratio(a: f64, b: f64) -> Option<Estimate> {
 /// The fits in doubt at one end.
 fn fits<'a>(rig: &Rig<'a>, owner: Owner) -> impl Iterator<Item = &'a Doubt> {
     let of = |key: &str| if key.starts_with(NOCK) { Owner::NockEnd } else { Owner::FrontEnd };
-    rig.doubts().filter(move |doubt| doubt.key.ends_with(FIT) && of(&doubt.key) == owner)
+    rig.variant.doubts().filter(move |doubt| doubt.key.ends_with(FIT) && of(&doubt.key) == owner)
 }
 
 fn lever(range: &mut Range, owner: Owner, flights: usize) -> Result<Lever, StudyError> {
@@ -128,10 +189,10 @@ fn lever(range: &mut Range, owner: Owner, flights: usize) -> Result<Lever, Study
 /// Medians of the levers that what is drawn adds to what is fixed; zero where
 /// nothing is drawn.
 fn sizes(range: &Range, rig: &Rig, take: Take, arrows: usize) -> Result<[f64; LEVERS], StudyError> {
-    if rig.draws(take).next().is_none() {
+    if rig.variant.draws(take).next().is_none() {
         return Ok([0.0; LEVERS]);
     }
-    let fixed = levers(rig, &rig.undrawn(take)?)?;
+    let fixed = levers(rig, &rig.variant.undrawn(take)?)?;
     let mut drawn = rig.drawn(take, &range.ground);
     let mut sizes: [Vec<f64>; LEVERS] = Default::default();
     for flight in 0..arrows {
@@ -140,17 +201,13 @@ fn sizes(range: &Range, rig: &Rig, take: Take, arrows: usize) -> Result<[f64; LE
             sizes.push((one.0 - fixed.0).hypot(one.1 - fixed.1));
         }
     }
-    Ok(sizes.map(|mut sizes| {
-        sizes.sort_unstable_by(f64::total_cmp);
-        sizes[sizes.len() / 2]
-    }))
+    Ok(sizes.map(|sizes| middle(sizes).unwrap_or_default()))
 }
 
 /// The levers of an arrow as it lies on the string, each to the left and up.
 fn levers(rig: &Rig, setup: &Setup) -> Result<[(f64, f64); LEVERS], StudyError> {
-    let tag = Tag { build: rig.name, flight: None };
     let built = arrow::build(&setup.parts, &setup.faults)
-        .map_err(|source| StudyError::Arrow { who: tag.who(), source })?;
+        .map_err(|source| StudyError::Arrow { who: rig.variant.tag().who(), source })?;
     let e = built.effects;
     let all = [e.groove_offset, e.balance_offset, e.shaft_tilt, e.point_tilt];
     Ok(all.map(|lever| lever.left_up(setup.index.si())))

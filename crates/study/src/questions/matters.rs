@@ -3,16 +3,138 @@
 
 use std::sync::Arc;
 
-use target::{Group, Impact};
+use arrow::Built;
+use target::{Estimate, Group, Impact};
 use units::Length;
 
 use crate::group::{Ground, Rig};
-use crate::matters::{Axis, Faulty, MarkShares, Matters, MattersBuild, Share, SharesOf, Spread};
 use crate::shares::{Ratio, Sums};
 use crate::sightin::checked;
 use crate::sobol::{Design, MOST_POINTS, REPLICATES};
 use crate::take::Take;
+use crate::variant::Variant;
 use crate::{Answer, Draw, Found, Owner, Plan, Shares, StudyError, Watch};
+
+/// Along which axis a spread is shared out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Axis {
+    /// Left and up together: the sum of both variances.
+    Both,
+    /// Sideways.
+    Left,
+    /// Up and down.
+    Up,
+    /// The distance from the group's centre.
+    Radius,
+}
+
+impl Axis {
+    /// Every axis, in the order of [`MarkShares::axes`].
+    pub const ALL: [Self; 4] = [Self::Both, Self::Left, Self::Up, Self::Radius];
+}
+
+/// One cause of spread: drawn values that are one thing, such as the size of a
+/// fault and its clock position.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Faulty {
+    /// Dotted key, or the table that its keys share.
+    pub name: String,
+    /// Whose doing it is.
+    pub owner: Owner,
+}
+
+/// What one cause, or one owner's causes together, have of a variance.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Share {
+    /// On its own: the first-order index.
+    pub alone: Estimate,
+    /// With everything it has a part in: the total index.
+    pub total: Estimate,
+}
+
+impl Share {
+    /// Indices of shares, the largest on its own first.
+    pub fn ranked(shares: &[Self]) -> Vec<usize> {
+        let mut order: Vec<usize> = (0..shares.len()).collect();
+        order.sort_by(|a, b| shares[*b].alone.value.total_cmp(&shares[*a].alone.value));
+        order
+    }
+}
+
+/// The shares of a spread along one axis.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SharesOf {
+    /// Standard deviation along the axis, m; of both, the root of the summed
+    /// variances.
+    pub sigma: f64,
+    /// By cause.
+    pub causes: Vec<Share>,
+    /// By owner.
+    pub owners: Vec<Share>,
+    /// Sum of the causes' first-order shares.
+    pub sum: Estimate,
+    /// Share of causes that work together: half of what their total shares
+    /// are above their first-order shares; exact where they work in pairs.
+    pub together: Estimate,
+    /// What is left: sampling, and causes that work by threes and more.
+    pub unexplained: Estimate,
+}
+
+/// The shares at one distance.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MarkShares {
+    /// Distance.
+    pub distance: Length,
+    /// The group.
+    pub group: Group,
+    /// By axis, as in [`Axis::ALL`]; none where nothing spreads.
+    pub axes: [Option<SharesOf>; 4],
+}
+
+/// One group and who owns its spread.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spread {
+    /// The causes.
+    pub causes: Vec<Faulty>,
+    /// The owners that have a cause.
+    pub owners: Vec<Owner>,
+    /// Flights flown.
+    pub flights: usize,
+    /// Widest half-width of any share's interval.
+    pub widest: f64,
+    /// By distance.
+    pub marks: Vec<MarkShares>,
+}
+
+/// The shares of one build.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MattersBuild {
+    /// Name.
+    pub name: String,
+    /// The nominal arrow.
+    pub built: Built,
+    /// Archer and arrows together.
+    pub full: Spread,
+    /// The same from a machine without form error; none where the archer
+    /// makes no part of the spread, or all of it.
+    pub machine: Option<Spread>,
+}
+
+impl MattersBuild {
+    /// The group of the archer and that of the machine, as far as it is there.
+    pub fn spreads(&self) -> impl Iterator<Item = &Spread> {
+        std::iter::once(&self.full).chain(&self.machine)
+    }
+}
+
+/// Whose share of the spread is how large.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Matters {
+    /// Half-width asked for.
+    pub within: f64,
+    /// The builds.
+    pub builds: Vec<MattersBuild>,
+}
 
 /// Points of a set in the first round; each further round doubles them.
 /// Chosen: fewer leave the scatter between sets itself too uncertain to stop
@@ -25,11 +147,7 @@ const LEAST_POINTS: usize = 4;
 const POINTERS: [&str; 2] = ["clock", "from"];
 
 /// Answers a question for shares.
-pub(crate) fn run(
-    plan: &Plan,
-    asked: Shares,
-    watch: &dyn Watch,
-) -> Result<Answer, StudyError> {
+pub(crate) fn run(plan: &Plan, asked: Shares, watch: &dyn Watch) -> Result<Answer, StudyError> {
     let distances = checked(&plan.distances)?;
     if plan.builds.is_empty() {
         return Err(StudyError::NoBuild);
@@ -40,7 +158,7 @@ pub(crate) fn run(
     let ground = Ground { seed: plan.seed, arrows: None, distances: &distances, watch };
     let mut builds = Vec::with_capacity(plan.builds.len());
     for build in &plan.builds {
-        let rig = Rig::new(&build.name, build.recipe.as_ref(), None, None, &distances)?;
+        let rig = Rig::new(Variant::of(build), &distances)?;
         builds.push(shared(&rig, asked, plan.flights, &ground)?);
     }
     let spreads = builds.iter().flat_map(MattersBuild::spreads);
@@ -109,19 +227,18 @@ fn shared(
     most: usize,
     ground: &Ground,
 ) -> Result<MattersBuild, StudyError> {
-    let (all, machine) = (rig.draws(Take::Full).count(), rig.draws(Take::Machine).count());
+    let (all, machine) =
+        (rig.variant.draws(Take::Full).count(), rig.variant.draws(Take::Machine).count());
     if all == 0 {
-        return Err(StudyError::NoSpread { build: rig.name.to_owned() });
+        return Err(StudyError::NoSpread { build: rig.variant.name.to_owned() });
     }
-    let mut built = rig.sighted.built.clone();
-    built.notes.extend(arrow::light_note(built.mass.mass(), rig.sighted.setup.bow.draw_weight));
     let full = spread(rig, Take::Full, asked, most, ground)?;
     let machine = if (1..all).contains(&machine) {
         Some(spread(rig, Take::Machine, asked, most, ground)?)
     } else {
         None
     };
-    Ok(MattersBuild { name: rig.name.to_owned(), built, full, machine })
+    Ok(MattersBuild { name: rig.variant.name.to_owned(), built: rig.noted(), full, machine })
 }
 
 fn spread(
@@ -131,13 +248,13 @@ fn spread(
     most: usize,
     ground: &Ground,
 ) -> Result<Spread, StudyError> {
-    let draws: Vec<&Draw> = rig.draws(take).collect();
+    let draws: Vec<&Draw> = rig.variant.draws(take).collect();
     let parts = Parts::of(&draws);
     let design = Arc::new(Design::new(ground.seed, draws.len(), &parts.inputs)?);
     let rows = design.rows();
     let (least, first) = (LEAST_POINTS * REPLICATES * rows, FIRST_POINTS * REPLICATES * rows);
     if most < least {
-        let build = rig.name.to_owned();
+        let build = rig.variant.name.to_owned();
         return Err(StudyError::FewForShares { build, flights: most, least });
     }
     let mut sets: Sets = vec![vec![Vec::new(); ground.distances.len()]; REPLICATES];

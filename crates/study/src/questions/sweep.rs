@@ -1,7 +1,63 @@
 //! One value stepped through a list, for every build.
 
+use target::Estimate;
+use units::Dimension;
+
 use crate::group::{Ground, Rig};
-use crate::{BuildAnswer, Plan, StudyError, Sweep, SweepAnswer, SweepPoint};
+use crate::variant::Variant;
+use crate::{BuildAnswer, Pair, Plan, StudyError, Sweep};
+
+/// One variable swept.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Swept {
+    /// The builds as they stand, in the order asked.
+    pub builds: Vec<BuildAnswer>,
+    /// Each further build against the first.
+    pub pairs: Vec<Pair>,
+    /// The sweep, one entry for each build.
+    pub sweeps: Vec<SweepAnswer>,
+}
+
+/// One swept variable for one build.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SweepAnswer {
+    /// Dotted key.
+    pub key: String,
+    /// What the swept value measures.
+    pub dimension: Dimension,
+    /// Name of the build.
+    pub build: String,
+    /// The points.
+    pub points: Vec<SweepPoint>,
+}
+
+impl SweepAnswer {
+    /// The points with the tightest and the widest group at a distance; none in
+    /// a sweep without points.
+    pub fn extremes(&self, mark: usize) -> Option<[&SweepPoint; 2]> {
+        let by_r50 =
+            |a: &&SweepPoint, b: &&SweepPoint| a.r50(mark).value.total_cmp(&b.r50(mark).value);
+        Some([self.points.iter().min_by(by_r50)?, self.points.iter().max_by(by_r50)?])
+    }
+}
+
+impl SweepPoint {
+    /// Radius that holds half of the arrows at a distance, m.
+    pub fn r50(&self, mark: usize) -> Estimate {
+        self.build.marks[mark].full.stats.r50
+    }
+}
+
+/// One value of a sweep.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SweepPoint {
+    /// The value as written.
+    pub label: String,
+    /// The value, SI.
+    pub value: f64,
+    /// Everything computed for it.
+    pub build: BuildAnswer,
+}
 
 /// Refuses a sweep without values or with labels missing.
 pub(crate) fn check(sweep: &Sweep) -> Result<(), StudyError> {
@@ -22,8 +78,7 @@ pub(crate) fn rigs<'a>(
     for build in &plan.builds {
         for &value in &sweep.values {
             let swept = Some((sweep.slot, value));
-            let recipe = build.recipe.as_ref();
-            rigs.push(Rig::new(&build.name, recipe, None, swept, ground.distances)?);
+            rigs.push(Rig::new(Variant::of(build).sweeping(swept), ground.distances)?);
         }
     }
     Ok(rigs)

@@ -2,12 +2,50 @@
 
 use target::Estimate;
 
+use crate::quantile::middle;
 use crate::range::Range;
 use crate::take::Take;
-use crate::{
-    BuildAnswer, Cause, Ends, EndsView, Finding, Law, Owner, Pair, Seen, Shots, StudyError,
-    TradeClaim,
-};
+use crate::{BuildAnswer, Cause, Ends, Law, Owner, Pair, Seen, Shots, StudyError};
+
+/// What the trade says, and what was computed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TradeClaim {
+    /// Which claim.
+    pub claim: EndsView,
+    /// What the computation says of it.
+    pub finding: Finding,
+    /// The two numbers that decide it, SI; see [`EndsView`].
+    pub numbers: (f64, f64),
+}
+
+/// What the computation says of a claim.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Finding {
+    /// It agrees.
+    Agrees,
+    /// In direction, not in degree: a machine would notice far sooner than the
+    /// archer, but not within `ARCHER_SHOTS`.
+    InDirection,
+    /// It disagrees.
+    Disagrees,
+}
+
+/// The trade's view of square ends (common practice, no source).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum EndsView {
+    /// A saw cut that looks true still shows on a gauge. Numbers: median
+    /// run-out of the sawn face, m; the smallest step of a dial indicator, m.
+    LooksTrue,
+    /// Front-end errors weigh more than nock-end ones. Numbers: R50 from the
+    /// front end alone and from the nock end alone at the farthest distance,
+    /// m.
+    FrontOutweighsNock,
+    /// A machine would notice where a shooter would not. Numbers: shots each
+    /// way for the machine and for the archer at the farthest distance.
+    MachineNotShooter,
+    /// The same on arrows without other faults than those of their ends.
+    MachineNotShooterEndsAlone,
+}
 
 /// Key of the fault that a saw leaves at the point end.
 const SAWN_FACE: &str = "faults.point_end.angle";
@@ -60,8 +98,8 @@ pub(crate) fn claims(
 /// A face out of square by an angle runs out by the angle times its diameter.
 fn looks_true(range: &Range) -> Result<TradeClaim, StudyError> {
     let rig = &range.rigs[0];
-    let setup = rig.undrawn(Take::Full)?;
-    let drawn = rig.draws(Take::Full).find(|draw| draw.key == SAWN_FACE);
+    let setup = rig.variant.undrawn(Take::Full)?;
+    let drawn = rig.variant.draws(Take::Full).find(|draw| draw.key == SAWN_FACE);
     let angle = drawn
         .map_or_else(|| setup.faults.point_end.angle.si().abs(), |draw| median_size(&draw.law));
     let run_out = angle * setup.parts.shaft.outside.si();
@@ -74,10 +112,8 @@ fn looks_true(range: &Range) -> Result<TradeClaim, StudyError> {
 
 /// The median of the size of a drawn value, whatever its sign.
 fn median_size(law: &Law) -> f64 {
-    let mut sizes: Vec<f64> =
-        (0..MIDPOINTS).map(|i| law.at((f64::from(i) + 0.5) / f64::from(MIDPOINTS)).abs()).collect();
-    sizes.sort_unstable_by(f64::total_cmp);
-    sizes[sizes.len() / 2]
+    let size = |i| law.at((f64::from(i) + 0.5) / f64::from(MIDPOINTS)).abs();
+    middle((0..MIDPOINTS).map(size).collect()).unwrap_or_default()
 }
 
 /// An end without faults weighs nothing.

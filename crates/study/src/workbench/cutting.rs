@@ -6,8 +6,8 @@ use rayon::prelude::*;
 use units::{Angle, Length};
 use workbench::{Axis, Cut, CutPlan, Job, Seats, plan};
 
-use super::band::{Ends, bands, ends};
-use super::lane::{Lane, form_sigma};
+use super::lane::{Ends, Lane, bands, form_sigma, lanes};
+use crate::first::all_or_first;
 use crate::sightin::checked;
 use crate::{Banded, Recipe, Setup, StudyError, Watch};
 
@@ -95,10 +95,10 @@ pub struct Cutting {
 /// [`StudyError`]; a shaft that cannot give the piece is named.
 pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
     let distances = checked(ask.distances)?;
-    let mut lane = Lane::new(ask.recipe, &distances, None)?;
+    let mut lane = Lane::new(ask.recipe, &distances)?;
     lane.base.parts.shaft.length = ask.job.wanted;
-    let mut doubts = ends(ask.recipe, &distances)?;
-    for lane in doubts.iter_mut().flatten().flatten() {
+    let mut doubts = lanes(ask.recipe, &distances)?;
+    for lane in doubts.iter_mut().flatten() {
         lane.base.parts.shaft.length = ask.job.wanted;
     }
     let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
@@ -112,13 +112,8 @@ pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
         watch.done(1);
         done
     };
-    let shafts: Vec<Result<CutShaft, StudyError>> = ask.shafts.par_iter().map(one).collect();
-    Ok(Cutting {
-        distances: ask.distances.to_vec(),
-        job: ask.job,
-        shafts: shafts.into_iter().collect::<Result<_, _>>()?,
-        form,
-    })
+    let shafts = all_or_first(ask.shafts.par_iter().map(one))?;
+    Ok(Cutting { distances: ask.distances.to_vec(), job: ask.job, shafts, form })
 }
 
 fn shaft(

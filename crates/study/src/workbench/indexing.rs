@@ -8,9 +8,9 @@ use target::t_factor;
 use units::{Angle, Length};
 use workbench::{Measured, Place, TurnFit, Turned, best_turns, fit_turns, set_of};
 
-use super::band::{bands, ends};
-use super::lane::{Lane, form_sigma};
+use super::lane::{Lane, bands, form_sigma, lanes};
 use super::predict::predict;
+use crate::first::all_or_first;
 use crate::sightin::checked;
 use crate::{Banded, Recipe, StudyError, Watch, normal_quantile};
 
@@ -139,7 +139,7 @@ pub struct Indexing {
 pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> {
     let distances = checked(ask.distances)?;
     let at = distances.len() - 1;
-    let lane = Lane::new(ask.recipe, &distances, None)?;
+    let lane = Lane::new(ask.recipe, &distances)?;
     let vanes = lane.base.parts.vanes.map_or(1, |vanes| u32::from(vanes.count));
     let count = ask.positions.unwrap_or(vanes);
     if !(1..=360).contains(&count) {
@@ -157,8 +157,7 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
         watch.done(turns.len() as u64);
         places
     };
-    let places: Vec<Result<Vec<Place>, StudyError>> = ask.arrows.par_iter().map(one).collect();
-    let places: Vec<Vec<Place>> = places.into_iter().collect::<Result<_, _>>()?;
+    let places = all_or_first(ask.arrows.par_iter().map(one))?;
     let now: Vec<Place> = places.iter().map(|places| places[0]).collect();
     let all: Vec<usize> = (0..now.len()).collect();
     let now = set_of(&now, &all);
@@ -174,14 +173,12 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
         for chosen in [false, true] {
             let turn = |k: usize| if chosen { turns[choice[k]] } else { Angle::ZERO };
             let one = |(k, arrow): (usize, &Measured)| Ok(predict(lane, arrow, turn(k))?[at]);
-            let places: Vec<Result<Place, StudyError>> =
-                ask.arrows.par_iter().enumerate().map(one).collect();
-            let places: Vec<Place> = places.into_iter().collect::<Result<_, _>>()?;
+            let places = all_or_first(ask.arrows.par_iter().enumerate().map(one))?;
             sides.push(set_of(&places, &all).spread);
         }
         Ok(sides)
     };
-    let both = bands(&[now.spread, spread], &ends(ask.recipe, &distances)?, &read)?;
+    let both = bands(&[now.spread, spread], &lanes(ask.recipe, &distances)?, &read)?;
     let arrows = ask.arrows.iter().zip(places).zip(&choice).map(|((arrow, places), &choice)| {
         let away = |place: &Place| (place.left - centre[0]).hypot(place.up - centre[1]);
         let (here, there) = (&places[0], &places[choice]);

@@ -4,11 +4,12 @@ use launch::Form;
 use target::{Group, Impact};
 use units::Angle;
 
-use crate::group::{Ground, Rig, nothing_drawn};
-use crate::shoot::{Motion, Tag, loose, meet};
-use crate::sightin::sight_in;
+use crate::band::{bands_of, ends, settled};
+use crate::group::{Ground, Rig};
+use crate::shoot::{Shooter, Tag};
 use crate::take::Take;
-use crate::{Recipe, Setup, Slot, StudyError, Watch};
+use crate::variant::Variant;
+use crate::{Banded, Recipe, Setup, StudyError, Watch};
 
 /// Flights from which the archer's own spread is taken. Chosen: a standard
 /// deviation is then known to about 1.6 %.
@@ -23,36 +24,58 @@ pub(crate) struct Lane {
     centres: Vec<Impact>,
 }
 
-impl Lane {
-    pub(crate) fn new(
-        recipe: &dyn Recipe,
-        distances: &[f64],
-        doubt: Option<(Slot, f64)>,
-    ) -> Result<Self, StudyError> {
-        let tag = Tag { build: "", flight: None };
-        let nominal = nothing_drawn(recipe, Take::Nominal, doubt, None, tag)?;
-        let sighted = sight_in(nominal, distances, Motion::Rigid, tag)?;
-        let mut base = nothing_drawn(recipe, Take::Fixed, doubt, None, tag)?;
-        base.form = Form::default();
-        Ok(Self {
-            base,
-            distances: distances.to_vec(),
-            pitch: sighted.launch_pitch,
-            centres: sighted.centres,
+/// Lanes with one doubt at the lower and at the upper end of its range; none
+/// where nothing can be shot there.
+pub(crate) type Ends = Vec<Option<Lane>>;
+
+/// A lane for both ends of every doubt that is not drawn anyway.
+pub(crate) fn lanes(recipe: &dyn Recipe, distances: &[f64]) -> Result<Ends, StudyError> {
+    let variant = Variant::new("", recipe);
+    let lane = |end| settled(Lane::of(variant.doubting(Some(end)), distances));
+    ends(variant.doubts()).into_iter().map(lane).collect()
+}
+
+/// Sizes with their bands: the same sizes read from each end's lane.
+pub(crate) fn bands(
+    main: &[f64],
+    ends: &Ends,
+    read: &(dyn Fn(&Lane) -> Result<Vec<f64>, StudyError> + Sync),
+) -> Result<Vec<Banded>, StudyError> {
+    let some = |numbers: &[f64]| numbers.iter().copied().map(Some).collect();
+    let one = |lane: &Option<Lane>| {
+        lane.as_ref().map_or_else(|| Ok(Vec::new()), |lane| Ok(some(&read(lane)?)))
+    };
+    let moved = ends.iter().map(one).collect::<Result<Vec<_>, StudyError>>()?;
+    let bands = bands_of(&some(main), &moved, 2).into_iter().zip(main);
+    Ok(bands
+        .map(|(band, main)| {
+            let Banded { value, low, high } = band.about(*main);
+            // A size does not fall below zero.
+            Banded { value, low: low.max(0.0), high }
         })
+        .collect())
+}
+
+impl Lane {
+    pub(crate) fn new(recipe: &dyn Recipe, distances: &[f64]) -> Result<Self, StudyError> {
+        Self::of(Variant::new("", recipe), distances)
+    }
+
+    fn of(variant: Variant, distances: &[f64]) -> Result<Self, StudyError> {
+        let nominal = variant.zeroed()?;
+        let mut base = variant.undrawn(Take::Fixed)?;
+        base.form = Form::default();
+        let (pitch, centres) = (nominal.pitch, nominal.tips(distances)?);
+        Ok(Self { base, distances: distances.to_vec(), pitch, centres })
     }
 
     /// Where an arrow hits at each distance, left and up of the faultless one,
     /// m.
-    pub(crate) fn land(&self, setup: &Setup) -> Result<Vec<[f64; 2]>, StudyError> {
-        let tag = Tag { build: "", flight: None };
-        let loosed = loose(setup, None, tag)?;
-        let met = meet(setup, &loosed, self.pitch, &self.distances, Motion::Rigid, tag)?
-            .map_err(|missed| missed.error(tag))?;
-        let from = |(met, centre): (crate::shoot::Met, &Impact)| {
-            [met.tip.left - centre.left, met.tip.up - centre.up]
-        };
-        Ok(met.into_iter().zip(&self.centres).map(from).collect())
+    pub(crate) fn land(&self, setup: Setup) -> Result<Vec<[f64; 2]>, StudyError> {
+        let shooter = Shooter::new(Tag::of(""), setup, None)?.aimed(self.pitch);
+        let tips = shooter.tips(&self.distances)?;
+        let from = |(tip, centre): (Impact, &Impact)| [tip.left - centre.left, tip.up - centre.up];
+        Ok(tips.into_iter().zip(&self.centres).map(from).collect())
     }
 
     /// Root mean square distance of impacts from their middle at each distance,
@@ -65,7 +88,7 @@ impl Lane {
         let mut hits = Vec::new();
         for k in 0..turns {
             let angle = std::f64::consts::TAU * f64::from(k) / f64::from(turns);
-            hits.push(self.land(&make(Angle::from_si(angle)))?);
+            hits.push(self.land(make(Angle::from_si(angle)))?);
         }
         Ok((0..self.distances.len()).map(|at| spread(&hits, at).1).collect())
     }
@@ -84,15 +107,10 @@ pub(crate) fn spread(hits: &[Vec<[f64; 2]>], at: usize) -> ([f64; 2], f64) {
     (middle, (squares / count).sqrt())
 }
 
-/// The arrow after its nock was turned clockwise in the shaft, seen from
-/// behind: the rest of the arrow rolls the other way under the string; the
-/// nock's own cant and groove go with the nock.
-pub(crate) fn rolled(mut setup: Setup, turn: Angle) -> Setup {
-    let add = |clock: &mut Angle, by: f64| *clock = Angle::from_si(clock.si() + by);
-    add(&mut setup.faults.nock_cant.clock, turn.si());
-    add(&mut setup.faults.groove_offset.clock, turn.si());
-    add(&mut setup.index, -turn.si());
-    setup
+/// A group with arrows that spread by so much (root mean square radius), over
+/// the archer's own; one where the archer has no spread.
+pub(crate) fn growth(spread: f64, sigma: f64) -> f64 {
+    if sigma > 0.0 { (1.0 + spread * spread / (2.0 * sigma * sigma)).sqrt() } else { 1.0 }
 }
 
 /// Standard deviation of the archer's own group in one direction at each
@@ -103,7 +121,7 @@ pub(crate) fn form_sigma(
     seed: u64,
     watch: &dyn Watch,
 ) -> Result<Vec<f64>, StudyError> {
-    let rig = Rig::new("", recipe, None, None, distances)?;
+    let rig = Rig::new(Variant::new("", recipe), distances)?;
     let ground = Ground { seed, arrows: None, distances, watch };
     watch.planned(FORM_FLIGHTS as u64);
     let columns = rig.fly(Take::Form, 0..FORM_FLIGHTS, &ground)?;

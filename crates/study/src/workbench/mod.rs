@@ -5,7 +5,6 @@
 //! each arrow is built as it was measured, pushed and flown without drawn
 //! values, and without the archer.
 
-mod band;
 mod cutting;
 mod indexing;
 mod lane;

@@ -7,7 +7,9 @@ use rayon::prelude::*;
 use units::{Angle, Length};
 use workbench::{FULL_SPAN, Measured, Place, Spun};
 
-use super::lane::{Lane, rolled, spread};
+use super::lane::{Lane, spread};
+use crate::first::all_or_first;
+use crate::nock::turned;
 use crate::{Setup, StudyError, Watch};
 
 /// Directions tried for a fault whose clock position was not noted.
@@ -143,7 +145,7 @@ pub(crate) fn predict(
 
 fn place(lane: &Lane, arrow: &Measured, turn: Angle) -> Result<Vec<Place>, StudyError> {
     let setup = dressed(&lane.base, arrow)?;
-    let home = lane.land(&rolled(setup.clone(), turn))?;
+    let home = lane.land(turned(setup.clone(), turn.si()))?;
     let mut places: Vec<Place> =
         home.iter().map(|[left, up]| Place { left: *left, up: *up, blur: 0.0 }).collect();
     for of in FAULTS {
@@ -152,7 +154,7 @@ fn place(lane: &Lane, arrow: &Measured, turn: Angle) -> Result<Vec<Place>, Study
         for k in 0..DIRECTIONS {
             let mut one = setup.clone();
             put(&mut one, of, total, Angle::from_si(f64::from(k) * FRAC_PI_2))?;
-            hits.push(lane.land(&rolled(one, turn))?);
+            hits.push(lane.land(turned(one, turn.si()))?);
         }
         for (at, place) in places.iter_mut().enumerate() {
             let (middle, blur) = spread(&hits, at);
@@ -178,8 +180,7 @@ pub(crate) fn predict_all(
         watch.done(1);
         places
     };
-    let found: Vec<Result<Vec<Place>, StudyError>> = arrows.par_iter().map(one).collect();
-    found.into_iter().collect()
+    all_or_first(arrows.par_iter().map(one))
 }
 
 /// How far a trait of an arrow moves its impact at one distance from where a

@@ -6,9 +6,9 @@ use workbench::{
     Measured, Place, Set, Split, best_by_value, set_of, split_in_turn, split_together,
 };
 
-use super::band::{bands, ends};
-use super::lane::{Lane, form_sigma};
+use super::lane::{Lane, bands, form_sigma, growth, lanes};
 use super::predict::{Trait, due_to, predict_all};
+use crate::first::all_or_first;
 use crate::sightin::checked;
 use crate::{Banded, Recipe, StudyError, Watch};
 
@@ -109,10 +109,10 @@ pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
     let distances = checked(ask.distances)?;
     let at = distances.len() - 1;
     let sizes: Vec<usize> = ask.sets.iter().map(|(_, size)| *size).collect();
-    let lane = Lane::new(ask.recipe, &distances, None)?;
-    let doubts = ends(ask.recipe, &distances)?;
-    let lanes = doubts.iter().flatten().flatten().count();
-    watch.planned((ask.arrows.len() * (lanes + 2)) as u64);
+    let lane = Lane::new(ask.recipe, &distances)?;
+    let doubts = lanes(ask.recipe, &distances)?;
+    let ends = doubts.iter().flatten().count();
+    watch.planned((ask.arrows.len() * (ends + 2)) as u64);
     let places = predict_all(&lane, ask.arrows, watch)?;
     let last: Vec<Place> = places.iter().map(|places| places[at]).collect();
     let split = if ask.together { split_together } else { split_in_turn };
@@ -138,9 +138,7 @@ pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
         watch.done(1);
         causes
     };
-    let causes: Vec<Result<Vec<(Trait, f64)>, StudyError>> =
-        ask.arrows.par_iter().zip(&last).map(causes).collect();
-    let causes: Vec<Vec<(Trait, f64)>> = causes.into_iter().collect::<Result<_, _>>()?;
+    let causes = all_or_first(ask.arrows.par_iter().zip(&last).map(causes))?;
     let fliers = fliers(&last, &causes, shaft);
     let chosen = sets.iter().enumerate().map(|(k, set)| ChosenSet {
         name: ask.sets[k].0.clone(),
@@ -170,12 +168,6 @@ pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
         form,
         shaft,
     })
-}
-
-/// A group with arrows that spread by so much (root mean square radius), over
-/// the archer's own; one where the archer has no spread.
-fn growth(spread: f64, sigma: f64) -> f64 {
-    if sigma > 0.0 { (1.0 + spread * spread / (2.0 * sigma * sigma)).sqrt() } else { 1.0 }
 }
 
 /// Sets of neighbours in weight, one after the other; none where an arrow was

@@ -6,8 +6,8 @@ use rayon::prelude::*;
 use units::{Angle, Length};
 use workbench::{Gauge, Span, WorkbenchError};
 
-use super::band::{bands, ends};
-use super::lane::{Lane, form_sigma};
+use super::lane::{Lane, bands, form_sigma, growth, lanes};
+use crate::first::all_or_first;
 use crate::sightin::checked;
 use crate::{Banded, Recipe, Setup, StudyError, Watch};
 
@@ -135,12 +135,11 @@ pub fn square(ask: &SquareAsk, watch: &dyn Watch) -> Result<Squareness, StudyErr
     if !(ask.share.is_finite() && ask.share > 0.0 && ask.share <= 10.0) {
         return Err(StudyError::Share { share: ask.share });
     }
-    let lane = Lane::new(ask.recipe, &distances, None)?;
+    let lane = Lane::new(ask.recipe, &distances)?;
     let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
-    let costs: Vec<Result<FaceCost, StudyError>> =
-        ask.readings.par_iter().map(|reading| cost(&lane, reading, &form)).collect();
+    let costs = all_or_first(ask.readings.par_iter().map(|reading| cost(&lane, reading, &form)))?;
     let mut flat = Vec::new();
-    let doubts = ends(ask.recipe, &distances)?;
+    let doubts = lanes(ask.recipe, &distances)?;
     let sigma = form[form.len() - 1];
     for (shape, own) in shapes(&lane.base) {
         for at in [Where::Front, Where::Insert, Where::Rear] {
@@ -171,13 +170,7 @@ pub fn square(ask: &SquareAsk, watch: &dyn Watch) -> Result<Squareness, StudyErr
             });
         }
     }
-    Ok(Squareness {
-        distances: ask.distances.to_vec(),
-        costs: costs.into_iter().collect::<Result<_, _>>()?,
-        flat,
-        share: ask.share,
-        form,
-    })
+    Ok(Squareness { distances: ask.distances.to_vec(), costs, flat, share: ask.share, form })
 }
 
 fn cost(lane: &Lane, reading: &FaceReading, form: &[f64]) -> Result<FaceCost, StudyError> {
@@ -226,10 +219,6 @@ fn per_angle(lane: &Lane, base: &Setup, at: Where) -> Result<f64, StudyError> {
 /// How far impacts must move, root mean square, for a group to grow by a share.
 fn needed(share: f64, sigma: f64) -> f64 {
     sigma * (2.0 * ((1.0 + share).powi(2) - 1.0)).sqrt()
-}
-
-fn growth(shift: f64, sigma: f64) -> f64 {
-    if sigma > 0.0 { (1.0 + shift * shift / (2.0 * sigma * sigma)).sqrt() } else { 1.0 }
 }
 
 /// The most that a face can make its part lean, rad.

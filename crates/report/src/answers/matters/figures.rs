@@ -1,6 +1,6 @@
 //! Shares of the spread: ranked bars by cause, and owners by distance.
 
-use study::{MarkShares, Owner, SharesOf, Spread};
+use study::{MarkShares, Owner, Share, SharesOf, Spread};
 use units::{Role, Style};
 
 use super::words;
@@ -50,7 +50,7 @@ fn bars(spread: &Spread, shares: &SharesOf, range: &str, (name, group): (String,
     let kinds = KINDS.into_iter().filter(|(of, _)| there(*of));
     let bars = Bars {
         title: "share of the group's variance, %".to_owned(),
-        rows: words::ranked(&shares.causes).into_iter().map(row).collect(),
+        rows: Share::ranked(&shares.causes).into_iter().map(row).collect(),
         key: kinds.map(|(of, text)| Entry::line(Pen::solid(series(of), 7.0), text)).collect(),
     };
     let caption = format!(
@@ -63,7 +63,7 @@ fn bars(spread: &Spread, shares: &SharesOf, range: &str, (name, group): (String,
 
 fn owners(spread: &Spread, far: &SharesOf, (name, group): (String, &str), style: Style) -> Figure {
     let place = |mark: &MarkShares| Role::Range.value(mark.distance.si(), style);
-    let shown: Vec<usize> = words::ranked(&far.owners).into_iter().take(COLOURS).collect();
+    let shown: Vec<usize> = Share::ranked(&far.owners).into_iter().take(COLOURS).collect();
     let line = |(hue, at): (usize, &usize)| {
         let one = |mark: &MarkShares| {
             let share = mark.axes[0].as_ref()?.owners[*at].alone;

@@ -11,7 +11,7 @@ use crate::ReportError;
 use crate::document::{Document, Part, Table, fold, head, list, say, small, table_of};
 use crate::show::plain;
 use crate::words::owner;
-use words::{AXES, SHARE, SUM, SURE, axis, cause, far, group, headline, ranked, reached};
+use words::{AXES, SHARE, SUM, SURE, axis, cause, far, group, headline, reached};
 
 /// The shares of every build.
 ///
@@ -90,7 +90,7 @@ fn range(mark: &MarkShares, style: Style) -> String {
 /// Owners by distance, what they make of the group alone.
 fn owners_table(spread: &Spread, style: Style) -> Table {
     let order = match far(spread) {
-        Some((_, shares)) => ranked(&shares.owners),
+        Some((_, shares)) => Share::ranked(&shares.owners),
         None => (0..spread.owners.len()).collect(),
     };
     table_of("owners", order)
@@ -109,7 +109,7 @@ fn causes_table(spread: &Spread, mark: &MarkShares) -> Table {
     let alone = |axis| move |at: &usize| of(axis, at).map(|share| share.alone);
     let total = |axis| move |at: &usize| of(axis, at).map(|share| share.total);
     let order = match &mark.axes[0] {
-        Some(shares) => ranked(&shares.causes),
+        Some(shares) => Share::ranked(&shares.causes),
         None => (0..spread.causes.len()).collect(),
     };
     table_of("causes", order)

@@ -82,13 +82,6 @@ pub(super) fn far(build: &Spread) -> Option<(&MarkShares, &SharesOf)> {
     Some((mark, mark.axes[0].as_ref()?))
 }
 
-/// Indices of shares, the largest first.
-pub(super) fn ranked(shares: &[Share]) -> Vec<usize> {
-    let mut order: Vec<usize> = (0..shares.len()).collect();
-    order.sort_by(|a, b| shares[*b].alone.value.total_cmp(&shares[*a].alone.value));
-    order
-}
-
 /// The answer in one or two plain sentences, at the farthest distance.
 pub(super) fn headline(found: &Matters, style: Style) -> String {
     let several = found.builds.len() > 1;
@@ -104,7 +97,7 @@ pub(super) fn one(build: &MattersBuild, of: &str, style: Style) -> String {
         return format!("Nothing spreads the group{of}.");
     };
     let range = plain(Role::Range, mark.distance.si(), style);
-    let owner = ranked(&shares.owners)[0];
+    let owner = Share::ranked(&shares.owners)[0];
     let who = whose(build.full.owners[owner]);
     let most = told(&shares.owners[owner].alone);
     let rest = match build.machine.as_ref().and_then(|machine| Some((machine, far(machine)?))) {
@@ -130,7 +123,7 @@ pub(super) fn causes(of: &Spread, shares: &SharesOf) -> String {
         let name = cause(&of.causes[*at].name);
         format!("the {name}, {}", told(&shares.causes[*at].alone))
     };
-    let named: Vec<String> = ranked(&shares.causes).iter().take(2).map(told).collect();
+    let named: Vec<String> = Share::ranked(&shares.causes).iter().take(2).map(told).collect();
     named.join(", and ")
 }
 

@@ -84,11 +84,6 @@ pub(super) fn paper(build: &TunedBuild, style: Style) -> Table {
 
 /// What each change does, one row a change, at the mark of neutral.
 pub(super) fn changes(build: &TunedBuild, mark: usize) -> Table {
-    let flown = |trend: &Trend| -> Vec<(f64, f64)> {
-        let apart = |point: &TrendPoint| point.shot.as_ref().ok()?.apart[mark].map(far);
-        trend.points.iter().filter_map(|point| Some((point.value, apart(point)?))).collect()
-    };
-    let nearest = |trend: &Trend| flown(trend).into_iter().min_by(|a, b| a.1.total_cmp(&b.1));
     let apart = |found: Option<(f64, f64)>| {
         found.map_or(NO_SHOT, |(_, apart)| Cell::Quantity(Role::Impact, apart))
     };
@@ -96,17 +91,19 @@ pub(super) fn changes(build: &TunedBuild, mark: usize) -> Table {
     table_of("changes", &build.trends)
         .words("change", |trend| name(&trend.key))
         .words("as it is", |trend| value(trend, trend.own))
-        .words("tried", |trend| match &flown(trend)[..] {
+        .words("tried", |trend| match &trend.apart(mark)[..] {
             [first, .., last] => {
                 format!("{} to {}", bare_value(trend, first.0), value(trend, last.0))
             }
             [only] => value(trend, only.0),
             [] => "no shot".to_owned(),
         })
-        .cells("apart at the first", role, |trend| apart(flown(trend).first().copied()))
-        .cells("apart at the last", role, |trend| apart(flown(trend).last().copied()))
-        .words("nearest at", |t| nearest(t).map_or("no shot".to_owned(), |near| value(t, near.0)))
-        .cells("apart there", role, |trend| apart(nearest(trend)))
+        .cells("apart at the first", role, |trend| apart(trend.apart(mark).first().copied()))
+        .cells("apart at the last", role, |trend| apart(trend.apart(mark).last().copied()))
+        .words("nearest at", |t| {
+            t.nearest(mark).map_or("no shot".to_owned(), |near| value(t, near.0))
+        })
+        .cells("apart there", role, |trend| apart(trend.nearest(mark)))
         .done()
 }
 

@@ -3,7 +3,6 @@
 use study::{Bench, WorthBuild};
 use units::{Role, Style};
 
-use super::words;
 use crate::figure::{
     Axis, Bar, BarRow, Bars, Ends, Entry, Figure, Lines, Mark, Panel, Pen, SOFT, Series, Shape,
     series,
@@ -26,11 +25,11 @@ pub(super) fn choices(found: &Bench, at: usize, style: Style) -> Figure {
     let build = &found.builds[at];
     let spot = |tried: usize| {
         let done = &build.tried[tried];
-        (done.time / 60.0, Role::Impact.value(words::far(done).gain.value, style))
+        (done.time / 60.0, Role::Impact.value(done.far().gain.value, style))
     };
     let several = (0..build.tried.len()).filter(|tried| build.tried[*tried].steps.len() > 1);
     let front: Vec<(f64, f64)> = build.front.iter().map(|at| spot(*at)).collect();
-    let names = words::ranked(found, build);
+    let names = build.by_rate();
     let marks: Vec<Mark> = vec![
         Series::spots(several.map(spot).collect(), Shape::Dot(2.0, 0.45), SOFT).into(),
         Series::line([vec![(0.0, 0.0)], front.clone()].concat(), Pen::series(1))
@@ -58,11 +57,8 @@ pub(super) fn choices(found: &Bench, at: usize, style: Style) -> Figure {
 /// The gain of each step alone.
 pub(super) fn gains(found: &Bench, at: usize, style: Style) -> Figure {
     let build = &found.builds[at];
-    let mut order: Vec<usize> = (1..=found.steps.len()).collect();
-    let gain = |at: usize| words::far(&build.tried[at]).gain;
-    order.sort_by(|a, b| gain(*b).value.total_cmp(&gain(*a).value));
     let row = |tried: usize| {
-        let gain = gain(tried);
+        let gain = build.tried[tried].far().gain;
         let reach = [gain.low, gain.value, gain.high].map(|si| Role::Impact.value(si, style));
         let bars = vec![Bar::new(reach, series(0))];
         BarRow { name: step(found, build, tried).to_owned(), bars }
@@ -73,6 +69,6 @@ pub(super) fn gains(found: &Bench, at: usize, style: Style) -> Figure {
         range(found, style)
     );
     let title = title("gain in R50", Role::Impact, style);
-    let rows = order.into_iter().map(row).collect();
+    let rows = build.by_gain().into_iter().map(row).collect();
     Figure::new(format!("gains-{}", at + 1), caption, Bars { title, rows, key: Vec::new() })
 }

@@ -11,7 +11,7 @@ use super::common::{care, fits, notes, of};
 use crate::document::{Cell, Document, Kind, Part, Table, head, list, note, say, small, table_of};
 use crate::show::{plain, point};
 use crate::{ReportError, prose};
-use words::{CHAIN, FRONT, GAIN, SURE, far, headline, number, numbered, part, ranked, verdict};
+use words::{CHAIN, FRONT, GAIN, SURE, headline, number, numbered, verdict};
 
 /// What the steps bring to every build.
 ///
@@ -38,7 +38,7 @@ pub(super) fn worth(title: &str, found: &Bench, style: Style) -> Result<Document
         if !build.front.is_empty() {
             parts.extend([
                 small(format!("Choices that no other beats, at {range}")),
-                keyed(unbeaten_table(found, build)),
+                keyed(unbeaten_table(build)),
                 say(FRONT),
             ]);
         }
@@ -90,21 +90,19 @@ fn tighter(ratio: Option<&Estimate>) -> Option<Estimate> {
 /// Steps alone at the farthest distance, the best for its time first.
 fn alone_table(found: &Bench, build: &WorthBuild) -> Table {
     let done = |at: &usize| &build.tried[*at];
-    let gain = |at: &usize| far(done(at)).gain;
-    table_of("steps-alone", ranked(found, build))
+    let gain = |at: &usize| done(at).far().gain;
+    table_of("steps-alone", build.by_rate())
         .words("step", |at| numbered(found, build, done(at).steps[0]))
         .quantity("time a dozen", Role::Work, |at| done(at).time)
         .figures(3)
         .quantity("cost a dozen", Role::Number, |at| done(at).cost)
         .figures(4)
         .estimate("gain in R50", Role::Impact, gain)
-        .quantity("gain for each minute", Role::Impact, |at| {
-            (gain(at).low > 0.0).then(|| gain(at).value * 60.0 / done(at).time)
-        })
+        .quantity("gain for each minute", Role::Impact, |at| done(at).gain_per_minute())
         .figures(2)
         .words("shown", |at| verdict(&gain(at)))
         .cells("tighter from a machine", Kind::Estimates(Role::Percent), |at| {
-            match tighter(far(&build.machine[*at]).ratio.as_ref()) {
+            match tighter(build.machine[*at].far().ratio.as_ref()) {
                 Some(part) => Cell::Estimate(Role::Percent, part),
                 None => Cell::None("all land in one point"),
             }
@@ -121,20 +119,22 @@ fn order_table(found: &Bench, build: &WorthBuild) -> Table {
         .figures(3)
         .quantity("cost so far", Role::Number, |link| done(link).cost)
         .figures(4)
-        .estimate("R50", Role::Impact, |link| far(done(link)).r50)
+        .estimate("R50", Role::Impact, |link| done(link).far().r50)
         .estimate("this step adds", Role::Impact, |link| link.gain.last().copied())
-        .quantity("alone it brings", Role::Impact, |l| far(&build.tried[l.step + 1]).gain.value)
-        .quantity("of all there is", Role::Percent, |l| part(build, far(done(l)).gain.value))
+        .quantity("alone it brings", Role::Impact, |l| build.tried[l.step + 1].far().gain.value)
+        .quantity("of all there is", Role::Percent, |l| {
+            build.share_of_all(done(l).far().gain.value)
+        })
         .done()
 }
 
 /// The choices that no other beats.
-fn unbeaten_table(found: &Bench, build: &WorthBuild) -> Table {
+fn unbeaten_table(build: &WorthBuild) -> Table {
     let done = |at: &&usize| &build.tried[**at];
     table_of("unbeaten", &build.front)
         .words("choice", |at| {
             let mut numbers: Vec<usize> =
-                done(at).steps.iter().map(|step| number(found, build, *step)).collect();
+                done(at).steps.iter().map(|step| number(build, *step)).collect();
             numbers.sort_unstable();
             numbers.iter().map(ToString::to_string).collect::<Vec<_>>().join(" + ")
         })
@@ -142,9 +142,11 @@ fn unbeaten_table(found: &Bench, build: &WorthBuild) -> Table {
         .figures(3)
         .quantity("cost a dozen", Role::Number, |at| done(at).cost)
         .figures(4)
-        .quantity("R50", Role::Impact, |at| far(done(at)).r50.value)
-        .estimate("gain", Role::Impact, |at| far(done(at)).gain)
-        .quantity("of all there is", Role::Percent, |at| part(build, far(done(at)).gain.value))
+        .quantity("R50", Role::Impact, |at| done(at).far().r50.value)
+        .estimate("gain", Role::Impact, |at| done(at).far().gain)
+        .quantity("of all there is", Role::Percent, |at| {
+            build.share_of_all(done(at).far().gain.value)
+        })
         .done()
 }
 
@@ -154,7 +156,7 @@ fn gains_table(found: &Bench, build: &WorthBuild, style: Style) -> Table {
     let (r50, gain): (Read, Read) = (|m| m.r50, |m| m.gain);
     let all = &build.tried[build.all];
     let mut rows = vec![("R50 before".to_owned(), &build.tried[0], r50)];
-    rows.extend(ranked(found, build).into_iter().map(|at| {
+    rows.extend(build.by_rate().into_iter().map(|at| {
         let done = &build.tried[at];
         (format!("gain: {}", found.steps[done.steps[0]].name), done, gain)
     }));

@@ -1,6 +1,6 @@
 //! Words about the worth of bench steps.
 
-use study::{Bench, Done, DoneMark, WorthBuild};
+use study::{Bench, WorthBuild};
 use target::Estimate;
 use units::{Role, Style};
 
@@ -34,14 +34,6 @@ pub(super) const SURE: [&str; 4] = [
     "Knowledge: the poorly known values of bow and air stay at their middles here.",
 ];
 
-/// The mark at the farthest distance.
-pub(super) fn far(done: &Done) -> &DoneMark {
-    match done.marks.last() {
-        Some(mark) => mark,
-        None => unreachable!("every list of distances was checked to hold one"),
-    }
-}
-
 /// A time in minutes.
 pub(super) fn minutes(seconds: f64) -> String {
     rounded(seconds / 60.0, 3)
@@ -69,29 +61,15 @@ pub(super) fn listed(found: &Bench, steps: &[usize]) -> String {
     }
 }
 
-/// A gain over what all steps bring; none where all bring nothing.
-pub(super) fn part(build: &WorthBuild, gain: f64) -> Option<f64> {
-    let all = far(&build.tried[build.all]).gain;
-    (all.low > 0.0).then(|| gain / all.value)
-}
-
-/// Steps alone, indices into `tried`, the best for its time first.
-pub(super) fn ranked(found: &Bench, build: &WorthBuild) -> Vec<usize> {
-    let mut order: Vec<usize> = (1..=found.steps.len()).collect();
-    let rate = |at: &usize| far(&build.tried[*at]).gain.value / build.tried[*at].time;
-    order.sort_by(|a, b| rate(b).total_cmp(&rate(a)));
-    order
-}
-
 /// The number of a step: its place among the steps alone.
-pub(super) fn number(found: &Bench, build: &WorthBuild, step: usize) -> usize {
-    let place = ranked(found, build).iter().position(|at| build.tried[*at].steps == [step]);
+pub(super) fn number(build: &WorthBuild, step: usize) -> usize {
+    let place = build.by_rate().iter().position(|at| build.tried[*at].steps == [step]);
     place.unwrap_or_default() + 1
 }
 
 /// A step's number and name.
 pub(super) fn numbered(found: &Bench, build: &WorthBuild, step: usize) -> String {
-    format!("{} {}", number(found, build, step), found.steps[step].name)
+    format!("{} {}", number(build, step), found.steps[step].name)
 }
 
 /// The answer in a few plain sentences, at the farthest distance.
@@ -108,10 +86,10 @@ pub(super) fn one(found: &Bench, build: &WorthBuild, with: &str, style: Style) -
     let text = |si| Role::Impact.text(si, style);
     let range = found.distances.last().map_or(0.0, |distance| distance.si());
     let range = plain(Role::Range, range, style);
-    let (now, all) = (far(&build.tried[0]), &build.tried[build.all]);
-    let every = far(all);
+    let (now, all) = (build.tried[0].far(), &build.tried[build.all]);
+    let every = all.far();
     let count = found.steps.len();
-    let Some(all_of_it) = part(build, every.gain.value) else {
+    let Some(all_of_it) = build.share_of_all(every.gain.value) else {
         return format!(
             "At {range} no gain shows{with}, not even with all {count} steps done: half of all \
              arrows land within {} of their centre (R50), and the 95 % interval of the gain is {}.",
@@ -121,9 +99,9 @@ pub(super) fn one(found: &Bench, build: &WorthBuild, with: &str, style: Style) -
     };
     debug_assert!(all_of_it > 0.0, "a gain that shows is above zero");
     let best = &build.tried[build.best];
-    let taken = far(best).gain;
-    let first = ranked(found, build)[0];
-    let one = far(&build.tried[first]).gain;
+    let taken = best.far().gain;
+    let first = build.by_rate()[0];
+    let one = build.tried[first].far().gain;
     let start = format!(
         "At {range} all {count} steps{with} take R50, the radius that holds half of all arrows, \
          from {} to {} in {} min a dozen.",
@@ -135,7 +113,7 @@ pub(super) fn one(found: &Bench, build: &WorthBuild, with: &str, style: Style) -
         format!(
             " {} alone take {} of that gain in {} min.",
             listed(found, &best.steps),
-            share(part(build, taken.value).unwrap_or_default()),
+            share(build.share_of_all(taken.value).unwrap_or_default()),
             minutes(best.time)
         )
     } else {

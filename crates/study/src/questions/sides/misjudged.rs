@@ -3,42 +3,28 @@
 use target::Impact;
 use units::Length;
 
-use super::bare::crossed;
+use super::wind::blown;
+use crate::group::Rig;
 use crate::score::Judge;
-use crate::shoot::{Motion, Tag, loose, meet};
-use crate::sightin::Sighted;
-use crate::{Misjudged, Misjudgement, Setup, Stated, StudyError};
+use crate::{Misjudged, Misjudgement, Stated, StudyError};
 
 /// A misjudgement and where it puts the group.
 pub(super) type Shift = (Misjudgement, Impact);
 
-/// Where the point of the arrow meets each plane.
-pub(super) fn tips(
-    setup: &Setup,
-    pitch: f64,
-    distances: &[f64],
-    tag: Tag,
-) -> Result<Vec<Impact>, StudyError> {
-    let loosed = loose(setup, None, tag)?;
-    let met = meet(setup, &loosed, pitch, distances, Motion::Rigid, tag)?;
-    Ok(met.map_err(|missed| missed.error(tag))?.iter().map(|met| met.tip).collect())
-}
-
 /// What each stated misjudgement does at each distance.
 pub(super) fn shifts(
-    sighted: &Sighted,
+    rig: &Rig,
     stated: &Stated,
     distances: &[f64],
-    tag: Tag,
 ) -> Result<Vec<Vec<Shift>>, StudyError> {
     let mut found = vec![Vec::new(); distances.len()];
-    let tips = |setup: &Setup, marks: &[f64]| tips(setup, sighted.launch_pitch, marks, tag);
+    let tips = |wind, marks: &[f64]| blown(&rig.sighted, wind, rig.variant.tag())?.tips(marks);
     if let Some(error) = stated.range_error.map(Length::si) {
         let mut marks: Vec<f64> =
             distances.iter().flat_map(|d| [d - error, *d, d + error]).collect();
         marks.sort_unstable_by(f64::total_cmp);
         marks.dedup();
-        let path = tips(&sighted.setup, &marks)?;
+        let path = tips(None, &marks)?;
         // Every mark asked for below is in the list.
         let up = |mark: f64| {
             marks.binary_search_by(|m| m.total_cmp(&mark)).map_or(0.0, |at| path[at].up)
@@ -53,11 +39,11 @@ pub(super) fn shifts(
         }
     }
     if let Some(wind) = stated.wind_error.map(units::Speed::si) {
-        let calm = tips(&sighted.setup, distances)?;
+        let calm = tips(None, distances)?;
         for (what, wind) in
             [(Misjudgement::WindFromRight, wind), (Misjudgement::WindFromLeft, -wind)]
         {
-            let blown = tips(&crossed(&sighted.setup, wind), distances)?;
+            let blown = tips(Some(wind), distances)?;
             for (found, (blown, calm)) in found.iter_mut().zip(blown.iter().zip(&calm)) {
                 let shift = Impact { left: blown.left - calm.left, up: blown.up - calm.up };
                 found.push((what, shift));

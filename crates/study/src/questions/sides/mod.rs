@@ -1,16 +1,19 @@
 //! Builds held side by side: what each does at each distance, every two of
 //! them compared, and whether anyone would see the difference.
 
+pub(crate) mod answer;
 mod bare;
 mod differences;
 mod misjudged;
 mod reach;
 mod told;
+mod wind;
 
 use rayon::prelude::*;
 use target::{Impact, Round, mean_estimate};
 use units::Length;
 
+use crate::first::all_or_first;
 use crate::range::{Columns, Range};
 use crate::score::Judge;
 use crate::take::Take;
@@ -58,10 +61,9 @@ pub(crate) fn sides(
 ) -> Result<Sides, StudyError> {
     let stated = plan.stated;
     let cases = plan.builds.len();
-    let bare: Result<Vec<_>, StudyError> =
-        (0..cases).into_par_iter().map(|case| bare::bare(range, plan, case)).collect();
+    let bare = all_or_first((0..cases).into_par_iter().map(|case| bare::bare(range, case)))?;
     let mut flown = Vec::with_capacity(cases);
-    for (case, bare) in bare?.into_iter().enumerate() {
+    for (case, bare) in bare.into_iter().enumerate() {
         let full = range.group(case, Take::Full, flights)?.clone();
         let machine = range.group(case, Take::Machine, flights)?.clone();
         let shaft = range.rigs[case].sighted.setup.parts.shaft.outside;
@@ -80,11 +82,9 @@ pub(crate) fn sides(
     }
     let between: Vec<(usize, usize)> =
         (0..cases).flat_map(|one| (one + 1..cases).map(move |other| (one, other))).collect();
-    let pairs: Result<Vec<SidePair>, StudyError> = between
-        .into_par_iter()
-        .map(|(one, other)| pair(range, plan, &flown, one, other, judge))
-        .collect();
-    Ok(Sides { stated, builds, pairs: pairs? })
+    let pair = |(one, other)| pair(range, plan, &flown, one, other, judge);
+    let pairs = all_or_first(between.into_par_iter().map(pair))?;
+    Ok(Sides { stated, builds, pairs })
 }
 
 /// The total of a round at each distance.
@@ -109,7 +109,7 @@ fn marks(
     judge: &Judge,
 ) -> Result<Vec<SideMark>, StudyError> {
     let rig = &range.rigs[case];
-    let shifts = misjudged::shifts(&rig.sighted, &plan.stated, range.ground.distances, rig.tag())?;
+    let shifts = misjudged::shifts(rig, &plan.stated, range.ground.distances)?;
     let mut marks = Vec::with_capacity(shifts.len());
     for (place, shifts) in shifts.into_iter().enumerate() {
         let column = &flown.full[place];

@@ -8,6 +8,7 @@ use crate::group::{Ground, Rig};
 use crate::range::Range;
 use crate::score::Judge;
 use crate::take::Take;
+use crate::variant::Variant;
 use crate::{Farthest, Misjudgement, Plan, Question, Reach, ReachMark, StudyError};
 
 /// Distances flown between the nearest and the farthest. Chosen: a step of a
@@ -34,13 +35,12 @@ pub(super) fn reach(
     let Some(share) = plan.stated.hit_share.map(units::Ratio::si) else { return Ok(None) };
     let flights = flights(plan, group);
     let places = between(range.ground.distances);
-    let build = &plan.builds[case];
-    let rig = Rig::new(&build.name, build.recipe.as_ref(), None, None, &places)?;
+    let rig = Rig::new(Variant::of(&plan.builds[case]), &places)?;
     let ground = Ground { distances: &places, ..range.ground };
     let columns = rig.fly(Take::Full, 0..flights, &ground)?;
     range.flown += rig.distinct(Take::Full, flights);
     let shaft = rig.sighted.setup.parts.shaft.outside;
-    let shifts = shifts(&rig.sighted, &plan.stated, &places, rig.tag())?;
+    let shifts = shifts(&rig, &plan.stated, &places)?;
     let mut curve = Vec::with_capacity(places.len());
     for ((&place, column), shifts) in places.iter().zip(&columns).zip(&shifts) {
         let mut worst: Option<Estimate> = None;

@@ -7,50 +7,38 @@ use launch::{Bow, SpeedSource, power_stroke};
 use target::Impact;
 use units::{Length, Speed};
 
-use crate::group::nothing_drawn;
-use crate::shoot::{Loosed, Motion, Tag, loose, meet};
-use crate::sightin::launch_pitch;
+use crate::band::Changed;
+use crate::shoot::{Shooter, Tag};
 use crate::take::Take;
-use crate::{Doubt, Recipe, Setup, Slot, StudyError, Watch};
-
-/// A value set apart from the scenario's own.
-pub(crate) type Changed = Option<(Slot, f64)>;
+use crate::variant::Variant;
+use crate::{Doubt, Setup, StudyError, Watch};
 
 /// One build, ready to shoot.
 #[derive(Clone, Copy)]
 pub(crate) struct Bench<'a> {
-    pub(crate) name: &'a str,
-    pub(crate) recipe: &'a dyn Recipe,
+    pub(crate) variant: Variant<'a>,
     pub(crate) distances: &'a [f64],
     pub(crate) watch: &'a dyn Watch,
     /// Flights flown so far.
     pub(crate) flown: &'a AtomicUsize,
 }
 
-/// An arrow that has left the string, and the aim it was shot with.
-pub(crate) struct Shot {
-    pub(crate) setup: Setup,
-    pub(crate) loosed: Loosed,
-    pub(crate) pitch: f64,
-}
-
 /// Left and up, at each distance; none where the arrow does not get there.
 pub(crate) type Places = Vec<Option<[f64; 2]>>;
 
-impl Bench<'_> {
-    pub(crate) fn tag(&self) -> Tag<'_> {
-        Tag { build: self.name, flight: None }
+impl<'a> Bench<'a> {
+    pub(crate) fn tag(&self) -> Tag<'a> {
+        self.variant.tag()
     }
 
     /// The doubts that are not drawn anyway.
     pub(crate) fn doubts(&self) -> Vec<Doubt> {
-        let drawn = |slot| self.recipe.draws().iter().any(|draw| draw.slot == slot);
-        self.recipe.doubts().iter().filter(|doubt| !drawn(doubt.slot)).cloned().collect()
+        self.variant.doubts().cloned().collect()
     }
 
     /// The arrow with the scenario's fixed faults and form, the sight set for
     /// the same arrow without them.
-    pub(crate) fn shot(&self, doubt: Changed, swept: Changed) -> Result<Shot, StudyError> {
+    pub(crate) fn shot(&self, doubt: Changed, swept: Changed) -> Result<Shooter<'a>, StudyError> {
         self.adjusted(doubt, swept, &|_| ())
     }
 
@@ -60,33 +48,30 @@ impl Bench<'_> {
         doubt: Changed,
         swept: Changed,
         adjust: &dyn Fn(&mut Setup),
-    ) -> Result<Shot, StudyError> {
+    ) -> Result<Shooter<'a>, StudyError> {
         if self.watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
+        let variant = self.variant.doubting(doubt);
         let of = |take: Take| -> Result<Setup, StudyError> {
-            let mut setup = nothing_drawn(self.recipe, take, doubt, swept, self.tag())?;
+            let mut setup = variant.sweeping(swept).undrawn(take)?;
             if swept.is_some() {
-                let own = nothing_drawn(self.recipe, take, doubt, None, self.tag())?;
-                self.carry(&own.bow, &mut setup.bow)?;
+                self.carry(&variant.undrawn(take)?.bow, &mut setup.bow)?;
             }
             adjust(&mut setup);
             Ok(setup)
         };
-        let nominal = of(Take::Nominal)?;
-        let loosed = loose(&nominal, None, self.tag())?;
-        let pitch = launch_pitch(&nominal, &loosed, Motion::Rigid, self.tag())?;
+        let pitch = Shooter::new(self.tag(), of(Take::Nominal)?, None)?.zeroed()?.pitch;
         self.aimed(of(Take::Fixed)?, pitch)
     }
 
     /// A setup shot with a given aim.
-    pub(crate) fn aimed(&self, setup: Setup, pitch: f64) -> Result<Shot, StudyError> {
-        let loosed = loose(&setup, None, self.tag())?;
-        Ok(Shot { setup, loosed, pitch })
+    pub(crate) fn aimed(&self, setup: Setup, pitch: f64) -> Result<Shooter<'a>, StudyError> {
+        Ok(Shooter::new(self.tag(), setup, None)?.aimed(pitch))
     }
 
     /// The same shot without vanes.
-    pub(crate) fn bare(&self, shot: &Shot) -> Result<Shot, StudyError> {
+    pub(crate) fn bare(&self, shot: &Shooter) -> Result<Shooter<'a>, StudyError> {
         let mut setup = shot.setup.clone();
         setup.parts.vanes = None;
         setup.faults.vane = VaneFault::default();
@@ -94,11 +79,11 @@ impl Bench<'_> {
     }
 
     /// The same shot without vanes but with their weight in their place.
-    pub(crate) fn taped(&self, shot: &Shot) -> Result<Shot, StudyError> {
+    pub(crate) fn taped(&self, shot: &Shooter) -> Result<Shooter<'a>, StudyError> {
         let mut setup = shot.setup.clone();
         setup.parts.vanes = None;
         setup.faults.vane = VaneFault::default();
-        let (given, mass) = (&mut setup.parts.given, &shot.loosed.built.mass);
+        let (given, mass) = (&mut setup.parts.given, &shot.built.mass);
         given.mass = Some(mass.mass());
         given.balance = Some(mass.balance());
         given.transverse = Some(mass.transverse());
@@ -107,14 +92,12 @@ impl Bench<'_> {
     }
 
     /// Where the tip meets the plane at each distance.
-    pub(crate) fn land(&self, shot: &Shot) -> Result<Places, StudyError> {
+    pub(crate) fn land(&self, shot: &Shooter) -> Result<Places, StudyError> {
         let mut reached = self.distances.len();
         let mut places = vec![None; reached];
         while reached > 0 {
             self.flown.fetch_add(1, Ordering::Relaxed);
-            let Shot { setup, loosed, pitch } = shot;
-            let some = &self.distances[..reached];
-            if let Ok(met) = meet(setup, loosed, *pitch, some, Motion::Rigid, self.tag())? {
+            if let Ok(met) = shot.meet(&self.distances[..reached])? {
                 for (place, met) in places.iter_mut().zip(met) {
                     let Impact { left, up } = met.tip;
                     *place = Some([left, up]);
@@ -127,7 +110,7 @@ impl Bench<'_> {
     }
 
     /// Impacts of one shot less those of another.
-    pub(crate) fn apart(&self, from: &Shot, to: &Shot) -> Result<Places, StudyError> {
+    pub(crate) fn apart(&self, from: &Shooter, to: &Shooter) -> Result<Places, StudyError> {
         Ok(less(&self.land(to)?, &self.land(from)?))
     }
 
@@ -159,8 +142,8 @@ pub(crate) fn less(to: &Places, from: &Places) -> Places {
 }
 
 /// Amplitude of the first bending mode at the tip, left and up, m.
-pub(crate) fn swing(shot: &Shot) -> [f64; 2] {
-    let flex = &shot.loosed.departure.flex;
+pub(crate) fn swing(shot: &Shooter) -> [f64; 2] {
+    let flex = &shot.departure.flex;
     std::array::from_fn(|plane| {
         let pace =
             if flex.frequency[0] > 0.0 { flex.rate[plane][0] / flex.frequency[0] } else { 0.0 };

@@ -3,8 +3,9 @@
 use arrow::Vanes;
 use launch::{Detail, History, RestKind, Side, power_stroke, watch};
 
-use super::bench::{Bench, Shot};
+use super::bench::Bench;
 use crate::StudyError;
+use crate::shoot::Shooter;
 
 /// How far back from the rest the riser stands beside the arrow, m. Chosen:
 /// two inches of riser behind the rest, as shelves are.
@@ -57,11 +58,11 @@ impl Bench<'_> {
     /// Follows the vanes past the bow: through the push, then coasting until
     /// the last vane is past the rest. Values given directly for the departure
     /// play no part.
-    pub(crate) fn clearance(&self, shot: &Shot) -> Result<Passes, StudyError> {
+    pub(crate) fn clearance(&self, shot: &Shooter) -> Result<Passes, StudyError> {
         let setup = &shot.setup;
         let Some(vanes) = &setup.parts.vanes else { return Ok(Passes::default()) };
         let refused = |source| StudyError::Launch { who: self.tag().who(), source };
-        let built = &shot.loosed.built;
+        let built = &shot.built;
         let detail = Detail::default();
         let history = watch(&setup.bow, &setup.parts, built, setup.index, &setup.form, detail)
             .map_err(refused)?;
@@ -80,7 +81,7 @@ impl Bench<'_> {
 }
 
 impl<'a> Scene<'a> {
-    fn new(shot: &Shot, vanes: &'a Vanes) -> Self {
+    fn new(shot: &Shooter, vanes: &'a Vanes) -> Self {
         let rest = &shot.setup.bow.rest;
         let radius = shot.setup.parts.shaft.outside.si() / 2.0;
         let out = match rest.side {

@@ -1,9 +1,10 @@
 //! How the push leaves the arrow, and what would bring it nearer neutral.
 //! Model card: docs/model/tuning.md.
 
-mod band;
+pub(crate) mod answer;
 mod bench;
 mod clearance;
+mod offset;
 mod paper;
 pub(crate) mod pin;
 mod trends;
@@ -13,10 +14,12 @@ use std::sync::atomic::AtomicUsize;
 
 use units::Length;
 
-use self::band::{Known, Numbers, bands, numbers, offsets, readings};
-use self::bench::{Bench, Changed, Places, less, swing};
+use self::bench::{Bench, Places, less, swing};
+use self::offset::{Known, bands, numbers, offsets, readings};
+use crate::band::{Changed, Numbers};
 use crate::group::Ground;
 use crate::sightin::checked;
+use crate::variant::Variant;
 use crate::{
     Answer, BareMark, Clearance, Doubt, Found, Nearest, Offset, Plan, StudyError, Tune, Tuned,
     TunedBuild, Turn, Turns, Watch,
@@ -24,11 +27,7 @@ use crate::{
 
 /// Answers a tuning question; no chances but those of drawn arrows whose nocks
 /// are turned.
-pub(crate) fn run(
-    plan: &Plan,
-    tune: &Tune,
-    watch: &dyn Watch,
-) -> Result<Answer, StudyError> {
+pub(crate) fn run(plan: &Plan, tune: &Tune, watch: &dyn Watch) -> Result<Answer, StudyError> {
     let distances = checked(&plan.distances)?;
     let paper = if tune.paper.is_empty() { Vec::new() } else { checked(&tune.paper)? };
     if plan.builds.is_empty() {
@@ -42,8 +41,7 @@ pub(crate) fn run(
         .builds
         .iter()
         .map(|build| Bench {
-            name: &build.name,
-            recipe: build.recipe.as_ref(),
+            variant: Variant::of(build),
             distances: &distances,
             watch,
             flown: &flown,
@@ -74,7 +72,7 @@ fn build(
 ) -> Result<TunedBuild, StudyError> {
     let shot = bench.shot(None, None)?;
     let Some(vanes) = shot.setup.parts.vanes else {
-        return Err(StudyError::NoVanes { build: bench.name.to_owned() });
+        return Err(StudyError::NoVanes { build: bench.variant.name.to_owned() });
     };
     let doubts = bench.doubts();
     let known = bands(&doubts, &|doubt| {
@@ -106,16 +104,14 @@ fn build(
         Some(torn_here.as_ref()?.tear(paper[at], torn[at]?, vanes.count))
     };
     let outside = shot.setup.parts.shaft.outside.si() / 2.0;
-    let mut built = shot.loosed.built.clone();
-    built.notes.extend(arrow::light_note(built.mass.mass(), shot.setup.bow.draw_weight));
     Ok(TunedBuild {
-        name: bench.name.to_owned(),
-        built,
-        departure: shot.loosed.departure,
+        name: bench.variant.name.to_owned(),
+        built: shot.noted(),
+        departure: shot.departure,
         swing: swing(&shot),
         shaft_radius: outside,
         vane_radius: outside + vanes.span.si(),
-        bare_mass: bare.loosed.built.mass.mass().si(),
+        bare_mass: bare.built.mass.mass().si(),
         bare: (0..marks)
             .map(|at| BareMark {
                 distance: Length::from_si(bench.distances[at]),

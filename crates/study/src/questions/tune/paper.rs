@@ -5,8 +5,8 @@ use std::sync::atomic::Ordering;
 use body::{Attitude, State};
 use units::Length;
 
-use super::bench::{Bench, Shot};
-use crate::shoot::{Motion, sail};
+use super::bench::Bench;
+use crate::shoot::Shooter;
 use crate::{Offset, StudyError, Tear};
 
 /// One sheet shot through.
@@ -22,7 +22,7 @@ impl Bench<'_> {
     /// get there.
     pub(crate) fn tears(
         &self,
-        shot: &Shot,
+        shot: &Shooter,
         sheets: &[f64],
     ) -> Result<Vec<Option<Torn>>, StudyError> {
         sheets.iter().map(|&sheet| self.tear(shot, sheet)).collect()
@@ -31,20 +31,19 @@ impl Bench<'_> {
     /// The tip makes the hole; the tear ends where the groove passes the sheet.
     /// Between the two the arrow flies freely: the paper's own push is left
     /// out.
-    fn tear(&self, shot: &Shot, sheet: f64) -> Result<Option<Torn>, StudyError> {
-        let built = &shot.loosed.built;
+    fn tear(&self, shot: &Shooter, sheet: f64) -> Result<Option<Torn>, StudyError> {
+        let built = &shot.built;
         let lever = built.mass.balance().si();
-        let front = built.layout.tip.si() - lever;
+        let front = shot.front();
         if sheet <= front {
             let who = self.tag().who();
             return Err(StudyError::Near { who, distance: sheet, front });
         }
         self.flown.fetch_add(1, Ordering::Relaxed);
         let marks = [sheet - front, sheet + lever];
-        let flight =
-            sail(&shot.setup, &shot.loosed, shot.pitch, &marks, Motion::Rigid, self.tag())?;
+        let flight = shot.sail(&marks)?;
         let [tip, nock] = flight.marks[..] else { return Ok(None) };
-        let flex = &shot.loosed.departure.flex;
+        let flex = &shot.departure.flex;
         let (hole, end) = (built.effects.tip_offset, built.effects.groove_offset);
         let place = |state: &State, ahead: f64, beside: (f64, f64), swing: [f64; 2]| {
             let along = state.axis * ahead;

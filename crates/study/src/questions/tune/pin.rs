@@ -6,9 +6,10 @@ use rayon::prelude::*;
 use solve::root;
 use units::Ratio;
 
-use super::band::{SHARES, inside};
-use super::bench::{Bench, Changed};
-use super::turn::turned;
+use super::bench::Bench;
+use crate::band::{Band, Changed, SHARES, inside, settled};
+use crate::nock::turned;
+use crate::variant::Variant;
 use crate::{Banded, Doubt, Measured, Moved, Pinned, Quiet, Recipe, StudyError};
 
 /// Restraints tried, over the simple value. Chosen: ten times either way is
@@ -42,7 +43,12 @@ pub fn pin(recipe: &dyn Recipe, measured: &Measured) -> Result<Pinned, StudyErro
     }
     let distances = crate::sightin::checked(&[measured.distance])?;
     let flown = AtomicUsize::new(0);
-    let bench = Bench { name: "", recipe, distances: &distances, watch: &Quiet, flown: &flown };
+    let bench = Bench {
+        variant: Variant::new("", recipe),
+        distances: &distances,
+        watch: &Quiet,
+        flown: &flown,
+    };
     let bench = Sought { bench, measured, along: [left / size, up / size], size };
     let roots = bench.roots(None)?;
     let Some(first) = bench.best(&roots)? else { return bench.nearest() };
@@ -71,10 +77,7 @@ impl Sought<'_> {
             };
             Ok(self.bench.apart(&shot, &other)?[0])
         };
-        match made() {
-            Err(StudyError::Launch { .. } | StudyError::OutOfReach { .. }) => Ok(None),
-            other => other,
-        }
+        Ok(settled(made())?.flatten())
     }
 
     /// The part of a shift along the measured one, less its size.
@@ -174,7 +177,7 @@ impl Sought<'_> {
 
     fn found(&self, log: f64, roots: Vec<f64>) -> Result<Pinned, StudyError> {
         let shift = self.shift(log.exp(), None)?.unwrap_or([0.0; 2]);
-        let (mut below, mut above, mut open) = (0.0_f64, 0.0_f64, false);
+        let mut band = Band::default();
         for doubt in self.bench.doubts() {
             if self.is_restraint(&doubt)? {
                 continue;
@@ -183,26 +186,13 @@ impl Sought<'_> {
                 .into_par_iter()
                 .map(|share| self.near(log, Some((doubt.slot, inside(&doubt, share)))))
                 .collect();
-            let (mut least, mut most) = (0.0_f64, 0.0_f64);
-            for root in found {
-                match root? {
-                    Some(root) => {
-                        least = least.min(root - log);
-                        most = most.max(root - log);
-                    }
-                    None => open = true,
-                }
-            }
-            below += least * least;
-            above += most * most;
+            let found: Vec<Option<f64>> = found.into_iter().collect::<Result<_, _>>()?;
+            band.add(found.into_iter().map(|root| Some(root? - log)));
         }
+        let Banded { value, low, high } = band.about(log);
         Ok(Pinned::Found {
-            restraint: Banded {
-                value: log.exp(),
-                low: (log - below.sqrt()).exp(),
-                high: (log + above.sqrt()).exp(),
-            },
-            open,
+            restraint: Banded { value: value.exp(), low: low.exp(), high: high.exp() },
+            open: band.open,
             side: self.across(shift),
             all: roots.into_iter().map(f64::exp).collect(),
         })
@@ -211,7 +201,7 @@ impl Sought<'_> {
     /// Whether a doubt is about the restraint itself.
     fn is_restraint(&self, doubt: &Doubt) -> Result<bool, StudyError> {
         let at = |value: f64| {
-            let setup = self.bench.recipe.setup(&[(doubt.slot, value)]);
+            let setup = self.bench.variant.recipe.setup(&[(doubt.slot, value)]);
             setup
                 .map(|setup| setup.bow.restraint.si())
                 .map_err(|source| StudyError::Refused { who: self.bench.tag().who(), source })

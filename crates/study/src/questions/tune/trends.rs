@@ -3,8 +3,9 @@
 
 use rayon::prelude::*;
 
-use super::band::{bands, numbers, offsets};
 use super::bench::{Bench, swing};
+use super::offset::{bands, numbers, offsets};
+use crate::first::all_or_first;
 use crate::{Change, Doubt, Neutral, StudyError, Sweep, Trend, TrendPoint, TrendShot};
 
 /// A change counts as nearer when it takes away at least this share of the
@@ -16,40 +17,35 @@ impl Bench<'_> {
     /// reason; any other failure ends the run.
     pub(crate) fn trend(&self, sweep: &Sweep) -> Result<Trend, StudyError> {
         let own = sweep.values.get(sweep.values.len() / 2).copied();
-        let found: Vec<Result<TrendPoint, StudyError>> = sweep
-            .values
-            .par_iter()
-            .zip(&sweep.labels)
-            .map(|(&value, label)| {
-                let shot = self.trend_shot(sweep, value);
-                self.watch.done(1);
-                let shot = match shot {
-                    Err(
-                        error @ (StudyError::Arrow { .. }
-                        | StudyError::Launch { .. }
-                        | StudyError::Refused { .. }
-                        | StudyError::Short { .. }
-                        | StudyError::OutOfReach { .. }),
-                    ) => Err(error),
-                    Err(error) => return Err(error),
-                    Ok(shot) => Ok(shot),
-                };
-                Ok(TrendPoint { label: label.clone(), value, shot })
-            })
-            .collect();
+        let points = sweep.values.par_iter().zip(&sweep.labels).map(|(&value, label)| {
+            let shot = self.trend_shot(sweep, value);
+            self.watch.done(1);
+            let shot = match shot {
+                Err(
+                    error @ (StudyError::Arrow { .. }
+                    | StudyError::Launch { .. }
+                    | StudyError::Refused { .. }
+                    | StudyError::Short { .. }
+                    | StudyError::OutOfReach { .. }),
+                ) => Err(error),
+                Err(error) => return Err(error),
+                Ok(shot) => Ok(shot),
+            };
+            Ok(TrendPoint { label: label.clone(), value, shot })
+        });
         Ok(Trend {
             key: sweep.key.clone(),
             dimension: sweep.dimension,
             own: own.unwrap_or_default(),
-            points: found.into_iter().collect::<Result<_, _>>()?,
+            points: all_or_first(points)?,
         })
     }
 
     fn trend_shot(&self, sweep: &Sweep, value: f64) -> Result<TrendShot, StudyError> {
         let shot = self.shot(None, Some((sweep.slot, value)))?;
         Ok(TrendShot {
-            mass: shot.loosed.built.mass.mass().si(),
-            departure: shot.loosed.departure,
+            mass: shot.built.mass.mass().si(),
+            departure: shot.departure,
             swing: swing(&shot),
             apart: self.apart(&shot, &self.bare(&shot)?)?,
         })
@@ -98,8 +94,7 @@ impl Bench<'_> {
 fn candidates(trend: &Trend, mark: usize) -> Vec<(f64, f64)> {
     let of =
         |point: &TrendPoint| Some((point.value, *point.shot.as_ref().ok()?.apart[mark].as_ref()?));
-    let mut out: Vec<(f64, f64)> =
-        trend.points.iter().filter_map(of).map(|(value, [l, u])| (value, l.hypot(u))).collect();
+    let mut out = trend.apart(mark);
     for pair in trend.points.windows(2) {
         if let (Some((v, [l, u])), Some((w, [m, n]))) = (of(&pair[0]), of(&pair[1])) {
             let (dl, du) = (m - l, n - u);

@@ -2,16 +2,12 @@
 //! departure.
 
 use arrow::Built;
-use launch::{
-    Bow, BowLaw, Budget, Departure, DrawCurve, Frame, History, Law, MODES, RestKind, beam, budget,
-    own_speed, power_stroke, push_force, watch,
-};
 use units::{Angle, Ratio};
 
-use crate::group::nothing_drawn;
-use crate::shoot::Tag;
-use crate::take::Take;
-use crate::{Recipe, Setup, StudyError};
+use crate::{
+    Bow, BowLaw, Budget, Departure, Detail, DrawCurve, Form, Frame, GivenDeparture, History,
+    LaunchError, Law, MODES, RestKind, beam, budget, own_speed, power_stroke, push_force, watch,
+};
 
 /// Instants at which the shaft's shape is kept.
 pub const INSTANTS: usize = 10;
@@ -153,29 +149,24 @@ pub struct Touch {
     pub times: usize,
 }
 
-/// Follows the push of one arrow with the scenario's fixed faults and form;
-/// whatever is drawn by chance stays at its centre.
+/// Follows the push of one arrow and tells it. Values given directly for the
+/// departure are only noted.
 ///
 /// # Errors
-/// [`StudyError`].
-pub fn watch_push(recipe: &dyn Recipe) -> Result<PushStory, StudyError> {
-    let tag = Tag { build: "", flight: None };
-    let setup = nothing_drawn(recipe, Take::Fixed, None, None, tag)?;
-    let built = arrow::build(&setup.parts, &setup.faults)
-        .map_err(|source| StudyError::Arrow { who: tag.who(), source })?;
-    tell(&setup, built).map_err(|source| StudyError::Launch { who: tag.who(), source })
-}
-
-fn tell(setup: &Setup, built: Built) -> Result<PushStory, launch::LaunchError> {
-    let Setup { parts, bow, form, index, .. } = setup;
+/// [`LaunchError`].
+pub fn story(
+    bow: &Bow,
+    parts: &arrow::Parts,
+    built: Built,
+    index: Angle,
+    form: &Form,
+    given: &GivenDeparture,
+) -> Result<PushStory, LaunchError> {
     let mass = built.mass.mass();
     let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
-    let history = watch(bow, parts, &built, *index, form, launch::Detail::default())?;
-    let moments: Vec<Moment> = history
-        .frames
-        .iter()
-        .map(|frame| moment(&history, frame, &built, *index, stroke))
-        .collect();
+    let history = watch(bow, parts, &built, index, form, Detail::default())?;
+    let moments: Vec<Moment> =
+        history.frames.iter().map(|frame| moment(&history, frame, &built, index, stroke)).collect();
     let peak = moments.iter().map(|m| m.push).fold(0.0, f64::max) / mass.si();
     let beam = beam(parts, &built);
     let limit = beam.buckling_acceleration()?;
@@ -184,7 +175,7 @@ fn tell(setup: &Setup, built: Built) -> Result<PushStory, launch::LaunchError> {
     let still = |m: &Moment| [m.nock, m.tip, m.string, m.rest].iter().flatten().all(|v| *v == 0.0);
     Ok(PushStory {
         sideways: !moments.iter().all(still),
-        given: setup.departure != launch::GivenDeparture::default(),
+        given: *given != GivenDeparture::default(),
         budget: budget(bow, mass)?,
         own_speed: own_speed(bow, mass)?.si(),
         stroke,
@@ -240,7 +231,7 @@ fn along_the_stroke(
     bow: &Bow,
     built: &Built,
     stroke: f64,
-) -> Result<Vec<StrokePoint>, launch::LaunchError> {
+) -> Result<Vec<StrokePoint>, LaunchError> {
     let law = BowLaw::new(bow)?;
     let peak = bow.curve.as_ref().map_or(bow.draw_weight.si(), DrawCurve::peak);
     (0..=STROKE_PLACES)

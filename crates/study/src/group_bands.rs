@@ -3,10 +3,12 @@
 use rayon::prelude::*;
 use target::Group;
 
+use crate::band::{Numbers, bands_of, ends};
 use crate::first::all_or_first;
+use crate::group::Rig;
 use crate::range::Range;
 use crate::take::Take;
-use crate::{Doubt, Slot, StudyError};
+use crate::{Doubt, StudyError};
 
 /// Flights of a group at one end of a doubt. Chosen: the chances are shared
 /// with the main group, so most of the sampling error cancels in the ratio,
@@ -43,33 +45,29 @@ pub(crate) fn bands<'a>(
         .map(|column| r50(&column[..flights]))
         .collect::<Result<_, _>>()?;
     let places = main.len();
-    let mut spread = vec![Side::default(); places];
-    let mut drop = vec![Side::default(); places];
     let (rig, distances) = (&range.rigs[case], range.ground.distances);
-    let held: Vec<(Slot, f64)> =
-        doubts.flat_map(|doubt| [(doubt.slot, doubt.low), (doubt.slot, doubt.high)]).collect();
-    let rigs = all_or_first(held.into_par_iter().map(|doubt| rig.doubting(doubt, distances)))?;
-    for doubt in rigs.chunks_exact(2) {
-        let mut ends = [vec![0.0; places], vec![0.0; places]];
-        let mut falls = ends.clone();
-        for (end, rig) in doubt.iter().enumerate() {
-            let columns = rig.fly(take, 0..flights, &range.ground)?;
-            range.flown += rig.distinct(take, flights);
-            for (place, column) in columns.iter().enumerate() {
-                ends[end][place] = log_ratio(r50(column)?, main[place]);
-                let main = &range.rigs[case].sighted.marks[place];
-                falls[end][place] = rig.sighted.marks[place].drop - main.drop;
-            }
-        }
-        for place in 0..places {
-            spread[place].add(ends[0][place], ends[1][place]);
-            drop[place].add(falls[0][place], falls[1][place]);
-        }
+    // Groups have no word for an open band: a value that fails ends the run.
+    let held = |doubt| Rig::new(rig.variant.doubting(Some(doubt)), distances);
+    let rigs = all_or_first(ends(doubts).into_par_iter().map(held))?;
+    let mut moved = Vec::with_capacity(rigs.len());
+    for rig in &rigs {
+        let columns = rig.fly(take, 0..flights, &range.ground)?;
+        range.flown += rig.distinct(take, flights);
+        let ratio = |(column, main): (&Vec<_>, &f64)| Ok(Some(log_ratio(r50(column)?, *main)));
+        let ratios: Result<Numbers, StudyError> = columns.iter().zip(&main).map(ratio).collect();
+        moved.push([ratios?, drops(rig)].concat());
     }
+    let still = [vec![Some(0.0); places], drops(&range.rigs[case])].concat();
+    let bands = bands_of(&still, &moved, 2);
+    let (spread, drop) = bands.split_at(places);
     Ok(Bands {
         r50: spread.iter().map(|s| s.range()).map(|(l, h)| (l.exp(), h.exp())).collect(),
         drop: drop.iter().map(|s| s.range()).collect(),
     })
+}
+
+fn drops(rig: &Rig) -> Numbers {
+    rig.sighted.marks.iter().map(|mark| Some(mark.drop)).collect()
 }
 
 fn r50(column: &[target::Impact]) -> Result<f64, StudyError> {
@@ -79,22 +77,4 @@ fn r50(column: &[target::Impact]) -> Result<f64, StudyError> {
 /// Zero where a group has no scatter: then the band has no width.
 fn log_ratio(value: f64, main: f64) -> f64 {
     if value > 0.0 && main > 0.0 { (value / main).ln() } else { 0.0 }
-}
-
-/// Sums of squares of the changes below and above.
-#[derive(Debug, Clone, Copy, Default)]
-pub(crate) struct Side {
-    below: f64,
-    above: f64,
-}
-
-impl Side {
-    pub(crate) fn add(&mut self, one: f64, other: f64) {
-        self.below += one.min(other).min(0.0).powi(2);
-        self.above += one.max(other).max(0.0).powi(2);
-    }
-
-    pub(crate) fn range(self) -> (f64, f64) {
-        (-self.below.sqrt(), self.above.sqrt())
-    }
 }

@@ -108,6 +108,23 @@ pub struct Trend {
     pub points: Vec<TrendPoint>,
 }
 
+impl Trend {
+    /// Every value whose bare shaft comes to a distance, and how far bare and
+    /// fletched then are apart, m.
+    pub fn apart(&self, mark: usize) -> Vec<(f64, f64)> {
+        let apart = |point: &TrendPoint| {
+            let [left, up] = point.shot.as_ref().ok()?.apart[mark]?;
+            Some((point.value, left.hypot(up)))
+        };
+        self.points.iter().filter_map(apart).collect()
+    }
+
+    /// The one of these with the least distance between the two.
+    pub fn nearest(&self, mark: usize) -> Option<(f64, f64)> {
+        self.apart(mark).into_iter().min_by(|a, b| a.1.total_cmp(&b.1))
+    }
+}
+
 /// The single change that brings the shot nearest neutral.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Change {

@@ -1,0 +1,33 @@
+//! The nominal arrow in another wind.
+
+use flight::Wind;
+use units::{Angle, Speed};
+
+use crate::shoot::{Shooter, Tag};
+use crate::sightin::Sighted;
+use crate::{Setup, StudyError};
+
+/// A sighted arrow with a further cross wind from the right, m/s, if any.
+pub(super) fn blown<'a>(
+    sighted: &Sighted,
+    wind: Option<f64>,
+    tag: Tag<'a>,
+) -> Result<Shooter<'a>, StudyError> {
+    let mut setup = sighted.setup.clone();
+    if let Some(wind) = wind {
+        setup.site.wind = crossed(&setup, wind);
+    }
+    Ok(Shooter::new(tag, setup, None)?.aimed(sighted.launch_pitch))
+}
+
+fn crossed(setup: &Setup, further: f64) -> Wind {
+    let wind = setup.site.wind;
+    let (sin, cos) = wind.from.si().sin_cos();
+    let speed = wind.speed.si();
+    let (ahead, left) = (-speed * cos, speed * sin + further);
+    Wind {
+        speed: Speed::from_si(ahead.hypot(left)),
+        from: Angle::from_si(left.atan2(-ahead)),
+        ..wind
+    }
+}

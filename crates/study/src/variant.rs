@@ -1,0 +1,93 @@
+//! A build with some values held: the setups it makes before anything is drawn.
+
+use crate::band::Changed;
+use crate::shoot::{Shooter, Tag};
+use crate::take::Take;
+use crate::{Build, Doubt, Draw, Recipe, Setup, Slot, StudyError};
+
+/// A build, and what is held apart from its own values.
+#[derive(Clone, Copy)]
+pub(crate) struct Variant<'a> {
+    pub(crate) name: &'a str,
+    pub(crate) recipe: &'a dyn Recipe,
+    /// A doubt's value; a draw of the same value wins over it.
+    pub(crate) doubt: Changed,
+    /// A swept value; it wins over a draw.
+    pub(crate) swept: Changed,
+}
+
+impl<'a> Variant<'a> {
+    /// A recipe as it is.
+    pub(crate) fn new(name: &'a str, recipe: &'a dyn Recipe) -> Self {
+        Self { name, recipe, doubt: None, swept: None }
+    }
+
+    /// A build as it is.
+    pub(crate) fn of(build: &'a Build) -> Self {
+        Self::new(&build.name, build.recipe.as_ref())
+    }
+
+    /// The same with a doubt held at some value.
+    pub(crate) fn doubting(self, doubt: Changed) -> Self {
+        Self { doubt, ..self }
+    }
+
+    /// The same with a value swept.
+    pub(crate) fn sweeping(self, swept: Changed) -> Self {
+        Self { swept, ..self }
+    }
+
+    /// Names the build.
+    pub(crate) fn tag(&self) -> Tag<'a> {
+        Tag::of(self.name)
+    }
+
+    /// The doubts that still matter: not of a value that is swept or drawn.
+    pub(crate) fn doubts(&self) -> impl Iterator<Item = &'a Doubt> {
+        let (recipe, swept) = (self.recipe, self.swept.map(|(slot, _)| slot));
+        let replaced = move |slot: Slot| {
+            Some(slot) == swept || recipe.draws().iter().any(|draw| draw.slot == slot)
+        };
+        recipe.doubts().iter().filter(move |doubt| !replaced(doubt.slot))
+    }
+
+    /// The values drawn in a group: a swept value is not.
+    pub(crate) fn draws(&self, take: Take) -> impl Iterator<Item = &'a Draw> {
+        let swept = self.swept.map(|(slot, _)| slot);
+        let at_work = move |draw: &&Draw| take.draws(draw) && Some(draw.slot) != swept;
+        self.recipe.draws().iter().filter(at_work)
+    }
+
+    /// The setup with every drawn value at its `off`, as a group sees it.
+    pub(crate) fn undrawn(&self, take: Take) -> Result<Setup, StudyError> {
+        let off = self.recipe.draws().iter().map(|draw| (draw.slot, draw.off));
+        let changes: Vec<(Slot, f64)> =
+            self.doubt.into_iter().chain(off).chain(self.swept).collect();
+        self.made(take, &changes, &self.tag())
+    }
+
+    /// The setup with some values changed, as a group sees it.
+    pub(crate) fn made(
+        &self,
+        take: Take,
+        changes: &[(Slot, f64)],
+        tag: &Tag,
+    ) -> Result<Setup, StudyError> {
+        let mut setup = self
+            .recipe
+            .setup(changes)
+            .map_err(|source| StudyError::Refused { who: tag.who(), source })?;
+        take.clear(&mut setup);
+        Ok(setup)
+    }
+
+    /// The arrow of [`Self::undrawn`], pushed in full.
+    pub(crate) fn shooter(&self, take: Take) -> Result<Shooter<'a>, StudyError> {
+        Shooter::new(self.tag(), self.undrawn(take)?, None)
+    }
+
+    /// The faultless arrow, the sight set for it.
+    pub(crate) fn zeroed(&self) -> Result<Shooter<'a>, StudyError> {
+        self.shooter(Take::Nominal)?.zeroed()
+    }
+}
