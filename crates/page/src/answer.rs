@@ -3,8 +3,7 @@
 use maud::{Markup, PreEscaped, html};
 use report::{Live, Picture};
 use study::{
-    Answer, BuildAnswer, Doubt, Draw, MarkAnswer, Pair, Recipe, Refused, Seen, Setup, Shots,
-    Slot,
+    Answer, BuildAnswer, Doubt, Draw, MarkAnswer, Pair, Recipe, Refused, Seen, Setup, Shots, Slot,
 };
 use target::Estimate;
 use units::{Role, Style};

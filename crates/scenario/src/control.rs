@@ -109,11 +109,8 @@ impl Scenario {
     /// that is nothing a slider can show.
     pub fn shown(&self, control: &Control) -> Option<String> {
         let id = control.id;
-        let entry = if id.built() {
-            self.builds.first()?.entries.get(&id)
-        } else {
-            self.top.get(&id)
-        };
+        let entry =
+            if id.built() { self.builds.first()?.entries.get(&id) } else { self.top.get(&id) };
         let text = |si: f64| Some(quantity(si, own_unit(id)));
         let entry = entry?;
         match (control.form(), &entry.value) {
