@@ -1,5 +1,6 @@
 use std::collections::BTreeMap;
 
+use crate::map::rooms;
 use crate::{files, none, text};
 
 /// How the name of a test says what kind of evidence it is.
@@ -46,11 +47,62 @@ fn law_a_test_name_says_its_kind_of_evidence() {
     none(&format!("test names start with one of {KINDS:?}"), &breaches);
 }
 
+/// This file, which speaks of snapshots and takes none.
+const THIS: &str = "tests/architecture/evidence.rs";
+
+/// A snapshot is the program's own output, frozen: it proves nothing exact.
 #[test]
-fn law_tests_live_in_the_tests_package() {
-    let inside: Vec<String> =
-        tests().into_values().filter(|place| place.starts_with("crates")).collect();
-    none("tests inside a room", &inside);
+fn law_a_test_that_takes_a_snapshot_says_that_it_is_frozen() {
+    let mut breaches = Vec::new();
+    for path in files("tests", "rs") {
+        let text = text(&path);
+        for part in text.split("#[test]\n").skip(1) {
+            let body = part.split("\n}\n").next().unwrap_or_default();
+            let name = body.split_once("fn ").map_or("", |(_, rest)| rest);
+            let name = name.split('(').next().unwrap_or_default();
+            // A macro's test has its name from where the macro is used.
+            let named = name.starts_with("regress_") || name.starts_with('$');
+            if body.contains("assert_snapshot!") && path != THIS && !named {
+                breaches.push(format!("{path}: {name}"));
+            }
+        }
+    }
+    none("snapshots in tests that are not called regress_", &breaches);
+}
+
+/// Rooms whose front page has no example yet.
+const UNTAUGHT: [&str; 4] = ["clothyard", "page", "report", "study"];
+
+#[test]
+fn law_the_front_page_of_a_room_has_an_example_that_runs() {
+    let mut breaches = Vec::new();
+    for name in rooms().into_iter().map(|room| room.name) {
+        let text = text(&format!("crates/{name}/src/lib.rs"));
+        let front: Vec<&str> = text.lines().take_while(|line| line.starts_with("//!")).collect();
+        let fences = front.iter().filter(|line| line.starts_with("//! ```")).count();
+        let runs = front.contains(&"//! ```") && fences.is_multiple_of(2);
+        match (UNTAUGHT.contains(&name.as_str()), runs) {
+            (true, true) => breaches.push(format!("{name} has one: take it off UNTAUGHT")),
+            (false, false) => breaches.push(format!("crates/{name}/src/lib.rs has none")),
+            _ => {}
+        }
+    }
+    none("an example on the front page of each room", &breaches);
+}
+
+/// Rooms that compute have quick tests beside their code, so that an edit is
+/// tested in seconds; whole answers are tested from outside.
+#[test]
+fn law_a_room_that_computes_has_tests_beside_its_code() {
+    let computes =
+        ["units", "solve", "body", "arrow", "workbench", "launch", "flight", "sight", "target"];
+    let beside = tests();
+    let bare: Vec<String> = computes
+        .into_iter()
+        .filter(|room| !beside.values().any(|place| place.starts_with(&format!("crates/{room}/"))))
+        .map(str::to_owned)
+        .collect();
+    none("rooms without a test beside their code", &bare);
 }
 
 #[test]

@@ -2,7 +2,9 @@
 //! that go with it. Every test collects all breaches before it fails.
 #![expect(clippy::expect_used, clippy::unwrap_used, reason = "a broken tree should stop a test")]
 
+mod circles;
 mod evidence;
+mod glossary;
 mod map;
 mod rooms;
 mod sources;

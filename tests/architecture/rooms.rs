@@ -78,6 +78,32 @@ fn law_a_room_names_only_what_the_map_allows() {
     none("an arrow that is not in the table of DEVELOPERS.md", &breaches);
 }
 
+/// Whether any source of a room has this crate's name before two colons.
+fn names_crate(room: &str, wanted: &str) -> bool {
+    let word = format!("{}::", wanted.replace('-', "_"));
+    files(&format!("crates/{room}/src"), "rs").iter().any(|path| {
+        text(path).lines().any(|line| names(line.split("//").next().unwrap_or_default(), &word))
+    })
+}
+
+#[test]
+fn law_every_grant_of_the_map_is_used() {
+    let mut breaches = Vec::new();
+    for room in rooms() {
+        let path = format!("crates/{}/Cargo.toml", room.name);
+        let wanted = dependencies(&manifest(&path));
+        for granted in room.ours.iter().chain(&room.theirs) {
+            if !wanted.contains(granted) {
+                breaches.push(format!("{} may name {granted}, and {path} does not", room.name));
+            }
+        }
+        for wanted in wanted.iter().filter(|wanted| !names_crate(&room.name, wanted)) {
+            breaches.push(format!("{path} names {wanted}, and no source of the room does"));
+        }
+    }
+    none("an arrow of the table of DEVELOPERS.md that nothing uses", &breaches);
+}
+
 #[test]
 fn law_the_map_runs_one_way() {
     let rooms = rooms();

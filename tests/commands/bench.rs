@@ -1,5 +1,7 @@
 //! The bench: what is printed, written, refused and never overwritten.
 
+use std::path::Path;
+
 use clothyard_tests::program::{Folder, path, run};
 use insta::assert_snapshot;
 
@@ -90,7 +92,7 @@ fn regress_wrong_words_at_the_bench_end_with_2() {
         shown.push_str(ran.err.split("gone.csv:").next().unwrap());
         shown.push('\n');
     }
-    assert!(!std::path::Path::new(&book).exists() && !std::path::Path::new(&out).exists());
+    assert!(!Path::new(&book).exists() && !Path::new(&out).exists());
     assert_snapshot!(shown.replace(&folder.at(""), ""));
 }
 
@@ -135,7 +137,7 @@ fn law_a_notebook_is_only_ever_added_to() {
     // A mistake adds nothing.
     assert_eq!(note(&["arrow=3", "mass=heavy"]), 2);
     assert_eq!(read(), second);
-    let arrows = scenario::notebook::batch("book", &second).unwrap();
+    let arrows = scenario::measured::batch(Path::new("book"), Ok(second)).unwrap().found;
     assert_eq!(arrows.len(), 2);
     assert!((arrows[1].mass.unwrap().si() - 0.0275).abs() < 1e-8);
     assert!((arrows[1].spine.unwrap().si() - 0.0086).abs() < 1e-7);

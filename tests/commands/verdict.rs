@@ -75,9 +75,40 @@ fn regress_slips_in_a_verdict_are_named() {
     has(told(&[&wide, "--n", "6", "--mean-radius", "1"]), &["--mean-radius \"1\"", "no unit"]);
     has(told(&[&wide, "--n", "6", "--mean-radius", "0 in"]), &["the mean radius is 0 m"]);
     has(told(&[&wide, &wide, "--confidence", "95"]), &["the confidence is 95"]);
-    has(told(&[&wide, &odd]), &["no column gives left or right", "odd.csv:1:1", "x [in], up [in]"]);
+    has(
+        told(&[&wide, &odd]),
+        &["there is no column left or right", "odd.csv:1:1", "x [in], up [in]"],
+    );
     has(told(&[&wide, &lines]), &["lines.csv:3:1", "lines.csv:4:1"]);
     has(told(&[&wide, &point]), &["these groups cannot be judged"]);
     has(told(&[&wide, &folder.at("none.csv")]), &["there is no such file"]);
     assert!(folder.files() == before, "nothing is written");
+}
+
+/// The same table of shots in the dialect of every command: two of three once
+/// refused it.
+#[test]
+fn regress_what_one_command_reads_every_command_reads() {
+    let folder = Folder::new("verdict-dialect");
+    let hits = folder.write(
+        "hits.csv",
+        "\u{feff}# own\narrow;turn (deg);left (in);up, in;wind\n\
+         7;0;-2,1;-1,3;calm\n7;120;-0,9;\"-2,1\";\n7;240;-0,3;0,1;gusty\n7;60;-1,5;-1,9;\n\
+         7;0;-2,2;-1,2;\n7;120;-1;-2;\n",
+    );
+    let seen = folder
+        .write("seen.csv", "\u{feff}Distance (yd);wind;mark, mm\n20;calm;12,0\n60;;\"31,9\"\n");
+    let sound = folder.write("sound.toml", crate::SOUND);
+    let note = |name: &str, own: &str| {
+        let path = folder.at(name);
+        format!("note: {path}: passed over column {own}\n")
+    };
+    let ran = run(&["verdict", &hits, &hits]);
+    let own = note("hits.csv", "A (arrow), B (turn (deg)), E (wind)");
+    assert_eq!((ran.code, ran.err), (0, own.repeat(2)));
+    let ran = run(&["fit", &sound, "--shots", &seen]);
+    assert_eq!((ran.code, ran.err), (0, note("seen.csv", "B (wind)")));
+    let bench = clothyard_tests::program::path("scenarios/bench/bench.toml");
+    let ran = run(&["bench", "index", &bench, "--shots", &hits, "--out", &folder.at("out")]);
+    assert_eq!((ran.code, ran.err), (0, note("hits.csv", "E (wind)")));
 }

@@ -1,15 +1,16 @@
 #![expect(clippy::float_cmp, reason = "these must be equal to the last bit")]
 
 use clothyard_tests::recipe::{Simple, Value, compare};
+use clothyard_tests::square_ends;
 use study::{
-    Answer, EndsView, Finding, Law, Owner, Per, Question, Quiet, Seen, Shots, TradeClaim, run,
+    EndsView, Finding, Law, Owner, Per, Question, Quiet, Seen, Shots, SquareEnds, TradeClaim, run,
 };
 
 fn claims(base: Simple) -> Vec<TradeClaim> {
     let squared = Simple::new().aimed(1e-3).sawn(1e-4);
     let mut plan = compare(vec![base.build("sawn"), squared.build("squared")], 200);
     plan.question = Question::Compare { ends: true };
-    run(&plan, &Quiet).unwrap().trade
+    square_ends(run(&plan, &Quiet).unwrap()).trade
 }
 
 /// C: run-out is angle times diameter (6.2 mm); the median of a Rayleigh law
@@ -52,14 +53,14 @@ fn exact_claims_repeat_the_answer() {
     let other = Simple::new().aimed(1e-3).sawn(0.001).build("squared");
     let mut plan = compare(vec![base, other], 300);
     plan.question = Question::Compare { ends: true };
-    let found = run(&plan, &Quiet).unwrap();
-    let causes = &found.builds[0].causes;
+    let found = square_ends(run(&plan, &Quiet).unwrap());
+    let causes = &found.compared.builds[0].causes;
     let far = |at: usize| causes[at].r50[1].value;
     assert_eq!([causes[0].owner, causes[1].owner], [Owner::FrontEnd, Owner::NockEnd]);
     assert_eq!(found.trade[1].numbers, (far(0), far(1)));
     assert_eq!(found.trade[1].finding == Finding::Agrees, far(0) > far(1));
 
-    let mark = &found.pairs[0].marks[1];
+    let mark = &found.compared.pairs[0].marks[1];
     let Shots::Each(machine) = mark.machine_shots else { panic!("a machine tells") };
     assert_eq!(mark.archer_shots, Shots::MoreThan(10_000));
     assert_eq!(mark.seen, Seen::MachineOnly);
@@ -68,10 +69,10 @@ fn exact_claims_repeat_the_answer() {
 }
 
 /// An answer about square ends of two builds, shot by an archer who scatters.
-fn held(base: Simple, other: Simple) -> Answer {
+fn held(base: Simple, other: Simple) -> SquareEnds {
     let mut plan = compare(vec![base.build("base"), other.build("other")], 400);
     plan.question = Question::Compare { ends: true };
-    run(&plan, &Quiet).unwrap()
+    square_ends(run(&plan, &Quiet).unwrap())
 }
 
 /// A shaft fault larger than those of the ends, the same in both builds.
@@ -86,14 +87,14 @@ fn heavy_wall(simple: Simple) -> Simple {
 fn exact_the_ends_alone_show_what_the_shaft_hides() {
     let aimed = || Simple::new().aimed(1e-3);
     let found = held(heavy_wall(aimed().sawn(0.004)), heavy_wall(aimed().sawn(0.001)));
-    let whole = &found.pairs[0].marks[1];
+    let whole = &found.compared.pairs[0].marks[1];
     let Shots::Each(machine) = whole.machine_shots else { panic!("{whole:?}") };
     assert!((37..=5_000).contains(&machine), "{machine}");
     assert!(whole.machine_ratio.unwrap().low > 1.0);
     assert_eq!((whole.archer_shots, whole.seen), (Shots::MoreThan(10_000), Seen::Nobody));
     assert_eq!(found.trade[2].finding, Finding::InDirection);
 
-    let alone = found.ends.unwrap().alone.unwrap();
+    let alone = found.ends.alone.unwrap();
     assert_eq!(found.trade[3].claim, EndsView::MachineNotShooterEndsAlone);
     assert_eq!(found.trade[3].finding, Finding::Agrees);
     let Shots::Each(few) = alone.machine_shots else { panic!("{alone:?}") };
@@ -102,11 +103,11 @@ fn exact_the_ends_alone_show_what_the_shaft_hides() {
 
     // Without the wall the same arrows from a machine are the ends alone.
     let bare = held(aimed().sawn(0.004), aimed().sawn(0.001));
-    let machine = bare.pairs[0].marks[1].machine_ratio.unwrap();
-    let again = bare.ends.unwrap().alone.unwrap();
+    let machine = bare.compared.pairs[0].marks[1].machine_ratio.unwrap();
+    let again = bare.ends.alone.unwrap();
     assert_eq!(again.machine_ratio.unwrap(), machine);
     assert_eq!(again.machine_ratio, alone.machine_ratio);
-    let r50 = |build: usize| bare.builds[build].marks[1].machine.stats.r50;
+    let r50 = |build: usize| bare.compared.builds[build].marks[1].machine.stats.r50;
     assert_eq!((again.base_r50, again.other_r50), (r50(0), r50(1)));
 }
 
@@ -125,26 +126,26 @@ fn exact_no_difference_is_no_agreement() {
 fn exact_a_perfect_build_is_a_point() {
     let (perfect, sawn) = (|| Simple::new().aimed(1e-3), || Simple::new().aimed(1e-3).sawn(0.004));
     let found = held(sawn(), perfect());
-    for mark in &found.pairs[0].marks {
+    for mark in &found.compared.pairs[0].marks {
         assert_eq!((mark.machine_ratio, mark.machine_shots), (None, Shots::Each(2)));
         assert!(mark.full_ratio.is_some());
     }
-    let alone = found.ends.unwrap().alone.unwrap();
+    let alone = found.ends.alone.unwrap();
     assert_eq!((alone.machine_ratio, alone.machine_shots), (None, Shots::Each(2)));
     assert_eq!(found.trade[3].finding, Finding::Agrees);
 
     let found = held(perfect(), sawn());
-    let mark = &found.pairs[0].marks[0];
+    let mark = &found.compared.pairs[0].marks[0];
     assert_eq!((mark.machine_ratio.unwrap().value, mark.machine_shots), (0.0, Shots::Each(2)));
     // Without an archer either, both groups are points.
     let found = held(Simple::new().sawn(0.004), Simple::new());
-    let mark = &found.pairs[0].marks[0];
+    let mark = &found.compared.pairs[0].marks[0];
     assert_eq!(
         (mark.full_ratio, mark.archer_shots, mark.seen),
         (None, Shots::Each(2), Seen::Archer)
     );
     let found = held(Simple::new(), Simple::new());
-    let mark = &found.pairs[0].marks[0];
+    let mark = &found.compared.pairs[0].marks[0];
     assert_eq!(mark.machine_ratio.unwrap().value, 1.0);
     assert_eq!(mark.machine_shots, Shots::MoreThan(10_000));
 }
@@ -168,7 +169,7 @@ fn exact_levers_are_the_effects_of_the_drawn_faults() {
         clock,
         Per::Arrow,
     );
-    let ends = held(base, Simple::new()).ends.unwrap();
+    let ends = held(base, Simple::new()).ends;
     let near = |a: f64, b: f64| assert!((a - b).abs() < 1e-12 * b && b > 0.0, "{a} {b}");
     near(ends.nock.groove_offset, (one.groove_offset - fixed.groove_offset).size());
     near(ends.nock.balance_offset, (one.balance_offset - fixed.balance_offset).size());

@@ -264,8 +264,9 @@ fn exact_fits_are_in_doubt_where_they_matter() {
 fn exact_fit_bands_hold_the_answer() {
     let mut scenario = shipped("square-ends.toml");
     scenario.override_question(None, Some(200)).unwrap();
-    let answer = study::run(&scenario.plan().unwrap(), &study::Quiet).unwrap();
-    let ends = answer.ends.unwrap();
+    let found =
+        clothyard_tests::square_ends(study::run(&scenario.plan().unwrap(), &study::Quiet).unwrap());
+    let (answer, ends) = (found.compared, found.ends);
     let far = |at: usize| answer.builds[0].causes[at].r50.last().unwrap().value;
     let (front, nock) = (ends.front.fit_band.unwrap(), ends.nock.fit_band.unwrap());
     assert!(front.0 < far(0) && far(0) < front.1, "{front:?} {}", far(0));

@@ -2,13 +2,14 @@
 
 use arrow::{Lean, Shift};
 use clothyard_tests::recipe::Simple;
+use clothyard_tests::tuning;
 use clothyard_tests::{no_air, push, tune};
 use study::{Measured, Moved, Pinned, Quiet, StudyError, TunedBuild, pin, run};
 use units::{Acceleration, Angle, AngularRate, Length, Momentum, Ratio};
 
 fn one(simple: &Simple) -> TunedBuild {
     let plan = tune::plan(vec![simple.clone().build("one")], Vec::new());
-    run(&plan, &Quiet).unwrap().tuned.unwrap().builds.remove(0)
+    tuning(run(&plan, &Quiet).unwrap()).builds.remove(0)
 }
 
 /// Without air and weight an arrow given a yaw and a yaw rate turns evenly: the
@@ -56,7 +57,7 @@ fn exact_room_over_a_fallen_rest() {
 fn exact_trend_of_draw_weight_carries_the_speed() {
     let simple = Simple::new();
     let plan = tune::plan(vec![simple.clone().build("one")], tune::trends(&simple));
-    let build = run(&plan, &Quiet).unwrap().tuned.unwrap().builds.remove(0);
+    let build = tuning(run(&plan, &Quiet).unwrap()).builds.remove(0);
     let weight = build.trends.iter().find(|trend| trend.key == "bow.draw_weight").unwrap();
     for point in &weight.points {
         let speed = point.shot.as_ref().unwrap().departure.speed;

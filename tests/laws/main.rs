@@ -12,6 +12,7 @@
 mod arrow_faults;
 mod batch;
 mod body;
+mod document;
 mod flight;
 mod groups;
 mod laminar;

@@ -4,11 +4,14 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 
 use clothyard_tests::bench::matters;
 use clothyard_tests::recipe::{Simple, Value};
-use study::{Axis, Law, Matters, Owner, Per, Plan, Quiet, fly_one, run, run_on};
+use study::{Axis, Found, Law, Matters, Owner, Per, Plan, Quiet, fly_one, run, run_on};
 use units::Angle;
 
 fn shares(plan: &Plan) -> Matters {
-    run(plan, &Quiet).unwrap().matters.unwrap()
+    match run(plan, &Quiet).unwrap().found {
+        Found::Matters(matters) => matters,
+        other => panic!("{other:?}"),
+    }
 }
 
 /// The drawn values with keys as a scenario spells them.

@@ -1,23 +1,13 @@
 //! What holds for every report of a push.
 
+use clothyard_tests::provenance;
 use clothyard_tests::push::{bow, faults, recurve};
 use clothyard_tests::recipe::Simple;
 use launch::Bow;
-use report::{
-    File, Provenance, PushReport, ReportError, pin_json, pin_text, push_files, push_json, push_text,
-};
+use report::{File, ReportError, Subject};
 use roxmltree::Document;
 use study::{Measured, Moved, Pinned, PushStory, watch_push};
 use units::{Length, Style};
-
-fn provenance() -> Provenance {
-    Provenance {
-        version: "0.0.0".to_owned(),
-        scenario: "title = \"<&>\"\n".to_owned(),
-        source_name: "invented.toml".to_owned(),
-        seed: 7,
-    }
-}
 
 fn told(bow: Bow, by: f64) -> PushStory {
     let mut recipe = Simple::new();
@@ -34,17 +24,17 @@ fn stories() -> Vec<PushStory> {
     vec![told(bow(), 1.0), told(bow(), 0.0), told(recurve(), 1.0), told(hot, 1.0)]
 }
 
-fn with<T>(story: &PushStory, work: impl FnOnce(&PushReport) -> T) -> T {
+fn document(story: &PushStory, style: Style) -> Result<report::Document, ReportError> {
     let provenance = provenance();
     let (title, build) = ("A push <&> \"more\"", Some("<b> & \"q\""));
-    work(&PushReport { title, build, story, provenance: &provenance })
+    report::push(story, &Subject { title, build, provenance: &provenance }, style)
 }
 
 fn all_files() -> Vec<File> {
     let both = [Style::Archery, Style::Metric];
     let stories = stories();
     let each = stories.iter().flat_map(|story| both.map(|style| (story, style)));
-    each.flat_map(|(story, style)| with(story, |r| push_files(r, style).unwrap())).collect()
+    each.flat_map(|(story, style)| document(story, style).unwrap().files().unwrap()).collect()
 }
 
 fn text(file: &File) -> String {
@@ -65,7 +55,7 @@ fn law_push_files_hold_no_number_that_is_none() {
         }
     }
     for story in stories() {
-        let text = with(&story, |report| push_text(report, Style::Metric, 80).unwrap());
+        let text = document(&story, Style::Metric).unwrap().terminal(80);
         assert!(!text.contains("NaN") && !text.contains("inf "), "{text}");
     }
 }
@@ -144,17 +134,9 @@ fn law_push_number_that_is_not_finite_is_refused_by_its_place() {
         for bad in [f64::NAN, f64::INFINITY] {
             let mut story = told(bow(), 1.0);
             spoil(&mut story, bad);
-            let errors = with(&story, |report| {
-                [
-                    push_json(report).map(drop).unwrap_err(),
-                    push_text(report, Style::Archery, 80).map(drop).unwrap_err(),
-                    push_files(report, Style::Archery).map(drop).unwrap_err(),
-                ]
-            });
-            for error in errors {
-                let ReportError::NotFinite { path: found, .. } = error else { panic!("{error}") };
-                assert_eq!(found, path);
-            }
+            let error = document(&story, Style::Archery).map(drop).unwrap_err();
+            let ReportError::NotFinite { path: found, .. } = error else { panic!("{error}") };
+            assert_eq!(found, path);
         }
     }
 }
@@ -163,12 +145,7 @@ fn law_push_number_that_is_not_finite_is_refused_by_its_place() {
 fn law_pin_number_that_is_not_finite_is_refused_by_its_place() {
     let measured =
         Measured { distance: Length::from_si(20.0), shift: [f64::NAN, 0.0], how: Moved::Bare };
-    let errors = [
-        pin_json(&measured, &Pinned::Lost).map(drop).unwrap_err(),
-        pin_text(&measured, &Pinned::Lost, Style::Metric, 80).map(drop).unwrap_err(),
-    ];
-    for error in errors {
-        let ReportError::NotFinite { path, .. } = error else { panic!("{error}") };
-        assert_eq!(path, "measured.shift.left");
-    }
+    let error = report::pin(&measured, &Pinned::Lost, Style::Metric).map(drop).unwrap_err();
+    let ReportError::NotFinite { path, .. } = error else { panic!("{error}") };
+    assert_eq!(path, "pin[1].is");
 }

@@ -1,19 +1,11 @@
 //! What holds for every report.
 
-use clothyard_tests::{answers, tuned};
-use report::{File, Provenance, ReportError};
+use clothyard_tests::answers::of;
+use clothyard_tests::{answers, document, tuned};
+use report::{File, ReportError};
 use roxmltree::{Document, Node};
 use study::Answer;
 use units::Style;
-
-fn provenance() -> Provenance {
-    Provenance {
-        version: "0.0.0".to_owned(),
-        scenario: "title = \"<&>\"\n".to_owned(),
-        source_name: "invented.toml".to_owned(),
-        seed: 7,
-    }
-}
 
 /// Answers of every shape, one with names that need escaping.
 fn answers() -> Vec<Answer> {
@@ -44,7 +36,7 @@ fn answers() -> Vec<Answer> {
 fn all_files() -> Vec<File> {
     let both = [Style::Archery, Style::Metric];
     let each = answers().into_iter().flat_map(|answer| both.map(|style| (answer.clone(), style)));
-    each.flat_map(|(answer, style)| report::files(&answer, &provenance(), style).unwrap()).collect()
+    each.flat_map(|(answer, style)| document(&answer, style).unwrap().files().unwrap()).collect()
 }
 
 fn texts(end: &str) -> Vec<String> {
@@ -65,36 +57,22 @@ fn place(error: &ReportError) -> String {
 fn law_a_number_that_is_not_finite_is_refused_by_its_place() {
     type Spoil = fn(&mut Answer, f64);
     let spoils: [(&str, Spoil); 6] = [
-        ("builds[0].marks[2].nominal.drop", |a, x| a.builds[0].marks[2].nominal.drop = x),
-        ("builds[1].marks[4].full.stats.r50.low95", |a, x| {
-            a.builds[1].marks[4].full.stats.r50.low = x;
+        ("distances[2].drop", |a, x| of(a).builds[0].marks[2].nominal.drop = x),
+        ("distances[4].R50 squared.low", |a, x| of(a).builds[1].marks[4].full.stats.r50.low = x),
+        ("impacts[123].above fault-free impact", |a, x| {
+            of(a).builds[0].marks[0].machine.sample[3].up = x;
         }),
-        ("builds[0].marks[0].machine.sample.up[3]", |a, x| {
-            a.builds[0].marks[0].machine.sample[3].up = x;
+        ("pairs[1].group ratio machine", |a, x| {
+            of(a).pairs[0].marks[1].machine_ratio.as_mut().unwrap().value = x;
         }),
-        ("pairs[0].marks[1].machine_ratio.value", |a, x| {
-            a.pairs[0].marks[1].machine_ratio.as_mut().unwrap().value = x;
-        }),
-        ("ends.nock.groove_offset_median", |a, x| {
-            a.ends.as_mut().unwrap().nock.groove_offset = x;
-        }),
-        ("trade[2].machine_shots", |a, x| a.trade[2].numbers.0 = x),
+        ("levers[0].nock end", |a, x| answers::ends(a).ends.nock.groove_offset = x),
+        ("claims[2].first", |a, x| answers::ends(a).trade[2].numbers.0 = x),
     ];
     for (path, spoil) in spoils {
         for bad in [f64::NAN, f64::INFINITY] {
             let mut answer = answers::square_ends();
             spoil(&mut answer, bad);
-            let style = Style::Archery;
-            let given = provenance();
-            let errors = [
-                report::terminal(&answer, style, 80).map(drop).unwrap_err(),
-                report::headline(&answer, style).map(drop).unwrap_err(),
-                report::json(&answer, &given).map(drop).unwrap_err(),
-                report::files(&answer, &given, style).map(drop).unwrap_err(),
-            ];
-            for error in errors {
-                assert_eq!(place(&error), path);
-            }
+            assert_eq!(place(&document(&answer, Style::Archery).map(drop).unwrap_err()), path);
         }
     }
 }
@@ -104,14 +82,8 @@ fn law_a_flight_that_is_not_finite_is_refused_by_its_place() {
     let mass = units::Mass::from_si(0.028);
     let mut states = [clothyard_tests::start(80.0); 3];
     states[1].velocity.z = f64::NAN;
-    let errors = [
-        report::flight_table(&states, mass, Style::Metric, 80).map(drop).unwrap_err(),
-        report::flight_csv(&states, mass, Style::Metric).map(drop).unwrap_err(),
-        report::flight_json(&states, mass).map(drop).unwrap_err(),
-    ];
-    for error in errors {
-        assert_eq!(place(&error), "states[1].speed");
-    }
+    let error = report::flight(&states, mass, Style::Metric).map(drop).unwrap_err();
+    assert_eq!(place(&error), "states[1].speed");
 }
 
 /// Builds with other parts have other doubts; each is told once, with the
@@ -119,8 +91,7 @@ fn law_a_flight_that_is_not_finite_is_refused_by_its_place() {
 #[test]
 fn law_the_page_tells_the_doubts_of_every_build() {
     let page = |answer: &Answer| {
-        let files = report::files(answer, &provenance(), Style::Metric).unwrap();
-        String::from_utf8(files[0].bytes.clone()).unwrap().replace("<wbr/>", "")
+        document(answer, Style::Metric).unwrap().page().unwrap().replace("<wbr/>", "")
     };
     let mut answer = answers::square_ends();
     let same = page(&answer);
@@ -129,8 +100,9 @@ fn law_the_page_tells_the_doubts_of_every_build() {
     let bands = |name| format!("<h3>Bands of \u{201C}{name}\u{201D}</h3>");
     assert!(same.contains(&bands("as sawn")) && same.contains(&bands("squared")));
 
-    answer.builds[1].doubts.remove(3);
-    answer.builds[1].doubts[2].high = 0.009;
+    let doubts = &mut of(&mut answer).builds[1].doubts;
+    doubts.remove(3);
+    doubts[2].high = 0.009;
     let page = page(&answer);
     assert!(page.contains("<th scope=\"col\">of</th>"));
     let row = |key: &str, from: &str, to: &str, of: &str| {
@@ -268,23 +240,20 @@ fn law_sheets_are_square_and_name_their_units() {
 fn law_a_farthest_distance_never_stands_without_its_caution() {
     let answer = answers::side_by_side(false);
     let style = Style::Archery;
-    let files = report::files(&answer, &provenance(), style).unwrap();
-    let page = files.iter().find(|file| file.name == "report.html").unwrap();
-    let json = files.iter().find(|file| file.name == "result.json").unwrap();
-    let text = |file: &File| String::from_utf8(file.bytes.clone()).unwrap();
-    let terminal = report::terminal(&answer, style, 80).unwrap().replace('\n', " ");
-    for shown in [text(page).replace('\u{a0}', " "), text(json), terminal] {
+    let told = document(&answer, style).unwrap();
+    let terminal = told.terminal(80).replace('\n', " ");
+    let page = told.page().unwrap().replace('\u{a0}', " ");
+    for shown in [page, told.json().unwrap(), terminal] {
         for word in ["no licence to shoot", "what an animal does", "judgement", "the law"] {
             assert!(shown.contains(word), "{word}");
         }
     }
     // Unless it is stated, no such distance is shown at all.
     let mut unstated = answer;
-    if let Some(sides) = &mut unstated.sides {
-        sides.stated.hit_share = None;
-        sides.builds.iter_mut().for_each(|build| build.reach = None);
-    }
-    assert!(!report::terminal(&unstated, style, 80).unwrap().contains("up to"));
+    let sides = &mut of(&mut unstated).sides;
+    sides.stated.hit_share = None;
+    sides.builds.iter_mut().for_each(|build| build.reach = None);
+    assert!(!document(&unstated, style).unwrap().terminal(80).contains("up to"));
 }
 
 /// Lists of builds side by side that do not fit are refused by their place.
@@ -299,8 +268,8 @@ fn law_sides_that_do_not_fit_are_refused() {
     ];
     for (message, spoil) in spoils {
         let mut answer = answers::side_by_side(true);
-        spoil(answer.sides.as_mut().unwrap());
-        let error = report::headline(&answer, Style::Metric).unwrap_err();
+        spoil(&mut of(&mut answer).sides);
+        let error = document(&answer, Style::Metric).unwrap_err();
         assert_eq!(error.to_string(), message);
     }
 }

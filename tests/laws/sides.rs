@@ -1,20 +1,21 @@
 //! Builds held side by side.
 
+use clothyard_tests::compared;
 use clothyard_tests::recipe::{Simple, Value, compare};
 use rayon::ThreadPoolBuilder;
 use study::{
-    Answer, Farthest, Measure, Misjudgement, Plan, Quiet, SidePairMark, Sides, Stated, StudyError,
-    TargetChoice, run,
+    Compared, Farthest, Measure, Misjudgement, Plan, Quiet, SidePairMark, Sides, Stated,
+    StudyError, TargetChoice, run,
 };
 use target::Telling;
 use units::{Angle, Length, Mass, Ratio, Speed};
 
-fn answer(plan: &Plan) -> Answer {
-    run(plan, &Quiet).unwrap()
+fn answer(plan: &Plan) -> Compared {
+    compared(run(plan, &Quiet).unwrap())
 }
 
 fn sides(plan: &Plan) -> Sides {
-    answer(plan).sides.unwrap()
+    answer(plan).sides
 }
 
 fn light() -> Simple {
@@ -131,7 +132,7 @@ fn difference(mark: &SidePairMark, of: Measure) -> f64 {
 #[test]
 fn law_differences_are_those_of_the_numbers_shown() {
     let found = answer(&plan([("light", light()), ("heavy", heavy())]));
-    let sides = found.sides.as_ref().unwrap();
+    let sides = &found.sides;
     for (place, mark) in sides.pairs[0].marks.iter().enumerate() {
         let [light, heavy] = [0, 1].map(|build: usize| &found.builds[build].marks[place]);
         let less = |read: fn(&study::MarkAnswer) -> f64| read(heavy) - read(light);
@@ -163,7 +164,7 @@ fn law_drift_follows_the_lag_rule() {
     plan.distances = [20.0, 50.0, 90.0].map(Length::from_si).into();
     plan.stated = Stated::default();
     let found = answer(&plan);
-    let sides = found.sides.as_ref().unwrap();
+    let sides = &found.sides;
     for (build, side) in found.builds.iter().zip(&sides.builds) {
         for (mark, found) in build.marks.iter().zip(&side.marks) {
             let lag = mark.nominal.time - mark.distance.si() / build.departure.speed;
@@ -219,7 +220,7 @@ fn law_an_unnoticed_wind_moves_the_group_by_its_drift() {
 fn law_the_farthest_distance_is_where_the_curve_falls_below() {
     let mut plan = plan([("light", light()), ("heavy", heavy())]);
     let found = answer(&plan);
-    let sides = found.sides.as_ref().unwrap();
+    let sides = &found.sides;
     for (build, side) in found.builds.iter().zip(&sides.builds) {
         let reach = side.reach.as_ref().unwrap();
         let ends = [(0, 0), (reach.curve.len() - 1, 1)];
@@ -248,7 +249,7 @@ fn law_the_farthest_distance_is_where_the_curve_falls_below() {
     for (share, wanted) in [(0.001, "throughout"), (0.999, "nowhere")] {
         plan.stated.hit_share = Some(Ratio::from_si(share));
         plan.target = TargetChoice::Zone { diameter: Length::from_si(0.08) };
-        for side in answer(&plan).sides.unwrap().builds {
+        for side in answer(&plan).sides.builds {
             let word = match side.reach.unwrap().farthest {
                 Farthest::Nowhere => "nowhere",
                 Farthest::To { .. } => "to",
@@ -263,7 +264,7 @@ fn law_the_farthest_distance_is_where_the_curve_falls_below() {
 #[test]
 fn law_a_round_is_its_arrows() {
     let found = answer(&on_a_face(plan([("light", light()), ("heavy", heavy())])));
-    let sides = found.sides.as_ref().unwrap();
+    let sides = &found.sides;
     for (build, side) in found.builds.iter().zip(&sides.builds) {
         for (mark, of) in build.marks.iter().zip(&side.marks) {
             let (score, round) = (mark.score.unwrap(), of.round.unwrap());

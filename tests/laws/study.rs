@@ -4,11 +4,12 @@ use std::f64::consts::TAU;
 use std::sync::atomic::{AtomicU64, Ordering};
 
 use arrow::{Bend, Lean, Shift, VaneFault};
+use clothyard_tests::compared;
 use clothyard_tests::recipe::{Simple, Value, compare};
 use launch::Form;
 use rayon::ThreadPoolBuilder;
 use study::{
-    Answer, Law, Owner, Per, Plan, Question, Quiet, Stream, StudyError, Sweep, Watch, run,
+    Compared, Law, Owner, Per, Plan, Question, Quiet, Stream, StudyError, Sweep, Watch, run,
 };
 use target::Impact;
 use units::{Angle, Dimension, Length, Speed};
@@ -54,8 +55,8 @@ fn clocks(simple: &mut Simple, change: impl Fn(Angle) -> Angle) {
     }
 }
 
-fn answer(plan: &Plan) -> Answer {
-    run(plan, &Quiet).unwrap()
+fn answer(plan: &Plan) -> Compared {
+    compared(run(plan, &Quiet).unwrap())
 }
 
 /// The first impacts of a build, archer and arrows, at the far distance.
@@ -78,7 +79,9 @@ fn law_no_faults_and_no_form_hit_the_nominal_impact_exactly() {
     let mut simple = Simple::new();
     simple.base.site.wind.speed = Speed::from_si(4.0);
     simple.base.site.wind.from = angle(1.0);
-    let found = answer(&compare(vec![simple.build("one")], 100));
+    let answer = run(&compare(vec![simple.build("one")], 100), &Quiet).unwrap();
+    assert_eq!(answer.flown, 3, "nothing is drawn, so one flight stands for each group");
+    let found = compared(answer);
     for mark in &found.builds[0].marks {
         for group in [&mark.full, &mark.machine, &mark.form] {
             assert!(group.sample.iter().all(|i| *i == Impact::default()));
@@ -87,8 +90,6 @@ fn law_no_faults_and_no_form_hit_the_nominal_impact_exactly() {
         assert_eq!(mark.machine_band, (0.0, 0.0));
         assert_eq!(mark.hit.value, 1.0);
     }
-    // Nothing is drawn, so one flight stands for each group.
-    assert_eq!(found.flown, 3);
 }
 
 #[test]
@@ -178,14 +179,20 @@ fn law_same_bits_on_any_number_of_threads() {
 
 #[test]
 fn law_builds_share_their_chances() {
-    let found = answer(&compare(
-        vec![
-            Simple::new().sawn(0.002).aimed(1e-3).build("a"),
-            Simple::new().sawn(1e-4).aimed(1e-3).build("b"),
-            Simple::new().sawn(0.002).aimed(1e-3).build("c"),
-        ],
-        200,
-    ));
+    let answer = run(
+        &compare(
+            vec![
+                Simple::new().sawn(0.002).aimed(1e-3).build("a"),
+                Simple::new().sawn(1e-4).aimed(1e-3).build("b"),
+                Simple::new().sawn(0.002).aimed(1e-3).build("c"),
+            ],
+            200,
+        ),
+        &Quiet,
+    )
+    .unwrap();
+    let flown = answer.flown;
+    let found = compared(answer);
     let [a, b, c] = &found.builds[..] else { panic!("three builds") };
     // A build held against itself.
     assert_eq!(a.marks, c.marks);
@@ -200,7 +207,7 @@ fn law_builds_share_their_chances() {
         assert_ne!(a.full, b.full);
     }
     // Full, machine and two causes of a and of b, and one form; c adds none.
-    assert_eq!(found.flown, 200 * 9);
+    assert_eq!(flown, 200 * 9);
 }
 
 #[test]
@@ -229,7 +236,7 @@ fn law_a_sweep_holds_its_value_over_draw_and_doubt() {
         values: vec![0.0, 5.0],
         labels: vec!["0 m/s".to_owned(), "5 m/s".to_owned()],
     });
-    let found = answer(&plan);
+    let found = clothyard_tests::swept(run(&plan, &Quiet).unwrap());
     let points = &found.sweeps[0].points;
     assert_eq!(points.len(), 2);
     let mut still = Simple::new().sawn(0.004).doubted(Value::Restraint, 0.4, 1.2);
@@ -285,7 +292,7 @@ fn law_one_flight_is_the_nominal_arrow_until_it_has_faults() {
 #[test]
 fn law_the_stopping_rule_stops_at_the_first_batch_that_meets_it() {
     let build = || vec![Simple::new().sawn(0.004).aimed(1e-3).build("one")];
-    let met = |answer: &Answer| {
+    let met = |answer: &Compared| {
         answer.builds[0].marks.iter().all(|mark| {
             let r90 = mark.full.stats.r90;
             0.5 * (r90.high - r90.low) <= 0.05 * r90.value

@@ -5,13 +5,14 @@ use std::sync::atomic::{AtomicU64, Ordering};
 
 use arrow::{Bend, Lean, Shift};
 use clothyard_tests::recipe::{Simple, Value};
+use clothyard_tests::tuning;
 use clothyard_tests::{push, tune};
 use launch::Side;
 use study::{Law, Offset, Owner, Per, Plan, Quiet, StudyError, Tuned, TunedBuild, Watch, run};
 use units::{Acceleration, Angle, Length, Momentum};
 
 fn tuned(plan: &Plan) -> Tuned {
-    run(plan, &Quiet).unwrap().tuned.unwrap()
+    tuning(run(plan, &Quiet).unwrap())
 }
 
 /// The answer for one build without trends.
@@ -217,7 +218,7 @@ fn law_tune_same_bits_on_any_number_of_threads() {
     let count = Count::default();
     let first = study::run_on(&plan, Some(1), &count).unwrap();
     assert_eq!(count.0.into_inner(), count.1.into_inner());
-    let drawn = first.tuned.as_ref().unwrap().builds[0].turns.drawn.clone().unwrap();
+    let drawn = tuning(first.clone()).builds[0].turns.drawn.clone().unwrap();
     assert!(drawn[2] > drawn[0] && drawn[0] > 0.0, "{drawn:?}");
     for threads in [2, 8] {
         assert_eq!(first, study::run_on(&plan, Some(threads), &Quiet).unwrap());

@@ -2,15 +2,22 @@
 
 use clothyard_tests::bench::{Worked, worth};
 use clothyard_tests::recipe::Simple;
-use study::{Quiet, WorthBuild, run, run_on};
+use study::{Found, Plan, Quiet, WorthBuild, run, run_on};
+
+/// What was found for the first build.
+fn first(plan: &Plan) -> WorthBuild {
+    match run(plan, &Quiet).unwrap().found {
+        Found::Worth(mut bench) => bench.builds.remove(0),
+        other => panic!("{other:?}"),
+    }
+}
 
 /// Four steps: one on each end, one that does nothing, one that does harm.
 fn found(minutes: &[f64]) -> WorthBuild {
     let steps =
         vec![("faults.point_end.angle", 0.2), ("NockAngle", 0.2), ("nothing", 0.2), ("AimUp", 1.5)];
     let worked = Worked { simple: Simple::new().sawn(0.01).aimed(3e-4), steps };
-    let answer = run(&worth(worked, minutes, 1000), &Quiet).unwrap();
-    answer.worth.unwrap().builds.remove(0)
+    first(&worth(worked, minutes, 1000))
 }
 
 /// A step that changes nothing gains nothing, exactly, alone or with others.
@@ -81,8 +88,7 @@ fn law_a_gain_is_known_better_than_the_groups() {
 fn law_faults_taken_away_altogether_leave_a_point() {
     let steps = vec![("faults.point_end.angle", 0.0), ("NockAngle", 0.0)];
     let worked = Worked { simple: Simple::new().sawn(0.01), steps };
-    let answer = run(&worth(worked, &[10.0; 2], 200), &Quiet).unwrap();
-    let build = &answer.worth.unwrap().builds[0];
+    let build = first(&worth(worked, &[10.0; 2], 200));
     for mark in &build.tried[build.all].marks {
         assert_eq!(mark.ratio, None);
         assert_eq!(mark.r50.value, 0.0);

@@ -77,7 +77,7 @@ fn all_errors() -> Vec<ArrowError> {
 
 /// Every refusal, provoked by parts or faults, word for word.
 #[test]
-fn exact_arrow_errors_read_well() {
+fn regress_arrow_errors_read_well() {
     let text: Vec<String> = all_errors().iter().map(ToString::to_string).collect();
     insta::assert_snapshot!("arrow_errors", text.join("\n"));
 }
@@ -85,7 +85,7 @@ fn exact_arrow_errors_read_well() {
 /// The kinds of refusal that parts and faults provoke, and so the snapshot
 /// above holds.
 #[test]
-fn exact_the_kinds_of_arrow_error() {
+fn regress_the_kinds_of_arrow_error() {
     let mut names: Vec<String> = all_errors()
         .iter()
         .map(|e| format!("{e:?}").split([' ', '(']).next().unwrap_or_default().to_owned())
@@ -97,7 +97,7 @@ fn exact_the_kinds_of_arrow_error() {
 
 /// Every note, word for word.
 #[test]
-fn exact_arrow_notes_read_well() {
+fn regress_arrow_notes_read_well() {
     let mut odd = bladed();
     odd.point.mass = q("2 g");
     odd.vanes = None;

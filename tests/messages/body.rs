@@ -13,7 +13,7 @@ fn fails(mass: f64, balance: f64, transverse: f64, axial: f64) -> MassError {
 }
 
 #[test]
-fn exact_messages_about_mass_properties() {
+fn regress_messages_about_mass_properties() {
     assert_snapshot!(fails(0.0, 0.4, 1.9e-3, 2e-7), @"the mass in kg is 0; it must be a finite number above zero");
     assert_snapshot!(fails(f64::NAN, 0.4, 1.9e-3, 2e-7), @"the mass in kg is NaN; it must be a finite number above zero");
     assert_snapshot!(fails(0.028, f64::INFINITY, 1.9e-3, 2e-7), @"the balance point is inf m; it must be a finite number");

@@ -13,6 +13,7 @@ mod scenario;
 mod shots;
 mod solve;
 mod study;
+mod tables;
 mod target;
 mod tune;
 mod units;

@@ -75,12 +75,6 @@ macro_rules! shows {
     )*};
 }
 
-/// What is wrong with a table of shots.
-fn shots(text: &str) -> String {
-    let read = scenario::read_impacts(Path::new("shots.csv"), &|_| Ok(text.to_owned()));
-    read.unwrap_err().render(false)
-}
-
 shows! {
     regress_message_unreadable: report(&[]).render(false);
     regress_message_syntax: changed("speed = \"276 ft/s\"", "speed = \"276 ft/s");
@@ -181,9 +175,6 @@ shows! {
     regress_message_seven_builds: added("[[build]]\nname = \"a\"\n[[build]]\nname = \"b\"\n[[build]]\nname = \"c\"\n[[build]]\nname = \"d\"\n[[build]]\nname = \"e\"\n[[build]]\nname = \"f\"\n[[build]]\nname = \"g\"\n[build.arrow.nock]\nmass = \"9 gr\"");
     regress_message_range_error_too_large: added("[question]\nrange_error = \"10 yd\"");
     regress_message_round_without_face: added("[question]\nround = 60");
-    regress_message_shots: shots("left,up [in]\n1,2\n1 in\n1 in,x\n1 in,2,3\n1 in,900\n");
-    regress_message_shots_columns: shots("left [in],right [in],high\n1,2,3\n");
-    regress_message_shots_few: shots("left [in],up [furlong]\n1,2\n") + &shots("left [in],up [in]\n1,2\n");
     regress_message_worth_without_steps: added("[question]\nkind = \"worth\"");
     regress_message_step_for_another_kind: added("[[step]]\nname = \"a\"\n[step.faults.point_end]\nangle = \"0 deg\"");
     regress_message_steps_amiss: added("[question]\nkind = \"worth\"\nr90_within = \"3 %\"\n[[step]]\nname = \"a\"\n[[step]]\nname = \"a\"\ntime = 20\ncost = \"3 min\"\nminutes = 5\n[step.sight]\nzero = \"30 yd\"\n[[step]]\ntime = \"0 min\"\n[step.seed]\nx = 1");

@@ -1,33 +1,8 @@
-//! Shots that cannot be read, and shots that cannot be.
-
-use std::path::Path;
+//! Shots that cannot be.
 
 use clothyard_tests::shots::{known, plan, shot, shots};
 use study::{FitPlan, Observed, Sought, What, fit};
 use units::{Length, Speed};
-
-fn said(text: &str) -> String {
-    let read = scenario::shots(Path::new("shots.csv"), &|_| Ok(text.to_owned()));
-    read.map_or_else(|report| report.render(false), |shots| format!("{} shots", shots.len()))
-}
-
-/// Every mistake of a file of shots, each with its line.
-#[test]
-fn regress_messages_of_a_file_of_shots() {
-    let files = [
-        "",
-        "distance [yd],mark [mm]\n",
-        "distance [yd],mrk [mm],note\n20,3,x\n",
-        "distance,mark [yards],mark [mm]\n20,3,4\n",
-        "mark [mm]\n3\n",
-        "distance [yd],pin [yd]\n20,30\n",
-        "# made up\ndistance [yd],pin [yd],speed [m/s],mark [mm],gap [mm],gap error [mm],up [in]\n\
-         20,,85,12,,,\n\n30,,,,,,\n40,,,1/2,,,\n50,,900,,,,\n60,,,,9.5,,\n,,,12,,,\n0,,,12,,,\n\
-         30,20,,12,,,\n30,,,12,,0.1,\n30,,,12,,,,,\n# the end\n30,20,,,,,-4.5\n",
-    ];
-    let all: Vec<String> = files.map(said).into();
-    insta::assert_snapshot!(all.join("\n\n========\n\n"));
-}
 
 /// Shots that can be read but cannot be, or cannot tell what is sought.
 #[test]

@@ -18,7 +18,7 @@ fn fails(
 }
 
 #[test]
-fn exact_messages_about_marks() {
+fn regress_messages_about_marks() {
     let of = |marks: &[f64]| fails(turn, [1.0, 0.0], marks, &CONTROL);
     assert_snapshot!(of(&[]), @"there are no marks to integrate to");
     assert_snapshot!(of(&[1.0, 3.0, 2.0]), @"mark 2 is 2; marks must be finite, not below zero and strictly rising");
@@ -29,7 +29,7 @@ fn exact_messages_about_marks() {
 }
 
 #[test]
-fn exact_messages_about_settings() {
+fn regress_messages_about_settings() {
     let of = |control: Control<2>| fails(turn, [1.0, 0.0], &[1.0], &control);
     assert_snapshot!(of(Control { relative: 0.0, ..CONTROL }), @"the relative tolerance is 0; it must be a finite number above zero");
     assert_snapshot!(of(Control { step_max: f64::INFINITY, ..CONTROL }), @"the longest step is inf; it must be a finite number above zero");
@@ -39,7 +39,7 @@ fn exact_messages_about_settings() {
 }
 
 #[test]
-fn exact_messages_about_a_run() {
+fn regress_messages_about_a_run() {
     let start = [1.0, 0.0];
     assert_snapshot!(fails(turn, [0.0, f64::NAN], &[1.0], &CONTROL), @"component 1 of the state or its derivative is not finite at 0");
     // A jump that no step can cross within the tolerance.
@@ -61,7 +61,7 @@ fn exact_messages_about_a_run() {
 }
 
 #[test]
-fn exact_messages_about_functions() {
+fn regress_messages_about_functions() {
     assert_snapshot!(root(|x| x * x + 1.0, -1.0, 2.0, 1e-9).unwrap_err(), @"no sign change between -1 and 2: the function is 2 and 5 there");
     assert_snapshot!(root(f64::ln, -1.0, 2.0, 1e-9).unwrap_err(), @"the function whose zero is sought is not finite at -1");
     let g = |_: f64, y: &[f64; 2]| y[1].sqrt();
@@ -73,7 +73,7 @@ fn exact_messages_about_functions() {
 }
 
 #[test]
-fn exact_messages_about_tables() {
+fn regress_messages_about_tables() {
     assert_snapshot!(Table::new(vec![(0.0, 1.0)]).unwrap_err(), @"a table needs at least two rows, not 1");
     assert_snapshot!(Table::new(vec![(0.0, 1.0), (0.0, 2.0)]).unwrap_err(), @"row 1 of the table is (0, 2); rows must be finite and x strictly rising");
     assert_snapshot!(Table::new(vec![(0.0, 1.0), (1.0, f64::NAN)]).unwrap_err(), @"row 1 of the table is (1, NaN); rows must be finite and x strictly rising");

@@ -2,7 +2,7 @@ use insta::assert_snapshot;
 use units::{Dimension, Length, Mass, Ratio, Speed, parse_si};
 
 #[test]
-fn exact_messages_about_quantities() {
+fn regress_messages_about_quantities() {
     let length = |text: &str| text.parse::<Length>().unwrap_err();
     assert_snapshot!(length("long"), @r#""long" does not start with a number"#);
     assert_snapshot!(length(""), @r#""" does not start with a number"#);

@@ -3,11 +3,13 @@
 
 use std::fmt::Write;
 
+use clothyard_tests::compared;
 use clothyard_tests::program::path;
 use clothyard_tests::{built, choice, hunter, lopsided, site, start};
 use flight::{Flight, Tolerance, fly, fly_point, model};
 use insta::assert_snapshot;
 use study::Quiet;
+use study::{BuildAnswer, Found};
 use units::Speed;
 
 /// Flights in a group of a reference scenario; the full numbers take long.
@@ -71,9 +73,16 @@ fn regress_effort_of_the_reference_scenarios() {
         let Ok(mut read) = read else { panic!("{name} has mistakes") };
         read.override_question(None, Some(FLIGHTS)).unwrap();
         let answer = study::run(&read.plan().unwrap(), &Quiet).unwrap();
-        let points = answer.sweeps.iter().flat_map(|sweep| &sweep.points).map(|p| &p.build);
-        let steps: Vec<u32> = answer.builds.iter().chain(points).map(|b| b.steps).collect();
-        writeln!(text, "{name}: {} flights, steps {steps:?}", answer.flown).unwrap();
+        let flown = answer.flown;
+        let builds: Vec<BuildAnswer> = match answer.found {
+            Found::Sweep(found) => {
+                let points = found.sweeps.into_iter().flat_map(|sweep| sweep.points);
+                found.builds.into_iter().chain(points.map(|point| point.build)).collect()
+            }
+            _ => compared(answer).builds,
+        };
+        let steps: Vec<u32> = builds.iter().map(|build| build.steps).collect();
+        writeln!(text, "{name}: {flown} flights, steps {steps:?}").unwrap();
     }
     // Four force evaluations a step.
     assert_snapshot!(text, @r"

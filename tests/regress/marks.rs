@@ -1,28 +1,18 @@
 //! What the terminal says of sight marks.
 
+use clothyard_tests::provenance;
 use clothyard_tests::marks::{lengths, plan};
 use clothyard_tests::push::recurve;
 use clothyard_tests::recipe::{Simple, Value};
-use report::{MarksReport, Provenance, marks_text};
+use report::Subject;
 use study::{Doubt, MarksPlan, Sweep, Twig, marks};
 use units::{Dimension, Length, Style};
 
 fn said(simple: &Simple, plan: &MarksPlan, style: Style) -> String {
     let marks = marks(simple, plan).unwrap();
-    let provenance = Provenance {
-        version: "0.0.0".to_owned(),
-        scenario: String::new(),
-        source_name: "invented.toml".to_owned(),
-        seed: 7,
-    };
-    let report = MarksReport {
-        title: "Invented",
-        build: None,
-        marks: &marks,
-        provenance: &provenance,
-        prints: &[],
-    };
-    marks_text(&report, style, 80).unwrap()
+    let provenance = provenance();
+    let subject = Subject { title: "Invented", build: None, provenance: &provenance };
+    report::marks(&marks, &subject, &[], style).unwrap().terminal(80)
 }
 
 #[test]

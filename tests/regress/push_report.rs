@@ -1,9 +1,10 @@
 //! What the terminal says of a push and of a pinned restraint.
 
+use clothyard_tests::provenance;
 use clothyard_tests::push::{bow, faults, recurve};
 use clothyard_tests::recipe::Simple;
 use launch::Bow;
-use report::{Provenance, PushReport, pin_text, push_text};
+use report::Subject;
 use study::{Banded, Measured, Moved, Pinned, watch_push};
 use units::{Length, Style};
 
@@ -12,15 +13,9 @@ fn said(bow: Bow, by: f64, style: Style) -> String {
     recipe.base.bow = bow;
     recipe.base.faults = faults(by);
     let story = watch_push(&recipe).unwrap();
-    let provenance = Provenance {
-        version: "0.0.0".to_owned(),
-        scenario: String::new(),
-        source_name: "invented.toml".to_owned(),
-        seed: 7,
-    };
-    let report =
-        PushReport { title: "Invented", build: None, story: &story, provenance: &provenance };
-    push_text(&report, style, 80).unwrap()
+    let provenance = provenance();
+    let subject = Subject { title: "Invented", build: None, provenance: &provenance };
+    report::push(&story, &subject, style).unwrap().terminal(80)
 }
 
 #[test]
@@ -49,7 +44,9 @@ fn regress_pinned_restraint() {
     };
     let near = Pinned::Unexplained { restraint: 0.1, shift: [0.02, 0.0], lack: -0.012 };
     let turned = Moved::NockTurn(120.0_f64.to_radians());
-    let said = [(turned, found), (Moved::Bare, near), (turned, Pinned::Lost)]
-        .map(|(how, pinned)| pin_text(&measured(how), &pinned, Style::Archery, 80).unwrap());
+    let said =
+        [(turned, found), (Moved::Bare, near), (turned, Pinned::Lost)].map(|(how, pinned)| {
+            report::pin(&measured(how), &pinned, Style::Archery).unwrap().terminal(80)
+        });
     insta::assert_snapshot!(said.join("\n---\n"));
 }

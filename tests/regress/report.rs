@@ -1,14 +1,15 @@
 //! What the terminal says, frozen. The answers are invented; only their words
 //! and their layout are held here.
 
-use clothyard_tests::answers;
+use clothyard_tests::answers::{self, of};
+use clothyard_tests::document;
 use insta::assert_snapshot;
-use study::{Answer, Finding, Seen, Shots};
+use study::{Answer, Finding, Found, Seen, Shots, SweepAnswer};
 use target::Estimate;
 use units::{Mass, Style};
 
 fn terminal(answer: &Answer, style: Style) -> String {
-    let text = report::terminal(answer, style, 80).unwrap();
+    let text = document(answer, style).unwrap().terminal(80);
     for line in text.lines() {
         assert!(line.chars().count() <= 80, "{line}");
     }
@@ -29,7 +30,7 @@ fn regress_terminal_three_builds_metric() {
 fn regress_arrow_text() {
     let recipe = clothyard_tests::recipe::Simple::new();
     let arrow = study::fly_one(&recipe, &[10.0], false).unwrap();
-    assert_snapshot!(report::arrow_text(&arrow, Style::Archery, 80).unwrap());
+    assert_snapshot!(report::arrow(&arrow, Style::Archery).unwrap().terminal(80));
 }
 
 #[test]
@@ -40,19 +41,11 @@ fn regress_terminal_one_perfect() {
 /// Comparisons and impacts as sheets: heads and first rows.
 #[test]
 fn regress_sheets() {
-    let provenance = report::Provenance {
-        version: "0.0.0".to_owned(),
-        scenario: String::new(),
-        source_name: "invented.toml".to_owned(),
-        seed: 7,
-    };
-    let files = report::files(&answers::one_perfect(), &provenance, Style::Archery).unwrap();
-    let mut out = Vec::new();
-    let wanted = ["impacts.csv", "pairs.csv"];
-    for file in files.into_iter().filter(|file| wanted.contains(&file.name.as_str())) {
-        let text = String::from_utf8(file.bytes).unwrap();
-        out.push(format!("{}\n{}", file.name, text.lines().take(2).collect::<Vec<_>>().join("\n")));
-    }
+    let told = document(&answers::one_perfect(), Style::Archery).unwrap();
+    let out = ["impacts", "pairs"].map(|name| {
+        let text = told.csv(name).unwrap();
+        format!("{name}\n{}", text.lines().take(2).collect::<Vec<_>>().join("\n"))
+    });
     assert_snapshot!(out.join("\n\n"));
 }
 
@@ -67,62 +60,72 @@ fn regress_findings() {
     let why = |claim: usize, change: &dyn Fn(&mut Answer)| {
         let mut answer = answers::square_ends();
         change(&mut answer);
-        let text = report::terminal(&answer, Style::Metric, 10_000).unwrap();
+        let text = document(&answer, Style::Metric).unwrap().terminal(10_000);
         let line = text.lines().filter(|line| line.starts_with("The trade")).nth(claim);
         line.unwrap().to_owned()
     };
     let far = |a: &mut Answer, machine, archer, seen, finding| {
-        let mark = a.pairs[0].marks.last_mut().unwrap();
+        let mark = of(a).pairs[0].marks.last_mut().unwrap();
         (mark.machine_shots, mark.archer_shots, mark.seen) = (machine, archer, seen);
-        a.trade[2].finding = finding;
+        answers::ends(a).trade[2].finding = finding;
     };
     let (few, many) = (Shots::Each(3_400), Shots::MoreThan(10_000));
     let texts = [
-        why(0, &|a| a.trade[0].numbers.0 = 2e-5),
-        why(0, &|a| a.trade[0].numbers.0 = 2e-4),
-        why(1, &|a| a.ends.as_mut().unwrap().front.fit_band = Some((0.05, 0.06))),
-        why(1, &|a| a.ends.as_mut().unwrap().front.fit_band = None),
+        why(0, &|a| answers::ends(a).trade[0].numbers.0 = 2e-5),
+        why(0, &|a| answers::ends(a).trade[0].numbers.0 = 2e-4),
+        why(1, &|a| answers::ends(a).ends.front.fit_band = Some((0.05, 0.06))),
+        why(1, &|a| answers::ends(a).ends.front.fit_band = None),
         why(2, &|a| far(a, few, many, Seen::Nobody, Finding::InDirection)),
         why(2, &|a| far(a, Shots::Each(4), Shots::Each(20), Seen::Archer, Finding::Disagrees)),
         why(2, &|a| {
             far(a, many, many, Seen::Nobody, Finding::Disagrees);
-            let mark = a.pairs[0].marks.last_mut().unwrap();
+            let mark = of(a).pairs[0].marks.last_mut().unwrap();
             mark.machine_ratio = Some(Estimate { value: 1.001, low: 0.99, high: 1.01 });
         }),
     ];
     assert_snapshot!(texts.join("\n\n"));
 }
 
+fn sweeps(answer: &mut Answer) -> &mut Vec<SweepAnswer> {
+    match &mut answer.found {
+        Found::Sweep(swept) => &mut swept.sweeps,
+        other => panic!("{other:?}"),
+    }
+}
+
 #[test]
 fn regress_headlines() {
-    let say = |answer: &Answer| report::headline(answer, Style::Archery).unwrap();
+    let say = |answer: &Answer| document(answer, Style::Archery).unwrap().lead().to_owned();
     let with = |archer, machine, seen| {
         let mut answer = answers::square_ends();
-        let mark = &mut answer.pairs[0].marks[2];
+        let mark = &mut of(&mut answer).pairs[0].marks[2];
         (mark.archer_shots, mark.machine_shots, mark.seen) = (archer, machine, seen);
         say(&answer)
     };
     let shown = |ratio: Estimate| {
         let mut answer = answers::square_ends();
-        let mark = &mut answer.pairs[0].marks[2];
+        let mark = &mut of(&mut answer).pairs[0].marks[2];
         mark.gain = Estimate { value: 1e-4, low: -8e-4, high: 1e-3 };
         mark.machine_ratio = Some(ratio);
         say(&answer)
     };
     let mut perfect = answers::one_perfect();
     let holed = say(&perfect);
-    perfect.pairs[0].marks[2].gain = Estimate { value: 1e-4, low: -8e-4, high: 1e-3 };
+    of(&mut perfect).pairs[0].marks[2].gain = Estimate { value: 1e-4, low: -8e-4, high: 1e-3 };
     let mut base = answers::one_perfect();
-    base.pairs[0].marks[2].machine_ratio = Some(Estimate { value: 0.0, low: 0.0, high: 0.0 });
+    of(&mut base).pairs[0].marks[2].machine_ratio =
+        Some(Estimate { value: 0.0, low: 0.0, high: 0.0 });
     let wider = answers::compared(&[("squared", 0.55), ("as sawn", 1.25)]);
     let worse = answers::compared(&[("plain", 0.5), ("heavy", 3.0), ("bent", 2.0)]);
     let alike = answers::compared(&[("one", 1.0), ("two", 1.0), ("three", 1.0)]);
     let mut flat = answers::swept();
-    for point in &mut flat.sweeps[0].points {
+    for point in &mut sweeps(&mut flat)[0].points {
         point.build = answers::build("hunter", 0.02, 84.0);
     }
     let mut two = answers::swept();
-    two.builds.push(answers::build("other", 0.02, 84.0));
+    let mut other = sweeps(&mut two)[0].clone();
+    "other".clone_into(&mut other.build);
+    sweeps(&mut two).push(other);
     let lines = [
         ("one build", say(&answers::compared(&[("alone", 1.0)]))),
         ("archer sees", with(Shots::Each(24), Shots::Each(4), Seen::Archer)),
@@ -155,11 +158,8 @@ fn regress_flight_as_table_csv_and_json() {
     states[1].velocity.z = -2.5;
     states[1].spin = 100.0;
     let mass = Mass::from_si(0.028);
-    assert_snapshot!(
-        "flight_table",
-        report::flight_table(&states, mass, Style::Archery, 80).unwrap()
-    );
-    assert_snapshot!("flight_csv", report::flight_csv(&states[..1], mass, Style::Archery).unwrap());
-    let json = report::flight_json(&states[..1], mass).unwrap();
-    assert_snapshot!("flight_json", format!("{json:#}"));
+    let told = |states: &[body::State]| report::flight(states, mass, Style::Archery).unwrap();
+    assert_snapshot!("flight_table", told(&states).terminal(80));
+    assert_snapshot!("flight_csv", told(&states[..1]).csv("states").unwrap());
+    assert_snapshot!("flight_json", told(&states[..1]).json().unwrap());
 }

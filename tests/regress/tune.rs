@@ -1,13 +1,13 @@
 //! What a tuning answer says, frozen. The answers are invented; only their
 //! words and their layout are held here.
 
-use clothyard_tests::tuned;
+use clothyard_tests::{document, tuned};
 use insta::assert_snapshot;
 use study::{Answer, Neutral, TunedBuild};
 use units::Style;
 
 fn terminal(answer: &Answer, style: Style) -> String {
-    let text = report::terminal(answer, style, 80).unwrap();
+    let text = document(answer, style).unwrap().terminal(80);
     for line in text.lines() {
         assert!(line.chars().count() <= 80, "{line}");
     }
@@ -26,10 +26,10 @@ fn regress_terminal_tune_two_builds_metric() {
 
 #[test]
 fn regress_tune_headlines() {
-    let say = |answer: &Answer| report::headline(answer, Style::Archery).unwrap();
+    let say = |answer: &Answer| document(answer, Style::Archery).unwrap().lead().to_owned();
     let with = |change: &dyn Fn(&mut TunedBuild)| {
         let mut answer = tuned::single();
-        change(&mut answer.tuned.as_mut().unwrap().builds[0]);
+        change(&mut tuned::of(&mut answer).builds[0]);
         say(&answer)
     };
     let none = Some(Neutral { mark: 2, change: None });

@@ -4,9 +4,9 @@
 use arrow::Note;
 use launch::Departure;
 use study::{
-    Answer, BuildAnswer, Cause, Doubt, Ends, EndsAlone, EndsView, Finding, Lever, MarkAnswer,
-    Nominal, Owner, Pair, PairMark, Sampled, Seen, Shots, Slot, Stated, SweepAnswer, SweepPoint,
-    TargetChoice, TradeClaim,
+    Answer, Banded, BuildAnswer, Cause, Compared, Doubt, Ends, EndsAlone, EndsView, Finding, Found,
+    Lever, MarkAnswer, Nominal, Owner, Pair, PairMark, Sampled, Seen, Shots, Side, SideMark, Sides,
+    Slot, SquareEnds, Stated, SweepAnswer, SweepPoint, Swept, TargetChoice, TradeClaim,
 };
 use target::{Estimate, Group, Impact};
 use units::{Dimension, Length, Ratio, Speed};
@@ -145,21 +145,30 @@ pub fn compared(builds: &[(&str, f64)]) -> Answer {
     let builds: Vec<BuildAnswer> =
         builds.iter().map(|(name, r50)| build(name, r50 * INCH, 84.0)).collect();
     let pairs = (1..builds.len()).map(|other| pair(&builds, other)).collect();
+    let flown = builds.len() * 70_000;
+    let sides = sides(&builds);
     Answer {
         title: "Square ends on an invented hunting arrow".to_owned(),
         seed: 7,
         target: TargetChoice::Zone { diameter: Length::from_si(8.0 * INCH) },
-        flown: builds.len() * 70_000,
-        builds,
-        pairs,
-        sides: None,
-        trade: Vec::new(),
-        ends: None,
-        sweeps: Vec::new(),
-        tuned: None,
-        matters: None,
-        worth: None,
+        flown,
+        found: Found::Compare(Compared { builds, pairs, sides }),
     }
+}
+
+/// Builds held side by side with nothing stated and no pair told.
+fn sides(builds: &[BuildAnswer]) -> Sides {
+    let drift = Banded { value: 0.01, low: 0.008, high: 0.012 };
+    let mark = |mark: &MarkAnswer| SideMark {
+        distance: mark.distance,
+        drift,
+        misjudged: Vec::new(),
+        round: None,
+    };
+    let side =
+        |build: &BuildAnswer| Side { marks: build.marks.iter().map(mark).collect(), reach: None };
+    let builds = builds.iter().map(side).collect();
+    Sides { stated: Stated::default(), builds, pairs: Vec::new() }
 }
 
 fn pair(builds: &[BuildAnswer], other: usize) -> Pair {
@@ -196,7 +205,7 @@ fn shots(ratio: f64) -> Shots {
 pub fn square_ends() -> Answer {
     let mut answer = compared(&[("as sawn", 1.25), ("squared", 0.55)]);
     let claim = |claim, finding, numbers| TradeClaim { claim, finding, numbers };
-    answer.trade = vec![
+    let trade = vec![
         claim(EndsView::LooksTrue, Finding::Agrees, (7.1e-5, 2.54e-5)),
         claim(EndsView::FrontOutweighsNock, Finding::Disagrees, (0.0258, 0.0387)),
         claim(EndsView::MachineNotShooter, Finding::Agrees, (6.0, 2003.0)),
@@ -210,7 +219,7 @@ pub fn square_ends() -> Answer {
         lean_limit,
         fit_band: Some(fit_band),
     };
-    answer.ends = Some(Ends {
+    let ends = Ends {
         front: lever(5e-6, 2e-3, Some(2.2e-3), (0.0155, 0.0412)),
         nock: lever(6e-5, 9e-7, None, (0.0192, 0.0387)),
         alone: Some(EndsAlone {
@@ -221,15 +230,39 @@ pub fn square_ends() -> Answer {
             archer_shots: Shots::Each(1400),
             seen: Seen::Nobody,
         }),
-    });
+    };
+    if let Found::Compare(compared) = answer.found {
+        answer.found = Found::Ends(Box::new(SquareEnds { compared, trade, ends }));
+    }
     answer
+}
+
+/// The comparison of an invented answer, to be changed.
+///
+/// # Panics
+/// When the answer compares nothing.
+#[expect(clippy::expect_used, reason = "a test without its answer should stop")]
+pub fn of(answer: &mut Answer) -> &mut Compared {
+    answer.compared_mut().expect("a comparison")
+}
+
+/// The square ends of an invented answer, to be changed.
+///
+/// # Panics
+/// When the answer is about something else.
+pub fn ends(answer: &mut Answer) -> &mut SquareEnds {
+    match &mut answer.found {
+        Found::Ends(ends) => ends,
+        other => panic!("no square ends: {other:?}"),
+    }
 }
 
 /// Two builds, the second without any scatter from a machine.
 pub fn one_perfect() -> Answer {
     let mut answer = square_ends();
-    answer.builds[1] = build("perfect", 0.0, 84.0);
-    for (mark, found) in answer.pairs[0].marks.iter_mut().zip(&mut answer.builds[1].marks) {
+    let compared = of(&mut answer);
+    compared.builds[1] = build("perfect", 0.0, 84.0);
+    for (mark, found) in compared.pairs[0].marks.iter_mut().zip(&mut compared.builds[1].marks) {
         found.machine.sample.fill(Impact::default());
         (mark.machine_ratio, mark.machine_shots) = (None, Shots::Each(2));
         mark.seen = Seen::MachineOnly;
@@ -241,8 +274,9 @@ pub fn one_perfect() -> Answer {
 pub fn three_builds() -> Answer {
     let mut answer = compared(&[("plain", 1.0), ("light vanes", 0.9), ("heavy front", 3.0)]);
     "Three invented builds".clone_into(&mut answer.title);
-    answer.builds[1].mass_per_force = 6.7e-5;
-    answer.builds[1].built.notes = vec![Note::Light { mass_per_force: 6.7e-5 }];
+    let light = &mut of(&mut answer).builds[1];
+    light.mass_per_force = 6.7e-5;
+    light.built.notes = vec![Note::Light { mass_per_force: 6.7e-5 }];
     answer
 }
 
@@ -256,12 +290,14 @@ pub fn swept() -> Answer {
         value: gr * grain,
         build: build("hunter", (2.6 - 0.012 * gr) * INCH, 92.0 - 0.07 * gr),
     };
-    answer.sweeps = vec![SweepAnswer {
+    let sweeps = vec![SweepAnswer {
         key: "point.mass".to_owned(),
         dimension: Dimension::Mass,
         build: "hunter".to_owned(),
         points: [75.0, 100.0, 125.0, 150.0, 175.0].map(point).into(),
     }];
+    let Compared { builds, pairs, .. } = of(&mut answer).clone();
+    answer.found = Found::Sweep(Swept { builds, pairs, sweeps });
     answer
 }
 
@@ -269,7 +305,7 @@ pub fn swept() -> Answer {
 pub fn on_a_face() -> Answer {
     let mut answer = square_ends();
     answer.target = TargetChoice::Face { diameter: Length::from_si(0.8), inner_ten: false };
-    for build in &mut answer.builds {
+    for build in &mut of(&mut answer).builds {
         for mark in &mut build.marks {
             mark.score = Some(estimate(10.0 - 20.0 * mark.full.stats.r50.value, 0.01));
         }

@@ -8,6 +8,7 @@ pub mod program;
 pub mod push;
 pub mod recipe;
 pub mod shots;
+pub mod tables;
 pub mod tune;
 pub mod tuned;
 
@@ -168,5 +169,71 @@ pub fn start(speed: f64) -> State {
         rate: Vector3::zeros(),
         spin: 0.0,
         roll: 0.0,
+    }
+}
+
+/// What was compared.
+///
+/// # Panics
+/// When the answer is about something else.
+pub fn compared(answer: study::Answer) -> study::Compared {
+    match answer.found {
+        study::Found::Compare(compared) => compared,
+        study::Found::Ends(ends) => ends.compared,
+        other => panic!("no comparison: {other:?}"),
+    }
+}
+
+/// What would tune the bow.
+///
+/// # Panics
+/// When the answer is about something else.
+pub fn tuning(answer: study::Answer) -> study::Tuned {
+    match answer.found {
+        study::Found::Tune(tuned) => tuned,
+        other => panic!("no tuning: {other:?}"),
+    }
+}
+
+/// An invented provenance.
+pub fn provenance() -> report::Provenance {
+    report::Provenance {
+        version: "0.0.0".to_owned(),
+        scenario: "title = \"<&>\"\n".to_owned(),
+        source_name: "invented.toml".to_owned(),
+        seed: 7,
+    }
+}
+
+/// A document of invented provenance.
+///
+/// # Errors
+/// As [`report::answer`].
+pub fn document(
+    answer: &study::Answer,
+    style: units::Style,
+) -> Result<report::Document, report::ReportError> {
+    report::answer(answer, &provenance(), style)
+}
+
+/// What square ends do.
+///
+/// # Panics
+/// When the answer is about something else.
+pub fn square_ends(answer: study::Answer) -> study::SquareEnds {
+    match answer.found {
+        study::Found::Ends(ends) => *ends,
+        other => panic!("no square ends: {other:?}"),
+    }
+}
+
+/// What one variable does.
+///
+/// # Panics
+/// When the answer is about something else.
+pub fn swept(answer: study::Answer) -> study::Swept {
+    match answer.found {
+        study::Found::Sweep(swept) => swept,
+        other => panic!("no sweep: {other:?}"),
     }
 }

@@ -4,8 +4,8 @@
 use arrow::Effects;
 use launch::{Departure, LaunchError};
 use study::{
-    Answer, Banded, BareMark, Change, Clearance, Doubt, Nearest, Neutral, Offset, Slot, StudyError,
-    Tear, Trend, TrendPoint, TrendShot, Tuned, TunedBuild, Turn, Turns, Who,
+    Answer, Banded, BareMark, Change, Clearance, Doubt, Found, Nearest, Neutral, Offset, Slot,
+    StudyError, Tear, Trend, TrendPoint, TrendShot, Tuned, TunedBuild, Turn, Turns, Who,
 };
 use units::{Dimension, Length};
 
@@ -126,8 +126,6 @@ pub fn build(name: &str, left: f64) -> TunedBuild {
 pub fn answer(builds: &[(&str, f64)], against: [f64; 2]) -> Answer {
     let mut out = compared(&[("none", 1.0)]);
     "An invented arrow, tuned".clone_into(&mut out.title);
-    out.builds.clear();
-    out.pairs.clear();
     let mut builds: Vec<TunedBuild> =
         builds.iter().map(|(name, left)| build(name, *left)).collect();
     for build in builds.iter_mut().skip(1) {
@@ -136,7 +134,7 @@ pub fn answer(builds: &[(&str, f64)], against: [f64; 2]) -> Answer {
         build.turns.drawn = Some(vec![0.004, 0.012, 0.031]);
     }
     let distances = [10.0, 20.0, 30.0].map(|yards| Length::from_si(yards * YARD)).into();
-    out.tuned = Some(Tuned { distances, builds });
+    out.found = Found::Tune(Tuned { distances, builds });
     out
 }
 
@@ -149,10 +147,21 @@ pub fn single() -> Answer {
 /// 30 yd.
 pub fn bladed() -> Answer {
     let mut out = answer(&[("field point", 0.13), ("fixed blade", 0.4)], [0.02, -0.04]);
-    if let Some(build) = out.tuned.as_mut().and_then(|tuned| tuned.builds.get_mut(1)) {
+    if let Some(build) = of(&mut out).builds.get_mut(1) {
         build.bare[2].apart = None;
         build.bare[2].taped = None;
         build.neutral = Some(Neutral { mark: 1, change: None });
     }
     out
+}
+
+/// The tuning of an invented answer, to be changed.
+///
+/// # Panics
+/// When the answer is about something else.
+pub fn of(answer: &mut Answer) -> &mut Tuned {
+    match &mut answer.found {
+        Found::Tune(tuned) => tuned,
+        other => panic!("no tuning: {other:?}"),
+    }
 }

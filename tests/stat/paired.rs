@@ -1,5 +1,6 @@
 //! Intervals of a comparison flown with common chances.
 
+use clothyard_tests::compared;
 use clothyard_tests::recipe::{Simple, Value, compare};
 use study::{Law, Owner, PairMark, Per, Plan, Quiet, run};
 use target::Estimate;
@@ -21,7 +22,7 @@ fn plan(flights: usize, seed: u64) -> Plan {
 }
 
 fn first(plan: &Plan) -> PairMark {
-    run(plan, &Quiet).unwrap().pairs[0].marks[0].clone()
+    compared(run(plan, &Quiet).unwrap()).pairs[0].marks[0].clone()
 }
 
 fn of(ratio: Option<Estimate>) -> Estimate {

@@ -1,6 +1,7 @@
 //! Verdicts on drawn groups. Every check allows four standard errors, so one
 //! seed in 16,000 would fail it by chance; the seeds are fixed.
 
+use clothyard_tests::compared;
 use clothyard_tests::recipe::{Simple, compare};
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::{Rng, SeedableRng};
@@ -84,8 +85,8 @@ fn stat_round_groups_hit_and_are_told_as_the_closed_forms_say() {
         wind_error: Some(Speed::from_si(6.0)),
         ..Stated::default()
     };
-    let answer = run(&plan, &Quiet).unwrap();
-    let sides = answer.sides.unwrap();
+    let answer = compared(run(&plan, &Quiet).unwrap());
+    let sides = answer.sides;
     let mut moved = 0;
     for (build, side) in answer.builds.iter().zip(&sides.builds) {
         for (mark, found) in build.marks.iter().zip(&side.marks) {

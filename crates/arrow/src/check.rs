@@ -3,8 +3,7 @@
 
 mod fault;
 mod parts;
-
-use units::Role;
+pub(crate) mod range;
 
 use crate::{ArrowError, Faults, Layout, Parts};
 
@@ -17,19 +16,4 @@ pub(crate) fn all(parts: &Parts, faults: &Faults, layout: &Layout) -> Result<(),
     parts::tail(parts, faults, layout)?;
     parts::given(parts, layout)?;
     fault::all(parts, faults)
-}
-
-/// Refuses a value outside its range, and anything that is not a number.
-pub(crate) fn range(
-    what: &'static str,
-    role: Role,
-    value: f64,
-    low: f64,
-    high: f64,
-) -> Result<(), ArrowError> {
-    if (low..=high).contains(&value) {
-        Ok(())
-    } else {
-        Err(ArrowError::OutOfRange { what, role, value, low, high })
-    }
 }

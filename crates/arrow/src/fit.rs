@@ -1,7 +1,7 @@
 use body::Across;
 use units::{Angle, Length};
 
-use crate::{Lean, Note, Parts};
+use crate::{Lean, Parts};
 
 /// How freely a part can lean in the bore (or on the spigot) that holds it.
 #[derive(Debug, Clone, Copy)]
@@ -70,10 +70,4 @@ pub fn lean_limits(parts: &Parts) -> LeanLimits {
     let seats = Seats::new(parts);
     let of = |fit: Fit| Some(fit.limit()).filter(|limit| limit.is_finite()).map(Angle::from_si);
     LeanLimits { front: of(seats.front), nock: of(seats.nock) }
-}
-
-/// The note on a face that the part seating on it cannot lie flat on.
-pub(crate) fn limited_note(what: &'static str, face: Lean, fit: Fit) -> Option<Note> {
-    let (angle, limit) = (face.angle.si().abs(), fit.limit());
-    (angle > limit).then_some(Note::FitLimited { what, angle, limit })
 }

@@ -1,8 +1,8 @@
 use units::{Force, Mass, Ratio, Role, STANDARD_GRAVITY, Style};
 
-use crate::fit::{Seats, limited_note};
+use crate::fit::{Fit, Seats};
 use crate::mass::blade_mass;
-use crate::{Faults, Parts, VaneFault, Whole};
+use crate::{Faults, Lean, Parts, VaneFault, Whole};
 
 /// Something odd that a builder should know; never an error.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -104,6 +104,12 @@ pub(crate) fn all(parts: &Parts, faults: &Faults, whole: &Whole, foc: Ratio) -> 
         notes.push(Note::GivenMassDiffers { given: given.si(), parts: whole.mass });
     }
     notes
+}
+
+/// The note on a face that the part seating on it cannot lie flat on.
+fn limited_note(what: &'static str, face: Lean, fit: Fit) -> Option<Note> {
+    let (angle, limit) = (face.angle.si().abs(), fit.limit());
+    (angle > limit).then_some(Note::FitLimited { what, angle, limit })
 }
 
 impl Note {

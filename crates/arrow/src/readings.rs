@@ -3,7 +3,7 @@
 use units::{Angle, Length, Role};
 
 use crate::ArrowError;
-use crate::check::range;
+use crate::check::range::range;
 
 /// A straightness figure. The trade prints both kinds, often without saying
 /// which, so the user has to.
@@ -85,4 +85,24 @@ fn reading(what: &'static str, value: Length) -> Result<(), ArrowError> {
 /// Chosen: from a tenth of a millimetre to five metres, any bench there is.
 fn usable(what: &'static str, length: Length) -> Result<(), ArrowError> {
     range(what, Role::Gauge, length.si(), 1e-4, 5.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{bow_on_span, bow_slope, face_from_gap, offset_from_run_out};
+    use crate::ArrowError;
+    use units::Length;
+
+    #[test]
+    fn exact_readings_on_the_bench() -> Result<(), ArrowError> {
+        let mm = |value: f64| Length::from_si(value * 1e-3);
+        assert!((offset_from_run_out(mm(0.1)).si() - 0.05e-3).abs() < 1e-18);
+        // Twice the span, four times the bow.
+        assert!((bow_on_span(mm(0.1), mm(350.0), mm(700.0))?.si() - 0.4e-3).abs() < 1e-15);
+        // A parabola of bow b over S: slope 4 b / S at its ends.
+        assert!((bow_slope(mm(1.0), mm(400.0))?.si() - 0.01).abs() < 1e-6);
+        assert!((face_from_gap(mm(0.05), mm(6.2))?.si() - 0.05 / 6.2).abs() < 1e-6);
+        assert!(face_from_gap(mm(200.0), mm(6.2)).is_err());
+        Ok(())
+    }
 }

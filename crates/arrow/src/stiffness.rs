@@ -59,3 +59,31 @@ const POUND_FORCE: f64 = 0.453_592_37 * STANDARD_GRAVITY;
 pub fn stiffness_from_spine(spine: Length) -> BendingStiffness {
     SpineTester::STANDARD.stiffness(spine)
 }
+
+#[cfg(test)]
+mod tests {
+    use units::{Length, LinearDensity};
+
+    use super::SpineTester;
+
+    /// The slender beam on two supports: P L^3 / (48 EI) in the middle.
+    #[test]
+    fn exact_a_tester_reads_back_the_spine_it_was_given() {
+        let spine = Length::from_si(8.9e-3);
+        let stiffness = SpineTester::STANDARD.stiffness(spine);
+        assert!((SpineTester::STANDARD.deflection(stiffness).si() - spine.si()).abs() < 1e-15);
+        // By hand: 0.880 kg x 9.80665 m/s2 x (0.7112 m)^3 / 48 / 8.9 mm.
+        assert!((stiffness.si() - 7.267).abs() < 1e-3, "{}", stiffness.si());
+    }
+
+    /// Its own weight w L bends a shaft 5/8 as far as that weight in the middle.
+    #[test]
+    fn exact_own_weight_bends_five_eighths_of_the_same_weight_in_the_middle() {
+        let (tester, density) = (SpineTester::OLDER, LinearDensity::from_si(0.02));
+        let stiffness = tester.stiffness(Length::from_si(0.01));
+        let weight = density.si() * units::STANDARD_GRAVITY * tester.span.si();
+        let middle = 0.01 * weight / tester.force.si();
+        let sag = tester.own_weight_sag(density, stiffness).si();
+        assert!((sag / middle - 0.625).abs() < 1e-12, "{}", sag / middle);
+    }
+}

@@ -76,3 +76,35 @@ impl Mul<f64> for Across {
         Self { at0: self.at0 * by, at90: self.at90 * by }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::f64::consts::FRAC_PI_2;
+
+    use super::Across;
+
+    #[test]
+    fn exact_size_and_clock_come_back() {
+        for clock in [-3.0, -1.0, 0.0, 0.5, 3.1] {
+            let back = Across::polar(2.0, clock);
+            assert!((back.size() - 2.0).abs() < 1e-15 && (back.clock() - clock).abs() < 1e-15);
+        }
+    }
+
+    /// A roll turns the clock: as seen from the nock, position 0 of a shaft rolled
+    /// a quarter turn lies where position 90 lay before.
+    #[test]
+    fn law_a_roll_adds_to_the_clock() {
+        let (left, up) = Across::polar(1.0, 0.3).left_up(FRAC_PI_2);
+        let (l, u) = Across::polar(1.0, 0.3 + FRAC_PI_2).left_up(0.0);
+        assert!((left - l).abs() < 1e-15 && (up - u).abs() < 1e-15);
+    }
+
+    #[test]
+    fn law_a_limit_keeps_the_direction() {
+        let long = Across { at0: 3.0, at90: -4.0 };
+        let short = long.limited(1.0);
+        assert!((short.size() - 1.0).abs() < 1e-15 && (short.clock() - long.clock()).abs() < 1e-15);
+        assert_eq!(long.limited(5.1), long);
+    }
+}

@@ -21,6 +21,23 @@
 //!   positive clockwise. With zero roll the index vane points up.
 //!
 //! Mirror tests hold these signs.
+//!
+//! # Example
+//!
+//! A nock groove off the shaft's centre at clock position 90 degrees lies to the
+//! archer's right; rolled a quarter turn clockwise it lies below.
+//!
+//! ```
+//! use std::f64::consts::FRAC_PI_2;
+//!
+//! use body::Across;
+//!
+//! let offset = Across::polar(1e-3, FRAC_PI_2);
+//! let (left, up) = offset.left_up(0.0);
+//! assert!((left + 1e-3).abs() < 1e-12 && up.abs() < 1e-12);
+//! let (left, up) = offset.left_up(FRAC_PI_2);
+//! assert!(left.abs() < 1e-12 && (up + 1e-3).abs() < 1e-12);
+//! ```
 
 mod clock;
 mod mass;

@@ -2,17 +2,18 @@
 
 use std::path::Path;
 
+use report::Provenance;
 use scenario::Scenario;
 use units::{Length, Style};
 
-use crate::cli::{Family, Source};
 use crate::failure::Failure;
+use crate::source::{Family, Source};
 
 /// Widest text to print, in characters.
 pub(crate) const WIDTH: usize = 80;
 
 pub(crate) fn scenario(file: &Path) -> Result<Scenario, Failure> {
-    scenario::read(file, &|path| std::fs::read_to_string(path)).map_err(Failure::Scenario)
+    scenario::read(file, &|path| std::fs::read_to_string(path)).map_err(Failure::Mistakes)
 }
 
 pub(crate) fn style(source: &Source, scenario: &Scenario) -> Style {
@@ -20,6 +21,18 @@ pub(crate) fn style(source: &Source, scenario: &Scenario) -> Style {
         Some(Family::Archery) => Style::Archery,
         Some(Family::Metric) => Style::Metric,
         None => scenario.style().unwrap_or_default(),
+    }
+}
+
+/// Where an answer comes from: this program, the scenario as it was resolved,
+/// and a seed.
+pub(crate) fn provenance(scenario: &Scenario, file: &Path, seed: u64) -> Provenance {
+    let name = file.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
+    Provenance {
+        version: env!("CARGO_PKG_VERSION").to_owned(),
+        scenario: scenario.resolved(),
+        source_name: name,
+        seed,
     }
 }
 

@@ -5,6 +5,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use crate::source::{Family, Source};
+
 /// What a bench step buys downrange, computed.
 ///
 /// Clothyard builds an arrow from its parts and faults, pushes it out of the
@@ -60,7 +62,7 @@ Example: clothyard fly scenarios/square-ends.toml --marks '10 yd, 20 yd' --as cs
     /// Show the push of one arrow, from release to departure
     #[command(after_long_help = "\
 The arrow is pushed with the fixed faults, release and nock path of the scenario;
-values given as a distribution stay at their centre. The folder gets push.html,
+values given as a distribution stay at their centre. The folder gets a report,
 pictures, and tables of every step, of the shaft's shapes, of its modes and of
 the forces along the stroke. docs/push-explained.md says what they mean.
 
@@ -92,8 +94,8 @@ Example: clothyard marks scenarios/sight-marks.toml")]
 A file has a line of names, then one line for each arrow, in any order:
   left [in], up [in]
   0.8, -1.2
-Other columns are passed over; right and down may stand in place of left and up.
-Commas, semicolons or tabs part the fields. Without coordinates, give for each
+Other columns are passed over and named; right and down may stand in place of left and
+up. Commas, semicolons or tabs part the cells. Without coordinates, give for each
 group how many arrows it holds and their mean distance from its centre.
 
 Examples:
@@ -102,8 +104,8 @@ Examples:
     Verdict(Verdict),
     /// Fit speed, drag and sight to what was really shot
     #[command(after_long_help = "\
-The shots stand in a file of comma-separated values with a unit in every head; each
-line is one distance and one reading:
+The shots stand in a CSV file of any spreadsheet with a unit in the heads or in the
+cells; each line is one distance and one reading:
 
   distance [yd],pin [yd],speed [ft/s],mark [mm],gap [mm],up [in]
   3,,281,,,            a chronograph at 3 yd
@@ -131,10 +133,10 @@ Example: clothyard tape scenarios/sight-marks.toml --ink low-light")]
     Tape(crate::orders::Tape),
     /// Work at the bench: faces, cuts, sets, nock turns, and the notebooks for them
     #[command(after_long_help = "\
-Readings come from notebooks, CSV files of any spreadsheet: columns in any order,
-a unit in the head (mass [gr]) or in the cells, decimal points or commas. Start one
-with `clothyard bench note`. Each command writes a folder with report.html, pictures,
-CSV and JSON.
+Readings come from notebooks, CSV files of any spreadsheet: columns in any order and
+some of your own, a unit in the head (mass [gr]) or in the cells, decimal points or
+commas, commas, semicolons or tabs between cells. Start one with `clothyard bench
+note`. Each command writes a folder with report.html, pictures, CSV and JSON.
 
 Example: clothyard bench sort scenarios/bench/bench.toml --batch scenarios/bench/dozen.csv \\
            --set hunt=6 --set practice=4")]
@@ -178,27 +180,6 @@ pub(crate) struct Page {
     /// Open the page in the browser
     #[arg(long)]
     pub(crate) open: bool,
-}
-
-/// Units on output.
-#[derive(Debug, Clone, Copy, ValueEnum)]
-pub(crate) enum Family {
-    /// Yards, inches, grains, pounds, feet per second
-    Archery,
-    /// Metres, centimetres, grams, newtons, metres per second
-    Metric,
-}
-
-#[derive(Debug, Args)]
-pub(crate) struct Source {
-    /// The scenario file
-    pub(crate) file: PathBuf,
-    /// Units on output; the scenario's own choice otherwise, else archery
-    #[arg(long, value_name = "FAMILY")]
-    pub(crate) units: Option<Family>,
-    /// Answer as JSON on standard output, every number in SI with its unit
-    #[arg(long)]
-    pub(crate) json: bool,
 }
 
 #[derive(Debug, Args)]

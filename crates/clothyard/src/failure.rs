@@ -7,15 +7,13 @@ use std::path::PathBuf;
 use scenario::ScenarioError;
 use study::StudyError;
 
-use crate::Stream;
-
 /// Why a command did not do what it was asked.
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum Failure {
     #[error("the command line has mistakes")]
     Usage(clap::Error),
-    #[error("the scenario has mistakes")]
-    Scenario(scenario::Report),
+    #[error("a scenario or a measured table has mistakes")]
+    Mistakes(scenario::Report),
     #[error(transparent)]
     Request(#[from] ScenarioError),
     #[error("--marks \"{text}\": {cause}\n  hint: write marks like --marks '20 yd, 30 yd'")]
@@ -48,8 +46,6 @@ pub(crate) enum Failure {
         if *replace { ", or allow it with --replace" } else { "" }
     )]
     Exists { path: PathBuf, replace: bool },
-    #[error("a table of shots has mistakes")]
-    Shots(scenario::Report),
     #[error(
         "a verdict needs two groups: {files} files, {counts} times --n and {radii} times \
          --mean-radius are given\n  hint: each group is a file, or one --n with one --mean-radius"
@@ -59,10 +55,8 @@ pub(crate) enum Failure {
     Size { option: &'static str, text: String, cause: units::UnitError },
     #[error("these groups cannot be judged: {0}")]
     Target(#[from] target::TargetError),
-    #[error("{0}")]
-    Notebook(scenario::notebook::NotebookReport),
     #[error(transparent)]
-    Bench(#[from] crate::bench::Slip),
+    Bench(#[from] crate::bench::slip::Slip),
     #[error(transparent)]
     Study(#[from] StudyError),
     #[error(transparent)]
@@ -82,23 +76,6 @@ pub(crate) enum Failure {
 }
 
 impl Failure {
-    /// Says what went wrong. A reader that went away needs no words.
-    pub(crate) fn tell(&self, err: &mut Stream) -> Result<(), Self> {
-        match self {
-            Self::Usage(said) => err.styled(&said.render()),
-            Self::Scenario(report) | Self::Shots(report) => err.print(&report.render(err.colour)),
-            Self::Print(cause) if cause.kind() == io::ErrorKind::BrokenPipe => Ok(()),
-            Self::Request(cause) => {
-                let hint = match cause {
-                    ScenarioError::OutOfRange { .. } => cause.label(),
-                    _ => cause.helps().join("; "),
-                };
-                err.print(&format!("error: {cause}\n  hint: {hint}\n"))
-            }
-            other => err.print(&format!("error: {other}\n")),
-        }
-    }
-
     pub(crate) fn code(&self) -> u8 {
         match self {
             // Shots that cannot be are wrong input.
@@ -108,19 +85,17 @@ impl Failure {
                 | StudyError::NotTold { .. },
             )
             | Self::Usage(_)
-            | Self::Scenario(_)
+            | Self::Mistakes(_)
             | Self::Request(_)
             | Self::Mark { .. }
             | Self::MarkOrder { .. }
             | Self::Quantity { .. }
             | Self::Option { .. }
             | Self::NoQuestion
-            | Self::Notebook(_)
             | Self::Bench(_)
             | Self::NothingMeasured
             | Self::NoMarks
             | Self::NoArrow
-            | Self::Shots(_)
             | Self::TwoGroups { .. }
             | Self::Size { .. }
             | Self::Target(_)

@@ -10,7 +10,7 @@ use crate::failure::Failure;
 use crate::orders::{self, Seek};
 use crate::{Stream, ask, shelf};
 
-pub(crate) fn fit(order: &orders::Fit, out: &mut Stream) -> Result<(), Failure> {
+pub(crate) fn fit(order: &orders::Fit, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let source = &order.source;
     let scenario = ask::scenario(&source.file)?;
     let style = ask::style(source, &scenario);
@@ -19,12 +19,10 @@ pub(crate) fn fit(order: &orders::Fit, out: &mut Stream) -> Result<(), Failure> 
     if let Some(path) = order.out.as_ref().filter(|path| path.exists()) {
         return Err(Failure::Exists { path: path.clone(), replace: false });
     }
-    let fitted = fitted(&scenario, recipe.as_ref(), build, &order.shots, &order.shot)?;
-    let text = if source.json {
-        format!("{:#}\n", report::fit_json(&fitted)?)
-    } else {
-        report::fit_text(&fitted, style, ask::WIDTH)?
-    };
+    let shots = (order.shots.as_path(), &order.shot);
+    let fitted = fitted(&scenario, recipe.as_ref(), build, shots, err)?;
+    let document = report::fit(&fitted, style)?;
+    let text = if source.json { document.json()? } else { document.terminal(ask::WIDTH) };
     out.print(&text)?;
     let Some(folder) = &order.out else { return Ok(()) };
     let how = format!("Fitted to {}.", report::fit_seen(&fitted));
@@ -68,11 +66,10 @@ pub(crate) fn fitted(
     scenario: &Scenario,
     recipe: &dyn Recipe,
     build: Option<&str>,
-    shots: &Path,
-    shot: &orders::Shot,
+    (shots, shot): (&Path, &orders::Shot),
+    err: &mut Stream,
 ) -> Result<Fitted, Failure> {
-    let shots =
-        scenario::shots(shots, &|path| std::fs::read_to_string(path)).map_err(Failure::Scenario)?;
+    let shots = shelf::table(shots, scenario::measured::shots, err)?.found;
     let mut sought: Vec<Sought> = shot.seek.iter().map(|seek| sought(*seek)).collect();
     sought.sort_unstable();
     sought.dedup();

@@ -53,10 +53,10 @@ fn arrow(
         let far = Role::Range.text(reached, style);
         err.print(&format!("note: the arrow got as far as {far}: {why}\n"))?;
     }
-    let mass = flown.built.mass.mass();
+    let document = report::flight(&flown.states, flown.built.mass.mass(), style)?;
     Ok(match shape {
-        Shape::Table => report::flight_table(&flown.states, mass, style, ask::WIDTH)?,
-        Shape::Csv => report::flight_csv(&flown.states, mass, style)?,
-        Shape::Json => format!("{:#}\n", report::flight_json(&flown.states, mass)?),
+        Shape::Table => document.terminal(ask::WIDTH),
+        Shape::Csv => document.csv("states").unwrap_or_default(),
+        Shape::Json => document.json()?,
     })
 }

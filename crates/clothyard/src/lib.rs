@@ -21,15 +21,18 @@ mod rigid;
 mod run;
 mod shelf;
 mod show;
+mod source;
 mod stream;
 mod tape;
 mod verdict;
 
 use std::ffi::OsString;
+use std::io::ErrorKind;
 
 use clap::{CommandFactory, Parser};
 use cli::{Cli, Command};
 use failure::Failure;
+use scenario::ScenarioError;
 
 pub use page::Site;
 pub use stream::Stream;
@@ -52,9 +55,26 @@ where
         Ok(()) => 0,
         Err(failure) => {
             // Nothing is left to tell when even this cannot be printed.
-            let _ = failure.tell(err);
+            let _ = tell(&failure, err);
             failure.code()
         }
+    }
+}
+
+/// Says what went wrong. A reader that went away needs no words.
+fn tell(failure: &Failure, err: &mut Stream) -> Result<(), Failure> {
+    match failure {
+        Failure::Usage(said) => err.styled(&said.render()),
+        Failure::Mistakes(report) => err.print(&report.render(err.colour)),
+        Failure::Print(cause) if cause.kind() == ErrorKind::BrokenPipe => Ok(()),
+        Failure::Request(cause) => {
+            let hint = match cause {
+                ScenarioError::OutOfRange { .. } => cause.label(),
+                _ => cause.helps().join("; "),
+            };
+            err.print(&format!("error: {cause}\n  hint: {hint}\n"))
+        }
+        other => err.print(&format!("error: {other}\n")),
     }
 }
 
@@ -67,9 +87,9 @@ fn work(command: Command, out: &mut Stream, err: &mut Stream) -> Result<(), Fail
         Command::Push(order) => push::push(&order, out),
         Command::Pin(order) => pin::pin(&order, out),
         Command::Marks(order) => marks::marks(&order, out),
-        Command::Verdict(order) => verdict::verdict(&order, out),
-        Command::Fit(order) => fit::fit(&order, out),
-        Command::Tape(order) => tape::tape(&order, out),
+        Command::Verdict(order) => verdict::verdict(&order, out, err),
+        Command::Fit(order) => fit::fit(&order, out, err),
+        Command::Tape(order) => tape::tape(&order, out, err),
         Command::Bench(order) => bench::bench(&order, out, err),
         Command::Check(order) => check::check(&order, out),
         Command::Schema => out.print(&scenario::json_schema()),

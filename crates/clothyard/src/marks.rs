@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use report::{MarksReport, Provenance};
+use report::Subject;
 
 use crate::failure::Failure;
 use crate::{Stream, ask, cli, shelf, tape};
@@ -23,31 +23,19 @@ pub(crate) fn marks(order: &cli::Marks, out: &mut Stream) -> Result<(), Failure>
     let folder = shelf::folder(Some(&folder), &source.file, order.replace)?;
 
     let marks = study::marks(recipe.as_ref(), &wanted)?;
-    let provenance = Provenance {
-        version: env!("CARGO_PKG_VERSION").to_owned(),
-        scenario: scenario.resolved(),
-        source_name: source
-            .file
-            .file_name()
-            .map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
-        seed: plan.seed,
-    };
+    let provenance = ask::provenance(&scenario, &source.file, plan.seed);
     let wish = tape::Wish::default();
     let prints = tape::sheets(&scenario, recipe.as_ref(), &wanted, &marks, style, &wish)?;
-    let report = MarksReport {
-        title: scenario.title(),
-        build: Some(wanted.build.as_str()).filter(|_| plan.builds.len() > 1),
-        marks: &marks,
-        provenance: &provenance,
-        prints: &prints,
-    };
-    shelf::fill(&folder, &report::marks_files(&report, style)?)?;
+    let build = Some(wanted.build.as_str()).filter(|_| plan.builds.len() > 1);
+    let subject = Subject { title: scenario.title(), build, provenance: &provenance };
+    let document = report::marks(&marks, &subject, &prints, style)?;
+    shelf::fill(&folder, &document.files()?)?;
     if source.json {
-        return out.print(&format!("{:#}\n", report::marks_json(&report)?));
+        return out.print(&document.json()?);
     }
     if order.csv {
-        return out.print(&report::marks_csv(&report, style)?);
+        return out.print(&document.csv("marks").unwrap_or_default());
     }
-    let text = report::marks_text(&report, style, ask::WIDTH)?;
+    let text = document.terminal(ask::WIDTH);
     out.print(&format!("{text}\nWritten to {}: open report.html\n", folder.display()))
 }

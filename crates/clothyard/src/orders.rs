@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
-use crate::cli::Source;
+use crate::source::Source;
 
 /// A value to seek.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

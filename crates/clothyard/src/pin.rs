@@ -12,11 +12,8 @@ pub(crate) fn pin(order: &cli::Pin, out: &mut Stream) -> Result<(), Failure> {
     let recipe = scenario.recipe(order.build.as_deref())?;
     let style = ask::style(source, &scenario);
     let pinned = study::pin(recipe.as_ref(), &measured)?;
-    let text = if source.json {
-        format!("{:#}\n", report::pin_json(&measured, &pinned)?)
-    } else {
-        report::pin_text(&measured, &pinned, style, ask::WIDTH)?
-    };
+    let document = report::pin(&measured, &pinned, style)?;
+    let text = if source.json { document.json()? } else { document.terminal(ask::WIDTH) };
     let Some(path) = &order.out else { return out.print(&text) };
     let Pinned::Found { restraint, .. } = &pinned else {
         out.print(&text)?;

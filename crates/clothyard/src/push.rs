@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use report::{Provenance, PushReport};
+use report::Subject;
 
 use crate::failure::Failure;
 use crate::{Stream, ask, cli, shelf};
@@ -21,27 +21,16 @@ pub(crate) fn push(order: &cli::Push, out: &mut Stream) -> Result<(), Failure> {
     let folder = shelf::folder(Some(&folder), &source.file, order.replace)?;
 
     let story = study::watch_push(recipe.as_ref())?;
-    let provenance = Provenance {
-        version: env!("CARGO_PKG_VERSION").to_owned(),
-        scenario: scenario.resolved(),
-        source_name: source
-            .file
-            .file_name()
-            .map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
-        seed: plan.seed,
-    };
+    let provenance = ask::provenance(&scenario, &source.file, plan.seed);
     let several = plan.builds.len() > 1;
     let first = plan.builds.first().map(|build| build.name.as_str());
-    let report = PushReport {
-        title: scenario.title(),
-        build: order.build.as_deref().or(first).filter(|_| several),
-        story: &story,
-        provenance: &provenance,
-    };
-    shelf::fill(&folder, &report::push_files(&report, style)?)?;
+    let build = order.build.as_deref().or(first).filter(|_| several);
+    let subject = Subject { title: scenario.title(), build, provenance: &provenance };
+    let document = report::push(&story, &subject, style)?;
+    shelf::fill(&folder, &document.files()?)?;
     if source.json {
-        return out.print(&format!("{:#}\n", report::push_json(&report)?));
+        return out.print(&document.json()?);
     }
-    let text = report::push_text(&report, style, ask::WIDTH)?;
-    out.print(&format!("{text}\nWritten to {}: open push.html\n", folder.display()))
+    let text = document.terminal(ask::WIDTH);
+    out.print(&format!("{text}\nWritten to {}: open report.html\n", folder.display()))
 }

@@ -1,7 +1,5 @@
 //! `clothyard run`: answer the question, write the report.
 
-use report::Provenance;
-
 use crate::failure::Failure;
 use crate::progress::Bar;
 use crate::{Stream, ask, cli, shelf};
@@ -19,20 +17,12 @@ pub(crate) fn run(order: &cli::Run, out: &mut Stream, err: &Stream) -> Result<()
     bar.finish();
     let answer = answer?;
 
-    let provenance = Provenance {
-        version: env!("CARGO_PKG_VERSION").to_owned(),
-        scenario: scenario.resolved(),
-        source_name: source
-            .file
-            .file_name()
-            .map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
-        seed: plan.seed,
-    };
-    let files = report::files(&answer, &provenance, style)?;
-    shelf::fill(&folder, &files)?;
+    let provenance = ask::provenance(&scenario, &source.file, plan.seed);
+    let document = report::answer(&answer, &provenance, style)?;
+    shelf::fill(&folder, &document.files()?)?;
     if source.json {
-        return out.print(&format!("{:#}\n", report::json(&answer, &provenance)?));
+        return out.print(&document.json()?);
     }
-    let text = report::terminal(&answer, style, ask::WIDTH)?;
+    let text = document.terminal(ask::WIDTH);
     out.print(&format!("{text}\nWritten to {}: open report.html\n", folder.display()))
 }

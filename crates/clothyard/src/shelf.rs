@@ -4,6 +4,9 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
+use scenario::measured::{Reader, Table};
+
+use crate::Stream;
 use crate::failure::Failure;
 
 /// Where a run writes: the folder named, or one named after the scenario.
@@ -50,9 +53,18 @@ pub(crate) fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
     }
 }
 
-/// Reads a whole file.
-pub(crate) fn read(path: &Path) -> Result<Vec<u8>, Failure> {
-    fs::read(path).map_err(|cause| Failure::Read { path: path.to_owned(), cause })
+/// Reads a measured table, and says which of its columns say nothing here.
+pub(crate) fn table<T>(
+    path: &Path,
+    read: Reader<T>,
+    err: &mut Stream,
+) -> Result<Table<T>, Failure> {
+    let table = read(path, fs::read(path)).map_err(Failure::Mistakes)?;
+    if !table.passed_over.is_empty() {
+        let own = table.passed_over.join(", ");
+        err.print(&format!("note: {}: passed over column {own}\n", path.display()))?;
+    }
+    Ok(table)
 }
 
 /// Reads a file; none where there is no such file.

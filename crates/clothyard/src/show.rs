@@ -14,10 +14,7 @@ pub(crate) fn arrow(order: &cli::Arrow, out: &mut Stream) -> Result<(), Failure>
     let style = ask::style(source, &scenario);
     let recipe = scenario.recipe(order.build.as_deref())?;
     let flown = study::fly_one(recipe.as_ref(), &ask::marks(&[], &scenario)?, false)?;
-    let text = if source.json {
-        format!("{:#}\n", report::arrow_json(&flown)?)
-    } else {
-        report::arrow_text(&flown, style, ask::WIDTH)?
-    };
+    let document = report::arrow(&flown, style)?;
+    let text = if source.json { document.json()? } else { document.terminal(ask::WIDTH) };
     out.print(&text)
 }

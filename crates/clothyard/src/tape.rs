@@ -19,7 +19,11 @@ const OFFSETS: (f64, f64) = (0.0, 0.1);
 /// Least and most per cent between candidates. Chosen.
 const APART: (f64, f64) = (0.1, 5.0);
 
-pub(crate) fn tape(order: &orders::Tape, out: &mut Stream) -> Result<(), Failure> {
+pub(crate) fn tape(
+    order: &orders::Tape,
+    out: &mut Stream,
+    err: &mut Stream,
+) -> Result<(), Failure> {
     let source = &order.source;
     let scenario = ask::scenario(&source.file)?;
     let style = ask::style(source, &scenario);
@@ -36,7 +40,10 @@ pub(crate) fn tape(order: &orders::Tape, out: &mut Stream) -> Result<(), Failure
     let folder = shelf::folder(Some(&folder), &source.file, order.replace)?;
 
     let fitted = match &order.shots {
-        Some(shots) => Some(fit::fitted(&scenario, own.as_ref(), build, shots, &order.shot)?),
+        Some(shots) => {
+            let shots = (shots.as_path(), &order.shot);
+            Some(fit::fitted(&scenario, own.as_ref(), build, shots, err)?)
+        }
         None => None,
     };
     let values = fitted.as_ref().map_or_else(Vec::new, |fitted| {
@@ -48,7 +55,7 @@ pub(crate) fn tape(order: &orders::Tape, out: &mut Stream) -> Result<(), Failure
     let wish = Wish { strips: order.strips, apart, look, fitted: seen.as_deref() };
     shelf::fill(&folder, &sheets(&scenario, &recipe, &wanted, &marks, style, &wish)?)?;
     if let Some(fitted) = &fitted {
-        out.print(&report::fit_text(fitted, style, ask::WIDTH)?)?;
+        out.print(&report::fit(fitted, style)?.terminal(ask::WIDTH))?;
         out.print("\n")?;
     }
     out.print(&format!(

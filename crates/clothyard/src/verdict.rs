@@ -2,18 +2,22 @@
 
 use std::path::Path;
 
-use report::{ShotGroup, VerdictReport};
+use report::{Judged, ShotGroup};
 use target::Telling;
 use units::{Length, Ratio, Style};
 
-use crate::cli::Family;
 use crate::failure::Failure;
+use crate::source::Family;
 use crate::{Stream, ask, cli, shelf};
 
-pub(crate) fn verdict(order: &cli::Verdict, out: &mut Stream) -> Result<(), Failure> {
-    let groups = groups(order)?;
+pub(crate) fn verdict(
+    order: &cli::Verdict,
+    out: &mut Stream,
+    err: &mut Stream,
+) -> Result<(), Failure> {
+    let groups = groups(order, err)?;
     let telling = telling(order)?;
-    let report = VerdictReport::of(groups, telling, env!("CARGO_PKG_VERSION"))?;
+    let judged = Judged::of(groups, telling)?;
     let style = match order.units {
         Some(Family::Metric) => Style::Metric,
         _ => Style::Archery,
@@ -22,29 +26,29 @@ pub(crate) fn verdict(order: &cli::Verdict, out: &mut Stream) -> Result<(), Fail
         Some(path) => Some(shelf::folder(Some(path), Path::new("verdict"), order.replace)?),
         None => None,
     };
+    let document = report::verdict(&judged, env!("CARGO_PKG_VERSION"), style)?;
     if let Some(folder) = &folder {
-        shelf::fill(folder, &report::verdict_files(&report, style)?)?;
+        shelf::fill(folder, &document.files()?)?;
     }
     if order.json {
-        return out.print(&format!("{:#}\n", report::verdict_json(&report)?));
+        return out.print(&document.json()?);
     }
-    let mut text = report::verdict_text(&report, style, ask::WIDTH)?;
+    let mut text = document.terminal(ask::WIDTH);
     if let Some(folder) = &folder {
-        text = format!("{text}\nWritten to {}: open verdict.html\n", folder.display());
+        text = format!("{text}\nWritten to {}: open report.html\n", folder.display());
     }
     out.print(&text)
 }
 
 /// The groups in the order given: files first, then numbers.
-fn groups(order: &cli::Verdict) -> Result<[ShotGroup; 2], Failure> {
+fn groups(order: &cli::Verdict, err: &mut Stream) -> Result<[ShotGroup; 2], Failure> {
     let (files, counts, radii) = (order.files.len(), order.n.len(), order.mean_radius.len());
     if counts != radii || files + counts != 2 {
         return Err(Failure::TwoGroups { files, counts, radii });
     }
     let mut groups = Vec::with_capacity(2);
     for path in &order.files {
-        let shots = scenario::read_impacts(path, &|path| std::fs::read_to_string(path));
-        let shots = shots.map_err(Failure::Shots)?;
+        let shots = shelf::table(path, scenario::measured::impacts, err)?.found;
         let name = path.file_stem().unwrap_or(path.as_os_str()).to_string_lossy();
         groups.push(ShotGroup::of(&name, &shots)?);
     }

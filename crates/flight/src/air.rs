@@ -130,3 +130,26 @@ pub fn standard_pressure(altitude: Length) -> Result<Pressure, FlightError> {
     let ratio = standard_temperature(altitude)?.si() / SEA_LEVEL_TEMPERATURE;
     Ok(Pressure::from_si(SEA_LEVEL_PRESSURE * ratio.powf(exponent)))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{moist_density, viscosity};
+
+    /// Water weighs less than the air it takes the place of: at 30 degC and full
+    /// humidity a good per cent.
+    #[test]
+    fn law_moist_air_is_lighter() {
+        let share = moist_density(303.15, 101_325.0, 1.0) / moist_density(303.15, 101_325.0, 0.0);
+        assert!((0.97..0.99).contains(&share), "{share}");
+    }
+
+    /// Density goes with pressure over temperature but for the gas's own
+    /// compressibility, which is below a thousandth here.
+    #[test]
+    fn law_dry_air_is_nearly_an_ideal_gas() {
+        let of =
+            |kelvin: f64, pressure: f64| moist_density(kelvin, pressure, 0.0) * kelvin / pressure;
+        assert!((of(303.15, 80_000.0) / of(273.15, 100_000.0) - 1.0).abs() < 1e-3);
+        assert!(viscosity(303.15) > viscosity(273.15));
+    }
+}

@@ -7,6 +7,24 @@
 //!
 //! Flight is computed in the line frame (see `body`), with the distance along
 //! the line to the target as the independent variable.
+//!
+//! The air that a flight meets, thinner on a hot day in the hills:
+//!
+//! ```
+//! use flight::{Air, Weather};
+//!
+//! let air = |temperature: &str, pressure: &str| -> Result<Air, Box<dyn std::error::Error>> {
+//!     Ok(Air::of(&Weather {
+//!         temperature: temperature.parse()?,
+//!         pressure: pressure.parse()?,
+//!         humidity: "50 %".parse()?,
+//!     })?)
+//! };
+//! let (sea, hills) = (air("15 degC", "1013.25 hPa")?, air("30 degC", "850 hPa")?);
+//! assert!((sea.density - 1.22).abs() < 0.005); // kg/m3
+//! assert!(hills.density < 0.81 * sea.density);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 pub mod aero;
 mod air;

@@ -174,3 +174,20 @@ pub fn kinetic_energy(mass: Mass, speed: Speed) -> Energy {
 pub fn momentum(mass: Mass, speed: Speed) -> Momentum {
     Momentum::from_si(mass.si() * speed.si())
 }
+
+#[cfg(test)]
+mod tests {
+    use units::Length;
+
+    use super::{DRAW_BEYOND_PIVOT, LEAST_STROKE, power_stroke};
+
+    #[test]
+    fn exact_the_stroke_ends_at_brace() {
+        let (draw, brace) = (Length::from_si(0.74), Length::from_si(0.17));
+        let stroke = power_stroke(draw, brace);
+        let by_hand = 0.74 - DRAW_BEYOND_PIVOT.si() - 0.17;
+        assert!(stroke.is_ok_and(|stroke| (stroke.si() - by_hand).abs() < 1e-15));
+        let most = Length::from_si(0.74 - DRAW_BEYOND_PIVOT.si() - 0.99 * LEAST_STROKE);
+        assert!(power_stroke(draw, most).is_err());
+    }
+}

@@ -5,6 +5,19 @@
 //! two planes, left and up. Nothing here draws chances and nothing knows the
 //! air. [`depart`] is the full push, [`Kit`] the same as a linear map from
 //! faults to departure, [`watch`] the push step by step.
+//!
+//! How far the string pushes, the least that every push needs to know:
+//!
+//! ```
+//! use launch::power_stroke;
+//!
+//! // Draw length counts 1.75 in beyond the pivot, brace height does not.
+//! let stroke = power_stroke("29 in".parse()?, "6.5 in".parse()?)?;
+//! assert!((stroke.si() / 0.0254 - 20.75).abs() < 1e-9);
+//! // A brace height taken for a draw length is told, not computed with.
+//! assert!(power_stroke("6.5 in".parse()?, "29 in".parse()?).is_err());
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 mod beam;
 mod bow;

@@ -3,7 +3,7 @@
 use maud::{Markup, PreEscaped, html};
 use report::{Live, Picture};
 use study::{
-    Answer, BuildAnswer, Doubt, Draw, MarkAnswer, Pair, Recipe, Refused, Seen, Setup, Shots, Slot,
+    BuildAnswer, Compared, Doubt, Draw, MarkAnswer, Pair, Recipe, Refused, Seen, Setup, Shots, Slot,
 };
 use target::Estimate;
 use units::{Role, Style};
@@ -13,7 +13,7 @@ use crate::scene::{QUICK, Scene, aside};
 
 /// What was computed for a scene.
 pub(crate) struct Found {
-    answer: Answer,
+    compared: Compared,
     live: Live,
     at: usize,
     style: Style,
@@ -43,7 +43,8 @@ pub(crate) fn find(
     let answer = study::run(&plan, watch)?;
     let live = report::live(&answer, scene.at, scene.style)?;
     let aside = aside(&scene.plan()?);
-    Ok(Found { answer, live, at: scene.at, style: scene.style, aside })
+    let compared = answer.compared().cloned().ok_or(report::ReportError::NoComparison)?;
+    Ok(Found { compared, live, at: scene.at, style: scene.style, aside })
 }
 
 /// A recipe without its doubts: their bands cost more flights than a quick
@@ -65,11 +66,11 @@ impl Recipe for Sure {
 impl Found {
     /// The face and how sure it is.
     pub(crate) fn shown(&self) -> Markup {
-        let several = self.answer.builds.len() > 1;
+        let several = self.compared.builds.len() > 1;
         let r50 = |build: &BuildAnswer| build.marks[self.at].full.stats.r50;
         html! {
             (picture(&self.live.face))
-            @for build in &self.answer.builds {
+            @for build in &self.compared.builds {
                 p.sure data-flights=(build.flights) {
                     @if several { (build.name) ": " }
                     "R50 " strong { (Role::Impact.text(r50(build).value, self.style)) }
@@ -86,18 +87,18 @@ impl Found {
         html! {
             @if let Some(aside) = &self.aside { p.note { (aside) } }
             p.answer { (self.live.sentence) }
-            @for note in report::notes(&self.answer, self.style) {
+            @for note in &self.live.notes {
                 p.note { (note) }
             }
-            @for pair in &self.answer.pairs {
-                h2 { (self.answer.builds[pair.other].name) " against "
-                    (self.answer.builds[pair.base].name) }
-                (self.compared(pair))
+            @for pair in &self.compared.pairs {
+                h2 { (self.compared.builds[pair.other].name) " against "
+                    (self.compared.builds[pair.base].name) }
+                (self.against(pair))
             }
             h2 { "What matters" }
             p { "R50 if each were the only cause left, the largest first:" }
-            @for build in &self.answer.builds {
-                @if self.answer.builds.len() > 1 { p { (build.name) } }
+            @for build in &self.compared.builds {
+                @if self.compared.builds.len() > 1 { p { (build.name) } }
                 (self.ranked(build))
             }
             @if let Some(causes) = &self.live.causes {
@@ -149,7 +150,7 @@ impl Found {
             ("drop", Role::Impact, |_, mark| mark.nominal.drop),
             ("chance of a hit", Role::Percent, |_, mark| mark.hit.value),
         ];
-        let builds = &self.answer.builds;
+        let builds = &self.compared.builds;
         let place = Role::Range.text(builds[0].marks[self.at].distance.si(), self.style);
         html! {
             div.wide tabindex="0" {
@@ -176,10 +177,10 @@ impl Found {
         }
     }
 
-    fn compared(&self, both: &Pair) -> Markup {
+    fn against(&self, both: &Pair) -> Markup {
         let pair = &both.marks[self.at];
         let gain = pair.gain;
-        let [base, other] = [both.base, both.other].map(|at| &self.answer.builds[at]);
+        let [base, other] = [both.base, both.other].map(|at| &self.compared.builds[at]);
         let change = Estimate { value: -gain.value, low: -gain.high, high: -gain.low };
         let ratio = |ratio: Option<Estimate>| {
             html! {

@@ -223,7 +223,7 @@ async fn take(State(app): Shared, Path(name): Path<String>, query: Link) -> Outc
             source_name: "page.toml".to_owned(),
             seed: answer.seed,
         };
-        Ok(report::files(&answer, &provenance, scene.style)?)
+        Ok(report::answer(&answer, &provenance, scene.style)?.files()?)
     };
     let files = app.jobs.run("", work).await?;
     let wanted = files.into_iter().find(|file| file.name == name);

@@ -12,6 +12,9 @@ pub enum ReportError {
         /// The value.
         value: f64,
     },
+    /// The answer compares no builds.
+    #[error("the answer compares no builds")]
+    NoComparison,
     /// The answer holds neither a build nor a sweep.
     #[error("the answer holds no build and no sweep point")]
     NoBuild,
@@ -49,10 +52,13 @@ pub enum ReportError {
     #[error("the plot {plot} could not be drawn: {source}")]
     Plot {
         /// Which plot.
-        plot: &'static str,
+        plot: String,
         /// What the plotting library said.
         source: DrawingAreaErrorKind<std::io::Error>,
     },
+    /// The text of a document could not be made.
+    #[error("the answer cannot be written as JSON: {0}")]
+    Json(serde_json::Error),
     /// A strip has too few marks.
     #[error("the strip {strip} has {marks} marks; at least 2 are needed")]
     StripEmpty {

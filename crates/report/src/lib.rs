@@ -6,70 +6,44 @@
 //! function refuses an answer that holds a number that is not finite. Output
 //! depends on the answer alone: no clock, no machine, no chance.
 
-mod csv;
+mod answers;
+mod document;
 mod error;
-mod fit;
-mod flown;
-mod html;
-mod json;
-mod json_pairs;
-mod live;
-mod marks;
+mod figure;
 mod markup;
-mod matters;
-mod pin;
 mod plots;
 mod prose;
-mod push;
 mod sheet;
 mod show;
-mod sides;
-mod single;
-mod table;
-mod tables;
 mod tape;
-mod text;
-mod trade;
-mod tree;
-mod tune;
-mod verdict;
 mod words;
-mod workbench;
-mod worth;
 
-use study::Answer;
-use units::Style;
+use study::Owner;
 
+pub use answers::{
+    BenchAnswer, Judged, Live, Picture, ShotGroup, Subject, answer, arrow, bench, fit, fit_seen,
+    flight, live, marks, pin, pin_seen, push, verdict,
+};
+pub use document::{Cell, Column, Document, Kind, Part, Table};
 pub use error::ReportError;
-pub use fit::{fit_json, fit_seen, fit_text};
-pub use flown::{flight_csv, flight_json, flight_table};
-pub use json::json;
-pub use live::{Live, Picture, cautions, live, notes, owner_name, style_sheet};
-pub use marks::{MarksReport, marks_csv, marks_files, marks_json, marks_text};
-pub use pin::{pin_json, pin_seen, pin_text};
-pub use push::{PushReport, push_files, push_json, push_text};
 pub use sheet::Paper;
-pub use single::{arrow_json, arrow_text};
 pub use tape::{
     About, Card, Finest, Ink, Look, Strip, Tape, TapeMark, card_files, cards, tape, tape_files,
 };
-pub use text::terminal;
-pub use verdict::{ShotGroup, VerdictReport, verdict_files, verdict_json, verdict_text};
-pub use words::headline;
-pub use workbench::{BenchAnswer, BenchReport, bench_files, bench_json, bench_text};
 
 /// Where an answer comes from. No time and no machine, so that the same
 /// scenario gives the same bytes anywhere.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, serde::Serialize)]
 pub struct Provenance {
     /// Version of the program.
     pub version: String,
-    /// The resolved scenario, TOML.
-    pub scenario: String,
     /// Name of the scenario file.
+    #[serde(rename = "source")]
     pub source_name: String,
     /// Seed of all chances.
     pub seed: u64,
+    /// The resolved scenario, TOML.
+    pub scenario: String,
 }
 
 /// A file of the report, to be written by the caller.
@@ -81,34 +55,19 @@ pub struct File {
     pub bytes: Vec<u8>,
 }
 
-/// Every file of the report: `report.html`, the plots as SVG, the tables as
-/// CSV, `result.json` and the resolved `scenario.toml`.
-///
-/// # Errors
-/// As [`json`]; and [`ReportError::Plot`] where a plot cannot be drawn.
-pub fn files(
-    answer: &Answer,
-    provenance: &Provenance,
-    style: Style,
-) -> Result<Vec<File>, ReportError> {
-    if let Some(tuned) = &answer.tuned {
-        return tune::files(answer, tuned, provenance, style);
-    }
-    if let Some(found) = &answer.matters {
-        return matters::files(answer, found, provenance, style);
-    }
-    if let Some(found) = &answer.worth {
-        return worth::files(answer, found, provenance, style);
-    }
-    let value = json(answer, provenance)?;
-    let plots = plots::all(answer, style)?;
-    let page = html::page(answer, provenance, &plots, style)?;
-    let mut files = vec![File::new("report.html", page)];
-    files.extend(plots.into_iter().map(|plot| File::new(plot.name, plot.svg)));
-    files.extend(csv::all(answer, style).into_iter().map(|(name, text)| File::new(name, text)));
-    files.push(File::new("result.json", format!("{value:#}\n")));
-    files.push(File::new("scenario.toml", provenance.scenario.clone()));
-    Ok(files)
+/// What to mind before shooting.
+pub fn cautions() -> &'static [&'static str] {
+    &prose::CAUTIONS
+}
+
+/// Whose faults, in plain words.
+pub fn owner_name(owner: Owner) -> &'static str {
+    words::owner(owner)
+}
+
+/// The colours and type of the report, for pages that show its pictures.
+pub fn style_sheet() -> &'static str {
+    markup::STYLE
 }
 
 impl File {

@@ -1,27 +1,4 @@
-//! Standing texts of the page.
-
-use study::Answer;
-
-use crate::show::share;
-
-/// How to read the tables of pairs.
-pub(crate) fn seen(answer: &Answer) -> String {
-    let (doubt, power) = asked(answer);
-    format!(
-        "Gain: R50 of the base less that of the other build, so positive is tighter. Ratio: the \
-         base's spread (sigma) over the other's; a build whose arrows all land in one point has \
-         none, and two shots with each, the fewest that show any spread, tell it from one that \
-         has. Tells: shots with each build until a test of \
-         the two groups shows the difference as often as asked ({power} power, two-sided {doubt}). Seen by: within {} shots with each build.",
-        study::ARCHER_SHOTS
-    )
-}
-
-/// What the confidence asked for leaves, and the power.
-pub(crate) fn asked(answer: &Answer) -> (String, String) {
-    let telling = answer.sides.as_ref().map(|sides| sides.stated.telling).unwrap_or_default();
-    (share(1.0 - telling.confidence()), share(telling.power()))
-}
+//! Standing texts.
 
 /// How to read the tables of differences.
 pub(crate) const DIFFERENCES: &str = "A difference is called one only where its interval excludes \

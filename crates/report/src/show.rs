@@ -1,8 +1,8 @@
 //! Numbers as the words and the tables spell them.
 
-use study::{Answer, BuildAnswer, MarkAnswer, PairMark, Shots};
+use study::{BuildAnswer, MarkAnswer, Shots};
 use target::Estimate;
-use units::{Dimension, Role, Style};
+use units::{Role, Style};
 
 /// A share in whole per cent, or with one decimal near nothing or all.
 pub(crate) fn share(ratio: f64) -> String {
@@ -22,14 +22,6 @@ pub(crate) fn count(count: u64) -> String {
         out.push(digit);
     }
     out
-}
-
-/// A number of shots, as tables show it.
-pub(crate) fn shots(shots: Shots) -> String {
-    match shots {
-        Shots::Each(n) => count(n.into()),
-        Shots::MoreThan(n) => format!(">{}", count(n.into())),
-    }
 }
 
 /// A number of shots rounded to two figures, as sentences say it.
@@ -75,64 +67,19 @@ pub(crate) fn form_share(mark: &MarkAnswer) -> Option<f64> {
     (full > 0.0).then(|| (mark.form.stats.sigma.value / full).powi(2))
 }
 
-/// Arrow mass over draw weight, as the reader's trade writes it.
-pub(crate) fn mass_per_force(si: f64, style: Style) -> String {
-    let (mass, force, places) = match style {
-        Style::Archery => ("gr", "lbf", 2),
-        Style::Metric => ("g", "N", 4),
-    };
-    let factor = |dimension: Dimension, symbol| {
-        dimension.unit(symbol).map_or(1.0, |unit: &units::Unit| unit.factor)
-    };
-    let value = si * factor(Dimension::Force, force) / factor(Dimension::Mass, mass);
-    format!("{value:.places$} {mass}/{force}")
-}
-
 /// Index of the distance that the one sentence speaks of: the middle one.
 pub(crate) fn middle(build: &BuildAnswer) -> usize {
     build.marks.len() / 2
 }
 
-/// The mark of every pair at a distance, with the other build's name.
-pub(crate) fn others(answer: &Answer, at: usize) -> impl Iterator<Item = (&str, &PairMark)> {
-    answer.pairs.iter().map(move |pair| (answer.builds[pair.other].name.as_str(), &pair.marks[at]))
-}
-
-/// A number of a dimension in the unit the reader's trade uses for a part of
-/// an arrow or a bow; in SI where the trade has none, a pure number bare.
-pub(crate) fn of_dimension(dimension: Dimension, si: f64, style: Style) -> String {
-    let three = |value| figures(value, 3);
-    let role = match dimension {
-        Dimension::Length => Role::Part,
-        Dimension::Mass => Role::Mass,
-        Dimension::LinearDensity => Role::LinearDensity,
-        Dimension::Force => Role::Force,
-        Dimension::Speed => Role::Speed,
-        Dimension::Angle => Role::Angle,
-        Dimension::AngularRate => Role::Rate,
-        Dimension::Temperature => Role::Temperature,
-        Dimension::Pressure => Role::Pressure,
-        Dimension::Inertia => Role::Inertia,
-        Dimension::Stiffness => Role::Stiffness,
-        Dimension::Ratio => return three(si),
-        _ => return format!("{} {}", three(si), dimension.units()[0].symbol),
-    };
-    format!("{} {}", three(role.value(si, style)), role.symbol(style))
-}
-
-/// The name of a build after "of", or nothing when there is no other.
-pub(crate) fn of(answer: &Answer, name: &str) -> String {
-    if answer.builds.len() > 1 { format!(" of \"{name}\"") } else { String::new() }
-}
-
 /// What is shown, after the name of its build where there are several.
-pub(crate) fn titled(answer: &Answer, name: &str, what: &str) -> String {
-    if answer.builds.len() > 1 { format!("{name}, {what}") } else { what.to_owned() }
+pub(crate) fn titled(builds: &[BuildAnswer], at: usize, what: &str) -> String {
+    if builds.len() > 1 { format!("{}, {what}", builds[at].name) } else { what.to_owned() }
 }
 
-/// How a legend names a build.
-pub(crate) fn label(answer: &Answer, build: &BuildAnswer) -> String {
-    if answer.builds.len() > 1 { build.name.clone() } else { "this build".to_owned() }
+/// How a key names a build.
+pub(crate) fn label(builds: &[BuildAnswer], at: usize) -> String {
+    if builds.len() > 1 { builds[at].name.clone() } else { "this build".to_owned() }
 }
 
 /// Which of two groups is a point, by the ratio of their sigmas.
@@ -163,6 +110,15 @@ pub(crate) fn brief(role: Role, si: f64, style: Style) -> String {
 /// A number with four figures and no trailing zeros.
 pub(crate) fn significant(value: f64) -> String {
     figures(value, 4)
+}
+
+/// A number with three figures, for what spans decades.
+pub(crate) fn three(value: f64) -> String {
+    if value == 0.0 {
+        return significant(0.0);
+    }
+    let step = 10_f64.powf(value.abs().log10().floor() - 2.0);
+    significant((value / step).round() * step)
 }
 
 /// A number with so many figures and no trailing zeros.

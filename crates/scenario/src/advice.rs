@@ -49,7 +49,7 @@ impl E {
             E::NotDrawn { .. } => "needs one fixed value".into(),
             E::NotASize { .. } => "would only ever be positive".into(),
             E::ManyBuilds { most, .. } => format!("at most {most} fit side by side"),
-            E::Impacts(error) => error.label(),
+            E::Table { mistake, .. } => mistake.label(),
             E::Sweep(fault) => fault.label(),
             E::SameName { .. } | E::SameStep { .. } => "named again here".into(),
             E::IdleStep { .. } => "no change here".into(),
@@ -57,7 +57,6 @@ impl E {
             E::NotAnArrow { .. } => "this arrow".into(),
             E::NoDeparture { .. } => "this bow".into(),
             E::NoFlight { .. } => "in this air".into(),
-            E::Shots(error) => error.label(),
         }
     }
 
@@ -126,7 +125,7 @@ impl E {
                  }; or { value, low, high } for a value known only roughly",
             ),
             E::NotASize { .. } => one("use { mean, sd } or { low, high }"),
-            E::Impacts(error) => error.helps(),
+            E::Table { mistake, .. } => mistake.helps(),
             E::Sweep(fault) => fault.helps(),
             E::ManyBuilds { .. } => one("ask again with fewer: every two of them are compared"),
             E::IdleStep { .. } => {
@@ -137,7 +136,6 @@ impl E {
             E::Quantity { cause: units::UnitError::NoNumber { .. }, .. } => {
                 one("a quantity is a number and a unit in quotes, such as \"28.5 in\"")
             }
-            E::Shots(error) => error.helps(),
             _ => Vec::new(),
         }
     }

@@ -1,99 +1,21 @@
 //! Numbers and words into the types of the other rooms.
 
 use arrow::{
-    Bend, Blades, Collar, Faults, Given, Insert, Lean, Nock, Outsert, Parts, Point, PointShape,
-    Shaft, Shift, Straightness, VaneFault, Vanes, Wrap, cant_from_tip,
+    Bend, Blades, Collar, Faults, Given, Insert, Lean, Nock, Outsert, Parts, Point, Shaft, Shift,
+    VaneFault, Vanes, Wrap, cant_from_tip,
 };
 use flight::{AeroChoice, GivenAero, Site, Weather, Wind, WindProfile, standard_pressure};
-use launch::{BowKind, DrawCurve, Form, GivenDeparture, RestKind, Side};
+use launch::{Form, GivenDeparture};
 use study::{Refused, Setup, Sight};
-use units::{Force, Length, Mass, Quantity, Speed};
+use units::Length;
 
 use crate::bow::bow;
-use crate::entry::Entry;
-use crate::fit::middle;
-use crate::recipe::Numbers;
+use crate::numbers::Numbers;
 use crate::schema::Id;
-use crate::settle::Entries;
 use crate::text::{own_unit, quantity};
-
-/// The choices of a build, and what was read of its bow.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Words {
-    pub(crate) bow: BowKind,
-    pub(crate) rest: RestKind,
-    pub(crate) side: Side,
-    /// The force-draw curve, if read.
-    pub(crate) curve: Option<DrawCurve>,
-    /// The reading that stands for all chronograph readings, if several.
-    pub(crate) read: Option<(Speed, Mass)>,
-    /// Whether the speed comes from the stored energy.
-    pub(crate) stored: bool,
-    shape: PointShape,
-    /// What a bend reading is.
-    straightness: fn(Length) -> Straightness,
-}
-
-impl Words {
-    pub(crate) fn of(entries: &Entries) -> Self {
-        let word = |id: Id| entries.get(&id).and_then(Entry::text);
-        let rows = |id: Id| entries.get(&id).and_then(Entry::rows);
-        let point = |[draw, force]: &[f64; 2]| (Length::from_si(*draw), Force::from_si(*force));
-        // The reader has checked the readings.
-        let curve =
-            |rows: &[[f64; 2]]| DrawCurve::new(&rows.iter().map(point).collect::<Vec<_>>()).ok();
-        Self {
-            bow: match word(Id::BowKind) {
-                Some("recurve") => BowKind::Recurve,
-                Some("longbow") => BowKind::Longbow,
-                _ => BowKind::Compound,
-            },
-            rest: match word(Id::RestKind) {
-                Some("containment") => RestKind::Containment,
-                Some("side-point") => RestKind::SidePoint,
-                Some("shelf") => RestKind::Shelf,
-                _ => RestKind::DropAway,
-            },
-            side: if word(Id::RestSide) == Some("right") { Side::Right } else { Side::Left },
-            curve: rows(Id::BowCurve).and_then(curve),
-            read: rows(Id::BowReadings).map(middle),
-            stored: word(Id::BowSpeedFrom).is_some(),
-            shape: match word(Id::PointShape) {
-                Some("streamlined") => PointShape::Streamlined,
-                Some("bullet") => PointShape::Bullet,
-                Some("blunt") => PointShape::Blunt,
-                Some("fixed-blade") => PointShape::FixedBlade,
-                Some("closed-blade") => PointShape::ClosedBlade,
-                _ => PointShape::Field,
-            },
-            straightness: match word(Id::BendMeasure) {
-                Some("plus-minus") => Straightness::PlusMinus,
-                _ => Straightness::Total,
-            },
-        }
-    }
-}
+use crate::words::Words;
 
 impl Numbers<'_> {
-    fn has(&self, id: Id) -> bool {
-        self.used[id as usize]
-    }
-
-    pub(crate) fn at<Q: Quantity>(&self, id: Id) -> Q {
-        debug_assert_eq!(id.number().map(|n| n.dimension), Some(Q::DIMENSION), "{}", id.path());
-        Q::from_si(self.values[id as usize])
-    }
-
-    pub(crate) fn maybe<Q: Quantity>(&self, id: Id) -> Option<Q> {
-        self.has(id).then(|| self.at(id))
-    }
-
-    /// A whole number; the range check has seen that it is small.
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    fn count(&self, id: Id) -> u8 {
-        self.values[id as usize] as u8
-    }
-
     fn lean(&self, angle: Id, clock: Id) -> Lean {
         Lean { angle: self.at(angle), clock: self.at(clock) }
     }
@@ -241,11 +163,14 @@ fn faults(n: &Numbers<'_>, words: &Words) -> Result<Faults, Refused> {
         nock_cant: n.lean(Id::NockCantAngle, Id::NockCantClock),
         groove_offset: n.shift(Id::GrooveOffsetOffset, Id::GrooveOffsetClock),
         wall_offset: n.shift(Id::WallOffsetOffset, Id::WallOffsetClock),
-        bend: n.maybe(Id::BendReading).map(|reading| Bend {
-            bow: (words.straightness)(reading).bow(),
-            span: n.at(Id::BendSpan),
-            clock: n.at(Id::BendClock),
-        }),
+        bend: match n.maybe(Id::BendReading) {
+            Some(reading) => Some(Bend {
+                bow: words.straightness(reading)?.bow(),
+                span: n.at(Id::BendSpan),
+                clock: n.at(Id::BendClock),
+            }),
+            None => None,
+        },
         vane: VaneFault {
             angle: n.at(Id::VaneAngle),
             around: n.at(Id::VaneAround),

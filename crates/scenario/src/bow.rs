@@ -3,9 +3,9 @@
 use launch::{Bow, NockPath, Release, Rest, SpeedSource};
 use units::{Force, Length, Mass, Speed};
 
-use crate::assemble::Words;
-use crate::recipe::Numbers;
+use crate::numbers::Numbers;
 use crate::schema::Id;
+use crate::words::Words;
 
 /// 5 gr per lbf, kg/N: a pound is 7000 gr, so 5/7000 over free fall.
 /// Sourced: [astm-f1544].
@@ -58,7 +58,7 @@ pub(crate) fn bow(n: &Numbers<'_>, words: &Words) -> Bow {
         draw_weight: n.at(Id::BowDrawWeight),
         draw_length: n.at(Id::BowDrawLength),
         brace_height: n.at(Id::BowBraceHeight),
-        let_off: n.at(Id::BowLetOff),
+        let_off: n.or_zero(Id::BowLetOff),
         curve: words.curve,
         hysteresis: n.at(Id::BowHysteresis),
         speed: speed(n, words),
@@ -73,7 +73,7 @@ pub(crate) fn bow(n: &Numbers<'_>, words: &Words) -> Bow {
             side: words.side,
             stiffness: n.at(Id::RestStiffness),
             damping: n.at(Id::RestDamping),
-            preload: n.at(Id::RestPreload),
+            preload: n.or_zero(Id::RestPreload),
             share: n.at(Id::RestShare),
             ahead: n.at(Id::RestAhead),
             riser_gap: n.at(Id::RestRiserGap),

@@ -4,8 +4,8 @@ use launch::LaunchError;
 use units::{Dimension, UnitError};
 
 use crate::advice::{in_build, plain};
+use crate::measured::TableMistake;
 use crate::sweep_fault::SweepFault;
-use crate::{ImpactsError, ShotsError};
 
 /// Why a scenario is refused. Keys are dotted; values are as written.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -319,9 +319,14 @@ pub enum ScenarioError {
         /// The most.
         most: usize,
     },
-    /// A table of impacts that cannot be read.
-    #[error(transparent)]
-    Impacts(#[from] ImpactsError),
+    /// A measured table that cannot be read.
+    #[error("{}{mistake}", at.as_ref().map_or_else(String::new, |at| format!("{at}: ")))]
+    Table {
+        /// Its column, by letter and head, if it is about one.
+        at: Option<String>,
+        /// What is wrong.
+        mistake: TableMistake,
+    },
     /// Two builds of one name.
     #[error("two builds are named \"{name}\"")]
     SameName {
@@ -372,9 +377,6 @@ pub enum ScenarioError {
         /// What is wrong.
         cause: LaunchError,
     },
-    /// A file of shots that cannot be read.
-    #[error(transparent)]
-    Shots(#[from] ShotsError),
     /// An arrow that does not make a flight.
     #[error("this arrow cannot be flown{}: {cause}", in_build(build.as_deref()))]
     NoFlight {

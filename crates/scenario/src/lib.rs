@@ -5,12 +5,40 @@
 //! against that table, so range checks, suggestions, the resolved scenario,
 //! the JSON Schema and the key reference cannot drift apart.
 //!
-//! ```no_run
-//! # fn main() -> Result<(), Box<dyn std::error::Error>> {
-//! let path = std::path::Path::new("scenarios/square-ends.toml");
-//! let scenario = scenario::read(path, &|path| std::fs::read_to_string(path))?;
-//! let plan = scenario.plan();
-//! # Ok(()) }
+//! ```
+//! use std::path::Path;
+//! let text = r#"
+//!     bow.draw_weight = "60 lbf"
+//!     bow.draw_length = "29 in"
+//!     bow.speed = "276 ft/s"
+//!     bow.speed_mass = "425 gr"
+//!     arrow.shaft.outside = "0.246 in"
+//!     arrow.shaft.density = "9.5 gr/in"
+//!     arrow.shaft.spine = "0.340 in"
+//!     arrow.shaft.length = "28.5 in"
+//!     arrow.point.mass = "100 gr"
+//! "#;
+//! let read = |text: &str| scenario::read(Path::new("elk.toml"), &|_| Ok(text.to_owned()));
+//! let plan = read(text).unwrap().plan().unwrap();
+//! assert_eq!(plan.builds.len(), 1);
+//! // Every mistake is told with its place, the range and what was meant.
+//! let report = read(&text.replace("60 lbf", "60 lbs")).err().unwrap();
+//! assert_eq!(report.position(&report.problems()[0]), Some(("elk.toml".to_owned(), 2, 23)));
+//! assert!(report.to_string().contains("did you mean lbf?"));
+//! ```
+//!
+//! What was measured (batches, faces, run-out, marks, hits) stands in tables,
+//! CSV files as any spreadsheet writes them, read by [`measured`]:
+//!
+//! ```
+//! use std::path::Path;
+//! let text = "shot;left [in];up (in)\n1;0,5;-1,25\n2;-2;0,75\n";
+//! let table = scenario::measured::impacts(Path::new("group.csv"), Ok(text.into())).unwrap();
+//! assert_eq!(table.found[1].left, -2.0 * 0.0254);
+//! assert_eq!(table.passed_over, ["A (shot)"]);
+//!
+//! let slip = scenario::measured::impacts(Path::new("group.csv"), Ok("lft [in],up [in]".into()));
+//! assert!(slip.unwrap_err().to_string().contains("did you mean left?"));
 //! ```
 
 mod advice;
@@ -23,11 +51,10 @@ mod entry;
 mod error;
 mod fit;
 mod fitted;
-mod impacts;
-mod impacts_error;
 mod json;
 mod marks;
-pub mod notebook;
+pub mod measured;
+mod numbers;
 mod pinned;
 mod read;
 mod recipe;
@@ -38,26 +65,24 @@ mod rewritten;
 mod scenario;
 mod schema;
 mod settle;
-mod shots;
 mod source;
 mod step;
 mod sweep_fault;
 mod text;
 mod typical;
+mod words;
 mod written;
 
 pub use control::{Control, control, controls};
 pub use edit::{Edit, Setting};
 pub use error::ScenarioError;
 pub use fitted::{FittedPart, fitted_parts};
-pub use impacts::read_impacts;
-pub use impacts_error::ImpactsError;
 pub use json::json_schema;
+pub use measured::TableMistake;
 pub use pinned::restraint_part;
 pub use read::{Files, read};
 pub use reference::key_reference;
 pub use report::{Problem, Report};
 pub use scenario::{Model, RigidBody, Scenario};
 pub use schema::{Form, Part, Slide};
-pub use shots::{ShotsError, shots};
 pub use sweep_fault::SweepFault;

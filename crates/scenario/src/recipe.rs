@@ -2,21 +2,14 @@
 
 use study::{Doubt, Draw, Recipe, Refused, Setup, Slot};
 
-use crate::assemble::{Words, assemble};
+use crate::assemble::assemble;
 use crate::draw::off;
 use crate::entry::Value;
+use crate::numbers::Numbers;
 use crate::schema::{COUNT, Fallback, Id, KEYS, limits};
 use crate::settle::{Settled, in_use};
 use crate::text::{own_unit, quantity, range};
-
-/// Every number of a setup, SI, in the order of the schema table.
-pub(crate) struct Numbers<'a> {
-    pub(crate) values: [f64; COUNT],
-    /// The same before any change.
-    pub(crate) unchanged: &'a [f64; COUNT],
-    /// Which are in use.
-    pub(crate) used: [bool; COUNT],
-}
+use crate::words::Words;
 
 /// A build as the study draws from it.
 #[derive(Clone)]
@@ -25,7 +18,8 @@ pub(crate) struct BuildRecipe {
     used: [bool; COUNT],
     /// Keys that follow another key, and their factor.
     follow: Vec<(Id, Id, f64)>,
-    words: Words,
+    /// Or why the words make no setup.
+    words: Result<Words, Refused>,
     draws: Vec<Draw>,
     doubts: Vec<Doubt>,
 }
@@ -111,7 +105,7 @@ impl Recipe for BuildRecipe {
                 numbers.values[id as usize] = numbers.values[base as usize] * factor;
             }
         }
-        assemble(&numbers, &self.words)
+        assemble(&numbers, self.words.as_ref().map_err(Clone::clone)?)
     }
 }
 

@@ -74,3 +74,37 @@ impl Geometry {
         self.height * cos + (at + self.height * sin) * (launch - depression).tan()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use units::Length;
+
+    use super::Geometry;
+    use crate::SightError;
+
+    fn geometry() -> Result<Geometry, SightError> {
+        Geometry::new(Length::from_si(0.12), Length::from_si(0.85))
+    }
+
+    #[test]
+    fn exact_depression_and_launch_undo_each_other() -> Result<(), SightError> {
+        let eye = geometry()?;
+        for distance in [5.0, 18.0, 90.0] {
+            let down = eye.depression(0.02, distance);
+            assert!((eye.launch(down, distance) - 0.02).abs() < 1e-14);
+            assert!((eye.depression_of(eye.pin(down)) - down).abs() < 1e-14);
+        }
+        Ok(())
+    }
+
+    /// Held on the target it was set for, the line of sight meets it.
+    #[test]
+    fn law_the_line_of_sight_meets_the_target() -> Result<(), SightError> {
+        let eye = geometry()?;
+        for distance in [5.0, 18.0, 90.0] {
+            let hold = eye.line(0.02, eye.depression(0.02, distance), distance);
+            assert!(hold.abs() < 1e-13, "{hold}");
+        }
+        Ok(())
+    }
+}

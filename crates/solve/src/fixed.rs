@@ -32,3 +32,23 @@ pub fn rk4<T: Number, const N: usize>(
     }
     end
 }
+
+#[cfg(test)]
+mod tests {
+    use super::rk4;
+
+    /// Order 4: half the step, a sixteenth of the error, to the next order.
+    #[test]
+    fn law_half_the_step_is_a_sixteenth_of_the_error() {
+        let error = |steps: u32| {
+            let step = 1.0 / f64::from(steps);
+            let mut y = [1.0];
+            for at in 0..steps {
+                y = rk4(|_, y| [-y[0]], f64::from(at) * step, &y, step);
+            }
+            (y[0] - (-1.0_f64).exp()).abs()
+        };
+        let ratio = error(20) / error(40);
+        assert!((ratio - 16.0).abs() < 0.5, "{ratio}");
+    }
+}

@@ -9,7 +9,24 @@
 //!
 //! No function here returns a number that is not finite: it returns an error
 //! that says where the first one arose.
+//!
+//! A ball thrown up at 9 m/s slows by 10 m/s each second. Its height is
+//! integrated, and the time at which its speed is gone found.
+//!
+//! ```
+//! use solve::{Control, integrate, root};
+//!
+//! let control = Control { relative: 1e-9, scale: [1.0, 1.0], step_max: 0.5, steps_max: 100 };
+//! let rhs = |_time: f64, y: &[f64; 2], dy: &mut [f64; 2]| *dy = [y[1], -10.0];
+//! let flown = integrate(rhs, [0.0, 9.0], &[0.5, 1.0], &control, |_, _| false)?;
+//! assert!((flown.at[1][0] - 4.0).abs() < 1e-9); // 9 - 10 / 2
+//!
+//! let top = root(|time| 9.0 - 10.0 * time, 0.0, 2.0, 1e-9)?;
+//! assert!((top - 0.9).abs() < 1e-9);
+//! # Ok::<(), solve::SolveError>(())
+//! ```
 
+mod control;
 mod error;
 mod fixed;
 mod guard;
@@ -20,11 +37,12 @@ mod root;
 mod squares;
 mod table;
 
+pub use control::{Control, Effort};
 pub use error::SolveError;
 pub use fixed::rk4;
 pub use lanes::{LANES_MAX, Lanes};
 pub use number::{Number, sin_cos};
-pub use ode::{Control, Effort, Solution, event, integrate};
+pub use ode::{Solution, event, integrate};
 pub use pulp::{Arch, Simd, WithSimd};
 pub use root::root;
 pub use squares::{Closeness, LeastSquares, least_squares};

@@ -93,3 +93,33 @@ fn finite(at: f64, value: f64) -> Result<f64, SolveError> {
         Err(SolveError::FunctionNotFinite { at })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::root;
+    use crate::SolveError;
+
+    #[test]
+    fn exact_the_square_root_of_two_from_either_end() -> Result<(), SolveError> {
+        for (low, high) in [(0.0, 2.0), (2.0, 0.0)] {
+            let found = root(|x| x * x - 2.0, low, high, 1e-12)?;
+            assert!((found - std::f64::consts::SQRT_2).abs() < 2e-12, "{found}");
+        }
+        Ok(())
+    }
+
+    /// At worst two evaluations more than bisection, beside the two ends. Of a
+    /// step the secant is no help at all.
+    #[test]
+    fn law_a_step_costs_little_more_than_bisection() -> Result<(), SolveError> {
+        let mut calls = 0;
+        let step = |x: f64| {
+            calls += 1;
+            if x < 0.3 { -1.0 } else { 1e6 }
+        };
+        root(step, 0.0, 1.0, 1e-6)?;
+        // Halving 1 down to a half-width of 1e-6 takes 19.
+        assert!(calls <= 2 + 19 + 2, "{calls}");
+        Ok(())
+    }
+}

@@ -47,3 +47,19 @@ impl Table {
         Ok(y0 * (1.0 - share) + y1 * share)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::Table;
+    use crate::SolveError;
+
+    #[test]
+    fn exact_a_table_is_linear_between_and_refuses_beyond() -> Result<(), SolveError> {
+        let table = Table::new(vec![(0.0, 1.0), (2.0, 5.0), (3.0, 4.0)])?;
+        for (x, y) in [(0.0, 1.0), (1.0, 3.0), (2.0, 5.0), (2.5, 4.5), (3.0, 4.0)] {
+            assert!((table.at(x)? - y).abs() < 1e-15, "{x}");
+        }
+        assert!(table.at(3.1).is_err() && table.at(f64::NAN).is_err());
+        Ok(())
+    }
+}

@@ -265,7 +265,57 @@ pub struct SweepAnswer {
     pub points: Vec<SweepPoint>,
 }
 
-/// What was found.
+/// Builds compared.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Compared {
+    /// The builds, in the order asked.
+    pub builds: Vec<BuildAnswer>,
+    /// Each further build against the first.
+    pub pairs: Vec<Pair>,
+    /// The builds held side by side.
+    pub sides: Sides,
+}
+
+/// Builds compared for what their square ends do.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SquareEnds {
+    /// The comparison.
+    pub compared: Compared,
+    /// The trade's claims.
+    pub trade: Vec<TradeClaim>,
+    /// What the ends do on their own.
+    pub ends: Ends,
+}
+
+/// One variable swept.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Swept {
+    /// The builds as they stand, in the order asked.
+    pub builds: Vec<BuildAnswer>,
+    /// Each further build against the first.
+    pub pairs: Vec<Pair>,
+    /// The sweep, one entry for each build.
+    pub sweeps: Vec<SweepAnswer>,
+}
+
+/// What was found, by the question that was asked.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Found {
+    /// How builds compare.
+    Compare(Compared),
+    /// What square ends do.
+    Ends(Box<SquareEnds>),
+    /// What one variable does.
+    Sweep(Swept),
+    /// What would tune the bow.
+    Tune(Tuned),
+    /// What makes the spread.
+    Matters(Matters),
+    /// What bench steps bring.
+    Worth(Bench),
+}
+
+/// An answer.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Answer {
     /// Title.
@@ -274,45 +324,33 @@ pub struct Answer {
     pub seed: u64,
     /// What was shot at.
     pub target: TargetChoice,
-    /// The builds, in the order asked.
-    pub builds: Vec<BuildAnswer>,
-    /// Each further build against the first.
-    pub pairs: Vec<Pair>,
-    /// Builds held side by side, if asked for.
-    pub sides: Option<Sides>,
-    /// The trade's claims, if asked for.
-    pub trade: Vec<TradeClaim>,
-    /// What the ends do on their own, if asked for.
-    pub ends: Option<Ends>,
-    /// The sweep, one entry for each build, if asked for.
-    pub sweeps: Vec<SweepAnswer>,
-    /// The tuning answer, if asked for; then the lists above are empty.
-    pub tuned: Option<Tuned>,
-    /// Shares of the spread, if asked for; then the lists above are empty.
-    pub matters: Option<Matters>,
-    /// What bench steps bring, if asked for; then the lists above are empty.
-    pub worth: Option<Bench>,
     /// Six-degree-of-freedom flights flown in all.
     pub flown: usize,
+    /// What was found.
+    pub found: Found,
 }
 
 impl Answer {
-    /// Nothing found yet; a question fills in what it answers.
-    pub(crate) fn empty(plan: &Plan) -> Self {
-        Self {
-            title: plan.title.clone(),
-            seed: plan.seed,
-            target: plan.target,
-            builds: Vec::new(),
-            pairs: Vec::new(),
-            sides: None,
-            trade: Vec::new(),
-            ends: None,
-            sweeps: Vec::new(),
-            tuned: None,
-            matters: None,
-            worth: None,
-            flown: 0,
+    /// What was found for a plan.
+    pub(crate) fn new(plan: &Plan, flown: usize, found: Found) -> Self {
+        Self { title: plan.title.clone(), seed: plan.seed, target: plan.target, flown, found }
+    }
+
+    /// The comparison, where builds were compared.
+    pub fn compared(&self) -> Option<&Compared> {
+        match &self.found {
+            Found::Compare(compared) => Some(compared),
+            Found::Ends(ends) => Some(&ends.compared),
+            _ => None,
+        }
+    }
+
+    /// The same, to be changed.
+    pub fn compared_mut(&mut self) -> Option<&mut Compared> {
+        match &mut self.found {
+            Found::Compare(compared) => Some(compared),
+            Found::Ends(ends) => Some(&mut ends.compared),
+            _ => None,
         }
     }
 }

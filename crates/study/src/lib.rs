@@ -36,8 +36,9 @@ pub mod workbench;
 mod worth;
 
 pub use answer::{
-    Answer, BuildAnswer, Cause, Ends, EndsAlone, EndsView, Finding, Lever, MarkAnswer, Nominal,
-    Pair, PairMark, Sampled, Seen, Shots, SweepAnswer, SweepPoint, TradeClaim,
+    Answer, BuildAnswer, Cause, Compared, Ends, EndsAlone, EndsView, Finding, Found, Lever,
+    MarkAnswer, Nominal, Pair, PairMark, Sampled, Seen, Shots, SquareEnds, SweepAnswer, SweepPoint,
+    Swept, TradeClaim,
 };
 pub use draw::Stream;
 pub use error::{StudyError, Who};

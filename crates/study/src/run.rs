@@ -6,13 +6,13 @@ use units::Length;
 
 use crate::enough::{check, fly_enough};
 use crate::group::{Ground, Rig, nothing_drawn};
-use crate::questions::{compare, ends, matters, sides, sweep, trade, tune, worth};
+use crate::questions::{compare, ends, matters, sides, sweep, tune, worth};
 use crate::range::Range;
 use crate::score::Judge;
 use crate::shoot::{Motion, Tag, loose, sail, start};
 use crate::sightin::{Sighted, checked, launch_pitch, sight_in};
 use crate::take::Take;
-use crate::{Answer, Plan, Question, Recipe, StudyError, Watch, one};
+use crate::{Answer, Compared, Found, Plan, Question, Recipe, StudyError, Swept, Watch, one};
 
 /// Answers a question: flies everything it needs, on all cores.
 ///
@@ -54,32 +54,22 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
     let points = builds.split_off(plan.builds.len());
     let telling = &plan.stated.telling;
     let pairs = compare::pairs(&mut range, &builds, telling)?;
-    let sides = match &plan.question {
-        Question::Compare { .. } => Some(sides::sides(&mut range, plan, flights, &judge)?),
-        _ => None,
+    let found = match &plan.question {
+        Question::Sweep(swept) => {
+            Found::Sweep(Swept { builds, pairs, sweeps: sweep::answers(plan, swept, points) })
+        }
+        question => {
+            let sides = sides::sides(&mut range, plan, flights, &judge)?;
+            let compared = Compared { builds, pairs, sides };
+            match question {
+                Question::Compare { ends: true } => {
+                    Found::Ends(Box::new(ends::found(&mut range, compared, telling)?))
+                }
+                _ => Found::Compare(compared),
+            }
+        }
     };
-    let ends = match &plan.question {
-        Question::Compare { ends: true } => Some(ends::ends(&mut range, &builds, telling)?),
-        _ => None,
-    };
-    let trade = match &ends {
-        Some(ends) => trade::claims(&range, &builds, &pairs, ends)?,
-        None => Vec::new(),
-    };
-    let sweeps = match &plan.question {
-        Question::Sweep(swept) => sweep::answers(plan, swept, points),
-        _ => Vec::new(),
-    };
-    Ok(Answer {
-        builds,
-        pairs,
-        sides,
-        trade,
-        ends,
-        sweeps,
-        flown: range.flown,
-        ..Answer::empty(plan)
-    })
+    Ok(Answer::new(plan, range.flown, found))
 }
 
 /// Answers a question on this many threads, or on all cores.

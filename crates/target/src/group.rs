@@ -1,5 +1,5 @@
 use crate::TargetError;
-use crate::interval::{LARGEST, Sorted, mean_interval, sigma_factors};
+use crate::interval::{Estimate, LARGEST, Sorted, mean_interval, sigma_factors};
 
 /// Where an arrow met the impact plane, from the point of aim, m.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -15,17 +15,6 @@ impl Impact {
     pub fn radius(&self) -> f64 {
         self.left.hypot(self.up)
     }
-}
-
-/// A value with its 95 % interval, in SI.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Estimate {
-    /// The estimate.
-    pub value: f64,
-    /// Lower end of the 95 % interval.
-    pub low: f64,
-    /// Upper end of the 95 % interval.
-    pub high: f64,
 }
 
 /// Statistics of a group of impacts, about the group's own centre.
@@ -176,4 +165,41 @@ fn spread_of_sixes(impacts: &[Impact]) -> Option<Estimate> {
     let mean = mean_interval(&spreads);
     // A spread is never below zero, whatever the t interval says.
     Some(Estimate { low: mean.low.max(0.0), ..mean })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Group, Impact, circle, extreme_spread, scaled};
+    use crate::TargetError;
+
+    fn square() -> [Impact; 4] {
+        [(1.0, 1.0), (1.0, -1.0), (-1.0, 1.0), (-1.0, -1.0)].map(|(left, up)| Impact { left, up })
+    }
+
+    #[test]
+    fn exact_a_square_of_impacts() -> Result<(), TargetError> {
+        let group = Group::of(&square())?;
+        // Squares of four, over three.
+        assert!((group.sigma_left.value - (4.0_f64 / 3.0).sqrt()).abs() < 1e-15);
+        assert!((group.mean_radius.value - 2.0_f64.sqrt()).abs() < 1e-15);
+        assert!((extreme_spread(&square())? - 8.0_f64.sqrt()).abs() < 1e-15);
+        Ok(())
+    }
+
+    #[test]
+    fn law_a_group_moved_is_the_same_group() -> Result<(), TargetError> {
+        let moved = square().map(|i| Impact { left: i.left + 64.0, up: i.up - 32.0 });
+        let (here, there) = (Group::of(&square())?, Group::of(&moved)?);
+        assert!((here.sigma.value - there.sigma.value).abs() < 1e-13);
+        assert!((there.centre.left - 64.0).abs() < 1e-13 && (there.centre.up + 32.0).abs() < 1e-13);
+        Ok(())
+    }
+
+    /// Half of a round normal group lies within 1.1774 sigma, the square root of
+    /// 2 ln 2.
+    #[test]
+    fn exact_half_of_a_round_group() {
+        let half = circle(&scaled(1.0, (0.5, 2.0)), 0.5);
+        assert!((half.value - (2.0 * 2.0_f64.ln()).sqrt()).abs() < 1e-15);
+    }
 }

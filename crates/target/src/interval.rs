@@ -1,6 +1,6 @@
 use statrs::distribution::{Binomial, ChiSquared, ContinuousCDF, DiscreteCDF, Normal, StudentsT};
 
-use crate::{Estimate, TargetError};
+use crate::TargetError;
 
 /// The largest impact or value taken. Chosen: far above any use, and its
 /// square summed over any list stays finite.
@@ -8,6 +8,17 @@ pub(crate) const LARGEST: f64 = 1e100;
 
 /// Chance outside a 95 % interval, at each end.
 pub(crate) const TAIL: f64 = 0.025;
+
+/// A value with its 95 % interval, in SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Estimate {
+    /// The estimate.
+    pub value: f64,
+    /// Lower end of the 95 % interval.
+    pub low: f64,
+    /// Upper end of the 95 % interval.
+    pub high: f64,
+}
 
 /// A share of hits, with the Wilson score interval [wilson-1927].
 ///

@@ -5,6 +5,18 @@
 //! and zones in `docs/model/scoring.md`, verdicts in `docs/model/telling.md`.
 //! An interval is a 95 % interval unless a confidence is stated, and takes the
 //! shots as independent.
+//!
+//! ```
+//! use target::{Group, Impact};
+//!
+//! let at = |left: f64, up: f64| Impact { left, up };
+//! let group = Group::of(&[at(0.02, 0.0), at(-0.02, 0.0), at(0.0, 0.02), at(0.0, -0.02)])?;
+//! assert!(group.centre.radius() < 1e-12);
+//! assert!((group.mean_radius.value - 0.02).abs() < 1e-12);
+//! // Four arrows say little: the interval says how little.
+//! assert!(group.sigma.high > 2.0 * group.sigma.low);
+//! # Ok::<(), target::TargetError>(())
+//! ```
 
 mod chance;
 mod compare;
@@ -21,9 +33,9 @@ pub use chance::{expected_score, offset_circle_probability};
 pub use compare::{shots_to_tell, sigma_ratio};
 pub use error::TargetError;
 pub use face::{Face, Ring};
-pub use group::{Estimate, Group, Impact, extreme_spread};
+pub use group::{Group, Impact, extreme_spread};
 pub use interval::{
-    hit_share, mean_estimate, normal_below, outlier_factor, scatter_limit, t_factor,
+    Estimate, hit_share, mean_estimate, normal_below, outlier_factor, scatter_limit, t_factor,
 };
 pub use round::{Duel, Round, Scores};
 pub use spread::Spread;

@@ -6,6 +6,17 @@
 //! of decimals that the trade, or the metric world, would use for that purpose.
 //!
 //! The factor table in [`table`](Dimension::units) holds exact definitions only.
+//!
+//! ```
+//! use units::{Length, Role, Style, parse};
+//!
+//! let shaft: Length = parse("28.5 in")?;
+//! assert!((shaft.si() - 0.7239).abs() < 1e-12);
+//! assert_eq!(Role::Part.text(shaft.si(), Style::Metric), "723.9 mm");
+//! let refused = "28.5".parse::<Length>().map_err(|e| e.to_string());
+//! assert!(refused.is_err_and(|words| words.contains("unit")));
+//! # Ok::<(), units::UnitError>(())
+//! ```
 
 mod error;
 mod parse;
@@ -14,7 +25,7 @@ mod show;
 mod table;
 
 pub use error::UnitError;
-pub use parse::{parse, parse_si};
+pub use parse::parse_si;
 pub use quantity::*;
 pub use show::{Role, Style};
 pub use table::{Dimension, Unit};

@@ -1,15 +1,4 @@
-use crate::{Dimension, Quantity, UnitError};
-
-/// Reads a quantity such as `"29.5 in"`, `"425 gr"` or `"60lbf"`.
-///
-/// A ratio may stand without a unit (`"0.5"`, `"12 %"`); everything else needs
-/// one.
-///
-/// # Errors
-/// [`UnitError`] names the text and the units that are understood.
-pub fn parse<Q: Quantity>(text: &str) -> Result<Q, UnitError> {
-    parse_si(Q::DIMENSION, text).map(Q::from_si)
-}
+use crate::{Dimension, UnitError};
 
 /// Reads a quantity of a dimension known at run time; the result is in SI.
 ///
@@ -73,4 +62,27 @@ fn split(text: &str) -> (&str, &str) {
         }
     }
     text.split_at(end)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{parse_si, split};
+    use crate::Dimension;
+
+    #[test]
+    fn exact_the_number_is_told_from_its_unit() {
+        for (text, parts) in
+            [("29.5 in", ("29.5", " in")), ("60lbf", ("60", "lbf")), ("-1e-3m", ("-1e-3", "m"))]
+        {
+            assert_eq!(split(text), parts);
+        }
+    }
+
+    #[test]
+    fn exact_an_inch_is_254_tenths_of_a_millimetre() {
+        let inch = parse_si(Dimension::Length, "1 in");
+        assert!(inch.is_ok_and(|si| (si - 0.0254).abs() < 1e-17));
+        assert!(parse_si(Dimension::Length, "1").is_err());
+        assert!(parse_si(Dimension::Length, "1 gr").is_err());
+    }
 }

@@ -1,4 +1,4 @@
-use crate::{Dimension, UnitError, parse};
+use crate::{Dimension, UnitError, parse_si};
 
 /// A quantity: one number in the SI unit of its dimension.
 pub trait Quantity: Copy {
@@ -8,6 +8,17 @@ pub trait Quantity: Copy {
     fn from_si(si: f64) -> Self;
     /// The number in the SI unit.
     fn si(self) -> f64;
+}
+
+/// Reads a quantity such as `"29.5 in"`, `"425 gr"` or `"60lbf"`.
+///
+/// A ratio may stand without a unit (`"0.5"`, `"12 %"`); everything else needs
+/// one.
+///
+/// # Errors
+/// [`UnitError`] names the text and the units that are understood.
+pub fn parse<Q: Quantity>(text: &str) -> Result<Q, UnitError> {
+    parse_si(Q::DIMENSION, text).map(Q::from_si)
 }
 
 macro_rules! quantities {

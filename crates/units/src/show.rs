@@ -32,6 +32,8 @@ pub enum Role {
     Speed,
     /// A wind speed.
     Wind,
+    /// An acceleration.
+    Acceleration,
     /// An angle.
     Angle,
     /// A pitch or yaw rate.
@@ -40,6 +42,10 @@ pub enum Role {
     Spin,
     /// A time.
     Time,
+    /// A time within the push.
+    Instant,
+    /// A frequency.
+    Frequency,
     /// An air temperature.
     Temperature,
     /// An air pressure.
@@ -60,13 +66,62 @@ pub enum Role {
     Percent,
     /// A pure number.
     Number,
+    /// A place on a sight; sights are made in millimetres the world over.
+    Sight,
+    /// The time that work takes.
+    Work,
+    /// A drift for each speed of cross wind.
+    Drift,
+    /// Arrow mass over draw weight.
+    MassPerForce,
+    /// Points scored.
+    Points,
+    /// Anything else of a dimension, in SI.
+    Other(Dimension),
 }
 
 impl Role {
+    /// The role that a part of an arrow or a bow gives a dimension.
+    pub fn of(dimension: Dimension) -> Self {
+        match dimension {
+            Dimension::Length => Self::Part,
+            Dimension::Mass => Self::Mass,
+            Dimension::LinearDensity => Self::LinearDensity,
+            Dimension::Force => Self::Force,
+            Dimension::Speed => Self::Speed,
+            Dimension::Angle => Self::Angle,
+            Dimension::AngularRate => Self::Rate,
+            Dimension::Temperature => Self::Temperature,
+            Dimension::Pressure => Self::Pressure,
+            Dimension::Inertia => Self::Inertia,
+            Dimension::Stiffness => Self::Stiffness,
+            Dimension::Ratio => Self::Number,
+            other => Self::Other(other),
+        }
+    }
+
+    /// What the role measures.
+    pub fn dimension(self) -> Dimension {
+        self.spelling().0
+    }
+
     /// The unit and the number of decimals for this role.
     pub fn unit(self, style: Style) -> (&'static Unit, usize) {
+        let (dimension, archery, metric) = self.spelling();
+        let (symbol, decimals) = match style {
+            Style::Archery => archery,
+            Style::Metric => metric,
+        };
+        match dimension.unit(symbol) {
+            Some(unit) => (unit, decimals),
+            None => unreachable!("every role names a unit of its dimension (tested)"),
+        }
+    }
+
+    /// Dimension, and unit and decimals in each style.
+    fn spelling(self) -> (Dimension, (&'static str, usize), (&'static str, usize)) {
         use Dimension as D;
-        let (dimension, archery, metric) = match self {
+        match self {
             Self::Range => (D::Length, ("yd", 0), ("m", 0)),
             Self::Impact => (D::Length, ("in", 2), ("cm", 1)),
             Self::Part => (D::Length, ("in", 3), ("mm", 1)),
@@ -76,10 +131,13 @@ impl Role {
             Self::Force => (D::Force, ("lbf", 1), ("N", 0)),
             Self::Speed => (D::Speed, ("ft/s", 1), ("m/s", 1)),
             Self::Wind => (D::Speed, ("mph", 1), ("m/s", 1)),
+            Self::Acceleration => (D::Acceleration, ("gee", 0), ("gee", 0)),
             Self::Angle => (D::Angle, ("deg", 3), ("deg", 3)),
             Self::Rate => (D::AngularRate, ("deg/s", 1), ("deg/s", 1)),
             Self::Spin => (D::AngularRate, ("turn/s", 1), ("turn/s", 1)),
             Self::Time => (D::Time, ("s", 3), ("s", 3)),
+            Self::Instant => (D::Time, ("ms", 2), ("ms", 2)),
+            Self::Frequency => (D::Frequency, ("Hz", 1), ("Hz", 1)),
             Self::Temperature => (D::Temperature, ("degF", 0), ("degC", 0)),
             Self::Pressure => (D::Pressure, ("hPa", 0), ("hPa", 0)),
             Self::Energy => (D::Energy, ("ft lbf", 1), ("J", 1)),
@@ -90,14 +148,15 @@ impl Role {
             Self::Density => (D::Density, ("kg/m3", 4), ("kg/m3", 4)),
             Self::Percent => (D::Ratio, ("%", 1), ("%", 1)),
             Self::Number => (D::Ratio, ("", 3), ("", 3)),
-        };
-        let (symbol, decimals) = match style {
-            Style::Archery => archery,
-            Style::Metric => metric,
-        };
-        match dimension.unit(symbol) {
-            Some(unit) => (unit, decimals),
-            None => unreachable!("every role names a unit of its dimension (tested)"),
+            Self::Sight => (D::Length, ("mm", 2), ("mm", 2)),
+            Self::Work => (D::Time, ("min", 0), ("min", 0)),
+            Self::Drift => (D::DriftPerWind, ("in/mph", 2), ("cm/(m/s)", 1)),
+            Self::MassPerForce => (D::MassPerForce, ("gr/lbf", 2), ("g/N", 4)),
+            Self::Points => (D::Ratio, ("", 1), ("", 1)),
+            Self::Other(dimension) => {
+                let si = (dimension.units()[0].symbol, 3);
+                (dimension, si, si)
+            }
         }
     }
 
@@ -116,7 +175,7 @@ impl Role {
     /// figures show.
     pub fn decimals(self, si: f64, style: Style) -> usize {
         let (unit, decimals) = self.unit(style);
-        if !matches!(self, Self::Impact | Self::Inertia) {
+        if !matches!(self, Self::Impact | Self::Inertia | Self::Drift) {
             return decimals;
         }
         let places = (0..decimals).fold(unit.of_si(si).abs(), |value, _| 10.0 * value);

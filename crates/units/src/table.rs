@@ -81,10 +81,16 @@ pub enum Dimension {
     Stiffness,
     /// Newton second per metre.
     Damping,
+    /// Hertz.
+    Frequency,
     /// One over metre.
     PerLength,
     /// A pure number, or per cent.
     Ratio,
+    /// Metre for each metre per second of cross wind.
+    DriftPerWind,
+    /// Kilogram per newton of draw weight.
+    MassPerForce,
 }
 
 impl Dimension {
@@ -178,8 +184,19 @@ impl Dimension {
             Unit::new("lbf/in", POUND_FORCE / INCH),
         ];
         const DAMPING: &[Unit] = &[Unit::new("N s/m", 1.0)];
+        const FREQUENCY: &[Unit] = &[Unit::new("Hz", 1.0)];
         const PER_LENGTH: &[Unit] = &[Unit::new("1/m", 1.0), Unit::new("1/ft", 1.0 / FOOT)];
         const RATIO: &[Unit] = &[Unit::new("", 1.0), Unit::new("%", 0.01)];
+        const DRIFT: &[Unit] = &[
+            Unit::new("m/(m/s)", 1.0),
+            Unit::new("cm/(m/s)", 0.01),
+            Unit::new("in/mph", INCH / (MILE / 3600.0)),
+        ];
+        const MASS_PER_FORCE: &[Unit] = &[
+            Unit::new("kg/N", 1.0),
+            Unit::new("g/N", 0.001),
+            Unit::new("gr/lbf", GRAIN / POUND_FORCE),
+        ];
         match self {
             Self::Length => LENGTH,
             Self::Mass => MASS,
@@ -199,8 +216,11 @@ impl Dimension {
             Self::BendingStiffness => BENDING,
             Self::Stiffness => STIFFNESS,
             Self::Damping => DAMPING,
+            Self::Frequency => FREQUENCY,
             Self::PerLength => PER_LENGTH,
             Self::Ratio => RATIO,
+            Self::DriftPerWind => DRIFT,
+            Self::MassPerForce => MASS_PER_FORCE,
         }
     }
 
@@ -230,8 +250,11 @@ impl Dimension {
             Self::BendingStiffness => "bending stiffness",
             Self::Stiffness => "stiffness",
             Self::Damping => "damping",
+            Self::Frequency => "frequency",
             Self::PerLength => "rate per length",
             Self::Ratio => "ratio",
+            Self::DriftPerWind => "drift for each speed of cross wind",
+            Self::MassPerForce => "mass per force",
         }
     }
 }

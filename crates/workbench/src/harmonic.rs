@@ -87,3 +87,24 @@ pub fn harmonic(readings: &[(f64, f64)]) -> Result<Harmonic, WorkbenchError> {
         spread: [inverse[(1, 1)], inverse[(2, 2)], inverse[(1, 2)]],
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::harmonic;
+    use crate::WorkbenchError;
+
+    #[test]
+    fn exact_a_wave_is_found_at_uneven_clocks() -> Result<(), WorkbenchError> {
+        let wave = |clock: f64| 3.0 + 0.2 * (clock - 1.1).cos();
+        let readings = [0.0, 0.7, 1.9, 3.3, 4.1, 5.8].map(|clock| (clock, wave(clock)));
+        let found = harmonic(&readings)?;
+        assert!((found.mean - 3.0).abs() < 1e-14 && (found.wave.size() - 0.2).abs() < 1e-14);
+        assert!((found.wave.clock() - 1.1).abs() < 1e-13 && found.noise < 1e-14);
+        Ok(())
+    }
+
+    #[test]
+    fn law_readings_on_one_side_are_refused() {
+        assert!(harmonic(&[(0.0, 1.0), (0.1, 1.0), (0.2, 1.0)]).is_err());
+    }
+}

@@ -5,6 +5,21 @@
 //! (`docs/model/gauges.md`), [`Axis`] and [`plan`] for run-out and cutting
 //! (`docs/model/cut-plan.md`), [`best_set`] for batches (`docs/model/sorting.md`),
 //! [`best_turns`] for nocks (`docs/model/nock-index.md`).
+//!
+//! An indicator read at four clock positions: the shaft's centre lies 0.01 mm off
+//! the axis of turning, toward clock position 90 degrees.
+//!
+//! ```
+//! use workbench::harmonic;
+//!
+//! let turn = |quarter: f64| quarter * std::f64::consts::FRAC_PI_2;
+//! let read = [(turn(0.0), 5.00), (turn(1.0), 5.01), (turn(2.0), 5.00), (turn(3.0), 4.99)];
+//! let found = harmonic(&read)?;
+//! assert!((found.mean - 5.0).abs() < 1e-12);
+//! assert!((found.wave.size() - 0.01).abs() < 1e-12);
+//! assert!((found.wave.clock() - turn(1.0)).abs() < 1e-9);
+//! # Ok::<(), workbench::WorkbenchError>(())
+//! ```
 
 mod axis;
 mod batch;

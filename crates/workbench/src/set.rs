@@ -234,3 +234,32 @@ pub(crate) fn check(places: &[Place], wanted: usize) -> Result<(), WorkbenchErro
     }
     Ok(())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Place, best_set, set_of};
+    use crate::WorkbenchError;
+
+    fn places() -> Vec<Place> {
+        let at = |left: f64, up: f64| Place { left, up, blur: 0.0 };
+        vec![at(5.0, 5.0), at(0.0, 0.1), at(0.1, 0.0), at(-4.0, 0.0), at(0.0, 0.0)]
+    }
+
+    #[test]
+    fn exact_the_three_that_lie_together_are_kept() -> Result<(), WorkbenchError> {
+        assert_eq!(best_set(&places(), 3)?.members, [1, 2, 4]);
+        Ok(())
+    }
+
+    /// Against every set there is.
+    #[test]
+    fn law_no_pair_is_closer_than_the_best() -> Result<(), WorkbenchError> {
+        let best = best_set(&places(), 2)?.spread;
+        for i in 0..5 {
+            for j in i + 1..5 {
+                assert!(best <= set_of(&places(), &[i, j]).spread + 1e-15, "{i} {j}");
+            }
+        }
+        Ok(())
+    }
+}

@@ -2,7 +2,7 @@ use std::f64::consts::PI;
 
 use units::{Angle, Role};
 
-use super::range;
+use super::range::range;
 use crate::{ArrowError, Bend, Faults, Lean, Parts, Shift};
 
 /// Largest angle of a fault, rad (10 degrees). Chosen: up to here the small

@@ -2,7 +2,7 @@ use std::f64::consts::PI;
 
 use units::Role::{Angle, Gauge, LinearDensity, Mass, Part};
 
-use super::range;
+use super::range::range;
 use crate::{ArrowError, Blades, Faults, Layout, Parts, Point, PointShape, Shaft};
 
 /// Sourced [osmium-density]: the densest element, 22 590 kg/m3, rounded up; from

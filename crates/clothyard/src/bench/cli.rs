@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Subcommand, ValueEnum};
 
-use crate::cli::{Family, Source};
+use crate::source::{Family, Source};
 
 #[derive(Debug, Args)]
 #[command(subcommand_required = true, arg_required_else_help = true)]

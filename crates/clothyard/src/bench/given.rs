@@ -1,12 +1,12 @@
 //! Words of the command line as quantities.
 
-use scenario::notebook::{ShaftReadings, Stations};
+use scenario::measured::{ShaftReadings, Stations};
 use study::workbench::Grade;
 use units::{Length, Quantity, Ratio, parse};
 use workbench::{Axis, Job};
 
-use super::Slip;
 use super::cli::{Cut, Measure, Sort};
+use super::slip::Slip;
 use crate::failure::Failure;
 
 pub(super) fn quantity<Q: Quantity>(option: &'static str, text: &str) -> Result<Q, Slip> {

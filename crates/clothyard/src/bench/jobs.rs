@@ -1,20 +1,30 @@
 //! The four questions of the bench.
 
 use report::BenchAnswer;
-use scenario::notebook;
+use scenario::measured;
 use study::workbench::{CutAsk, IndexAsk, SortAsk, SquareAsk, stock_gain};
 
-use super::cli::{Cut, Index, Sort, Square};
-use super::{Asked, given};
+use super::cli::{Bench, Cut, Index, Job, Sort, Square};
+use super::{Asked, given, note};
 use crate::Stream;
 use crate::failure::Failure;
 use crate::progress::Bar;
 
-pub(super) fn square(order: &Square, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
+pub(crate) fn bench(order: &Bench, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
+    match &order.job {
+        Job::Square(order) => square(order, out, err),
+        Job::Cut(order) => cut(order, out, err),
+        Job::Sort(order) => sort(order, out, err),
+        Job::Index(order) => index(order, out, err),
+        Job::Note(order) => note(order, out),
+    }
+}
+
+fn square(order: &Square, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let mut asked = Asked::new(&order.common, "square")?;
     let share = given::share(&order.share)?;
     let readings = match &order.readings {
-        Some(file) => asked.read(file, notebook::faces)?,
+        Some(file) => asked.read(file, measured::faces, err)?,
         None => Vec::new(),
     };
     let folder = asked.folder()?;
@@ -29,7 +39,7 @@ pub(super) fn square(order: &Square, out: &mut Stream, err: &Stream) -> Result<(
     asked.answer(BenchAnswer::Square(&found), &folder, out)
 }
 
-pub(super) fn cut(order: &Cut, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
+fn cut(order: &Cut, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let mut asked = Asked::new(&order.common, "cut")?;
     let parts = asked.recipe.setup(&[]).map_err(|source| study::StudyError::Refused {
         who: study::Who { build: String::new(), flight: None },
@@ -42,7 +52,7 @@ pub(super) fn cut(order: &Cut, out: &mut Stream, err: &Stream) -> Result<(), Fai
         let found = stock_gain(&grade, &job, asked.seed)?;
         return asked.answer(BenchAnswer::Stock(&found, &grade, &job), &folder, out);
     };
-    let shafts = asked.read(file, notebook::profiles)?;
+    let shafts = asked.read(file, measured::profiles, err)?;
     let shafts = given::axes(order, &shafts)?;
     let folder = asked.folder()?;
     let ask = CutAsk {
@@ -56,10 +66,10 @@ pub(super) fn cut(order: &Cut, out: &mut Stream, err: &Stream) -> Result<(), Fai
     asked.answer(BenchAnswer::Cut(&found), &folder, out)
 }
 
-pub(super) fn sort(order: &Sort, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
+fn sort(order: &Sort, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let mut asked = Asked::new(&order.common, "sort")?;
     let sets = given::sets(order)?;
-    let arrows = asked.read(&order.batch, notebook::batch)?;
+    let arrows = asked.read(&order.batch, measured::batch, err)?;
     let folder = asked.folder()?;
     let ask = SortAsk {
         recipe: asked.recipe.as_ref(),
@@ -73,14 +83,14 @@ pub(super) fn sort(order: &Sort, out: &mut Stream, err: &Stream) -> Result<(), F
     asked.answer(BenchAnswer::Sort(&found), &folder, out)
 }
 
-pub(super) fn index(order: &Index, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
+fn index(order: &Index, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let mut asked = Asked::new(&order.common, "index")?;
     let arrows = match &order.batch {
-        Some(file) => asked.read(file, notebook::batch)?,
+        Some(file) => asked.read(file, measured::batch, err)?,
         None => Vec::new(),
     };
     let shots = match &order.shots {
-        Some(file) => asked.read(file, notebook::turn_shots)?,
+        Some(file) => asked.read(file, measured::turns, err)?,
         None => Vec::new(),
     };
     let folder = asked.folder()?;

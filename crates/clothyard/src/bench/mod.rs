@@ -3,51 +3,22 @@
 pub(crate) mod cli;
 mod given;
 mod jobs;
+pub(crate) mod slip;
 
 use std::path::Path;
 
-use report::{BenchAnswer, BenchReport, Provenance};
+use report::{BenchAnswer, Subject};
 use scenario::Scenario;
-use scenario::notebook::{self, Book};
-use units::{Length, Style, UnitError};
+use scenario::measured::{self, Reader};
+use units::{Length, Style};
 
 use crate::failure::Failure;
+use crate::source::Family;
 use crate::{Stream, ask, shelf};
-use cli::{Common, Job, Kind, Note};
+use cli::{Common, Kind, Note};
+use slip::Slip;
 
-/// What is wrong with the words of a bench command.
-#[derive(Debug, thiserror::Error)]
-pub(crate) enum Slip {
-    #[error("--{option} \"{text}\": {cause}")]
-    Quantity { option: &'static str, text: String, cause: UnitError },
-    #[error("--supports \"{text}\" is not two places\n  hint: write them like '2 in, 30 in'")]
-    Supports { text: String },
-    #[error("--set \"{text}\" is not a name and a count\n  hint: write it like hunt=6")]
-    Set { text: String },
-    #[error("--set: the name \"{name}\" stands twice")]
-    SetTwice { name: String },
-    #[error(
-        "shaft {name} has no length\n  hint: give the notebook a column \"stock\", or say --stock"
-    )]
-    NoStock { name: String },
-    #[error(
-        "nothing is known of the shafts\n  hint: give a notebook with --readings, or --grade, \
-         --measure and --stock"
-    )]
-    NothingRead,
-    #[error("\"{text}\" does not say a column and a value\n  hint: write it like mass='425 gr'")]
-    Pair { text: String },
-}
-
-pub(crate) fn bench(order: &cli::Bench, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
-    match &order.job {
-        Job::Square(order) => jobs::square(order, out, err),
-        Job::Cut(order) => jobs::cut(order, out, err),
-        Job::Sort(order) => jobs::sort(order, out, err),
-        Job::Index(order) => jobs::index(order, out, err),
-        Job::Note(order) => note(order, out),
-    }
-}
+pub(crate) use jobs::bench;
 
 /// The scenario of a bench question, its arrow and what goes with it.
 struct Asked<'a> {
@@ -81,13 +52,13 @@ impl<'a> Asked<'a> {
     fn read<T>(
         &mut self,
         file: &Path,
-        read: fn(&str, &[u8]) -> Result<T, notebook::NotebookReport>,
-    ) -> Result<T, Failure> {
-        let bytes = shelf::read(file)?;
-        let found = read(&file.display().to_string(), &bytes).map_err(Failure::Notebook)?;
+        read: Reader<T>,
+        err: &mut Stream,
+    ) -> Result<Vec<T>, Failure> {
+        let table = shelf::table(file, read, err)?;
         let name = file.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
-        self.notebooks.push((name, String::from_utf8_lossy(&bytes).into_owned()));
-        Ok(found)
+        self.notebooks.push((name, table.text));
+        Ok(table.found)
     }
 
     /// Where the report goes; refused when it is there already.
@@ -104,35 +75,25 @@ impl<'a> Asked<'a> {
     /// Writes the report and prints the answer.
     fn answer(&self, answer: BenchAnswer, folder: &Path, out: &mut Stream) -> Result<(), Failure> {
         let file = &self.common.source.file;
-        let provenance = Provenance {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            scenario: self.scenario.resolved(),
-            source_name: file
-                .file_name()
-                .map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
-            seed: self.seed,
-        };
-        let report = BenchReport {
-            title: self.scenario.title(),
-            answer,
-            provenance: &provenance,
-            notebooks: &self.notebooks,
-        };
-        shelf::fill(folder, &report::bench_files(&report, self.style)?)?;
+        let provenance = ask::provenance(&self.scenario, file, self.seed);
+        let title = self.scenario.title();
+        let subject = Subject { title, build: None, provenance: &provenance };
+        let document = report::bench(answer, &subject, &self.notebooks, self.style)?;
+        shelf::fill(folder, &document.files()?)?;
         if self.common.source.json {
-            return out.print(&format!("{:#}\n", report::bench_json(&report)?));
+            return out.print(&document.json()?);
         }
-        let text = report::bench_text(&report, self.style, ask::WIDTH)?;
+        let text = document.terminal(ask::WIDTH);
         out.print(&format!("{text}\nWritten to {}: open report.html\n", folder.display()))
     }
 }
 
 fn note(order: &Note, out: &mut Stream) -> Result<(), Failure> {
-    let book = match order.kind {
-        Kind::Batch => Book::Batch,
-        Kind::Faces => Book::Faces,
-        Kind::Profile => Book::Profile,
-        Kind::Shots => Book::Shots,
+    let kind = match order.kind {
+        Kind::Batch => measured::Kind::Batch,
+        Kind::Faces => measured::Kind::Faces,
+        Kind::Profile => measured::Kind::Profile,
+        Kind::Shots => measured::Kind::Turns,
     };
     let pair = |text: &String| match text.split_once('=') {
         Some((name, value)) => Ok((name.trim().to_owned(), value.trim().to_owned())),
@@ -140,14 +101,12 @@ fn note(order: &Note, out: &mut Stream) -> Result<(), Failure> {
     };
     let values: Vec<(String, String)> = order.values.iter().map(pair).collect::<Result<_, _>>()?;
     let style = match order.units {
-        crate::cli::Family::Archery => Style::Archery,
-        crate::cli::Family::Metric => Style::Metric,
+        Family::Archery => Style::Archery,
+        Family::Metric => Style::Metric,
     };
     let old = shelf::read_if_there(&order.file)?;
-    let name = order.file.display().to_string();
-    let text = notebook::add_row(book, old.as_deref(), &name, &values, style)
-        .map_err(Failure::Notebook)?;
-    shelf::append(&order.file, &text)?;
     let done = if old.is_some() { "Added to" } else { "Begun:" };
-    out.print(&format!("{done} {name}\n"))
+    let text = measured::add_row(kind, &order.file, old, &values, style);
+    shelf::append(&order.file, &text.map_err(Failure::Mistakes)?)?;
+    out.print(&format!("{done} {}\n", order.file.display()))
 }

@@ -40,3 +40,30 @@ pub fn laminar_plate(reynolds: f64) -> f64 {
 pub fn turbulent_plate(reynolds: f64) -> f64 {
     (1.5 * reynolds.ln() - 5.6).powi(-2)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Friction, friction, laminar_plate, turbulent_plate};
+
+    #[test]
+    fn exact_plates_at_round_reynolds_numbers() {
+        assert!((laminar_plate(1e6) - 1.328e-3).abs() < 1e-15);
+        assert!((turbulent_plate(1e6) - (1.5 * 6.0 * 10.0_f64.ln() - 5.6).powi(-2)).abs() < 1e-15);
+    }
+
+    /// A thin cylinder drags more than a plate: its layer is spread over less
+    /// surface. A thick one is a plate.
+    #[test]
+    fn law_a_thick_cylinder_is_a_plate() {
+        let of = |radius: f64| friction(0.7, radius, 80.0, 1.5e-5);
+        let plate = laminar_plate(80.0 * 0.7 / 1.5e-5);
+        assert!(of(0.003).laminar > 1.05 * plate);
+        assert!((of(100.0).laminar / plate - 1.0).abs() < 1e-3);
+    }
+
+    #[test]
+    fn exact_half_turbulent_is_the_middle() {
+        let both = Friction { laminar: 1.0, turbulent: 3.0 };
+        assert!((both.mixed(0.5) - 2.0).abs() < 1e-15);
+    }
+}

@@ -1,94 +1,47 @@
 //! The drop curve with its band, and the height over the line of sight.
 
-use study::{Answer, BuildAnswer, MarkAnswer};
+use study::{BuildAnswer, MarkAnswer};
 use units::{Role, Style};
 
-use super::Plot;
-use super::axes::{Axes, FOOT, HEAD, ceiling, smooth, spaced};
-use super::ink::{Pen, dash, series};
-use super::paper::{Cell, Entry, WIDTH, legend_height, sheet};
-use crate::{ReportError, show};
+use super::{distances, title};
+use crate::figure::{Axis, Ends, Figure, Lines, Mark, Panel, Pen, Series, Shape, dash, smooth};
+use crate::show;
 
-const UPPER: f64 = 220.0;
-const LOWER: f64 = 170.0;
-
-/// Draws every build's nominal arrow.
-pub(crate) fn draw(answer: &Answer, style: Style) -> Result<Plot, ReportError> {
-    let base = &answer.builds[0];
-    let value = |si: f64| Role::Impact.value(si, style);
-    let marks = || answer.builds.iter().flat_map(|build| &build.marks);
-    let deep = marks().map(|m| value(m.nominal.drop_band.0.max(m.nominal.drop_band.1)));
-    let deep = ceiling(deep.fold(0.0, f64::max));
-    let heights = || marks().map(|m| value(m.nominal.above_sight));
-    let high = heights().fold(0.0, f64::max);
-    let low = heights().fold(0.0, f64::min);
-    let margin = 0.06 * (high - low).max(1e-3);
-    let far = base.marks.last().map_or(1.0, |mark| Role::Range.value(mark.distance.si(), style));
-    let cell =
-        |top: f64, tall: f64| Cell { left: 58.0, top, right: WIDTH - 16.0, bottom: top + tall };
-    let second = HEAD + UPPER + FOOT + HEAD;
-    let fall = Axes { cell: cell(HEAD, UPPER), x: (0.0, 1.03 * far), y: (deep, 0.0) };
-    let sight =
-        Axes { cell: cell(second, LOWER), x: (0.0, 1.03 * far), y: (low - margin, high + margin) };
-    let entries: Vec<Entry> = answer
-        .builds
-        .iter()
-        .enumerate()
-        .map(|(at, build)| Entry {
-            pen: Pen::solid(series(at), 2.0).dash(dash(at)),
-            marker: Some(at),
-            text: show::label(answer, build),
-        })
-        .collect();
-    let bottom = second + LOWER + FOOT;
-    let caption = "Above: fall below the line of departure, the line along which the arrow \
-        leaves; shaded, the band of the poorly known values. Below: height over the line of \
-        sight as zeroed. Marks are computed; the curves are drawn smoothly through them.";
-    let svg = sheet("drop.svg", caption, bottom + legend_height(entries.len()), |paper| {
-        let places: Vec<f64> =
-            base.marks.iter().map(|mark| Role::Range.value(mark.distance.si(), style)).collect();
-        let labels = spaced(&places, show::significant, 0.08 * far);
-        let x_title = format!("distance, {}", Role::Range.symbol(style));
-        let unit = Role::Impact.symbol(style);
-        fall.draw(paper, &labels, &x_title, &format!("below line of departure, {unit}"))?;
-        sight.draw(paper, &labels, &x_title, &format!("above line of sight, {unit}"))?;
-        for (at, build) in answer.builds.iter().enumerate() {
-            let curve = |start: bool, read: fn(&MarkAnswer) -> f64| {
-                smooth(&points(build, start, style, read))
-            };
-            let edge = |read: fn(&MarkAnswer) -> f64| fall.all(&curve(true, read));
-            let band = (edge(|m| m.nominal.drop_band.0), edge(|m| m.nominal.drop_band.1));
-            paper.band(&band.0, &band.1, series(at), 0.2)?;
-            let pen = Pen::solid(series(at), 2.0).dash(dash(at));
-            for (axes, start, read) in [
-                (&fall, true, (|m: &MarkAnswer| m.nominal.drop) as fn(&MarkAnswer) -> f64),
-                (&sight, false, |m: &MarkAnswer| m.nominal.above_sight),
-            ] {
-                paper.line(&axes.all(&curve(start, read)), pen)?;
-                for spot in axes.all(&points(build, false, style, read)) {
-                    paper.marker(at, spot, series(at))?;
-                }
-            }
-        }
-        paper.legend(&entries, bottom)
-    })?;
-    Ok(Plot { name: "drop.svg".to_owned(), caption: caption.to_owned(), svg })
-}
-
-/// The marks of a build; with `start`, the bow too, where drop is zero.
-fn points(
-    build: &BuildAnswer,
-    start: bool,
-    style: Style,
-    read: fn(&MarkAnswer) -> f64,
-) -> Vec<(f64, f64)> {
-    let mut points = Vec::new();
-    if start {
-        points.push((0.0, 0.0));
+/// Every build's nominal arrow.
+pub(crate) fn draw(builds: &[BuildAnswer], style: Style) -> Figure {
+    let (mut fall, mut sight): (Vec<Mark>, Vec<Mark>) = (Vec::new(), Vec::new());
+    for (at, build) in builds.iter().enumerate() {
+        let points = |read: fn(&MarkAnswer) -> f64| -> Vec<(f64, f64)> {
+            let x = |mark: &MarkAnswer| Role::Range.value(mark.distance.si(), style);
+            build.marks.iter().map(|m| (x(m), Role::Impact.value(read(m), style))).collect()
+        };
+        // From the bow on, where drop is zero.
+        let from_bow = |read| smooth(&[vec![(0.0, 0.0)], points(read)].concat());
+        let pen = Pen::series(at).dash(dash(at));
+        let drop = Series::line(from_bow(|m| m.nominal.drop), pen)
+            .with(points(|m| m.nominal.drop), Shape::Series(at));
+        let low = from_bow(|m| m.nominal.drop_band.0);
+        let band =
+            low.iter().zip(from_bow(|m| m.nominal.drop_band.1)).map(|(l, h)| (l.0, l.1, h.1));
+        fall.push(drop.band(band.collect()).named(show::label(builds, at)).into());
+        let height = points(|m| m.nominal.above_sight);
+        sight.push(Series::line(smooth(&height), pen).with(height, Shape::Series(at)).into());
     }
-    points.extend(build.marks.iter().map(|mark| {
-        let x = Role::Range.value(mark.distance.si(), style);
-        (x, Role::Impact.value(read(mark), style))
-    }));
-    points
+    let base = &builds[0].marks;
+    let far = base.last().map_or(1.0, |mark| Role::Range.value(mark.distance.si(), style));
+    let x =
+        || distances(base.iter().map(|mark| mark.distance.si()), Ends::At(0.0, 1.03 * far), style);
+    let below = title("below line of departure", Role::Impact, style);
+    let above = title("above line of sight", Role::Impact, style);
+    let panels = vec![
+        Panel::new(x(), Axis::new(below, Ends::FromZero).back(), fall).tall(220.0),
+        Panel::new(x(), Axis::new(above, Ends::HoldsZero), sight).tall(170.0),
+    ];
+    Figure::new(
+        "drop",
+        "Above: fall below the line of departure, the line along which the arrow \
+         leaves; shaded, the band of the poorly known values. Below: height over the line of \
+         sight as zeroed. Marks are computed; the curves are drawn smoothly through them.",
+        Lines { panels, ..Lines::default() },
+    )
 }

@@ -5,7 +5,7 @@ mod compare;
 mod edit;
 mod law;
 mod marks;
-mod near;
+pub(crate) mod near;
 mod question;
 mod rows;
 mod step;

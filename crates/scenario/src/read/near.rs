@@ -8,7 +8,7 @@ use crate::schema::{KEYS, Kind, TABLES, last};
 const ALIKE: f64 = 0.6;
 
 /// The nearest of some names, if any is near.
-pub(super) fn name<'a>(wrong: &str, among: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+pub(crate) fn name<'a>(wrong: &str, among: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let wrong = wrong.to_lowercase();
     among
         .into_iter()
@@ -32,7 +32,7 @@ pub(super) fn sweepable(wrong: &str) -> Option<&'static str> {
 }
 
 /// The unit that a common spelling stands for.
-pub(super) fn unit(dimension: Dimension, wrong: &str) -> Option<&'static str> {
+pub(crate) fn unit(dimension: Dimension, wrong: &str) -> Option<&'static str> {
     let lower = wrong.trim_end_matches('.').to_lowercase();
     let meant = match (dimension, lower.as_str()) {
         (_, "inch" | "inches" | "\"" | "''") => "in",

@@ -3,6 +3,7 @@
 use target::{Estimate, Group, Telling};
 
 use super::compare::{seen, shots};
+use super::trade;
 use crate::bands::{self, bands};
 use crate::group::Rig;
 use crate::one::cause_flights;
@@ -10,7 +11,9 @@ use crate::paired::{Blocks, sigma_ratio};
 use crate::range::Range;
 use crate::shoot::Tag;
 use crate::take::Take;
-use crate::{BuildAnswer, Doubt, Ends, EndsAlone, Lever, Owner, Setup, StudyError};
+use crate::{
+    BuildAnswer, Compared, Doubt, Ends, EndsAlone, Lever, Owner, Setup, SquareEnds, StudyError,
+};
 
 /// The cases whose ends are held against each other.
 const BASE: usize = 0;
@@ -22,13 +25,20 @@ const NOCK: &str = "arrow.nock.";
 /// Groove offset, balance offset, shaft tilt, point tilt.
 const LEVERS: usize = 4;
 
+/// The trade's claims on compared builds, and what decides them.
+pub(crate) fn found(
+    range: &mut Range,
+    compared: Compared,
+    telling: &Telling,
+) -> Result<SquareEnds, StudyError> {
+    let ends = ends(range, &compared.builds, telling)?;
+    let trade = trade::claims(range, &compared.builds, &compared.pairs, &ends)?;
+    Ok(SquareEnds { compared, trade, ends })
+}
+
 /// Levers of the base build, and base against the first other build with the
 /// ends alone at fault.
-pub(crate) fn ends(
-    range: &mut Range,
-    builds: &[BuildAnswer],
-    telling: &Telling,
-) -> Result<Ends, StudyError> {
+fn ends(range: &mut Range, builds: &[BuildAnswer], telling: &Telling) -> Result<Ends, StudyError> {
     let flights = cause_flights(builds[0].flights);
     let front = lever(range, Owner::FrontEnd, flights)?;
     let nock = lever(range, Owner::NockEnd, flights)?;

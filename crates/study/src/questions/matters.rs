@@ -12,7 +12,7 @@ use crate::shares::{Ratio, Sums};
 use crate::sightin::checked;
 use crate::sobol::{Design, MOST_POINTS, REPLICATES};
 use crate::take::Take;
-use crate::{Answer, Draw, Owner, Plan, Shares, StudyError, Watch};
+use crate::{Answer, Draw, Found, Owner, Plan, Shares, StudyError, Watch};
 
 /// Points of a set in the first round; each further round doubles them.
 /// Chosen: fewer leave the scatter between sets itself too uncertain to stop
@@ -25,7 +25,11 @@ const LEAST_POINTS: usize = 4;
 const POINTERS: [&str; 2] = ["clock", "from"];
 
 /// Answers a question for shares.
-pub(crate) fn run(plan: &Plan, asked: Shares, watch: &dyn Watch) -> Result<Answer, StudyError> {
+pub(crate) fn run(
+    plan: &Plan,
+    asked: Shares,
+    watch: &dyn Watch,
+) -> Result<Answer, StudyError> {
     let distances = checked(&plan.distances)?;
     if plan.builds.is_empty() {
         return Err(StudyError::NoBuild);
@@ -41,11 +45,7 @@ pub(crate) fn run(plan: &Plan, asked: Shares, watch: &dyn Watch) -> Result<Answe
     }
     let spreads = builds.iter().flat_map(MattersBuild::spreads);
     let flown = spreads.map(|spread| spread.flights).sum();
-    Ok(Answer {
-        matters: Some(Matters { within: asked.within, builds }),
-        flown,
-        ..Answer::empty(plan)
-    })
+    Ok(Answer::new(plan, flown, Found::Matters(Matters { within: asked.within, builds })))
 }
 
 /// What is shared out: the causes, and the owners that have several.

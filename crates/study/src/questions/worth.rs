@@ -9,7 +9,7 @@ use crate::range::Columns;
 use crate::sightin::checked;
 use crate::take::Take;
 use crate::worth::{Bench, Done, DoneMark, Link, WorthBuild};
-use crate::{Answer, Build, Plan, Recipe, StudyError, Watch, Worth};
+use crate::{Answer, Build, Found, Plan, Recipe, StudyError, Watch, Worth};
 
 /// Steps at most. Chosen: every three of them are tried.
 pub const MOST_STEPS: usize = 12;
@@ -22,7 +22,11 @@ const TOGETHER: usize = 3;
 const WORTHWHILE: f64 = 0.01;
 
 /// Answers a question for the worth of steps.
-pub(crate) fn run(plan: &Plan, asked: &Worth, watch: &dyn Watch) -> Result<Answer, StudyError> {
+pub(crate) fn run(
+    plan: &Plan,
+    asked: &Worth,
+    watch: &dyn Watch,
+) -> Result<Answer, StudyError> {
     let distances = checked(&plan.distances)?;
     check(plan)?;
     let steps = asked.steps.len();
@@ -43,15 +47,8 @@ pub(crate) fn run(plan: &Plan, asked: &Worth, watch: &dyn Watch) -> Result<Answe
         builds.push(found);
         flown += flights;
     }
-    Ok(Answer {
-        worth: Some(Bench {
-            distances: plan.distances.clone(),
-            steps: asked.steps.clone(),
-            builds,
-        }),
-        flown,
-        ..Answer::empty(plan)
-    })
+    let bench = Bench { distances: plan.distances.clone(), steps: asked.steps.clone(), builds };
+    Ok(Answer::new(plan, flown, Found::Worth(bench)))
 }
 
 /// A build at the bench: groups flown for sets of steps.

@@ -18,13 +18,17 @@ use self::bench::{Bench, Changed, Places, less, swing};
 use crate::group::Ground;
 use crate::sightin::checked;
 use crate::{
-    Answer, BareMark, Clearance, Doubt, Nearest, Offset, Plan, StudyError, Tune, Tuned, TunedBuild,
-    Turn, Turns, Watch,
+    Answer, BareMark, Clearance, Doubt, Found, Nearest, Offset, Plan, StudyError, Tune, Tuned,
+    TunedBuild, Turn, Turns, Watch,
 };
 
 /// Answers a tuning question; no chances but those of drawn arrows whose nocks
 /// are turned.
-pub(crate) fn run(plan: &Plan, tune: &Tune, watch: &dyn Watch) -> Result<Answer, StudyError> {
+pub(crate) fn run(
+    plan: &Plan,
+    tune: &Tune,
+    watch: &dyn Watch,
+) -> Result<Answer, StudyError> {
     let distances = checked(&plan.distances)?;
     let paper = if tune.paper.is_empty() { Vec::new() } else { checked(&tune.paper)? };
     if plan.builds.is_empty() {
@@ -51,11 +55,8 @@ pub(crate) fn run(plan: &Plan, tune: &Tune, watch: &dyn Watch) -> Result<Answer,
         watch.planned(planned(bench, tune));
         builds.push(build(bench, &benches[0], tune, &paper, &ground)?);
     }
-    Ok(Answer {
-        tuned: Some(Tuned { distances: plan.distances.clone(), builds }),
-        flown: flown.into_inner(),
-        ..Answer::empty(plan)
-    })
+    let tuned = Tuned { distances: plan.distances.clone(), builds };
+    Ok(Answer::new(plan, flown.into_inner(), Found::Tune(tuned)))
 }
 
 /// Shots of a build: those of the trends, and those of the bands.

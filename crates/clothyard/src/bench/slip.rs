@@ -1,0 +1,25 @@
+use units::UnitError;
+
+/// What is wrong with the words of a bench command.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum Slip {
+    #[error("--{option} \"{text}\": {cause}")]
+    Quantity { option: &'static str, text: String, cause: UnitError },
+    #[error("--supports \"{text}\" is not two places\n  hint: write them like '2 in, 30 in'")]
+    Supports { text: String },
+    #[error("--set \"{text}\" is not a name and a count\n  hint: write it like hunt=6")]
+    Set { text: String },
+    #[error("--set: the name \"{name}\" stands twice")]
+    SetTwice { name: String },
+    #[error(
+        "shaft {name} has no length\n  hint: give the notebook a column \"stock\", or say --stock"
+    )]
+    NoStock { name: String },
+    #[error(
+        "nothing is known of the shafts\n  hint: give a notebook with --readings, or --grade, \
+         --measure and --stock"
+    )]
+    NothingRead,
+    #[error("\"{text}\" does not say a column and a value\n  hint: write it like mass='425 gr'")]
+    Pair { text: String },
+}

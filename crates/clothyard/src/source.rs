@@ -1,0 +1,26 @@
+//! What most commands take: a scenario file, units, words or JSON.
+
+use std::path::PathBuf;
+
+use clap::{Args, ValueEnum};
+
+/// Units on output.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(crate) enum Family {
+    /// Yards, inches, grains, pounds, feet per second
+    Archery,
+    /// Metres, centimetres, grams, newtons, metres per second
+    Metric,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Source {
+    /// The scenario file
+    pub(crate) file: PathBuf,
+    /// Units on output; the scenario's own choice otherwise, else archery
+    #[arg(long, value_name = "FAMILY")]
+    pub(crate) units: Option<Family>,
+    /// Answer as JSON on standard output, every number in SI with its unit
+    #[arg(long)]
+    pub(crate) json: bool,
+}

@@ -1,0 +1,194 @@
+//! Nock turns.
+
+use study::Shots;
+use study::workbench::{HIT_WORTH, IndexFit, Indexed, Indexing, Shooting, Verdict};
+use target::Estimate;
+use units::{Dimension, Role, Style};
+
+use super::Story;
+use super::words::{form, last, row};
+use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
+use crate::plots::workbench::clocks;
+use crate::{ReportError, show};
+
+pub(super) fn story(found: &Indexing, style: Style) -> Result<Story, ReportError> {
+    let at = last(&found.distances, style);
+    let sigma = found.form.last().copied().unwrap_or(0.0);
+    let mut parts = vec![Part::Figure(clocks(found))];
+    if !found.arrows.is_empty() {
+        parts.push(head("Turns to try"));
+        parts.push(Part::Table(turns(found)));
+        parts.push(say(format!(
+            "Turn: of the nock in the shaft, clockwise seen from behind. Away: how far the arrow \
+             hits from the set's centre at {at}, now and with its nock turned. Shots: at the \
+             present position and at the new one, each, until the difference shows four times out \
+             of five beside the archer's {} in each direction.",
+            Role::Impact.text(sigma, style)
+        )));
+        parts.push(head("How to shoot it"));
+        parts.push(say(plan(found, style)));
+    }
+    if !found.fits.is_empty() {
+        parts.push(head("What the shots say"));
+        parts.push(Part::Table(fits(found)));
+        parts.push(say(
+            "Ring: on which the arrow hits as its nock turns. Nearer: how much nearer than unturned \
+             to where the arrows shot can meet (one arrow alone: to the point of aim). Both with \
+             95 % intervals from the scatter of the shots.",
+        ));
+    }
+    parts.extend(data(found).into_iter().map(Part::Data));
+    Ok(Story {
+        headline: headline(found, style),
+        parts,
+        sure: vec![
+            "These are computed numbers until you shoot. Which way a bend throws an arrow depends \
+             on the string's restraint; shots at a few positions settle it for good.",
+            "A turned nock turns the vanes against the bow. Look for contact at the new position \
+             before you believe a group.",
+            "A fit takes shots as independent and form as steady; mix the positions as you shoot, \
+             so that a tired arm does not look like a turn.",
+        ],
+        saws: false,
+    })
+}
+
+fn degrees(si: f64) -> String {
+    show::significant(Dimension::Angle.unit("deg").map_or(si, |unit| unit.of_si(si)))
+}
+
+fn headline(found: &Indexing, style: Style) -> String {
+    let at = last(&found.distances, style);
+    if found.arrows.is_empty() {
+        return fitted(found);
+    }
+    let turned = found.arrows.iter().filter(|arrow| arrow.choice != 0).count();
+    let [now, then] = found.spread.map(|s| {
+        let [value, low, high] = show::alike(Role::Impact, [s.value, s.low, s.high], style);
+        format!("{value} ({low} to {high}) {}", Role::Impact.symbol(style))
+    });
+    format!(
+        "Turning {turned} of {} nocks is expected to bring the set at {at} from {now} to {then} \
+         about its centre (root mean square, from a machine).",
+        found.arrows.len()
+    )
+}
+
+fn fitted(found: &Indexing) -> String {
+    let count =
+        |wanted: fn(&Verdict) -> bool| found.fits.iter().filter(|fit| wanted(&fit.verdict)).count();
+    format!(
+        "Of {} arrows shot, {} should be turned, {} are best left, and {} need more shots.",
+        found.fits.len(),
+        count(|v| *v == Verdict::Turn),
+        count(|v| *v == Verdict::Stop),
+        count(|v| matches!(v, Verdict::More(_)))
+    )
+}
+
+fn plan(found: &Indexing, style: Style) -> String {
+    let sigma = found.form.last().copied().unwrap_or(0.0);
+    let worth = Role::Impact.text(HIT_WORTH * sigma, style);
+    let shoot: Vec<&Indexed> =
+        found.arrows.iter().filter(|a| matches!(a.shooting, Shooting::Each(_))).collect();
+    let stop = format!(
+        "Stop with an arrow when the interval of what a turn gains lies above zero (turn it) or \
+         below {worth}, a quarter of your own spread (leave it)."
+    );
+    if shoot.is_empty() {
+        return format!(
+            "No arrow is worth shooting for at this distance: what a turn gains drowns in your own \
+             spread. Turn the nocks as listed if you like; it does no harm where vanes clear. {stop}"
+        );
+    }
+    let most = shoot.iter().map(|a| if let Shooting::Each(n) = a.shooting { n } else { 0 });
+    format!(
+        "Shoot {} with the nock at every position in turn, mixed, at least {} shots to a position, \
+         and note arrow, turn, left and up of each. {stop}",
+        row(shoot.iter().map(|arrow| arrow.name.as_str())),
+        most.max().unwrap_or(0)
+    )
+}
+
+fn verdict(found: &Indexing, fit: &IndexFit) -> String {
+    match fit.verdict {
+        Verdict::Turn => format!("turn to {} deg, stop", degrees(found.turns[fit.choice].si())),
+        Verdict::Stop => "leave it, stop".to_owned(),
+        Verdict::More(shots) => format!("{shots} more at each position"),
+    }
+}
+
+fn turns(found: &Indexing) -> Table {
+    let shots = |arrow: &&Indexed| match arrow.shooting {
+        Shooting::Leave => Cell::None("it is best left as it is"),
+        Shooting::Each(shots) | Shooting::TooMany(shots) => Cell::Shots(Shots::Each(shots)),
+    };
+    table_of("tries", &found.arrows)
+        .words("arrow", |arrow| &arrow.name)
+        .quantity("turn", Role::Angle, |arrow| found.turns[arrow.choice].si())
+        .decimals(1)
+        .quantity("away now", Role::Impact, |arrow| arrow.away.0)
+        .quantity("away then", Role::Impact, |arrow| arrow.away.1)
+        .cells("at each", Kind::Shots, shots)
+        .words("what to do", |arrow| match arrow.shooting {
+            Shooting::Leave => "leave it",
+            Shooting::Each(_) => "shoot",
+            Shooting::TooMany(_) => "too many",
+        })
+        .done()
+}
+
+fn fits(found: &Indexing) -> Table {
+    let estimate = |b: &study::Banded| Estimate { value: b.value, low: b.low, high: b.high };
+    table_of("fits", &found.fits)
+        .words("arrow", |fit| &fit.name)
+        .counts("shots", "", |fit| fit.shots as u64)
+        .quantity("best turn", Role::Angle, |fit| found.turns[fit.choice].si())
+        .decimals(1)
+        .estimate("ring", Role::Impact, |fit| estimate(&fit.ring))
+        .estimate("nearer", Role::Impact, |fit| estimate(&fit.gain))
+        .words("what to do", |fit| verdict(found, fit))
+        .done()
+}
+
+/// The tables that only files hold.
+fn data(found: &Indexing) -> Vec<Table> {
+    let all = found.arrows.iter().flat_map(|arrow| {
+        let places = found.turns.iter().zip(&arrow.places).enumerate();
+        places.map(move |(at, (turn, place))| (arrow, at, turn, place))
+    });
+    let turns = table_of("turns", all.clone())
+        .words("arrow", |(arrow, ..)| &arrow.name)
+        .quantity("turn", Role::Angle, |(_, _, turn, _)| turn.si())
+        .quantity("left", Role::Impact, |(.., place)| place.left)
+        .quantity("up", Role::Impact, |(.., place)| place.up)
+        .words("chosen", |(arrow, at, ..)| if *at == arrow.choice { "yes" } else { "no" });
+    let unknown = table_of("unknown", all)
+        .words("arrow", |(arrow, ..)| &arrow.name)
+        .quantity("turn", Role::Angle, |(_, _, turn, _)| turn.si())
+        .quantity("unknown", Role::Impact, |(.., place)| place.blur);
+    let scatter = table_of("scatter", &found.fits)
+        .words("arrow", |fit| &fit.name)
+        .quantity("noise", Role::Impact, |fit| fit.noise)
+        .cells("more at each", Kind::Shots, |fit| match fit.verdict {
+            Verdict::More(shots) => Cell::Shots(Shots::Each(shots)),
+            Verdict::Turn | Verdict::Stop => Cell::None("no more are needed"),
+        });
+    let positions =
+        table_of("positions", &found.turns).quantity("turn", Role::Angle, |turn| turn.si());
+    let [now, then] = found.spread.map(|band| Cell::Banded(Role::Impact, band));
+    let [left, up] = found.centre.map(|si| Cell::Quantity(Role::Impact, si));
+    let whole = [
+        ("spread now", now),
+        ("spread then", then),
+        ("centre to the left", left),
+        ("centre up", up),
+    ];
+    let mut tables = vec![turns.done(), unknown.done(), scatter.done(), positions.done()];
+    if found.fits.is_empty() {
+        tables.push(fits(found));
+    }
+    tables.push(form(&found.distances, &found.form));
+    tables.push(facts("whole", ["of the set", "value"], whole));
+    tables
+}

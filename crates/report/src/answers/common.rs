@@ -1,0 +1,94 @@
+//! What several answers say.
+
+use arrow::Built;
+use study::{Doubt, TargetChoice};
+use target::Group;
+use units::{Role, Style};
+
+use crate::document::{Cell, Kind, Part, Rows, Table, head, list, note, table_of};
+use crate::{ReportError, prose};
+
+/// What to mind before shooting.
+pub(super) fn care() -> [Part; 2] {
+    [head("Before you shoot"), list(prose::CAUTIONS)]
+}
+
+/// " of "name"" where there are several builds.
+pub(super) fn of(several: bool, name: &str) -> String {
+    if several { format!(" of \"{name}\"") } else { String::new() }
+}
+
+/// Every note of every build, each once, with the build it holds for.
+pub(super) fn notes<'a>(
+    builds: impl IntoIterator<Item = (&'a str, &'a Built)>,
+    style: Style,
+) -> Vec<Part> {
+    note_texts(builds, style).into_iter().map(note).collect()
+}
+
+/// The same as texts.
+pub(super) fn note_texts<'a>(
+    builds: impl IntoIterator<Item = (&'a str, &'a Built)>,
+    style: Style,
+) -> Vec<String> {
+    let mut texts: Vec<String> = Vec::new();
+    for (name, built) in builds {
+        for of in &built.notes {
+            let text = format!("{name}: {}", of.text(style));
+            if !texts.contains(&text) {
+                texts.push(text);
+            }
+        }
+    }
+    texts
+}
+
+/// What was shot at.
+pub(super) fn target(target: TargetChoice) -> Part {
+    let rows = match target {
+        TargetChoice::Zone { diameter } => vec![("zone across", diameter)],
+        TargetChoice::Ellipse { width, height } => {
+            vec![("zone across", width), ("zone high", height)]
+        }
+        TargetChoice::Face { diameter, .. } => vec![("face across", diameter)],
+    };
+    let table = table_of("target", rows).words("target", |(name, _)| *name);
+    Part::Data(table.quantity("is", Role::Impact, |(_, length)| length.si()).done())
+}
+
+/// The poorly known values and their ranges.
+pub(super) fn doubts(doubts: &[Doubt]) -> Table {
+    table_of("doubts", doubts).and_range(|doubt| doubt).done()
+}
+
+impl<T> Rows<T> {
+    /// A poorly known value and its stated range.
+    pub(super) fn and_range(self, read: impl Fn(&T) -> &Doubt) -> Self {
+        let end = |doubt: &Doubt, si: f64| Cell::Quantity(Role::of(doubt.dimension), si);
+        self.words("value", |t| read(t).key.clone())
+            .cells("from", Kind::Own, |t| end(read(t), read(t).low))
+            .cells("to", Kind::Own, |t| end(read(t), read(t).high))
+    }
+
+    /// The statistics of a group; where the fault-free arrow lands is the
+    /// origin at each distance.
+    pub(super) fn group(self, read: impl Fn(&T) -> &Group) -> Self {
+        let (read, role) = (&read, Role::Impact);
+        self.counts("impacts", "", |t| read(t).count as u64)
+            .quantity("centre left of fault-free impact", role, |t| read(t).centre.left)
+            .quantity("centre above fault-free impact", role, |t| read(t).centre.up)
+            .estimate("sigma left", role, |t| read(t).sigma_left)
+            .estimate("sigma up", role, |t| read(t).sigma_up)
+            .estimate("sigma", role, |t| read(t).sigma)
+            .estimate("mean radius", role, |t| read(t).mean_radius)
+            .estimate("R50", role, |t| read(t).r50)
+            .estimate("R90", role, |t| read(t).r90)
+            .estimate("six-shot spread", role, |t| read(t).spread6)
+    }
+}
+
+/// Refuses a list that is not as long as it must be.
+pub(super) fn fits(path: &str, found: usize, expected: usize) -> Result<(), ReportError> {
+    let path = path.to_owned();
+    if found == expected { Ok(()) } else { Err(ReportError::Ragged { path, found, expected }) }
+}

@@ -1,0 +1,262 @@
+//! Builds side by side: groups, flight, differences, and who would see them.
+
+pub(super) mod tables;
+pub(super) mod words;
+
+use study::{BuildAnswer, Compared, Pair, SidePair, Sides, TargetChoice};
+use units::{Role, Style};
+
+use super::common::{care, fits, notes, of};
+use crate::document::{Document, Part, Table, fold, head, list, note, say, small};
+use crate::show::{middle, plain};
+use crate::{ReportError, plots, prose};
+
+/// A comparison and how it is told.
+#[derive(Clone, Copy)]
+pub(super) struct Case<'a> {
+    pub(super) builds: &'a [BuildAnswer],
+    pub(super) pairs: &'a [Pair],
+    pub(super) sides: &'a Sides,
+    pub(super) target: TargetChoice,
+    pub(super) style: Style,
+}
+
+impl<'a> Case<'a> {
+    /// A comparison whose lists fit together.
+    ///
+    /// # Errors
+    /// [`ReportError::NoBuild`], [`ReportError::Ragged`],
+    /// [`ReportError::Builds`] and [`ReportError::NoSuchBuild`].
+    pub(super) fn new(
+        found: &'a Compared,
+        target: TargetChoice,
+        style: Style,
+    ) -> Result<Self, ReportError> {
+        let Compared { builds, pairs, sides } = found;
+        let case = Self { builds, pairs, sides, target, style };
+        let expected = builds.first().map_or(0, |build| build.marks.len());
+        if expected == 0 {
+            return Err(ReportError::NoBuild);
+        }
+        check_builds(builds, expected)?;
+        if sides.builds.len() != builds.len() {
+            let (path, found) = ("sides.builds".to_owned(), sides.builds.len());
+            return Err(ReportError::Builds { path, found, expected: builds.len() });
+        }
+        for (at, side) in sides.builds.iter().enumerate() {
+            fits(&format!("sides.builds[{at}].marks"), side.marks.len(), expected)?;
+        }
+        let known = |list: &str, at, two: [usize; 2], marks| {
+            fits(&format!("{list}[{at}].marks"), marks, expected)?;
+            match two.into_iter().find(|&index| index >= builds.len()) {
+                Some(build) => {
+                    Err(ReportError::NoSuchBuild { pair: at, build, builds: builds.len() })
+                }
+                None => Ok(()),
+            }
+        };
+        for (at, pair) in sides.pairs.iter().enumerate() {
+            known("sides.pairs", at, [pair.one, pair.other], pair.marks.len())?;
+        }
+        for (at, pair) in pairs.iter().enumerate() {
+            known("pairs", at, [pair.base, pair.other], pair.marks.len())?;
+        }
+        Ok(case)
+    }
+
+    /// Index of the distance that sentences speak of.
+    pub(super) fn middle(&self) -> usize {
+        middle(&self.builds[0])
+    }
+
+    /// A distance in words.
+    pub(super) fn range(&self, at: usize) -> String {
+        plain(Role::Range, self.builds[0].marks[at].distance.si(), self.style)
+    }
+
+    fn name(&self, build: usize) -> &'a str {
+        &self.builds[build].name
+    }
+
+    /// The arrows, each under the name of its build where there are several.
+    pub(super) fn named(&self) -> impl Iterator<Item = (&'a str, &'a arrow::Built)> {
+        let several = self.several();
+        self.builds.iter().map(move |b| (if several { b.name.as_str() } else { "Note" }, &b.built))
+    }
+
+    /// Whether the target counts points.
+    fn face(&self) -> bool {
+        matches!(self.target, TargetChoice::Face { .. })
+    }
+
+    /// What shots are called when they count.
+    fn hits(&self) -> &'static str {
+        if self.face() { "tens" } else { "hits" }
+    }
+
+    fn several(&self) -> bool {
+        self.builds.len() > 1
+    }
+}
+
+/// Refuses builds whose lists are not as long as they must be.
+pub(super) fn check_builds(builds: &[BuildAnswer], expected: usize) -> Result<(), ReportError> {
+    for build in builds {
+        fits(&format!("marks of {}", build.name), build.marks.len(), expected)?;
+        for cause in &build.causes {
+            let owner = crate::words::owner(cause.owner);
+            fits(&format!("cause {owner} of {}", build.name), cause.r50.len(), expected)?;
+        }
+    }
+    Ok(())
+}
+
+/// The comparison.
+///
+/// # Errors
+/// As [`Case::new`]; and [`ReportError::NotFinite`] for the first bad number.
+pub(super) fn compare(title: &str, case: Case) -> Result<Document, ReportError> {
+    let mut parts = body(case);
+    parts.extend(end(case));
+    Document::new("compare", title, words::headline(case), parts, case.style)
+}
+
+/// All but what ends every comparison.
+pub(super) fn body(case: Case) -> Vec<Part> {
+    let figure = |figure| Part::Figure(figure);
+    let mut parts =
+        vec![figure(plots::faces(case.builds, case.target, case.style)), head("By distance")];
+    parts.push(Part::Table(tables::distances(case)));
+    parts.push(say(format!("{} {}", words::READ, words::read_more(case))));
+    parts.extend(side_by_side(case));
+    let mut folded = vec![
+        figure(plots::groups(case.builds, case.style)),
+        figure(plots::drop(case.builds, case.style)),
+    ];
+    folded.extend(case.builds.iter().map(|build| {
+        let keyed = |table: Table| Part::Table(table.of("build", &build.name));
+        fold(
+            format!("Groups and flight{}", of(case.several(), &build.name)),
+            vec![
+                small("Groups"),
+                keyed(tables::groups(build)),
+                small("Flight of the fault-free arrow"),
+                keyed(tables::drop(&build.marks)),
+            ],
+        )
+    }));
+    parts.push(Part::Page(folded));
+    parts.extend(would_see(case));
+    if case.builds.iter().any(|build| !build.causes.is_empty()) {
+        let mut causes =
+            vec![head("Which faults matter"), figure(plots::causes(case.builds, case.style))];
+        causes.extend(case.builds.iter().map(|build| {
+            let heading = format!("Faults{} at every distance", of(case.several(), &build.name));
+            fold(heading, vec![Part::Table(tables::causes(build).of("build", &build.name))])
+        }));
+        parts.push(Part::Page(causes));
+    }
+    parts
+}
+
+/// Every build at each distance, the middle one open.
+fn side_by_side(case: Case) -> Vec<Part> {
+    let first: Vec<&SidePair> = case.sides.pairs.iter().filter(|pair| pair.one == 0).collect();
+    let reach = words::reach(case);
+    let mut parts = vec![head("Side by side")];
+    // What may tempt to a long shot never stands before its caution.
+    if !reach.is_empty() {
+        parts.push(note(words::NO_LICENCE));
+        let picture = plots::hits(case.builds, case.sides, case.hits(), case.style);
+        parts.extend(picture.map(Part::Figure));
+        parts.extend(reach.into_iter().map(say));
+    }
+    parts.extend(words::best(case).map(say));
+    parts.extend(first.iter().filter_map(|pair| words::duel(case, pair)).map(say));
+    let differences = |pair: &SidePair, at| Part::Table(tables::differences(case, pair, at));
+    let others = |at| -> Vec<Part> {
+        let others = case.sides.pairs.iter().filter(|pair| pair.one != 0);
+        others.flat_map(|pair| [small(words::against(case, pair)), differences(pair, at)]).collect()
+    };
+    let tables = |at: usize| {
+        let mut parts = vec![Part::Table(tables::side_by_side(case, at))];
+        let mut more: Vec<Part> = first
+            .iter()
+            .flat_map(|pair| [small(words::against(case, pair)), differences(pair, at)])
+            .collect();
+        let others = others(at);
+        if !others.is_empty() {
+            more.push(fold("The other pairs", others));
+        }
+        parts.push(Part::Page(more));
+        parts
+    };
+    let middle = case.middle();
+    parts.push(small(format!("At {}", case.range(middle))));
+    parts.extend(tables(middle));
+    if case.several() {
+        parts.push(Part::Page(vec![say(prose::DIFFERENCES)]));
+    }
+    let rest = (0..case.builds[0].marks.len()).filter(|&at| at != middle);
+    parts.extend(rest.map(|at| fold(format!("At {}", case.range(at)), tables(at))));
+    parts
+}
+
+/// How many shots a difference takes, and how often fewer mislead.
+fn would_see(case: Case) -> Vec<Part> {
+    if case.pairs.is_empty() {
+        return Vec::new();
+    }
+    let at = case.middle();
+    let mut parts = vec![head("Who would see it")];
+    let first = case.sides.pairs.iter().filter(|pair| pair.one == 0);
+    parts.extend(first.map(|pair| say(words::told(case, pair))));
+    let mut more: Vec<Part> =
+        plots::power(case.builds, case.sides, case.style).into_iter().map(Part::Figure).collect();
+    for pair in &case.sides.pairs {
+        let against = words::against(case, pair);
+        let mut inside = Vec::new();
+        if pair.one != 0 {
+            inside.push(say(words::told(case, pair)));
+        }
+        inside.push(Part::Table(tables::told(case, pair, at)));
+        let heading = format!("At {}, {against}: how often a few shots mislead", case.range(at));
+        more.push(fold(heading, inside));
+    }
+    more.push(say(prose::MISLED));
+    more.push(say(words::seen(case)));
+    for pair in case.pairs {
+        let (base, other) = (case.name(pair.base), case.name(pair.other));
+        more.push(small(format!("\"{other}\" against \"{base}\"")));
+        more.push(Part::Table(tables::pair(pair).of("base", base).of("other", other)));
+    }
+    parts.push(Part::Page(more));
+    parts
+}
+
+/// What ends every comparison: the arrows, what the numbers rest on, what to
+/// mind, and the tables that only files hold.
+pub(super) fn end(case: Case) -> Vec<Part> {
+    let alone = if case.several() { None } else { Some("as built") };
+    let named: Vec<(&str, &BuildAnswer)> =
+        case.builds.iter().map(|build| (alone.unwrap_or(&build.name), build)).collect();
+    let mut parts = vec![Part::Page(vec![head("The arrows"), Part::Table(tables::card(&named))])];
+    let noted = case
+        .builds
+        .iter()
+        .map(|b| (if case.several() { b.name.as_str() } else { "Note" }, &b.built));
+    parts.extend(notes(noted, case.style));
+    let mut sure = vec![head("How sure is this"), list(prose::SURE)];
+    if case.builds.iter().any(|build| !build.doubts.is_empty()) {
+        let mut folded = vec![Part::Table(tables::doubts(case.builds))];
+        for build in case.builds {
+            folded.push(small(format!("Bands{}", of(case.several(), &build.name))));
+            folded.push(Part::Table(tables::bands(&build.marks).of("build", &build.name)));
+        }
+        sure.push(fold("The poorly known values and what they do", folded));
+    }
+    sure.extend(care());
+    parts.push(Part::Page(sure));
+    parts.extend(tables::data(case).into_iter().map(Part::Data));
+    parts
+}

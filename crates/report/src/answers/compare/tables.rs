@@ -1,0 +1,497 @@
+//! The tables of a comparison.
+
+use study::{
+    After, BuildAnswer, Doubt, Farthest, MarkAnswer, Measure, Misjudged, Misjudgement, Pair,
+    PairMark, Sampled, Side, SideMark, SidePair, Told,
+};
+use target::{Estimate, Impact};
+use units::{Length, Role};
+
+use super::{Case, words};
+use crate::document::{Cell, Kind, Rows, Table, table, table_of};
+use crate::show::{form_share, holds, point};
+use crate::words::{owner, seen};
+
+/// Measures in the order shown.
+const MEASURES: [Measure; 9] = [
+    Measure::Drop,
+    Measure::Drift,
+    Measure::Time,
+    Measure::Speed,
+    Measure::Energy,
+    Measure::Momentum,
+    Measure::R50,
+    Measure::Hit,
+    Measure::Score,
+];
+
+/// What a measure of flight or of a group is shown as.
+pub(super) fn role(of: Measure) -> Role {
+    match of {
+        Measure::Drop | Measure::R50 => Role::Impact,
+        Measure::Drift => Role::Drift,
+        Measure::Time => Role::Time,
+        Measure::Speed => Role::Speed,
+        Measure::Energy => Role::Energy,
+        Measure::Momentum => Role::Momentum,
+        Measure::Hit => Role::Percent,
+        Measure::Score => Role::Number,
+    }
+}
+
+/// One row a distance: drop, every build's group, form's share, shots to tell.
+pub(super) fn distances(case: Case) -> Table {
+    let marks = &case.builds[0].marks;
+    let of = |pair: &Pair| match case.pairs.len() {
+        1 => String::new(),
+        _ => format!(" {}", case.name(pair.other)),
+    };
+    table_of("distances", marks.iter().enumerate())
+        .quantity("distance", Role::Range, |(_, mark)| mark.distance.si())
+        .quantity("drop", Role::Impact, |(_, mark)| mark.nominal.drop)
+        .each(case.builds, |rows, build| {
+            let name = if case.several() { format!("R50 {}", build.name) } else { "R50".into() };
+            rows.estimate(name, Role::Impact, |(at, _)| build.marks[*at].full.stats.r50)
+        })
+        .quantity("form's share", Role::Percent, |(_, mark)| form_share(mark))
+        .each(case.pairs, |rows, pair| {
+            rows.shots(format!("archer tells{}", of(pair)), |(at, _)| pair.marks[*at].archer_shots)
+                .shots(format!("machine tells{}", of(pair)), |(at, _)| {
+                    pair.marks[*at].machine_shots
+                })
+        })
+        .done()
+}
+
+/// The groups of one build: archer and arrows, machine, form alone.
+pub(in super::super) fn groups(build: &BuildAnswer) -> Table {
+    let scored = build.marks.iter().any(|mark| mark.score.is_some());
+    table_of("group-sizes", &build.marks)
+        .quantity("distance", Role::Range, |mark| mark.distance.si())
+        .estimate("R50", Role::Impact, |mark| mark.full.stats.r50)
+        .estimate("R90", Role::Impact, |mark| mark.full.stats.r90)
+        .estimate("machine R50", Role::Impact, |mark| mark.machine.stats.r50)
+        .estimate("machine R90", Role::Impact, |mark| mark.machine.stats.r90)
+        .estimate("form R50", Role::Impact, |mark| mark.form.stats.r50)
+        .estimate("six-shot spread", Role::Impact, |mark| mark.full.stats.spread6)
+        .estimate("hits", Role::Percent, |mark| mark.hit)
+        .when(scored, |rows| rows.estimate("score of an arrow", Role::Number, |mark| mark.score))
+        .done()
+}
+
+/// The fault-free arrow on its way.
+pub(in super::super) fn drop(marks: &[MarkAnswer]) -> Table {
+    table_of("drop", marks)
+        .quantity("distance", Role::Range, |m| m.distance.si())
+        .quantity("drop below line of departure", Role::Impact, |m| m.nominal.drop)
+        .band("drop", Role::Impact, |m| m.nominal.drop_band)
+        .quantity("above line of sight", Role::Impact, |m| m.nominal.above_sight)
+        .quantity("left of line to target", Role::Impact, |m| m.nominal.left)
+        .quantity("time", Role::Time, |m| m.nominal.time)
+        .quantity("speed", Role::Speed, |m| m.nominal.speed)
+        .quantity("energy", Role::Energy, |m| m.nominal.energy)
+        .quantity("momentum", Role::Momentum, |m| m.nominal.momentum)
+        .quantity("path pitch", Role::Angle, |m| m.nominal.path_pitch)
+        .quantity("spin", Role::Spin, |m| m.nominal.spin)
+        .done()
+}
+
+impl<T> Rows<T> {
+    /// A ratio of two groups; none where one of them is a point.
+    fn ratio(self, head: String, read: impl Fn(&T) -> Option<Estimate>) -> Self {
+        self.cells(head, Kind::Estimates(Role::Number), |thing| {
+            let ratio = read(thing);
+            match (ratio, point(ratio.as_ref())) {
+                (Some(ratio), _) => Cell::Estimate(Role::Number, ratio),
+                (None, Some("base")) => Cell::None("base is a point"),
+                (None, _) => Cell::None("other is a point"),
+            }
+        })
+    }
+}
+
+/// Who would see one build beside the base.
+pub(in super::super) fn pair(pair: &Pair) -> Table {
+    type Read = fn(&PairMark) -> Option<Estimate>;
+    let who: [(&str, Read); 2] = [("archer", |m| m.full_ratio), ("machine", |m| m.machine_ratio)];
+    table_of("pairs", &pair.marks)
+        .quantity("distance", Role::Range, |mark| mark.distance.si())
+        .estimate("gain in R50", Role::Impact, |mark| mark.gain)
+        .each(who, |rows, (who, read)| {
+            rows.ratio(format!("group ratio {who}"), |mark| read(mark))
+                .words(format!("{who}'s group that is a point"), |mark| {
+                    point(read(mark).as_ref()).unwrap_or("none")
+                })
+        })
+        .shots("archer shots", |mark| mark.archer_shots)
+        .shots("machine shots", |mark| mark.machine_shots)
+        .words("seen by", |mark| seen(mark.seen))
+        .done()
+}
+
+/// Machine groups with the faults of one owner alone.
+pub(in super::super) fn causes(build: &BuildAnswer) -> Table {
+    let rows = build
+        .causes
+        .iter()
+        .flat_map(|cause| build.marks.iter().zip(&cause.r50).map(move |mark| (cause, mark)));
+    table_of("causes", rows)
+        .words("faults of", |(cause, _)| owner(cause.owner))
+        .quantity("distance", Role::Range, |(_, (mark, _))| mark.distance.si())
+        .estimate("machine R50", Role::Impact, |(_, (_, r50))| **r50)
+        .done()
+}
+
+/// The builds as built and as they leave: measures down, builds across.
+pub(in super::super) fn card(builds: &[(&str, &BuildAnswer)]) -> Table {
+    type Row = (&'static str, Role, fn(&BuildAnswer) -> f64);
+    const ROWS: [Row; 19] = [
+        ("mass", Role::Mass, |b| b.built.mass.mass().si()),
+        ("arrow length", Role::Part, |b| b.built.length.si()),
+        ("balance point from groove", Role::Part, |b| b.built.mass.balance().si()),
+        ("front of centre (FOC)", Role::Percent, |b| b.built.foc.si()),
+        ("inertia across the shaft", Role::Inertia, |b| b.built.mass.transverse().si()),
+        ("inertia about the shaft", Role::Inertia, |b| b.built.mass.axial().si()),
+        ("bending stiffness", Role::BendingStiffness, |b| b.built.stiffness.si()),
+        ("mass over draw weight", Role::MassPerForce, |b| b.mass_per_force),
+        ("departure speed", Role::Speed, |b| b.departure.speed),
+        ("departure spin", Role::Spin, |b| b.departure.spin),
+        ("going left", Role::Speed, |b| b.departure.velocity_left),
+        ("going up", Role::Speed, |b| b.departure.velocity_up),
+        ("nose left", Role::Angle, |b| b.departure.yaw),
+        ("nose up", Role::Angle, |b| b.departure.pitch),
+        ("nose turning left", Role::Rate, |b| b.departure.yaw_rate),
+        ("nose turning up", Role::Rate, |b| b.departure.pitch_rate),
+        ("roll at departure", Role::Angle, |b| b.departure.roll),
+        ("launch angle over sight line", Role::Angle, |b| b.launch_pitch),
+        ("steps of a flight", Role::Points, |b| f64::from(b.steps)),
+    ];
+    let mut columns = vec![("arrow".to_owned(), Kind::Words)];
+    columns.extend(builds.iter().map(|(name, _)| ((*name).to_owned(), Kind::Own)));
+    let row = |name: &str, cell: &dyn Fn(&BuildAnswer) -> Cell| {
+        std::iter::once(Cell::from(name)).chain(builds.iter().map(|(_, b)| cell(b))).collect()
+    };
+    let mut rows: Vec<Vec<Cell>> = ROWS
+        .iter()
+        .map(|(name, role, read)| row(name, &|build| Cell::Quantity(*role, read(build))))
+        .collect();
+    rows.push(row("flights flown", &|build| Cell::Count(build.flights as u64)));
+    table("arrows", columns, rows)
+}
+
+/// The poorly known values and their ranges, each once, and the builds it
+/// holds for.
+pub(in super::super) fn doubts(builds: &[BuildAnswer]) -> Table {
+    let mut found: Vec<(&Doubt, Vec<&str>)> = Vec::new();
+    for build in builds {
+        for doubt in &build.doubts {
+            match found.iter_mut().find(|(known, _)| *known == doubt) {
+                Some((_, names)) => names.push(&build.name),
+                None => found.push((doubt, vec![&build.name])),
+            }
+        }
+    }
+    let differ = found.iter().any(|(_, names)| names.len() < builds.len());
+    let whose = |names: &[&str]| match names.len() == builds.len() {
+        true => "all".to_owned(),
+        false => names.join("; "),
+    };
+    table_of("doubts", found)
+        .and_range(|(doubt, _)| doubt)
+        .when(differ, |rows| rows.words("of", |(_, names)| whose(names)))
+        .done()
+}
+
+/// What the doubts do to drop and to the machine's group.
+pub(in super::super) fn bands(marks: &[MarkAnswer]) -> Table {
+    table_of("bands", marks)
+        .quantity("distance", Role::Range, |mark| mark.distance.si())
+        .quantity("drop", Role::Impact, |mark| mark.nominal.drop)
+        .band("drop band", Role::Impact, |mark| mark.nominal.drop_band)
+        .quantity("machine R50", Role::Impact, |mark| mark.machine.stats.r50.value)
+        .band("machine R50 band", Role::Impact, |mark| mark.machine_band)
+        .done()
+}
+
+/// Every build at one distance: a row a measure, a column a build.
+pub(super) fn side_by_side(case: Case, at: usize) -> Table {
+    let mark = |build: usize| &case.builds[build].marks[at];
+    let side = |build: usize| &case.sides.builds[build].marks[at];
+    let all = 0..case.builds.len();
+    let mut columns = vec![("at this distance".to_owned(), Kind::Words)];
+    columns.extend(all.clone().map(|build| {
+        let name = if case.several() { case.name(build) } else { "this build" };
+        (name.to_owned(), Kind::Own)
+    }));
+    let row = |name: String, cell: &dyn Fn(usize) -> Cell| -> Vec<Cell> {
+        std::iter::once(Cell::Word(name)).chain(all.clone().map(cell)).collect()
+    };
+    let scored = mark(0).score.is_some();
+    let measures = MEASURES.into_iter().filter(|of| *of != Measure::Score || scored);
+    let mut rows: Vec<Vec<Cell>> = measures
+        .map(|of| row(words::measure(of, case).to_owned(), &|build| measured(case, build, at, of)))
+        .collect();
+    let round = |build: usize| side(build).round;
+    if let Some(first) = all.clone().find_map(round) {
+        rows.push(row(format!("round of {} arrows, points", first.arrows), &|build| {
+            round(build).map_or(Cell::None(""), |r| Cell::Estimate(Role::Points, r.mean))
+        }));
+        rows.push(row("19 rounds in 20 score".to_owned(), &|build| {
+            let ends = |r: study::RoundScore| (f64::from(r.low), f64::from(r.high));
+            round(build)
+                .map(ends)
+                .map_or(Cell::None(""), |(low, high)| Cell::Band(Role::Points, low, high))
+        }));
+    }
+    for (which, misjudged) in side(0).misjudged.iter().enumerate() {
+        let wrong = words::wrong(misjudged.what, &case.sides.stated, case.style);
+        let what = if misjudged.score.is_some() { "score" } else { case.hits() };
+        rows.push(row(format!("{what}, {wrong}"), &|build| {
+            let found = &side(build).misjudged[which];
+            match found.score {
+                Some(score) => Cell::Estimate(Role::Number, score),
+                None => Cell::Estimate(Role::Percent, found.hit),
+            }
+        }));
+    }
+    table("side-by-side", columns, rows).at("distance", Role::Range, mark(0).distance.si())
+}
+
+fn measured(case: Case, build: usize, at: usize, of: Measure) -> Cell {
+    let mark = &case.builds[build].marks[at];
+    let band = |value, (low, high)| Cell::Banded(role(of), study::Banded { value, low, high });
+    match of {
+        Measure::Drop => band(mark.nominal.drop, mark.nominal.drop_band),
+        Measure::Drift => Cell::Banded(Role::Drift, case.sides.builds[build].marks[at].drift),
+        Measure::R50 => Cell::Estimate(Role::Impact, mark.full.stats.r50),
+        Measure::Hit => Cell::Estimate(Role::Percent, mark.hit),
+        Measure::Score => {
+            mark.score.map_or(Cell::None(""), |score| Cell::Estimate(Role::Number, score))
+        }
+        Measure::Time | Measure::Speed | Measure::Energy | Measure::Momentum => {
+            Cell::Quantity(role(of), words::number(case, build, at, of))
+        }
+    }
+}
+
+/// The differences of two builds at one distance. Of the fault-free arrow they
+/// have a band, of groups a 95 % interval.
+pub(super) fn differences(case: Case, pair: &SidePair, at: usize) -> Table {
+    let mark = &pair.marks[at];
+    let group = |of| matches!(of, Measure::R50 | Measure::Hit | Measure::Score);
+    table_of("differences", &mark.differences)
+        .words("difference of", |d| words::measure(d.of, case))
+        .cells("other less one", Kind::Own, |d| {
+            let Estimate { value, low, high } = d.value;
+            match group(d.of) {
+                true => Cell::Estimate(role(d.of), d.value),
+                false => Cell::Banded(role(d.of), study::Banded { value, low, high }),
+            }
+        })
+        .signed()
+        .words("shown", |d| if d.shown() { "yes" } else { "no" })
+        .done()
+        .of("one", case.name(pair.one))
+        .of("other", case.name(pair.other))
+        .at("distance", Role::Range, mark.distance.si())
+}
+
+/// How often a comparison misleads, by shots with each build.
+pub(super) fn told(case: Case, pair: &SidePair, at: usize) -> Table {
+    let mark = &pair.marks[at];
+    let both = [("archer", &mark.archer), ("machine", &mark.machine)];
+    let rows =
+        both.into_iter().flat_map(|(who, told)| told.after.iter().map(move |a| (who, told, a)));
+    // Which group is the wrong build's is not known where either may be wider.
+    let unknown = |told: &Told| told.ratio.is_some_and(|ratio| holds(&ratio, 1.0));
+    table_of::<(&str, &Told, &After)>("told", rows)
+        .words("who", |r| r.0)
+        .ratio("group ratio".to_owned(), |r| r.1.ratio)
+        .shots("shots to tell", |r| r.1.shots)
+        .counts("shots with each", "", |r| r.2.shots.into())
+        .quantity("smaller group is the wrong build's", Role::Percent, |r| r.2.odds.wrong)
+        .quantity("test sees nothing", Role::Percent, |r| r.2.odds.missed)
+        .quantity("test says the opposite", Role::Percent, |r| r.2.odds.reversed)
+        .quantity("picked: smaller group is the wrong build's", Role::Percent, |r| r.2.picked_wrong)
+        .quantity("picked: test sees nothing", Role::Percent, |r| r.2.picked_missed)
+        .words("which is wider", |r| if unknown(r.1) { "not shown" } else { "shown" })
+        .done()
+        .of("one", case.name(pair.one))
+        .of("other", case.name(pair.other))
+        .at("distance", Role::Range, mark.distance.si())
+}
+
+/// Every table that only files hold.
+pub(super) fn data(case: Case) -> Vec<Table> {
+    let at = case.middle();
+    let others = |pair: &'_ SidePair| {
+        (0..pair.marks.len())
+            .filter(|&other| other != at)
+            .map(|at| told(case, pair, at))
+            .collect::<Vec<_>>()
+    };
+    let mut tables = data_of(case.builds);
+    tables.extend([sides(case), misjudged(case), duels(case), hits(case), farthest(case)]);
+    tables.extend(case.sides.pairs.iter().flat_map(others));
+    tables.push(stated(case));
+    tables.retain(|table| !table.rows().is_empty());
+    tables
+}
+
+/// Groups and impacts of builds.
+pub(in super::super) fn data_of(builds: &[BuildAnswer]) -> Vec<Table> {
+    let marks =
+        || builds.iter().flat_map(|build| build.marks.iter().map(move |mark| (build, mark)));
+    let groups = || {
+        marks().flat_map(|(build, mark)| kinds(mark).map(move |(kind, of)| (build, mark, kind, of)))
+    };
+    let impacts = groups()
+        .flat_map(|(build, mark, kind, of)| of.sample.iter().map(move |i| (build, mark, kind, i)));
+    let groups = table_of("groups", groups())
+        .words("build", |r| &r.0.name)
+        .quantity("distance", Role::Range, |r| r.1.distance.si())
+        .words("group", |r| r.2)
+        .group(|r| &r.3.stats)
+        .done();
+    let impacts = table_of::<(&BuildAnswer, &MarkAnswer, &str, &Impact)>("impacts", impacts)
+        .words("build", |r| &r.0.name)
+        .quantity("distance", Role::Range, |r| r.1.distance.si())
+        .words("group", |r| r.2)
+        .quantity("left of fault-free impact", Role::Impact, |r| r.3.left)
+        .quantity("above fault-free impact", Role::Impact, |r| r.3.up)
+        .done();
+    vec![groups, impacts]
+}
+
+/// The three groups of a mark with their names.
+fn kinds(mark: &MarkAnswer) -> [(&'static str, &Sampled); 3] {
+    [("full", &mark.full), ("machine", &mark.machine), ("form", &mark.form)]
+}
+
+/// Every build at every distance, beside what its flight and group are.
+fn each<'a>(
+    case: Case<'a>,
+) -> impl Iterator<Item = (&'a BuildAnswer, &'a Side, &'a SideMark, &'a MarkAnswer)> {
+    case.builds.iter().zip(&case.sides.builds).flat_map(|(build, side)| {
+        side.marks.iter().zip(&build.marks).map(move |(mark, of)| (build, side, mark, of))
+    })
+}
+
+fn sides(case: Case) -> Table {
+    table_of("sides", each(case))
+        .words("build", |r| &r.0.name)
+        .quantity("distance", Role::Range, |r| r.2.distance.si())
+        .banded("drift for cross wind", Role::Drift, |r| r.2.drift)
+        .estimate(case.hits(), Role::Percent, |r| r.3.hit)
+        .estimate("score of an arrow", Role::Number, |r| r.3.score)
+        .quantity("arrows in a round", Role::Number, |r| r.2.round.map(|r| f64::from(r.arrows)))
+        .estimate("round", Role::Points, |r| r.2.round.map(|r| r.mean))
+        .quantity("round deviation", Role::Points, |r| r.2.round.map(|r| r.deviation))
+        .quantity("19 rounds in 20 from", Role::Points, |r| r.2.round.map(|r| f64::from(r.low)))
+        .quantity("19 rounds in 20 to", Role::Points, |r| r.2.round.map(|r| f64::from(r.high)))
+        .done()
+}
+
+fn misjudged(case: Case) -> Table {
+    let rows = each(case)
+        .flat_map(|(build, _, mark, _)| mark.misjudged.iter().map(move |one| (build, mark, one)));
+    table_of::<(&BuildAnswer, &SideMark, &Misjudged)>("misjudged", rows)
+        .words("build", |r| &r.0.name)
+        .quantity("distance", Role::Range, |r| r.1.distance.si())
+        .words("misjudged", |r| match r.2.what {
+            Misjudgement::TooFar => "distance_too_far",
+            Misjudgement::TooNear => "distance_too_near",
+            Misjudgement::WindFromRight => "wind_from_right",
+            Misjudgement::WindFromLeft => "wind_from_left",
+        })
+        .quantity("shift left", Role::Impact, |r| r.2.shift.left)
+        .quantity("shift up", Role::Impact, |r| r.2.shift.up)
+        .estimate(case.hits(), Role::Percent, |r| r.2.hit)
+        .estimate("score of an arrow", Role::Number, |r| r.2.score)
+        .done()
+}
+
+/// Who would win a round.
+fn duels(case: Case) -> Table {
+    let rows =
+        case.sides.pairs.iter().flat_map(|pair| {
+            pair.marks.iter().filter_map(move |mark| Some((pair, mark, mark.duel?)))
+        });
+    table_of("duels", rows)
+        .words("one", |r| case.name(r.0.one))
+        .words("other", |r| case.name(r.0.other))
+        .quantity("distance", Role::Range, |r| r.1.distance.si())
+        .quantity("one scores more", Role::Percent, |r| r.2.first)
+        .quantity("the same", Role::Percent, |r| r.2.tie)
+        .quantity("other scores more", Role::Percent, |r| r.2.second)
+        .done()
+}
+
+fn hits(case: Case) -> Table {
+    let curve = |side: &'_ Side| {
+        side.reach.iter().flat_map(|reach| reach.curve.clone()).collect::<Vec<_>>()
+    };
+    let rows = case
+        .builds
+        .iter()
+        .zip(&case.sides.builds)
+        .flat_map(|(build, side)| curve(side).into_iter().map(move |mark| (build, mark)));
+    table_of("hits", rows)
+        .words("build", |(build, _)| &build.name)
+        .quantity("distance", Role::Range, |(_, mark)| mark.distance.si())
+        .estimate(case.hits(), Role::Percent, |(_, mark)| mark.hit)
+        .estimate(format!("{} misjudged the worst way", case.hits()), Role::Percent, |(_, mark)| {
+            mark.misjudged
+        })
+        .done()
+}
+
+/// How far the stated share of hits holds; the caution stands in each row.
+fn farthest(case: Case) -> Table {
+    let mut rows: Vec<(&str, &str, Farthest)> = Vec::new();
+    for (build, side) in case.builds.iter().zip(&case.sides.builds) {
+        let Some(reach) = &side.reach else { continue };
+        rows.push((&build.name, "as judged", reach.farthest));
+        rows.extend(
+            reach.misjudged.map(|far| (build.name.as_str(), "misjudged the worst way", far)),
+        );
+    }
+    let ends = |of: &Farthest| match of {
+        Farthest::To { distance, low, high } => [Some(*distance), *low, *high],
+        Farthest::Nowhere | Farthest::Throughout { .. } => [None; 3],
+    };
+    let end = |at: usize| move |r: &(&str, &str, Farthest)| ends(&r.2)[at].map(Length::si);
+    table_of("farthest", rows)
+        .words("build", |r| r.0)
+        .words("aim", |r| r.1)
+        .words("holds", |r| match r.2 {
+            Farthest::Nowhere => "nowhere",
+            Farthest::To { .. } => "up to",
+            Farthest::Throughout { sure: true } => "throughout",
+            Farthest::Throughout { sure: false } => "throughout, not surely",
+        })
+        .quantity("distance", Role::Range, end(0))
+        .quantity("distance low95", Role::Range, end(1))
+        .quantity("distance high95", Role::Range, end(2))
+        .words("caution", |_| words::NO_LICENCE)
+        .done()
+}
+
+/// What the asker stated.
+fn stated(case: Case) -> Table {
+    let stated = &case.sides.stated;
+    let mut rows = vec![
+        ("confidence", Cell::Quantity(Role::Percent, stated.telling.confidence())),
+        ("power", Cell::Quantity(Role::Percent, stated.telling.power())),
+    ];
+    rows.extend(
+        stated.range_error.map(|e| ("distance misjudged by", Cell::Quantity(Role::Range, e.si()))),
+    );
+    rows.extend(stated.wind_error.map(|e| ("wind unnoticed", Cell::Quantity(Role::Wind, e.si()))));
+    rows.extend(stated.hit_share.map(|s| ("share of hits", Cell::Quantity(Role::Percent, s.si()))));
+    rows.extend(stated.round.map(|arrows| ("arrows in a round", Cell::Count(arrows.into()))));
+    table_of("stated", rows)
+        .words("stated", |(name, _)| *name)
+        .cells("is", Kind::Own, |(_, cell)| cell.clone())
+        .done()
+}

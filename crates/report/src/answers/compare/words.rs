@@ -1,0 +1,471 @@
+//! The sentences of a comparison.
+
+use study::{
+    BuildAnswer, Farthest, Measure, Misjudgement, PairMark, Seen, Shots, SidePair, Stated,
+};
+use target::Estimate;
+use units::{Role, Style};
+
+use super::{Case, tables};
+use crate::show::{about, form_share, holds, interval, middle, plain, point, share};
+
+/// What a share of hits leaves out. Never shown apart from it.
+pub(super) const NO_LICENCE: &str = "A share of hits is no licence to shoot. It is computed for a \
+    target that keeps still: it leaves out what an animal does while the arrow flies, your own \
+    judgement of the shot, and the law. Take it as a reason to move closer, never to shoot farther.";
+
+/// Measures worth a word, best first named.
+const TOLD: [(Measure, &str); 6] = [
+    (Measure::Score, "scores most"),
+    (Measure::Hit, "hits most often"),
+    (Measure::R50, "groups tightest"),
+    (Measure::Drop, "drops least"),
+    (Measure::Drift, "drifts least"),
+    (Measure::Energy, "carries most energy"),
+];
+
+/// Which build does best in what, at the middle distance; none with one build.
+pub(super) fn best(case: Case) -> Option<String> {
+    if case.sides.pairs.is_empty() {
+        return None;
+    }
+    let at = case.middle();
+    let (range, face, style) = (case.range(at), case.face(), case.style);
+    let (mut found, mut none): (Vec<(usize, Vec<String>)>, Vec<&str>) = (Vec::new(), Vec::new());
+    for (of, words) in TOLD {
+        if (of == Measure::Score && !face) || (of == Measure::Hit && face) {
+            continue;
+        }
+        match winner(case, at, of) {
+            Some(build) => {
+                let value = tables::role(of).text(number(case, build, at, of), style);
+                let said = match of {
+                    Measure::R50 => format!("{words} (R50 {value})"),
+                    Measure::Score => format!("{words} ({value} an arrow)"),
+                    _ => format!("{words} ({value})"),
+                };
+                match found.iter_mut().find(|(known, _)| *known == build) {
+                    Some((_, all)) => all.push(said),
+                    None => found.push((build, vec![said])),
+                }
+            }
+            None => none.push(words),
+        }
+    }
+    let count = case.builds.len();
+    let named: Vec<String> = found
+        .iter()
+        .map(|(build, all)| format!("\"{}\" {}", case.builds[*build].name, listed(all, "and")))
+        .collect();
+    if named.is_empty() {
+        return Some(format!(
+            "At {range} none of the {count} builds is shown to differ from all others."
+        ));
+    }
+    let none: Vec<String> = none.iter().map(|words| (*words).to_owned()).collect();
+    let open = if none.is_empty() {
+        String::new()
+    } else {
+        format!(" Which one {} is not shown.", listed(&none, "or"))
+    };
+    Some(format!("Of the {count} builds at {range}, {}.{open}", named.join("; ")))
+}
+
+/// The build that is shown to be better than every other.
+fn winner(case: Case, at: usize, of: Measure) -> Option<usize> {
+    (0..case.builds.len()).find(|&build| {
+        let others =
+            case.sides.pairs.iter().filter(|pair| pair.one == build || pair.other == build);
+        others.clone().count() > 0
+            && others.clone().all(|pair| {
+                let found = pair.marks[at].differences.iter().find(|d| d.of == of);
+                found.is_some_and(|d| {
+                    let rises = d.value.value > 0.0;
+                    // The difference is the other less the one.
+                    let wins_more = if pair.other == build { rises } else { !rises };
+                    // Drift to either side counts by its size; a cross wind
+                    // from the right drives every arrow left.
+                    d.shown() && wins_more == more_is_better(of)
+                })
+            })
+    })
+}
+
+/// Whether more of a measure is better.
+fn more_is_better(of: Measure) -> bool {
+    use Measure::{Energy, Hit, Momentum, Score, Speed};
+    matches!(of, Speed | Energy | Momentum | Hit | Score)
+}
+
+/// A measure as it is called.
+pub(super) fn measure(of: Measure, case: Case) -> &'static str {
+    match of {
+        Measure::Drop => "drop",
+        Measure::Drift => "drift for cross wind",
+        Measure::Time => "time of flight",
+        Measure::Speed => "speed",
+        Measure::Energy => "energy",
+        Measure::Momentum => "momentum",
+        Measure::R50 => "R50",
+        Measure::Hit => case.hits(),
+        Measure::Score => "score of an arrow",
+    }
+}
+
+/// A measure of one build, SI.
+pub(super) fn number(case: Case, build: usize, at: usize, of: Measure) -> f64 {
+    let mark = &case.builds[build].marks[at];
+    match of {
+        Measure::Drop => mark.nominal.drop,
+        Measure::Drift => case.sides.builds[build].marks[at].drift.value,
+        Measure::Time => mark.nominal.time,
+        Measure::Speed => mark.nominal.speed,
+        Measure::Energy => mark.nominal.energy,
+        Measure::Momentum => mark.nominal.momentum,
+        Measure::R50 => mark.full.stats.r50.value,
+        Measure::Hit => mark.hit.value,
+        Measure::Score => mark.score.map_or(0.0, |score| score.value),
+    }
+}
+
+/// How far the stated share of hits holds, a sentence a build; empty if it was
+/// not stated.
+pub(super) fn reach(case: Case) -> Vec<String> {
+    let Some(wanted) = case.sides.stated.hit_share else { return Vec::new() };
+    let (share, counts, style) = (share(wanted.si()), case.hits(), case.style);
+    let mut said = Vec::new();
+    for (build, side) in case.builds.iter().zip(&case.sides.builds) {
+        let Some(reach) = &side.reach else { continue };
+        let first = format!(
+            "With \"{}\" the share of {counts} is {share} or more {}.",
+            build.name,
+            farthest(build, reach.farthest, style)
+        );
+        let name = if case.builds.len() > 1 {
+            first
+        } else {
+            first.replacen(&format!("With \"{}\" the", build.name), "The", 1)
+        };
+        let with = reach.misjudged.map(|misjudged| {
+            let (wrong, holds) =
+                (misjudgement(&case.sides.stated, style), farthest(build, misjudged, style));
+            format!(" With {wrong}, the worst way: {holds}.")
+        });
+        said.push(format!("{name}{}", with.unwrap_or_default()));
+    }
+    said
+}
+
+fn farthest(build: &BuildAnswer, farthest: Farthest, style: Style) -> String {
+    let place = |length: units::Length| format!("{:.1}", Role::Range.value(length.si(), style));
+    let unit = Role::Range.symbol(style);
+    let ends = |at: usize| plain(Role::Range, build.marks[at].distance.si(), style);
+    let last = build.marks.len() - 1;
+    match farthest {
+        Farthest::Nowhere => format!("at no distance asked, not even {}", ends(0)),
+        Farthest::Throughout { sure: true } => {
+            format!("at every distance asked, up to {}; nothing beyond was looked at", ends(last))
+        }
+        Farthest::Throughout { sure: false } => format!(
+            "at every distance asked, up to {}, though its 95 % interval reaches below; nothing \
+             beyond was looked at",
+            ends(last)
+        ),
+        Farthest::To { distance, low, high } => {
+            let time = flight_time(build, distance.si());
+            let low = low.map_or_else(
+                || format!("below {}", ends(0)),
+                |low| format!("{} {unit}", place(low)),
+            );
+            let high = high.map_or_else(
+                || format!("beyond {}", ends(last)),
+                |high| format!("{} {unit}", place(high)),
+            );
+            format!(
+                "up to {} {unit} (95 % interval {low} to {high}), where the arrow flies for {}",
+                place(distance),
+                Role::Time.text(time, style)
+            )
+        }
+    }
+}
+
+/// Time of flight between two distances asked, along a straight line.
+fn flight_time(build: &BuildAnswer, distance: f64) -> f64 {
+    let marks = &build.marks;
+    let after = marks.iter().position(|mark| mark.distance.si() >= distance);
+    let after = after.unwrap_or(marks.len() - 1).max(1).min(marks.len() - 1);
+    let (a, b) = (&marks[after.saturating_sub(1)], &marks[after]);
+    let width = b.distance.si() - a.distance.si();
+    let part = if width > 0.0 { (distance - a.distance.si()) / width } else { 0.0 };
+    a.nominal.time + part * (b.nominal.time - a.nominal.time)
+}
+
+/// What is stated to be misjudged.
+fn misjudgement(stated: &Stated, style: Style) -> String {
+    let range = stated.range_error.map(|error| {
+        format!("the distance misjudged by {}", plain(Role::Range, error.si(), style))
+    });
+    let wind = stated
+        .wind_error
+        .map(|wind| format!("a cross wind of {} unnoticed", plain(Role::Wind, wind.si(), style)));
+    [range, wind].into_iter().flatten().collect::<Vec<_>>().join(" and ")
+}
+
+/// One misjudgement in words.
+pub(super) fn wrong(what: Misjudgement, stated: &Stated, style: Style) -> String {
+    let range = stated.range_error.map_or(0.0, units::Length::si);
+    let range = plain(Role::Range, range, style);
+    let wind = plain(Role::Wind, stated.wind_error.map_or(0.0, units::Speed::si), style);
+    match what {
+        Misjudgement::TooFar => format!("aimed {range} too far"),
+        Misjudgement::TooNear => format!("aimed {range} too near"),
+        Misjudgement::WindFromRight => format!("{wind} unseen from right"),
+        Misjudgement::WindFromLeft => format!("{wind} unseen from left"),
+    }
+}
+
+/// Whether anyone would see two builds differ, at the middle distance.
+pub(super) fn told(case: Case, pair: &SidePair) -> String {
+    let mark = &pair.marks[case.middle()];
+    let (one, other) = (case.name(pair.one), case.name(pair.other));
+    let range = case.range(case.middle());
+    let known = mark.archer.ratio.is_none_or(|ratio| ratio.low > 1.0 || ratio.high < 1.0);
+    if !known {
+        return format!(
+            "At {range} the archer's groups with \"{one}\" and \"{other}\" are not shown to differ \
+             in size, so there is nothing to see; a verdict either way would be chance."
+        );
+    }
+    let telling = &case.sides.stated.telling;
+    let six = mark.archer.after.iter().find(|after| after.shots == SIX);
+    let wrong = six.map_or_else(String::new, |after| {
+        format!(
+            " After {SIX} shots with each, the smaller group is the wrong build's {} times in 100.",
+            (100.0 * after.odds.wrong).round()
+        )
+    });
+    format!(
+        "At {range}, to tell \"{other}\" from \"{one}\" by their groups ({} confidence, {} power) \
+         takes the archer {} shots with each, a shooting machine {}.{wrong}",
+        share(telling.confidence()),
+        share(telling.power()),
+        about(mark.archer.shots),
+        about(mark.machine.shots),
+    )
+}
+
+/// Who would win a round, at the middle distance; none for a zone.
+pub(super) fn duel(case: Case, pair: &SidePair) -> Option<String> {
+    let duel = pair.marks[case.middle()].duel?;
+    let (one, other) = (case.name(pair.one), case.name(pair.other));
+    let range = case.range(case.middle());
+    let [first, second] = [duel.first, duel.second].map(|chance| (100.0 * chance).round());
+    // What is left, so that the three add to 100.
+    let same = (100.0 - first - second).max(0.0);
+    Some(format!(
+        "Of 100 rounds at {range} with each, the same archer scores more with \"{one}\" in {first}, \
+         with \"{other}\" in {second}, and the same in {same}."
+    ))
+}
+
+/// Shots of the sentence. Chosen: what most people fire before they judge.
+const SIX: u32 = 6;
+
+/// "a, b and c".
+fn listed(all: &[String], joint: &str) -> String {
+    match all {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} {joint} {last}", most.join(", ")),
+    }
+}
+
+/// More shots than this from a machine and the sentence says "even a machine".
+/// Chosen: a long day of shooting at a machine.
+const MANY_SHOTS: u32 = 1000;
+
+/// The answer in one or two plain sentences, at the middle distance.
+pub(in super::super) fn headline(case: Case) -> String {
+    let (base, at, style) = (&case.builds[0], case.middle(), case.style);
+    let pairs: Vec<(&str, &PairMark)> =
+        case.pairs.iter().map(|pair| (case.name(pair.other), &pair.marks[at])).collect();
+    match pairs[..] {
+        [] => single(base, style),
+        [(name, mark)] => two(base, name, mark, style),
+        _ => many(base, &pairs, style),
+    }
+}
+
+fn single(build: &BuildAnswer, style: Style) -> String {
+    let mark = &build.marks[middle(build)];
+    let share = form_share(mark).map_or_else(String::new, |ratio| {
+        format!(" The archer's own form makes {} of that spread (by variance).", share(ratio))
+    });
+    format!(
+        "At {} half of all arrows land within {} of their centre (R50; 95 % interval {}), and \
+         the arrow has dropped {}.{share}",
+        plain(Role::Range, mark.distance.si(), style),
+        Role::Impact.text(mark.full.stats.r50.value, style),
+        interval(Role::Impact, &mark.full.stats.r50, style),
+        Role::Impact.text(mark.nominal.drop, style),
+    )
+}
+
+fn two(base: &BuildAnswer, name: &str, mark: &PairMark, style: Style) -> String {
+    let r50 = base.marks[middle(base)].full.stats.r50.value;
+    let range = plain(Role::Range, mark.distance.si(), style);
+    if holds(&mark.gain, 0.0) {
+        return format!(
+            "At {range} no difference shows between \"{}\" and \"{name}\": half of all arrows \
+             land within {} of their centre (R50), and the 95 % interval of the change is {}. \
+             {}",
+            base.name,
+            Role::Impact.text(r50, style),
+            interval(Role::Impact, &change(&mark.gain), style),
+            machine_alone(mark, &base.name, name),
+        );
+    }
+    format!(
+        "At {range} \"{name}\" groups {} than \"{}\": half of all its arrows land within {} of \
+         their centre (R50) instead of {}. {}",
+        change_of(mark, r50, style),
+        base.name,
+        Role::Impact.text(r50 - mark.gain.value, style),
+        Role::Impact.text(r50, style),
+        who(mark, &base.name, name),
+    )
+}
+
+fn many(base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Style) -> String {
+    let r50 = base.marks[middle(base)].full.stats.r50.value;
+    let shown = pairs.iter().filter(|(_, mark)| !holds(&mark.gain, 0.0));
+    let by_gain =
+        |a: &&(&str, &PairMark), b: &&(&str, &PairMark)| a.1.gain.value.total_cmp(&b.1.gain.value);
+    let range = plain(Role::Range, pairs[0].1.distance.si(), style);
+    let count = pairs.len() + 1;
+    match (shown.clone().max_by(by_gain), shown.min_by(by_gain)) {
+        (Some((name, mark)), _) if mark.gain.value > 0.0 => format!(
+            "Of {count} builds \"{name}\" groups tightest at {range}: half of all its arrows land \
+             within {} of their centre (R50), {} than \"{}\". {}",
+            Role::Impact.text(r50 - mark.gain.value, style),
+            change_of(mark, r50, style),
+            base.name,
+            who(mark, &base.name, name),
+        ),
+        (_, Some((name, mark))) => format!(
+            "Of {count} builds none is shown to group tighter than \"{}\" at {range}, where half of all its \
+             arrows land within {} of their centre (R50); \"{name}\" groups {}. {}",
+            base.name,
+            Role::Impact.text(r50, style),
+            change_of(mark, r50, style),
+            who(mark, &base.name, name),
+        ),
+        _ => format!(
+            "At {range} no difference shows between the {count} builds: with \"{}\" half of all \
+             arrows land within {} of their centre (R50), and the 95 % interval of every change holds \
+             zero.",
+            base.name,
+            Role::Impact.text(r50, style),
+        ),
+    }
+}
+
+/// "0.12 in (3 %) tighter".
+fn change_of(mark: &PairMark, r50: f64, style: Style) -> String {
+    let size = mark.gain.value.abs();
+    let part = if r50 > 0.0 { format!(" ({})", share(size / r50)) } else { String::new() };
+    let way = if mark.gain.value > 0.0 { "tighter" } else { "wider" };
+    format!("{}{part} {way}", Role::Impact.text(size, style))
+}
+
+/// A gain as a change of R50: the sign turned.
+fn change(gain: &Estimate) -> Estimate {
+    Estimate { value: -gain.value, low: -gain.high, high: -gain.low }
+}
+
+/// Who would see a difference that is there.
+fn who(mark: &PairMark, base: &str, other: &str) -> String {
+    let archer = about(mark.archer_shots);
+    let machine = about(mark.machine_shots);
+    let rare = match mark.machine_shots {
+        Shots::Each(n) => n > MANY_SHOTS,
+        Shots::MoreThan(_) => true,
+    };
+    let told = match (mark.seen, rare) {
+        (Seen::Archer, _) => format!(
+            "You would notice after {archer} arrows with each; a shooting machine after {machine}."
+        ),
+        (_, false) => format!(
+            "You would need {archer} arrows with each to notice; a shooting machine would see it \
+             in {machine}."
+        ),
+        (_, true) => format!(
+            "You would need {archer} arrows with each to notice, and even a shooting machine \
+             {machine}."
+        ),
+    };
+    format!("{told}{}", one_hole(mark, base, other))
+}
+
+/// What a machine sees where the archer's groups show nothing.
+fn machine_alone(mark: &PairMark, base: &str, other: &str) -> String {
+    if mark.machine_ratio.is_some_and(|ratio| holds(&ratio, 1.0)) {
+        return "A shooting machine shows none either.".to_owned();
+    }
+    format!(
+        "A shooting machine would see one in {} arrows with each.{}",
+        about(mark.machine_shots),
+        one_hole(mark, base, other)
+    )
+}
+
+/// A sentence on a build whose arrows all follow one another; empty where
+/// both builds scatter from a machine.
+fn one_hole(mark: &PairMark, base: &str, other: &str) -> String {
+    let name = match point(mark.machine_ratio.as_ref()) {
+        Some("base") => base,
+        Some(_) => other,
+        None => return String::new(),
+    };
+    format!(" From the machine every arrow of \"{name}\" lands in one point.")
+}
+
+/// Two builds of a pair in words.
+pub(super) fn against(case: Case, pair: &SidePair) -> String {
+    format!("\"{}\" against \"{}\"", case.name(pair.other), case.name(pair.one))
+}
+
+/// How to read R50 and drop.
+pub(in super::super) const READ: &str = "R50: half of all arrows land within this distance of \
+    their centre, with its 95 % interval. Drop: below the line of departure.";
+
+/// How to read the rest of the table of distances.
+pub(super) fn read_more(case: Case) -> String {
+    let (doubt, power) = asked(case);
+    format!(
+        "Form's share: of the variance, form sigma squared over full sigma squared, of the first \
+         build. Tells: shots with each build to tell them apart ({power} power, two-sided \
+         {doubt})."
+    )
+}
+
+/// How to read the tables of pairs.
+pub(super) fn seen(case: Case) -> String {
+    let (doubt, power) = asked(case);
+    format!(
+        "Gain: R50 of the base less that of the other build, so positive is tighter. Ratio: the \
+         base's spread (sigma) over the other's; a build whose arrows all land in one point has \
+         none, and two shots with each, the fewest that show any spread, tell it from one that \
+         has. Tells: shots with each build until a test of the two groups shows the difference as \
+         often as asked ({power} power, two-sided {doubt}). Seen by: within {} shots with each \
+         build.",
+        study::ARCHER_SHOTS
+    )
+}
+
+/// What the confidence asked for leaves, and the power.
+fn asked(case: Case) -> (String, String) {
+    let telling = &case.sides.stated.telling;
+    (share(1.0 - telling.confidence()), share(telling.power()))
+}

@@ -1,0 +1,71 @@
+//! What the live page shows of a comparison.
+
+use study::Answer;
+use units::Style;
+
+use super::common;
+use super::compare::{Case, words::headline};
+use crate::document::embedded;
+use crate::figure::Figure;
+use crate::{ReportError, plots};
+
+/// A drawing with its words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Picture {
+    /// What it shows.
+    pub caption: String,
+    /// The drawing, ready to stand in a page.
+    pub svg: String,
+}
+
+/// The pictures of a comparison at one distance.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Live {
+    /// The answer at that distance in one or two sentences.
+    pub sentence: String,
+    /// The groups of all builds on one face.
+    pub face: Picture,
+    /// Drop and height over the line of sight.
+    pub flight: Picture,
+    /// The faults ranked, where there are any.
+    pub causes: Option<Picture>,
+    /// Every note of every build, each once.
+    pub notes: Vec<String>,
+}
+
+/// Draws the pictures; `at` counts the distances.
+///
+/// # Errors
+/// [`ReportError::NoComparison`] where no builds were compared, and as for a
+/// report.
+pub fn live(answer: &Answer, at: usize, style: Style) -> Result<Live, ReportError> {
+    let found = answer.compared().ok_or(ReportError::NoComparison)?;
+    let mut near = found.clone();
+    for build in &mut near.builds {
+        build.marks = build.marks.drain(..).skip(at).take(1).collect();
+        for cause in &mut build.causes {
+            cause.r50 = cause.r50.drain(..).skip(at).take(1).collect();
+        }
+    }
+    for pair in &mut near.pairs {
+        pair.marks = pair.marks.drain(..).skip(at).take(1).collect();
+    }
+    for side in &mut near.sides.builds {
+        side.marks = side.marks.drain(..).skip(at).take(1).collect();
+    }
+    near.sides.pairs.clear();
+    let (whole, near) =
+        (Case::new(found, answer.target, style)?, Case::new(&near, answer.target, style)?);
+    let picture = |figure: Figure| {
+        let svg = embedded(&figure.svg()?);
+        Ok::<_, ReportError>(Picture { caption: figure.caption, svg })
+    };
+    let caused = near.builds.iter().any(|build| !build.causes.is_empty());
+    Ok(Live {
+        sentence: headline(near),
+        face: picture(plots::face(near.builds, near.target, near.style))?,
+        flight: picture(plots::drop(whole.builds, whole.style))?,
+        causes: if caused { Some(picture(plots::causes(near.builds, near.style))?) } else { None },
+        notes: common::note_texts(whole.named(), style),
+    })
+}

@@ -1,0 +1,113 @@
+//! Sight marks.
+
+mod figures;
+mod tables;
+mod words;
+
+use study::SightMarks;
+use units::Style;
+
+use super::Subject;
+use crate::document::{Document, Part, fold, head, list, note, say, small};
+use crate::figure::Figure;
+use crate::{File, ReportError, prose, words as names};
+
+/// Sight marks with their tables and pictures. Of the `prints`, tape and
+/// cards, the page shows those that are SVG.
+///
+/// # Errors
+/// [`ReportError::NotFinite`] names the first bad number; and
+/// [`ReportError::Plot`] where a picture cannot be drawn.
+pub fn marks(
+    found: &SightMarks,
+    subject: &Subject,
+    prints: &[File],
+    style: Style,
+) -> Result<Document, ReportError> {
+    let [travel, arcs] = figures::all(found, style).map(Part::Figure);
+    let mut parts = vec![note(words::CAUTIONS.join(" ")), head("Marks"), travel];
+    let texts = [words::turn(found, style), words::sight(found, style)];
+    parts.extend(texts.into_iter().filter(|text| !text.is_empty()).map(say));
+    parts.push(Part::Table(tables::marks(found, style)));
+    parts.push(Part::Table(tables::flight(found, style)));
+    parts.push(say(words::read(found, style)));
+    let (pins, bare) = (!found.pins.is_empty(), found.point_on.is_some());
+    if pins {
+        parts.extend([head("Pins"), Part::Table(tables::pins(found))]);
+    }
+    if bare {
+        parts.push(say(words::point_on(found, style)));
+    }
+    if pins || bare {
+        parts.push(small("Hold over (+) or under (-) the target"));
+        parts.push(Part::Table(tables::holds(found, style)));
+    }
+    if !found.hills.is_empty() {
+        let missed = |name, read| Part::Table(tables::missed(name, found, style, read));
+        parts.extend([
+            head("Up (+) and down (-)"),
+            small("The level mark to dial"),
+            Part::Table(tables::dial(found, style)),
+            small("The cosine rule dialled instead: high (+) or low (-)"),
+            missed("slopes-cosine", |shot| shot.cosine_miss),
+            say(words::cosine(found, style)),
+            fold(
+                "With the slope left out: high (+) or low (-)",
+                vec![missed("slopes-ignored", |shot| shot.slope_miss)],
+            ),
+        ]);
+    }
+    if !found.changes.is_empty() {
+        parts.extend([head("What a change does"), say(words::changed(found, style))]);
+        let tables = found.changes.iter().map(|of| tables::change(found, of, style));
+        parts.extend(tables.map(Part::Table));
+    }
+    way(&mut parts, found, arcs, style);
+    let prints: Vec<Part> = prints.iter().filter_map(print).collect();
+    if !prints.is_empty() {
+        parts.push(Part::Page([vec![head("To print")], prints].concat()));
+    }
+    if !found.doubts.is_empty() {
+        let keys: Vec<String> = found.doubts.iter().map(|d| names::value(&d.key)).collect();
+        parts.push(say(format!("Poorly known, and in the bands: {}.", keys.join(", "))));
+    }
+    parts.extend(found.built.notes.iter().map(|of| note(format!("Note: {}", of.text(style)))));
+    parts.push(Part::Page(vec![
+        head("How sure is this"),
+        list([prose::SURE[0], prose::SURE[2]]),
+        head("Before you shoot"),
+        list(prose::CAUTIONS),
+    ]));
+    parts.extend(tables::data(found, style).into_iter().map(Part::Data));
+    let title = subject.build.map(|name| format!("{}: {name}", subject.title));
+    let title = title.unwrap_or_else(|| subject.title.to_owned());
+    let lead = words::sentence(found, style);
+    Ok(Document::new("marks", title, lead, parts, style)?.from(subject.origin(None, &[])))
+}
+
+/// The arcs, and what they pass.
+fn way(parts: &mut Vec<Part>, found: &SightMarks, arcs: Part, style: Style) {
+    if found.twigs.is_empty() {
+        parts.push(Part::Page(vec![head("On the way"), arcs]));
+    } else {
+        parts.extend([
+            head("On the way"),
+            arcs,
+            small("Arrow over (+) or under (-) twig or edge"),
+            Part::Table(tables::passing(found, style)),
+            say(words::PASSED),
+        ]);
+    }
+    parts.push(fold(
+        "Gap between arc and line of sight at every distance",
+        vec![Part::Table(tables::gaps(found, style))],
+    ));
+}
+
+/// A print as a picture, if it is one.
+fn print(file: &File) -> Option<Part> {
+    let (name, "svg") = file.name.rsplit_once('.')? else { return None };
+    let svg = String::from_utf8(file.bytes.clone()).ok()?;
+    let caption = "Smaller than it prints: clothyard tape makes it at true scale, as PDF.";
+    Some(Part::Figure(Figure::ready(name, caption, svg)))
+}

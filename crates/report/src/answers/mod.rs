@@ -1,0 +1,81 @@
+//! The answers, one file or folder each: its words, its tables and its
+//! figures, put in order. No medium is named here.
+
+mod arrow;
+mod bench;
+mod common;
+mod compare;
+mod ends;
+mod fit;
+mod flight;
+mod live;
+mod marks;
+mod matters;
+mod pin;
+mod push;
+mod sweep;
+mod tune;
+mod verdict;
+mod worth;
+
+use study::{Answer, Found};
+use units::Style;
+
+use crate::document::{Document, Origin};
+use crate::{Provenance, ReportError};
+pub use arrow::arrow;
+pub use bench::{BenchAnswer, bench};
+use compare::Case;
+pub use fit::{fit, fit_seen};
+pub use flight::flight;
+pub use live::{Live, Picture, live};
+pub use marks::marks;
+pub use pin::{pin, pin_seen};
+pub use push::push;
+pub use verdict::{Judged, ShotGroup, verdict};
+
+/// What an answer is about, and where it comes from.
+#[derive(Debug, Clone, Copy)]
+pub struct Subject<'a> {
+    /// Title of the scenario.
+    pub title: &'a str,
+    /// Name of the build; none where there is only one.
+    pub build: Option<&'a str>,
+    /// Program, scenario and seed.
+    pub provenance: &'a Provenance,
+}
+
+impl Subject<'_> {
+    /// The origin to tell, with flights flown, if chance was drawn on, and the
+    /// names and texts of other files read.
+    fn origin(&self, flown: Option<usize>, read: &[(String, String)]) -> Origin {
+        Origin { provenance: self.provenance.clone(), flown, read: read.to_vec() }
+    }
+}
+
+/// The answer to a scenario's question.
+///
+/// # Errors
+/// [`ReportError::NotFinite`] for the first bad number, and the shape errors
+/// of an answer whose lists do not fit together.
+pub fn answer(
+    answer: &Answer,
+    provenance: &Provenance,
+    style: Style,
+) -> Result<Document, ReportError> {
+    let title = answer.title.as_str();
+    let case = |found| Case::new(found, answer.target, style);
+    let document = match &answer.found {
+        Found::Compare(found) => compare::compare(title, case(found)?),
+        Found::Ends(found) => ends::ends(title, found, case(&found.compared)?),
+        Found::Sweep(found) => sweep::sweep(title, found, style),
+        Found::Tune(found) => tune::tune(title, found, style),
+        Found::Matters(found) => matters::matters(title, found, style),
+        Found::Worth(found) => worth::worth(title, found, style),
+    }?;
+    Ok(document.and(common::target(answer.target)).from(Origin {
+        provenance: provenance.clone(),
+        flown: Some(answer.flown),
+        read: Vec::new(),
+    }))
+}

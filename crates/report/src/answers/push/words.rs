@@ -1,0 +1,132 @@
+//! The words.
+
+use study::{PushStory, Touch};
+use units::{Dimension, Role, Style};
+
+use crate::show::three;
+
+/// What the numbers rest on.
+pub(super) const SURE: [&str; 3] = [
+    "These are computed numbers, not measured ones. What works along the push (speed, time, \
+     energy, the great force) follows from the bow's readings and is well known.",
+    "What works across it is not: nobody has measured how firmly a string holds a nock sideways. \
+     Half or twice the restraint can turn a nose the other way. Pin it down with one measured \
+     shift of impact, and compare builds rather than trust one.",
+    "The draw force between full draw and brace is the bow's own readings where the scenario has \
+     them, else a shape chosen for its kind.",
+];
+
+/// How to read the table of the departure.
+pub(super) const LEAVES: &str = "Left and up are from the line along which the bow pushes. Nose: \
+    the line about which the arrow would spin. By bending: on top of the straight arrow, at the \
+    instant it leaves.";
+
+/// The push in one sentence or two.
+pub(super) fn sentence(story: &PushStory, style: Style) -> String {
+    let time = Role::Instant.text(story.moments.last().map_or(0.0, |m| m.time), style);
+    let d = &story.departure;
+    let speed = Role::Speed.text(d.speed, style);
+    if !story.sideways {
+        return format!(
+            "The arrow leaves at {speed} after {time} in the bow, straight: nothing works on it \
+             sideways."
+        );
+    }
+    let turn = |rate: f64, words: [&str; 2]| {
+        let sense = if rate < 0.0 { words[1] } else { words[0] };
+        format!(
+            "{} {} {sense}",
+            three(Role::Rate.value(rate.abs(), style)),
+            Role::Rate.symbol(style)
+        )
+    };
+    let [left, up] = clean([d.yaw_rate, d.pitch_rate]);
+    format!(
+        "The arrow leaves at {speed} after {time} in the bow, its nose turning {} and {}.",
+        turn(left, ["to the left", "to the right"]),
+        turn(up, ["up", "down"])
+    )
+}
+
+/// What the reader should know beside the numbers.
+pub(super) fn remarks(story: &PushStory, style: Style) -> Vec<String> {
+    let mut out = vec![rest(story, style), buckling(story)];
+    if !story.sideways {
+        out.push(
+            "This build has no fixed fault, and no release or path that is not straight. Values \
+             drawn by chance stand at their centre here; give a fault a fixed size to see what it \
+             does."
+                .to_owned(),
+        );
+    }
+    if story.given {
+        out.push(
+            "The scenario gives departure values directly. They replace the push in flight; this \
+             shows the push as computed."
+                .to_owned(),
+        );
+    }
+    if story.budget.lost < 0.0 {
+        out.push(
+            "More energy leaves than the bow stores, so a value does not fit: look again at the \
+             speed, the arrow mass it was read with, the virtual mass and the force-draw readings."
+                .to_owned(),
+        );
+    }
+    out
+}
+
+/// Where the rest lets go.
+fn rest(story: &PushStory, style: Style) -> String {
+    let until = |touch: &Touch| {
+        format!(
+            "{} after release, the string {} on its way",
+            Role::Instant.text(touch.until, style),
+            Role::Part.text(touch.travel, style)
+        )
+    };
+    let one = |touch: Option<&Touch>, name: &str| match touch {
+        None => format!("{name} never touches the shaft"),
+        Some(touch) => {
+            let times = match touch.times {
+                1 => "once".to_owned(),
+                2 => "twice".to_owned(),
+                n => format!("{n} times"),
+            };
+            format!("{name} touches the shaft {times}, until {}", until(touch))
+        }
+    };
+    let [side, below] = &story.rest;
+    match side {
+        Some(touch) if story.rest_holds => format!("The rest holds until {}.", until(touch)),
+        None if story.rest_holds => "The rest never holds the shaft.".to_owned(),
+        side => format!(
+            "{}; {}.",
+            one(side.as_ref(), "The rest's side"),
+            one(below.as_ref(), "its support below")
+        ),
+    }
+}
+
+fn buckling(story: &PushStory) -> String {
+    let gee =
+        |si: f64| Dimension::Acceleration.unit("gee").map_or(si, |unit| unit.of_si(si)).round();
+    let (peak, limit) = (story.buckling.peak, story.buckling.limit);
+    format!(
+        "The push peaks at {} times free fall; held sideways at nock and point and pushed for long, \
+         this shaft would buckle at {} times.{}",
+        gee(peak),
+        gee(limit),
+        if peak > limit {
+            " It is not pushed for long enough to buckle, but each bend grows as long as it is."
+        } else {
+            ""
+        }
+    )
+}
+
+/// A pair without rounding noise: what is a billionth of the other is zero.
+pub(super) fn clean(pair: [f64; 2]) -> [f64; 2] {
+    let most = pair[0].abs().max(pair[1].abs());
+    pair.map(|value| if value.abs() > 1e-9 * most { value } else { 0.0 })
+}

@@ -1,0 +1,182 @@
+//! One value swept.
+
+use study::{BuildAnswer, SweepAnswer, SweepPoint, Swept};
+use units::{Role, Style};
+
+use super::common::{care, notes, of};
+use super::compare::{self, check_builds, tables};
+use crate::document::{Cell, Document, Part, Table, fold, head, list, say, small, table_of};
+use crate::show::{middle, plain};
+use crate::words::value;
+use crate::{ReportError, plots, prose};
+
+/// Every value of every sweep.
+///
+/// # Errors
+/// [`ReportError::NoBuild`] and [`ReportError::Ragged`] for lists that do not
+/// fit together, [`ReportError::NotFinite`] for the first bad number.
+pub(super) fn sweep(title: &str, found: &Swept, style: Style) -> Result<Document, ReportError> {
+    let sweeps = &found.sweeps;
+    let points = || sweeps.iter().flat_map(|sweep| &sweep.points);
+    let expected = points().next().map_or(0, |point| point.build.marks.len());
+    if expected == 0 {
+        return Err(ReportError::NoBuild);
+    }
+    check_builds(&found.builds, expected)?;
+    points().try_for_each(|p| check_builds(std::slice::from_ref(&p.build), expected))?;
+    let several = sweeps.iter().any(|sweep| sweep.build != sweeps[0].build);
+    let mut parts = Vec::new();
+    for (at, sweep) in sweeps.iter().enumerate() {
+        parts.extend(swept(sweep, at, several, style));
+    }
+    parts.push(say(compare::words::READ));
+    let mut arrows = vec![head("The arrows")];
+    let mut sure = vec![head("How sure is this"), list(prose::SURE)];
+    for sweep in sweeps {
+        let named: Vec<(&str, &BuildAnswer)> =
+            sweep.points.iter().map(|point| (point.label.as_str(), &point.build)).collect();
+        let of = of(several, &sweep.build);
+        arrows.push(small(format!("By {}{of}", value(&sweep.key))));
+        arrows.push(Part::Table(keyed(tables::card(&named), sweep)));
+        let builds: Vec<BuildAnswer> = sweep.points.iter().map(|p| p.build.clone()).collect();
+        if builds.iter().any(|build| !build.doubts.is_empty()) {
+            let inside =
+                vec![Part::Table(keyed(tables::doubts(&builds), sweep)), Part::Table(bands(sweep))];
+            sure.push(fold(format!("The poorly known values and what they do{of}"), inside));
+        }
+        parts.extend(data(sweep).into_iter().map(Part::Data));
+    }
+    // The builds as they stand, which nothing above shows.
+    parts.extend(tables::data_of(&found.builds).into_iter().map(Part::Data));
+    for build in &found.builds {
+        for table in [
+            tables::drop(&build.marks),
+            tables::causes(build),
+            tables::groups(build),
+            tables::bands(&build.marks),
+        ] {
+            parts.push(Part::Data(table.of("build", &build.name)));
+        }
+    }
+    for pair in &found.pairs {
+        let [base, other] = [pair.base, pair.other].map(|at| found.builds[at].name.as_str());
+        parts.push(Part::Data(tables::pair(pair).of("base", base).of("other", other)));
+    }
+    parts.push(Part::Page(arrows));
+    parts.extend(notes(points().map(|p| (p.label.as_str(), &p.build.built)), style));
+    sure.extend(care());
+    parts.push(Part::Page(sure));
+    let lead = sweeps.first().map_or_else(String::new, |sweep| headline(several, sweep, style));
+    Document::new("sweep", title, lead, parts, style)
+}
+
+/// What is said of every row of a sweep.
+fn keyed(table: Table, sweep: &SweepAnswer) -> Table {
+    table.of("build", &sweep.build).of("swept", &sweep.key)
+}
+
+fn swept(sweep: &SweepAnswer, index: usize, several: bool, style: Style) -> Vec<Part> {
+    let Some(first) = sweep.points.first() else { return Vec::new() };
+    let open = middle(&first.build);
+    let range = |at: usize| plain(Role::Range, first.build.marks[at].distance.si(), style);
+    let mut parts = vec![head(format!("The {}{}", value(&sweep.key), of(several, &sweep.build)))];
+    parts.extend(plots::sweep(sweep, index, &of(several, &sweep.build), style).map(Part::Figure));
+    parts.push(small(format!("At {}", range(open))));
+    parts.push(Part::Table(at_distance(sweep, open)));
+    let rest = (0..first.build.marks.len()).filter(|&at| at != open);
+    parts.extend(
+        rest.map(|at| fold(format!("At {}", range(at)), vec![Part::Table(at_distance(sweep, at))])),
+    );
+    parts
+}
+
+/// A sweep at one distance.
+fn at_distance(sweep: &SweepAnswer, at: usize) -> Table {
+    let mark = |point: &&SweepPoint| point.build.marks[at].clone();
+    let table = table_of("swept", &sweep.points)
+        .words(value(&sweep.key), |point| &point.label)
+        .quantity("drop", Role::Impact, |point| mark(point).nominal.drop)
+        .estimate("R50", Role::Impact, |point| mark(point).full.stats.r50)
+        .estimate("machine R50", Role::Impact, |point| mark(point).machine.stats.r50)
+        .quantity("FOC", Role::Percent, |point| point.build.built.foc.si())
+        .quantity("mass", Role::Mass, |point| point.build.built.mass.mass().si())
+        .quantity("speed", Role::Speed, |point| mark(point).nominal.speed)
+        .done();
+    let distance = sweep.points.first().map_or(0.0, |p| p.build.marks[at].distance.si());
+    keyed(table, sweep).at("distance", Role::Range, distance)
+}
+
+/// What the doubts do, a row a value and distance.
+fn bands(sweep: &SweepAnswer) -> Table {
+    let marks = sweep.points.iter().flat_map(|p| p.build.marks.iter().map(move |mark| (p, mark)));
+    let table = table_of("bands", marks)
+        .words(value(&sweep.key), |(point, _)| &point.label)
+        .quantity("distance", Role::Range, |(_, mark)| mark.distance.si())
+        .quantity("drop", Role::Impact, |(_, mark)| mark.nominal.drop)
+        .band("drop band", Role::Impact, |(_, mark)| mark.nominal.drop_band)
+        .quantity("machine R50", Role::Impact, |(_, mark)| mark.machine.stats.r50.value)
+        .band("machine R50 band", Role::Impact, |(_, mark)| mark.machine_band)
+        .done();
+    keyed(table, sweep)
+}
+
+/// Every table that only files hold.
+fn data(sweep: &SweepAnswer) -> Vec<Table> {
+    let mut tables = Vec::new();
+    for point in &sweep.points {
+        let value = Cell::Quantity(Role::of(sweep.dimension), point.value);
+        let own = |table: Table| {
+            table.of("swept", &sweep.key).of("value", &point.label).with("is", value.clone())
+        };
+        tables.extend(tables::data_of(std::slice::from_ref(&point.build)).into_iter().map(own));
+        for table in [
+            tables::drop(&point.build.marks),
+            tables::causes(&point.build),
+            tables::groups(&point.build),
+        ] {
+            tables.push(own(table.of("build", &sweep.build)));
+        }
+    }
+    tables
+}
+
+fn headline(several: bool, sweep: &SweepAnswer, style: Style) -> String {
+    let (Some(first), Some(last)) = (sweep.points.first(), sweep.points.last()) else {
+        return format!("The sweep of {} holds no value.", value(&sweep.key));
+    };
+    let at = middle(&first.build);
+    let r50 = |point: &study::SweepPoint| point.build.marks[at].full.stats.r50;
+    let by_r50 =
+        |a: &&study::SweepPoint, b: &&study::SweepPoint| r50(a).value.total_cmp(&r50(b).value);
+    let best = sweep.points.iter().min_by(by_r50).unwrap_or(first);
+    let worst = sweep.points.iter().max_by(by_r50).unwrap_or(last);
+    let mark = &first.build.marks[at];
+    let range = plain(Role::Range, mark.distance.si(), style);
+    let start = format!(
+        "Taking the {}{} from {} to {}",
+        value(&sweep.key),
+        of(several, &sweep.build),
+        first.label,
+        last.label,
+    );
+    let drop = format!(
+        "the drop goes from {} to {}",
+        Role::Impact.text(mark.nominal.drop, style),
+        Role::Impact.text(last.build.marks[at].nominal.drop, style)
+    );
+    if r50(best).high >= r50(worst).low {
+        return format!(
+            "{start} shows no change in the group at {range} beyond its 95 % interval: half of all \
+             arrows land within {} of their centre (R50), and {drop}.",
+            Role::Impact.text(r50(first).value, style)
+        );
+    }
+    format!(
+        "{start} changes the group: at {range} the radius that holds half of all arrows (R50) goes \
+         from {} to {} and {drop}; the tightest group, {}, is at {}.",
+        Role::Impact.text(r50(first).value, style),
+        Role::Impact.text(r50(last).value, style),
+        Role::Impact.text(r50(best).value, style),
+        best.label,
+    )
+}

@@ -1,0 +1,155 @@
+//! Words about the worth of bench steps.
+
+use study::{Bench, Done, DoneMark, WorthBuild};
+use target::Estimate;
+use units::{Role, Style};
+
+use crate::show::{figures as rounded, interval, plain, share};
+
+/// How gains are read.
+pub(super) const GAIN: &str = "R50: half of all arrows land within this distance of their centre. \
+    Gain: R50 before less after, with its 95 % interval, by the ratio of the spreads (sigma), as \
+    if the group kept its shape; before and after are the same shots, with the same arrows before \
+    and after the work. A gain whose interval holds zero is not shown to be one. R50 as flown, \
+    which needs no shape but is known far less closely, stands in steps.csv.";
+
+/// How the order is read.
+pub(super) const CHAIN: &str = "Each line adds the step that brings most for its time after those \
+    above it. What a step adds here is less than what it brings alone where others have taken \
+    its place: spreads add by their squares, so a step shows more the less else is left.";
+
+/// How the front is read.
+pub(super) const FRONT: &str = "No other choice is both quicker and tighter, and each line adds at \
+    least a hundredth of what all steps bring. The numbers are those of the steps above. Every choice of up to \
+    three steps was tried, and longer ones along the order above.";
+
+/// What the gains rest on.
+pub(super) const SURE: [&str; 4] = [
+    "These are computed numbers, not measured ones. A step is worth what the scenario says it \
+     takes away; measure a dozen before and after, and put those numbers in.",
+    "Times and costs are yours. Where the scenario gives none, a chosen default stands: the \
+     resolved scenario below marks it.",
+    "Chance: a group of finitely many flights is itself a sample. The 95 % intervals say how far \
+     it may be from the truth of the model.",
+    "Knowledge: the poorly known values of bow and air stay at their middles here.",
+];
+
+/// The mark at the farthest distance.
+pub(super) fn far(done: &Done) -> &DoneMark {
+    match done.marks.last() {
+        Some(mark) => mark,
+        None => unreachable!("every list of distances was checked to hold one"),
+    }
+}
+
+/// A time in minutes.
+pub(super) fn minutes(seconds: f64) -> String {
+    rounded(seconds / 60.0, 3)
+}
+
+/// Whether a gain is shown, one way or the other.
+pub(super) fn verdict(gain: &Estimate) -> &'static str {
+    if gain.low > 0.0 {
+        "tighter"
+    } else if gain.high < 0.0 {
+        "wider"
+    } else {
+        "not shown"
+    }
+}
+
+/// Names of steps in a sentence.
+pub(super) fn listed(found: &Bench, steps: &[usize]) -> String {
+    let names: Vec<String> =
+        steps.iter().map(|at| format!("\"{}\"", found.steps[*at].name)).collect();
+    match names.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
+        Some((last, _)) => last.clone(),
+        None => "nothing".to_owned(),
+    }
+}
+
+/// A gain over what all steps bring; none where all bring nothing.
+pub(super) fn part(build: &WorthBuild, gain: f64) -> Option<f64> {
+    let all = far(&build.tried[build.all]).gain;
+    (all.low > 0.0).then(|| gain / all.value)
+}
+
+/// Steps alone, indices into `tried`, the best for its time first.
+pub(super) fn ranked(found: &Bench, build: &WorthBuild) -> Vec<usize> {
+    let mut order: Vec<usize> = (1..=found.steps.len()).collect();
+    let rate = |at: &usize| far(&build.tried[*at]).gain.value / build.tried[*at].time;
+    order.sort_by(|a, b| rate(b).total_cmp(&rate(a)));
+    order
+}
+
+/// The number of a step: its place among the steps alone.
+pub(super) fn number(found: &Bench, build: &WorthBuild, step: usize) -> usize {
+    let place = ranked(found, build).iter().position(|at| build.tried[*at].steps == [step]);
+    place.unwrap_or_default() + 1
+}
+
+/// A step's number and name.
+pub(super) fn numbered(found: &Bench, build: &WorthBuild, step: usize) -> String {
+    format!("{} {}", number(found, build, step), found.steps[step].name)
+}
+
+/// The answer in a few plain sentences, at the farthest distance.
+pub(super) fn headline(found: &Bench, style: Style) -> String {
+    let several = found.builds.len() > 1;
+    let told = found.builds.iter().map(|build| {
+        let of = if several { format!(" with \"{}\"", build.name) } else { String::new() };
+        one(found, build, &of, style)
+    });
+    told.collect::<Vec<_>>().join(" ")
+}
+
+pub(super) fn one(found: &Bench, build: &WorthBuild, with: &str, style: Style) -> String {
+    let text = |si| Role::Impact.text(si, style);
+    let range = found.distances.last().map_or(0.0, |distance| distance.si());
+    let range = plain(Role::Range, range, style);
+    let (now, all) = (far(&build.tried[0]), &build.tried[build.all]);
+    let every = far(all);
+    let count = found.steps.len();
+    let Some(all_of_it) = part(build, every.gain.value) else {
+        return format!(
+            "At {range} no gain shows{with}, not even with all {count} steps done: half of all \
+             arrows land within {} of their centre (R50), and the 95 % interval of the gain is {}.",
+            text(now.r50.value),
+            interval(Role::Impact, &every.gain, style)
+        );
+    };
+    debug_assert!(all_of_it > 0.0, "a gain that shows is above zero");
+    let best = &build.tried[build.best];
+    let taken = far(best).gain;
+    let first = ranked(found, build)[0];
+    let one = far(&build.tried[first]).gain;
+    let start = format!(
+        "At {range} all {count} steps{with} take R50, the radius that holds half of all arrows, \
+         from {} to {} in {} min a dozen.",
+        text(now.r50.value),
+        text(every.r50.value),
+        minutes(all.time)
+    );
+    let three = if best.steps.len() < count && taken.low > 0.0 {
+        format!(
+            " {} alone take {} of that gain in {} min.",
+            listed(found, &best.steps),
+            share(part(build, taken.value).unwrap_or_default()),
+            minutes(best.time)
+        )
+    } else {
+        String::new()
+    };
+    let quick = if one.low > 0.0 {
+        format!(
+            " For its time {} brings most: {} in {} min.",
+            listed(found, &build.tried[first].steps),
+            text(one.value),
+            minutes(build.tried[first].time)
+        )
+    } else {
+        " No step alone shows a gain.".to_owned()
+    };
+    format!("{start}{three}{quick}")
+}

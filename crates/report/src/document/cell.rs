@@ -1,0 +1,142 @@
+use study::{Banded, Shots};
+use target::Estimate;
+use units::{Role, Style};
+
+use crate::show::{alike, brief, count, figures};
+
+/// What stands in a cell. Numbers are in SI.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Cell {
+    /// A word or a name.
+    Word(String),
+    /// A count of things.
+    Count(u64),
+    /// A quantity.
+    Quantity(Role, f64),
+    /// A quantity with the 95 % interval of chance.
+    Estimate(Role, Estimate),
+    /// A quantity with its band over the poorly known values.
+    Banded(Role, Banded),
+    /// A band, or the two ends of a range.
+    Band(Role, f64, f64),
+    /// A number of shots; it may be more than was looked for.
+    Shots(Shots),
+    /// Nothing, and why in a word or two; empty where the head says it.
+    None(&'static str),
+}
+
+/// How numbers of a column are spelled where people read them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(super) struct Look {
+    /// Decimals; those of the role if not said.
+    pub(super) decimals: Option<usize>,
+    /// Figures at the most, in place of decimals.
+    pub(super) figures: Option<u8>,
+    /// Whether a positive number carries its sign.
+    pub(super) signed: bool,
+    /// Whether each cell carries its unit.
+    pub(super) unit: bool,
+}
+
+/// A cell as people read it: a text, and its interval if it has one.
+pub(super) struct Spelled {
+    pub(super) value: String,
+    pub(super) ends: Option<[String; 2]>,
+}
+
+impl Cell {
+    /// The cell for a reader.
+    pub(super) fn spell(&self, look: Look, style: Style) -> Spelled {
+        let unit = |role: Role| match role.symbol(style) {
+            symbol if look.unit && !symbol.is_empty() => format!(" {symbol}"),
+            _ => String::new(),
+        };
+        let three = |role: Role, all: [f64; 3]| {
+            let [value, low, high] = spell_alike(role, all, look, style);
+            let ends = Some([low, high]);
+            Spelled { value: format!("{value}{}", unit(role)), ends }
+        };
+        let plain = |value: String| Spelled { value, ends: None };
+        match self {
+            Self::Word(word) => plain(word.clone()),
+            Self::Count(n) => plain(count(*n)),
+            Self::Quantity(role, si) if look.unit => plain(own(*role, *si, style)),
+            Self::Quantity(role, si) => plain(spell_one(*role, *si, look, style)),
+            Self::Estimate(role, e) => three(*role, [e.value, e.low, e.high]),
+            Self::Banded(role, b) => three(*role, [b.value, b.low, b.high]),
+            Self::Band(role, low, high) => {
+                let [low, high] = spell_alike(*role, [*low, *high], look, style);
+                plain(format!("{low} to {high}{}", unit(*role)))
+            }
+            Self::Shots(Shots::Each(n)) => plain(count((*n).into())),
+            Self::Shots(Shots::MoreThan(n)) => plain(format!(">{}", count((*n).into()))),
+            Self::None("") => plain("-".to_owned()),
+            Self::None(why) => plain((*why).to_owned()),
+        }
+    }
+
+    /// Every number with what it is, for the check.
+    pub(super) fn numbers(&self) -> Vec<(&'static str, f64)> {
+        let three = |value, low, high| vec![("", value), (".low", low), (".high", high)];
+        match self {
+            Self::Quantity(_, si) => vec![("", *si)],
+            Self::Estimate(_, e) => three(e.value, e.low, e.high),
+            Self::Banded(_, b) => three(b.value, b.low, b.high),
+            Self::Band(_, low, high) => vec![(".low", *low), (".high", *high)],
+            Self::Word(_) | Self::Count(_) | Self::Shots(_) | Self::None(_) => Vec::new(),
+        }
+    }
+}
+
+/// A number with its unit; one that the decimals of its role leave with less
+/// than two figures keeps two.
+fn own(role: Role, si: f64, style: Style) -> String {
+    let shown = role.number(si, style);
+    let figures = shown.trim_start_matches(['-', '0', '.']).bytes().filter(u8::is_ascii_digit);
+    if si != 0.0 && figures.count() < 2 && !matches!(role, Role::Points | Role::Range) {
+        brief(role, si, style)
+    } else {
+        role.text(si, style)
+    }
+}
+
+fn spell_one(role: Role, si: f64, look: Look, style: Style) -> String {
+    // Distances are round numbers as a rule.
+    let most = look.figures.or((role == Role::Range).then_some(4));
+    let text = match (look.decimals, most) {
+        (Some(decimals), _) => role.rounded(si, decimals, style),
+        (None, Some(most)) => figures(role.value(si, style), most),
+        (None, None) => role.number(si, style),
+    };
+    signed(text, look)
+}
+
+fn spell_alike<const N: usize>(role: Role, all: [f64; N], look: Look, style: Style) -> [String; N] {
+    match look.decimals {
+        Some(decimals) => all.map(|si| signed(role.rounded(si, decimals, style), look)),
+        None => alike(role, all, style).map(|text| signed(text, look)),
+    }
+}
+
+fn signed(text: String, look: Look) -> String {
+    let positive = text.bytes().any(|b| b.is_ascii_digit() && b != b'0') && !text.starts_with('-');
+    if look.signed && positive { format!("+{text}") } else { text }
+}
+
+impl From<&str> for Cell {
+    fn from(word: &str) -> Self {
+        Self::Word(word.to_owned())
+    }
+}
+
+impl From<String> for Cell {
+    fn from(word: String) -> Self {
+        Self::Word(word)
+    }
+}
+
+impl From<&String> for Cell {
+    fn from(word: &String) -> Self {
+        Self::Word(word.clone())
+    }
+}

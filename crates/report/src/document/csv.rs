@@ -1,0 +1,108 @@
+//! Tables as CSV: one row of heads with units, numbers unrounded.
+
+use study::Shots;
+use units::{Role, Style};
+
+use super::{Cell, Column, Kind, Table};
+
+/// Tables of one name, one below the other.
+pub(super) fn sheet(tables: &[&Table], style: Style) -> String {
+    // Tables of one name may leave out a column that has nothing to say; each
+    // row goes under the heads it has.
+    let mut columns: Vec<&Column> = Vec::new();
+    for table in tables {
+        for column in table.all_columns() {
+            if !columns.iter().any(|known| known.head == column.head) {
+                columns.push(column);
+            }
+        }
+    }
+    let mut out = line(columns.iter().flat_map(|column| heads(column, style)));
+    for table in tables {
+        let places: Vec<Option<usize>> = columns
+            .iter()
+            .map(|column| table.all_columns().position(|own| own.head == column.head))
+            .collect();
+        for row in table.all_rows() {
+            let fields = columns.iter().zip(&places).flat_map(|(column, place)| match place {
+                Some(at) => fields(column.kind, row[*at], style),
+                None => vec![String::new(); heads(column, style).len()],
+            });
+            out.push_str(&line(fields));
+        }
+    }
+    out
+}
+
+fn line(fields: impl Iterator<Item = String>) -> String {
+    let fields: Vec<String> = fields.map(quoted).collect();
+    fields.join(",") + "\n"
+}
+
+/// A field, quoted where it must be.
+fn quoted(text: String) -> String {
+    if text.contains([',', '"', '\n', '\r']) {
+        format!("\"{}\"", text.replace('"', "\"\""))
+    } else {
+        text
+    }
+}
+
+fn heads(column: &Column, style: Style) -> Vec<String> {
+    let head = &column.head;
+    let unit = |role: Role| match role.symbol(style) {
+        "" => "1",
+        symbol => symbol,
+    };
+    let three = |ends: [&str; 3], unit: &str| {
+        ends.map(|end| format!("{head}{end} [{unit}]").trim_start().to_owned()).to_vec()
+    };
+    match column.kind {
+        Kind::Words => vec![head.clone()],
+        Kind::Counts(_) => vec![format!("{head} [1]")],
+        Kind::Quantities(role) => vec![format!("{head} [{}]", unit(role))],
+        Kind::Estimates(role) => three(["", " low95", " high95"], unit(role)),
+        Kind::Bandeds(role) => three(["", " low", " high"], unit(role)),
+        Kind::Bands(role) => {
+            [" low", " high"].map(|end| format!("{head}{end} [{}]", unit(role))).to_vec()
+        }
+        Kind::Shots => vec![format!("{head} [1]"), format!("{head} at least")],
+        Kind::Own => ["", " low", " high", " unit"].map(|end| format!("{head}{end}")).to_vec(),
+    }
+}
+
+fn fields(kind: Kind, cell: &Cell, style: Style) -> Vec<String> {
+    let number = |role: &Role, si: f64| role.value(si, style).to_string();
+    let mut fields = match cell {
+        Cell::Word(word) => vec![word.clone()],
+        Cell::Count(count) => vec![count.to_string()],
+        Cell::Quantity(role, si) => vec![number(role, *si)],
+        Cell::Estimate(role, e) => [e.value, e.low, e.high].map(|si| number(role, si)).to_vec(),
+        Cell::Banded(role, b) => [b.value, b.low, b.high].map(|si| number(role, si)).to_vec(),
+        Cell::Band(role, low, high) => [*low, *high].map(|si| number(role, si)).to_vec(),
+        Cell::Shots(Shots::Each(n)) => vec![n.to_string(), "no".to_owned()],
+        Cell::Shots(Shots::MoreThan(n)) => vec![n.to_string(), "yes".to_owned()],
+        Cell::None(_) => Vec::new(),
+    };
+    let wide = match kind {
+        Kind::Words | Kind::Counts(_) | Kind::Quantities(_) => 1,
+        Kind::Bands(_) | Kind::Shots => 2,
+        Kind::Estimates(_) | Kind::Bandeds(_) => 3,
+        Kind::Own => 4,
+    };
+    if kind == Kind::Own {
+        if let Cell::Band(..) = cell {
+            fields.insert(0, String::new());
+        }
+        fields.resize(3, String::new());
+        if let Cell::Quantity(role, _)
+        | Cell::Estimate(role, _)
+        | Cell::Banded(role, _)
+        | Cell::Band(role, ..) = cell
+        {
+            fields.push(role.symbol(style).to_owned());
+        }
+    }
+    fields.resize(wide, String::new());
+    fields
+}

@@ -1,0 +1,144 @@
+//! A document as a page: one file, no network, no script.
+
+use std::fmt::Write as _;
+
+use units::Style;
+
+use super::{Document, Origin, Part, Table};
+use crate::ReportError;
+use crate::markup::{STYLE, bind, breakable, escape, set};
+use crate::show::count;
+
+/// The whole page.
+pub(super) fn document(of: &Document) -> Result<String, ReportError> {
+    let (title, lead) = (escape(&of.title), set(&of.lead));
+    let mut out = format!(
+        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
+         <meta name=\"color-scheme\" content=\"light dark\">\n<title>{title}</title>\n\
+         <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<header>\n<h1>{title}</h1>\n\
+         <p class=\"answer\">{lead}</p>\n</header>\n"
+    );
+    out.push_str(&parts(&of.parts, of.style)?);
+    if let Some(origin) = &of.origin {
+        out.push_str(&from(origin));
+    }
+    out.push_str("</main>\n</body>\n</html>\n");
+    Ok(out)
+}
+
+/// Parts, one after the other.
+pub(super) fn parts(of: &[Part], style: Style) -> Result<String, ReportError> {
+    let mut out = String::new();
+    for part in of {
+        match part {
+            Part::Head(text) => tag(&mut out, "h2", &set(text)),
+            Part::Small(text) => tag(&mut out, "h3", &set(text)),
+            Part::Say(text) => tag(&mut out, "p", &set(text)),
+            Part::Note(text) => {
+                let _ = writeln!(out, "<p class=\"note\">{}</p>", set(text));
+            }
+            Part::List(items) => {
+                out.push_str("<ul>\n");
+                items.iter().for_each(|item| tag(&mut out, "li", &set(item)));
+                out.push_str("</ul>\n");
+            }
+            Part::Claim { claim, finding, why } => {
+                let (claim, why) = (set(claim), set(why));
+                let found = format!("<b>The computation {finding}.</b> {why}");
+                let _ = writeln!(out, "<dl>\n<dt>{claim}</dt>\n<dd>{found}</dd>\n</dl>");
+            }
+            Part::Table(of) => out.push_str(&table(of, style)),
+            Part::Figure(figure) => {
+                let svg = embedded(&figure.svg()?);
+                let caption = set(&figure.caption);
+                let _ =
+                    writeln!(out, "<figure>\n{svg}<figcaption>{caption}</figcaption>\n</figure>");
+            }
+            Part::Fold(summary, inner) => fold(&mut out, summary, &parts(inner, style)?),
+            Part::Page(inner) => out.push_str(&parts(inner, style)?),
+            Part::Verbatim(text) => out.push_str(&verbatim(text)),
+            Part::Data(_) => {}
+        }
+    }
+    Ok(out)
+}
+
+/// A drawing to stand in a page: the name space is only needed in a file of
+/// its own.
+pub(crate) fn embedded(svg: &str) -> String {
+    svg.replacen(" xmlns=\"http://www.w3.org/2000/svg\"", "", 1)
+}
+
+fn tag(out: &mut String, tag: &str, inside: &str) {
+    let _ = writeln!(out, "<{tag}>{inside}</{tag}>");
+}
+
+fn fold(out: &mut String, summary: &str, inside: &str) {
+    let summary = set(summary);
+    let _ = writeln!(out, "<details>\n<summary>{summary}</summary>\n{inside}</details>");
+}
+
+fn verbatim(text: &str) -> String {
+    format!("<pre tabindex=\"0\">{}</pre>\n", escape(text))
+}
+
+pub(super) fn table(of: &Table, style: Style) -> String {
+    // A box that scrolls must be reachable by keyboard.
+    let mut out = "<div class=\"wide\" tabindex=\"0\">\n<table>\n<thead><tr>".to_owned();
+    for column in of.columns() {
+        let head = bind(&escape(&column.head));
+        let _ = write!(out, "<th scope=\"col\">{head}");
+        let unit = escape(column.unit(style));
+        if !unit.is_empty() {
+            let _ = write!(out, " <span class=\"unit\">{unit}</span>");
+        }
+        out.push_str("</th>");
+    }
+    out.push_str("</tr></thead>\n<tbody>\n");
+    for row in 0..of.rows().len() {
+        out.push_str("<tr>");
+        for at in 0..of.columns().len() {
+            let cell = of.spell(row, at, style);
+            let text = match cell.ends {
+                None => bind(&escape(&cell.value)),
+                Some([low, high]) => format!(
+                    "{} <small>{} to {}</small>",
+                    bind(&escape(&cell.value)),
+                    escape(&low),
+                    escape(&high)
+                ),
+            };
+            let _ = match at {
+                0 => write!(out, "<th scope=\"row\">{}</th>", breakable(&text)),
+                _ => write!(out, "<td>{text}</td>"),
+            };
+        }
+        out.push_str("</tr>\n");
+    }
+    out.push_str("</tbody>\n</table>\n</div>\n");
+    out
+}
+
+fn from(origin: &Origin) -> String {
+    let provenance = &origin.provenance;
+    let mut out = String::new();
+    tag(&mut out, "h2", "Where this comes from");
+    let chance = origin.flown.map_or_else(String::new, |flown| {
+        let flown = count(flown as u64);
+        format!(", seed {}, {flown} flights in six degrees of freedom", provenance.seed)
+    });
+    let _ = writeln!(
+        out,
+        "<p>Clothyard {}, scenario <code>{}</code>{chance}. The same files, seed and version give \
+         the same numbers.</p>",
+        escape(&provenance.version),
+        escape(&provenance.source_name),
+    );
+    for (name, text) in &origin.read {
+        fold(&mut out, &format!("The file {name} as it was read"), &verbatim(text));
+    }
+    let summary = "The scenario as it was used, every default filled in";
+    fold(&mut out, summary, &verbatim(&provenance.scenario));
+    out
+}

@@ -1,0 +1,170 @@
+//! A document as JSON: numbers in SI, each with its unit.
+
+use serde::Serialize;
+use serde::ser::{SerializeMap, Serializer};
+use serde_json::value::{RawValue, to_raw_value};
+use study::Shots;
+use units::Role;
+
+use super::{Cell, Document, Part, Table};
+use crate::{Provenance, ReportError};
+
+/// What is written, in this order.
+#[derive(Serialize)]
+struct Whole<'a> {
+    title: &'a str,
+    question: &'a str,
+    answer: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    flights: Option<usize>,
+    said: Vec<&'a str>,
+    tables: Tables<'a>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    provenance: Option<&'a Provenance>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    read: Vec<Read<'a>>,
+}
+
+/// A file that was read beside the scenario.
+#[derive(Serialize)]
+struct Read<'a> {
+    name: &'a str,
+    text: &'a str,
+}
+
+/// Tables by name, those of one name joined.
+struct Tables<'a>(Vec<(&'a str, Vec<Box<RawValue>>)>);
+
+pub(super) fn document(of: &Document) -> Result<String, ReportError> {
+    let mut tables: Vec<(&str, Vec<Box<RawValue>>)> = Vec::new();
+    for table in of.tables() {
+        let rows = rows(table)?;
+        match tables.iter_mut().find(|(name, _)| *name == table.name()) {
+            Some((_, known)) => known.extend(rows),
+            None => tables.push((table.name(), rows)),
+        }
+    }
+    let mut said = Vec::new();
+    of.each(&mut |part| match part {
+        Part::Say(text) | Part::Note(text) => said.push(text.as_str()),
+        Part::Claim { claim, finding, why } => said.extend([claim.as_str(), finding, why]),
+        _ => {}
+    });
+    let origin = of.origin.as_ref();
+    let read = origin.map_or(&[][..], |origin| &origin.read);
+    let whole = Whole {
+        title: &of.title,
+        question: of.kind,
+        answer: &of.lead,
+        flights: origin.and_then(|origin| origin.flown),
+        said,
+        tables: Tables(tables),
+        provenance: origin.map(|origin| &origin.provenance),
+        read: read.iter().map(|(name, text)| Read { name, text }).collect(),
+    };
+    let mut text = serde_json::to_string_pretty(&whole).map_err(ReportError::Json)?;
+    text.push('\n');
+    Ok(text)
+}
+
+/// The rows of one table.
+pub(super) fn table(of: &Table) -> Result<String, ReportError> {
+    serde_json::to_string_pretty(&rows(of)?).map_err(ReportError::Json)
+}
+
+/// Each row on a line of its own.
+fn rows(table: &Table) -> Result<Vec<Box<RawValue>>, ReportError> {
+    let keys: Vec<String> = table.all_columns().map(|column| key(&column.head)).collect();
+    let row = |cells: Vec<&Cell>| to_raw_value(&Row(&keys, cells)).map_err(ReportError::Json);
+    table.all_rows().map(row).collect()
+}
+
+/// A head as a key: "gain in R50" becomes `gain_in_r50`.
+fn key(head: &str) -> String {
+    let mut key = String::new();
+    for letter in head.chars() {
+        if letter.is_alphanumeric() {
+            key.extend(letter.to_lowercase());
+        } else if letter != '\'' && !key.is_empty() && !key.ends_with('_') {
+            key.push('_');
+        }
+    }
+    let key = key.trim_end_matches('_');
+    if key.is_empty() { "of".to_owned() } else { key.to_owned() }
+}
+
+struct Row<'a>(&'a [String], Vec<&'a Cell>);
+
+impl Serialize for Tables<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(self.0.iter().map(|(name, rows)| (name, rows)))
+    }
+}
+
+impl Serialize for Row<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(self.0.iter().zip(&self.1))
+    }
+}
+
+impl Serialize for Cell {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match self {
+            Self::Word(word) => serializer.serialize_str(word),
+            Self::Count(count) => serializer.serialize_u64(*count),
+            Self::None(why) => map(serializer, [("none", Field::Text(why))]),
+            Self::Quantity(role, si) => map(serializer, [value(*si), unit(*role)]),
+            Self::Estimate(role, e) => map(
+                serializer,
+                [value(e.value), unit(*role), ("interval", Field::Ends(e.low, e.high))],
+            ),
+            Self::Banded(role, b) => {
+                map(serializer, [value(b.value), unit(*role), ("band", Field::Ends(b.low, b.high))])
+            }
+            Self::Band(role, low, high) => {
+                map(serializer, [unit(*role), ("band", Field::Ends(*low, *high))])
+            }
+            Self::Shots(shots) => {
+                let (key, count) = match shots {
+                    Shots::Each(count) => ("each", *count),
+                    Shots::MoreThan(count) => ("more_than", *count),
+                };
+                map(serializer, [(key, Field::Whole(count)), ("unit", Field::Text("shots"))])
+            }
+        }
+    }
+}
+
+/// What stands under a key of a cell.
+enum Field {
+    Number(f64),
+    Whole(u32),
+    Text(&'static str),
+    Ends(f64, f64),
+}
+
+fn value(si: f64) -> (&'static str, Field) {
+    ("value", Field::Number(si))
+}
+
+/// The SI symbol of a role, "1" for a pure number.
+fn unit(role: Role) -> (&'static str, Field) {
+    let si = role.dimension().units()[0].symbol;
+    ("unit", Field::Text(if si.is_empty() { "1" } else { si }))
+}
+
+fn map<S: Serializer, const N: usize>(
+    serializer: S,
+    fields: [(&str, Field); N],
+) -> Result<S::Ok, S::Error> {
+    let mut map = serializer.serialize_map(Some(N))?;
+    for (key, field) in fields {
+        match field {
+            Field::Number(number) => map.serialize_entry(key, &number)?,
+            Field::Whole(number) => map.serialize_entry(key, &number)?,
+            Field::Text(text) => map.serialize_entry(key, text)?,
+            Field::Ends(low, high) => map.serialize_entry(key, &[low, high])?,
+        }
+    }
+    map.end()
+}

@@ -1,0 +1,330 @@
+use study::{Banded, Shots};
+use target::Estimate;
+use units::{Role, Style};
+
+use super::cell::{Cell, Look, Spelled};
+use crate::ReportError;
+
+/// What every cell of a column holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// Words.
+    Words,
+    /// Counts of things, named.
+    Counts(&'static str),
+    /// Quantities of a role.
+    Quantities(Role),
+    /// Quantities with a 95 % interval.
+    Estimates(Role),
+    /// Quantities with a band.
+    Bandeds(Role),
+    /// Bands.
+    Bands(Role),
+    /// Numbers of shots.
+    Shots,
+    /// Quantities of whatever role, each with its own unit.
+    Own,
+}
+
+/// A column.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Column {
+    /// Head, without a unit.
+    pub head: String,
+    /// What its cells hold.
+    pub kind: Kind,
+    pub(super) look: Look,
+}
+
+impl Column {
+    fn new(head: impl Into<String>, kind: Kind) -> Self {
+        let look = Look { unit: kind == Kind::Own, ..Look::default() };
+        Self { head: head.into(), kind, look }
+    }
+
+    /// The unit below the head; empty where there is none.
+    pub(super) fn unit(&self, style: Style) -> &'static str {
+        match self.kind {
+            Kind::Words | Kind::Own => "",
+            Kind::Counts(unit) => unit,
+            Kind::Shots => "shots",
+            Kind::Quantities(role)
+            | Kind::Estimates(role)
+            | Kind::Bandeds(role)
+            | Kind::Bands(role) => role.symbol(style),
+        }
+    }
+}
+
+/// A table. The first column names the row.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table {
+    name: String,
+    /// What the heading above the table says of all its rows; files and JSON
+    /// write it in front of each row.
+    keys: Vec<(Column, Cell)>,
+    columns: Vec<Column>,
+    rows: Vec<Vec<Cell>>,
+}
+
+impl Table {
+    /// Name of the file, without its ending; tables that share it make one
+    /// file.
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// Columns as they are shown.
+    pub fn columns(&self) -> &[Column] {
+        &self.columns
+    }
+
+    /// Rows as they are shown, each as long as the columns.
+    pub fn rows(&self) -> &[Vec<Cell>] {
+        &self.rows
+    }
+
+    /// Columns as files hold them: the keys first.
+    pub fn all_columns(&self) -> impl Iterator<Item = &Column> {
+        self.keys.iter().map(|(column, _)| column).chain(&self.columns)
+    }
+
+    /// Rows as files hold them.
+    pub fn all_rows(&self) -> impl Iterator<Item = Vec<&Cell>> {
+        self.rows.iter().map(|row| self.keys.iter().map(|(_, cell)| cell).chain(row).collect())
+    }
+
+    /// The table for a terminal of `width` characters.
+    pub fn terminal(&self, width: usize, style: Style) -> String {
+        super::terminal::table(self, width, style)
+    }
+
+    /// The table for a page.
+    pub fn html(&self, style: Style) -> String {
+        super::html::table(self, style)
+    }
+
+    /// The table as CSV.
+    pub fn csv(&self, style: Style) -> String {
+        super::csv::sheet(&[self], style)
+    }
+
+    /// The rows as JSON.
+    ///
+    /// # Errors
+    /// [`ReportError::Json`] where the text cannot be made.
+    pub fn json(&self) -> Result<String, ReportError> {
+        super::json::table(self)
+    }
+
+    /// A cell as people read it.
+    pub(super) fn spell(&self, row: usize, column: usize, style: Style) -> Spelled {
+        self.rows[row][column].spell(self.columns[column].look, style)
+    }
+
+    /// The one place where a number is checked to be finite.
+    pub(super) fn check(&self) -> Result<(), ReportError> {
+        for (at, row) in self.all_rows().enumerate() {
+            for (column, cell) in self.all_columns().zip(row) {
+                for (end, value) in cell.numbers() {
+                    if !value.is_finite() {
+                        let path = format!("{}[{at}].{}{end}", self.name, column.head);
+                        return Err(ReportError::NotFinite { path, value });
+                    }
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// The same, said of one thing, which the heading above it names.
+    pub(crate) fn of(self, head: &str, name: impl Into<String>) -> Self {
+        self.keyed(head, Kind::Words, Cell::Word(name.into()))
+    }
+
+    /// The same, said of one quantity, such as a distance.
+    pub(crate) fn at(self, head: &str, role: Role, si: f64) -> Self {
+        self.keyed(head, Kind::Quantities(role), Cell::Quantity(role, si))
+    }
+
+    /// The same, said of whatever a cell holds.
+    pub(crate) fn with(self, head: &str, cell: Cell) -> Self {
+        self.keyed(head, Kind::Own, cell)
+    }
+
+    fn keyed(mut self, head: &str, kind: Kind, cell: Cell) -> Self {
+        self.keys.push((Column::new(head, kind), cell));
+        self
+    }
+}
+
+/// A table in the making, one row for each thing.
+pub(crate) struct Rows<T> {
+    things: Vec<T>,
+    table: Table,
+}
+
+/// Begins a table with one row for each of `things`; columns follow.
+pub(crate) fn table_of<T>(name: impl Into<String>, things: impl IntoIterator<Item = T>) -> Rows<T> {
+    let things: Vec<T> = things.into_iter().collect();
+    let rows = things.iter().map(|_| Vec::new()).collect();
+    Rows { things, table: Table { name: name.into(), keys: Vec::new(), columns: Vec::new(), rows } }
+}
+
+/// Begins a table whose rows are the cells themselves, for one that is turned
+/// round: measures down, builds across.
+pub(crate) fn table(
+    name: impl Into<String>,
+    columns: Vec<(String, Kind)>,
+    rows: Vec<Vec<Cell>>,
+) -> Table {
+    Table {
+        name: name.into(),
+        keys: Vec::new(),
+        columns: columns.into_iter().map(|(head, kind)| Column::new(head, kind)).collect(),
+        rows,
+    }
+}
+
+/// A table of single values, each with its name and its own unit.
+pub(crate) fn facts<N: Into<Cell>>(
+    name: impl Into<String>,
+    heads: [&str; 2],
+    rows: impl IntoIterator<Item = (N, Cell)>,
+) -> Table {
+    let rows = rows.into_iter().map(|(name, cell)| vec![name.into(), cell]).collect();
+    let [what, value] = heads.map(str::to_owned);
+    table(name, vec![(what, Kind::Words), (value, Kind::Own)], rows)
+}
+
+impl<T> Rows<T> {
+    /// A column of cells of a kind.
+    pub(crate) fn cells(
+        mut self,
+        head: impl Into<String>,
+        kind: Kind,
+        cell: impl Fn(&T) -> Cell,
+    ) -> Self {
+        self.table.columns.push(Column::new(head, kind));
+        for (row, thing) in self.table.rows.iter_mut().zip(&self.things) {
+            row.push(cell(thing));
+        }
+        self
+    }
+
+    /// Words.
+    pub(crate) fn words<W: Into<Cell>>(
+        self,
+        head: impl Into<String>,
+        read: impl Fn(&T) -> W,
+    ) -> Self {
+        self.cells(head, Kind::Words, |thing| read(thing).into())
+    }
+
+    /// Counts.
+    pub(crate) fn counts(
+        self,
+        head: impl Into<String>,
+        unit: &'static str,
+        read: impl Fn(&T) -> u64,
+    ) -> Self {
+        self.cells(head, Kind::Counts(unit), |thing| Cell::Count(read(thing)))
+    }
+
+    /// Quantities. A place without one reads a dash.
+    pub(crate) fn quantity<V: Into<Option<f64>>>(
+        self,
+        head: impl Into<String>,
+        role: Role,
+        read: impl Fn(&T) -> V,
+    ) -> Self {
+        self.cells(head, Kind::Quantities(role), |thing| {
+            read(thing).into().map_or(Cell::None(""), |si| Cell::Quantity(role, si))
+        })
+    }
+
+    /// Estimates.
+    pub(crate) fn estimate<V: Into<Option<Estimate>>>(
+        self,
+        head: impl Into<String>,
+        role: Role,
+        read: impl Fn(&T) -> V,
+    ) -> Self {
+        self.cells(head, Kind::Estimates(role), |thing| {
+            read(thing).into().map_or(Cell::None(""), |of| Cell::Estimate(role, of))
+        })
+    }
+
+    /// Quantities with a band.
+    pub(crate) fn banded<V: Into<Option<Banded>>>(
+        self,
+        head: impl Into<String>,
+        role: Role,
+        read: impl Fn(&T) -> V,
+    ) -> Self {
+        self.cells(head, Kind::Bandeds(role), |thing| {
+            read(thing).into().map_or(Cell::None(""), |of| Cell::Banded(role, of))
+        })
+    }
+
+    /// Bands.
+    pub(crate) fn band<V: Into<Option<(f64, f64)>>>(
+        self,
+        head: impl Into<String>,
+        role: Role,
+        read: impl Fn(&T) -> V,
+    ) -> Self {
+        self.cells(head, Kind::Bands(role), |thing| {
+            let band = read(thing).into();
+            band.map_or(Cell::None(""), |(low, high)| Cell::Band(role, low, high))
+        })
+    }
+
+    /// Numbers of shots.
+    pub(crate) fn shots(self, head: impl Into<String>, read: impl Fn(&T) -> Shots) -> Self {
+        self.cells(head, Kind::Shots, |thing| Cell::Shots(read(thing)))
+    }
+
+    /// The column before is shown with so many decimals.
+    pub(crate) fn decimals(mut self, decimals: usize) -> Self {
+        if let Some(column) = self.table.columns.last_mut() {
+            column.look.decimals = Some(decimals);
+        }
+        self
+    }
+
+    /// The column before is shown with so many figures at the most.
+    pub(crate) fn figures(mut self, figures: u8) -> Self {
+        if let Some(column) = self.table.columns.last_mut() {
+            column.look.figures = Some(figures);
+        }
+        self
+    }
+
+    /// The column before is shown with its sign.
+    pub(crate) fn signed(mut self) -> Self {
+        if let Some(column) = self.table.columns.last_mut() {
+            column.look.signed = true;
+        }
+        self
+    }
+
+    /// More columns, only if `when` holds.
+    pub(crate) fn when(self, when: bool, more: impl FnOnce(Self) -> Self) -> Self {
+        if when { more(self) } else { self }
+    }
+
+    /// More columns, some for each of `items`.
+    pub(crate) fn each<I>(
+        self,
+        items: impl IntoIterator<Item = I>,
+        more: impl Fn(Self, I) -> Self,
+    ) -> Self {
+        items.into_iter().fold(self, more)
+    }
+
+    /// The finished table.
+    pub(crate) fn done(self) -> Table {
+        self.table
+    }
+}

@@ -1,0 +1,132 @@
+//! A document for a terminal.
+
+use units::Style;
+
+use super::{Document, Part, Table};
+use crate::show::count;
+
+/// The document as lines of at most `width` characters.
+pub(super) fn document(of: &Document, width: usize) -> String {
+    let mut pieces: Vec<String> = [&of.title, &of.lead]
+        .into_iter()
+        .filter(|text| !text.is_empty())
+        .map(|text| paragraph(text, width))
+        .collect();
+    pieces.extend(of.parts.iter().filter_map(|part| piece(part, width, of.style)));
+    if let Some((origin, flown)) = of.origin.as_ref().and_then(|o| Some((o, o.flown?))) {
+        let flown = count(flown as u64);
+        let text = format!("{flown} flights flown, seed {}.", origin.provenance.seed);
+        pieces.push(paragraph(&text, width));
+    }
+    pieces.join("\n")
+}
+
+/// What a part says; none for a part that a terminal does not show.
+fn piece(part: &Part, width: usize, style: Style) -> Option<String> {
+    Some(match part {
+        Part::Head(text) => text.to_uppercase() + "\n",
+        Part::Small(text) | Part::Say(text) | Part::Note(text) => paragraph(text, width),
+        Part::List(items) => items.iter().map(|item| paragraph(item, width)).collect(),
+        Part::Claim { claim, finding, why } => {
+            let text = format!("The trade says: {claim} The computation {finding}. {why}");
+            paragraph(&text, width)
+        }
+        Part::Table(of) => table(of, width, style),
+        Part::Verbatim(text) => text.clone(),
+        Part::Data(_) | Part::Figure(_) | Part::Fold(..) | Part::Page(_) => return None,
+    })
+}
+
+fn paragraph(text: &str, width: usize) -> String {
+    wrap(text, width).join("\n") + "\n"
+}
+
+/// A column ready to print.
+struct Shaped {
+    width: usize,
+    head: Vec<String>,
+    unit: String,
+    cells: Vec<String>,
+}
+
+/// The table as lines of at most `width` characters where that is possible.
+/// Columns that do not fit go into a further table below that repeats the
+/// first column.
+pub(super) fn table(of: &Table, width: usize, style: Style) -> String {
+    let shaped: Vec<Shaped> = (0..of.columns().len()).map(|at| shape(of, at, style)).collect();
+    let mut out = String::new();
+    let mut next = 1;
+    while next < shaped.len() {
+        let mut used = vec![0];
+        let mut wide = shaped[0].width;
+        while next < shaped.len() && (used.len() == 1 || wide + 2 + shaped[next].width <= width) {
+            wide += 2 + shaped[next].width;
+            used.push(next);
+            next += 1;
+        }
+        if !out.is_empty() {
+            out.push('\n');
+        }
+        let part: Vec<&Shaped> = used.iter().map(|&at| &shaped[at]).collect();
+        write_columns(&mut out, &part);
+    }
+    out
+}
+
+fn shape(of: &Table, at: usize, style: Style) -> Shaped {
+    let column = &of.columns()[at];
+    let line = |row| {
+        let cell = of.spell(row, at, style);
+        match cell.ends {
+            Some([low, high]) => format!("{} [{low}, {high}]", cell.value),
+            None => cell.value,
+        }
+    };
+    let cells: Vec<String> = (0..of.rows().len()).map(line).collect();
+    let unit = column.unit(style);
+    let data = cells.iter().map(|cell| cell.chars().count()).max().unwrap_or(0);
+    let word = column.head.split(' ').map(|word| word.chars().count()).max().unwrap_or(0);
+    let width = data.max(word).max(unit.chars().count());
+    Shaped { width, head: wrap(&column.head, width), unit: unit.to_owned(), cells }
+}
+
+fn write_columns(out: &mut String, part: &[&Shaped]) {
+    let tall = part.iter().map(|column| column.head.len()).max().unwrap_or(0);
+    let row = |out: &mut String, cell: &dyn Fn(&Shaped) -> String| {
+        let cells: Vec<String> =
+            part.iter().map(|c| format!("{:>width$}", cell(c), width = c.width)).collect();
+        out.push_str(cells.join("  ").trim_end());
+        out.push('\n');
+    };
+    for line in 0..tall {
+        // Heads stand on what is below them, so short ones start lower.
+        row(out, &|column| {
+            (line + column.head.len())
+                .checked_sub(tall)
+                .map_or_else(String::new, |at| column.head[at].clone())
+        });
+    }
+    if part.iter().any(|column| !column.unit.is_empty()) {
+        row(out, &|column| column.unit.clone());
+    }
+    row(out, &|column| "-".repeat(column.width));
+    for at in 0..part.first().map_or(0, |column| column.cells.len()) {
+        row(out, &|column| column.cells[at].clone());
+    }
+}
+
+/// Breaks a text at spaces into lines of at most `width` characters; a longer
+/// word keeps a line of its own.
+fn wrap(text: &str, width: usize) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split(' ').filter(|word| !word.is_empty()) {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + 1 + word.chars().count() <= width => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}

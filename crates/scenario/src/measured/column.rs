@@ -1,0 +1,309 @@
+//! Columns: what they are called, what their cells hold.
+
+use units::{Dimension, Unit, UnitError, parse_si};
+
+use super::TableMistake;
+use crate::ScenarioError as E;
+use crate::read::near;
+use crate::text::{between, unit_of};
+
+/// What a column holds.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Holds {
+    /// A quantity between two ends (SI), and the units of a new table:
+    /// archery, metric.
+    Amount(Dimension, f64, f64, [&'static str; 2]),
+    /// A whole number up to this.
+    Whole(u32),
+    /// Any text.
+    Text,
+    /// One of some words.
+    Word(&'static [&'static str]),
+}
+
+/// A column: its name and others it goes by, names under which it counts the
+/// other way, what it holds, and whether it must be there with no cell blank.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Column {
+    pub(super) name: &'static str,
+    pub(super) also: &'static [&'static str],
+    pub(super) against: &'static [&'static str],
+    pub(super) holds: Holds,
+    pub(super) needed: bool,
+}
+
+/// What stands in a cell, as its column means it.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Value {
+    Blank,
+    /// A quantity in SI.
+    Number(f64),
+    Whole(u32),
+    Text(String),
+    Word(&'static str),
+    /// A cell with a mistake, which is told already.
+    Wrong,
+}
+
+/// The columns of one kind of table: an enum of their names beside their rows,
+/// so that a column that is not there cannot be asked for. Every kind has one
+/// more for notes, which nothing asks for.
+pub(super) trait Columns: Copy + 'static {
+    /// In the order of the enum.
+    const ALL: &'static [Column];
+    /// Place in that order.
+    fn at(self) -> usize;
+    fn column(self) -> &'static Column {
+        &Self::ALL[self.at()]
+    }
+}
+
+macro_rules! columns {
+    ($kind:ident { $($id:ident $column:expr;)* }) => {
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub(super) enum $kind { $($id),* }
+
+        impl $crate::measured::column::Columns for $kind {
+            const ALL: &'static [$crate::measured::column::Column] =
+                &[$($column,)* $crate::measured::column::NOTE];
+            fn at(self) -> usize { self as usize }
+        }
+    };
+}
+pub(super) use columns;
+
+type Names = &'static [&'static str];
+
+pub(super) const fn may(name: &'static str, also: Names, holds: Holds) -> Column {
+    Column { name, also, against: &[], holds, needed: false }
+}
+
+pub(super) const fn need(name: &'static str, also: Names, holds: Holds) -> Column {
+    Column { name, also, against: &[], holds, needed: true }
+}
+
+pub(super) const PART: [&str; 2] = ["in", "mm"];
+/// Chosen: any arrow there is.
+pub(super) const LONG: Holds = Holds::Amount(Dimension::Length, 0.0, 2.0, PART);
+/// Chosen: no gauge on a bench reads more.
+pub(super) const GAUGE: Holds = Holds::Amount(Dimension::Length, 0.0, 0.01, PART);
+/// Chosen: two turns either way, whatever the zero.
+pub(super) const CLOCK: Holds = Holds::Amount(Dimension::Angle, -13.0, 13.0, ["deg", "deg"]);
+pub(super) const ARROW: Column =
+    need("arrow", &["name", "shaft", "number", "no", "no.", "id", "label"], Holds::Text);
+pub(super) const NOTE: Column = may("note", &["notes", "remark", "remarks"], Holds::Text);
+
+/// The words of a list of words and their meanings.
+pub(super) const fn words<T, const N: usize>(
+    meanings: &[(&'static str, T); N],
+) -> [&'static str; N] {
+    let mut words = [""; N];
+    let mut at = 0;
+    while at < N {
+        words[at] = meanings[at].0;
+        at += 1;
+    }
+    words
+}
+
+/// A name without case, hyphens and spare blanks.
+fn plain(name: &str) -> String {
+    let spaced = name.replace(['-', '_'], " ").to_lowercase();
+    spaced.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// Which column a name means, and whether it counts the other way.
+pub(super) fn find(columns: &[Column], name: &str) -> Option<(usize, bool)> {
+    let wanted = plain(name);
+    let among = |names: &[&str]| names.iter().any(|name| plain(name) == wanted);
+    columns.iter().enumerate().find_map(|(at, column)| {
+        let against = among(column.against);
+        (against || among(&[column.name]) || among(column.also)).then_some((at, against))
+    })
+}
+
+/// The name of a column that a wrong one is near to.
+pub(super) fn nearest(columns: &[&'static Column], wrong: &str) -> Option<&'static str> {
+    let names = columns
+        .iter()
+        .flat_map(|c| [c.name].iter().chain(c.also).chain(c.against).copied().collect::<Vec<_>>());
+    near::name(&plain(wrong), names)
+}
+
+/// `mass [gr]`, `mass (gr)` or `mass, gr` as name and unit.
+pub(super) fn split_head(text: &str) -> (&str, Option<&str>) {
+    let found = text.split_once(['[', '(']).or_else(|| text.split_once(','));
+    let (name, rest) = found.unwrap_or((text, ""));
+    let unit = rest.split([']', ')']).next().unwrap_or(rest).trim();
+    (name.trim(), Some(unit).filter(|unit| !unit.is_empty()))
+}
+
+impl Column {
+    /// The same under names that count the other way.
+    pub(super) const fn against(mut self, names: Names) -> Self {
+        self.against = names;
+        self
+    }
+
+    /// Its head in a new table.
+    pub(super) fn head(&self, metric: bool) -> String {
+        match self.holds {
+            Holds::Amount(.., units) => format!("{} [{}]", self.name, units[usize::from(metric)]),
+            _ => self.name.to_owned(),
+        }
+    }
+
+    /// The unit that a head names, if it names one and needs one.
+    pub(super) fn unit(&self, key: &str, symbol: Option<&str>) -> Result<Option<&'static Unit>, E> {
+        match (symbol, self.holds) {
+            (Some(symbol), Holds::Amount(dimension, ..)) => match dimension.unit(symbol) {
+                Some(unit) => Ok(Some(unit)),
+                None => Err(wrong_unit(key, dimension, symbol)),
+            },
+            _ => Ok(None),
+        }
+    }
+
+    /// A cell as this column means it; `key` names it in a mistake.
+    pub(super) fn read(
+        &self,
+        key: &str,
+        unit: Option<&'static Unit>,
+        text: &str,
+    ) -> Result<Value, E> {
+        let (key_of, value) = (|| key.to_owned(), || text.to_owned());
+        match self.holds {
+            _ if text.is_empty() => Ok(Value::Blank),
+            Holds::Text => Ok(Value::Text(value())),
+            Holds::Word(words) => match words.iter().find(|word| word.eq_ignore_ascii_case(text)) {
+                Some(word) => Ok(Value::Word(word)),
+                None => Err(E::UnknownChoice {
+                    key: key_of(),
+                    value: value(),
+                    near: near::name(text, words.iter().copied()),
+                    allowed: words.to_vec(),
+                }),
+            },
+            Holds::Whole(high) => match text.parse::<u32>() {
+                Ok(value) if value <= high => Ok(Value::Whole(value)),
+                Ok(_) => {
+                    let allowed = format!("0 to {high}");
+                    Err(E::OutOfRange { key: key_of(), value: value(), allowed })
+                }
+                Err(_) => Err(of(key, TableMistake::NotANumber(value(), "12".into()))),
+            },
+            Holds::Amount(dimension, low, high, [usual, _]) => {
+                let (si, shown) = self.number(key, dimension, unit.ok_or(usual), text)?;
+                // Rounding of a unit must not refuse the end of a range.
+                let slack = 1e-12 * low.abs().max(high.abs());
+                if si >= low - slack && si <= high + slack {
+                    return Ok(Value::Number(si));
+                }
+                let bare = text.ends_with(|c: char| c.is_ascii_digit() || c == '.');
+                let unit = if bare { format!(" {}", shown.symbol) } else { String::new() };
+                let (value, allowed) = (text.to_owned() + &unit, between((low, high), shown));
+                Err(E::OutOfRange { key: key_of(), value, allowed })
+            }
+        }
+    }
+
+    /// A quantity in SI and the unit it was written in; a bare one is in the unit
+    /// of the head, or lacks the usual one.
+    fn number(
+        &self,
+        key: &str,
+        dimension: Dimension,
+        unit: Result<&'static Unit, &'static str>,
+        text: &str,
+    ) -> Result<(f64, &'static Unit), E> {
+        let none = || {
+            let example = format!("2.5 {}", unit.map_or_else(|usual| usual, |unit| unit.symbol));
+            Err(of(key, TableMistake::NotANumber(text.to_owned(), example)))
+        };
+        if text.matches([',', '.']).count() > 1 {
+            return none();
+        }
+        // A decimal comma, and the sign that word processors put for a minus.
+        let pointed = text.replace(',', ".").replace('\u{2212}', "-");
+        match (pointed.parse::<f64>(), unit) {
+            (Ok(bare), _) if !bare.is_finite() => return none(),
+            (Ok(bare), Ok(unit)) => return Ok((unit.to_si(bare), unit)),
+            (Ok(_), Err(usual)) => {
+                return Err(of(key, TableMistake::NoUnit(text.to_owned(), self.name, usual)));
+            }
+            (Err(_), _) => {}
+        }
+        let like_unit = |unit: &str| !unit.starts_with(|c: char| "/:;*+-.".contains(c));
+        match parse_si(dimension, &pointed) {
+            Ok(si) => Ok((si, unit_of(dimension, &pointed))),
+            Err(UnitError::UnknownUnit { unit, .. }) if like_unit(&unit) => {
+                Err(wrong_unit(key, dimension, &unit))
+            }
+            Err(_) => none(),
+        }
+    }
+}
+
+/// A mistake in a column.
+pub(super) fn of(key: &str, mistake: TableMistake) -> E {
+    E::Table { at: Some(key.to_owned()), mistake }
+}
+
+fn wrong_unit(key: &str, dimension: Dimension, unit: &str) -> E {
+    let symbols: Vec<&str> = dimension.units().iter().map(|unit| unit.symbol).collect();
+    let (unit, allowed) = (unit.to_owned(), symbols.join(", "));
+    let meant = near::unit(dimension, &unit);
+    E::Quantity {
+        key: key.to_owned(),
+        cause: UnitError::UnknownUnit { unit, dimension, allowed },
+        meant,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SPINE: Column = need("spine", &["deflection"], LONG);
+
+    #[test]
+    fn exact_a_head_names_its_unit_in_three_ways() {
+        for head in ["spine [mm]", "spine (mm)", "spine, mm", " spine  [ mm ] ", "spine [mm"] {
+            assert_eq!(split_head(head), ("spine", Some("mm")), "{head}");
+        }
+        assert_eq!(split_head("spine []"), ("spine", None));
+        assert_eq!(split_head("stiff side"), ("stiff side", None));
+    }
+
+    #[test]
+    fn exact_a_cell_is_read_in_its_own_unit_else_in_that_of_its_head() {
+        let mm = Dimension::Length.unit("mm");
+        for text in ["8.5", "8,5", "+8.5", "8.5 mm", "8,5mm", "0.85 cm", "85e-1"] {
+            let Ok(Value::Number(si)) = SPINE.read("", mm, text) else { panic!("{text}") };
+            assert!((si - 0.0085).abs() < 1e-17, "{text} {si}");
+        }
+        assert_eq!(SPINE.read("", mm, ""), Ok(Value::Blank));
+        // The far end of a range in a unit whose factor rounds.
+        assert!(SPINE.read("", Dimension::Length.unit("yd"), "2.187226596675416").is_ok());
+    }
+
+    #[test]
+    fn exact_a_cell_is_never_read_as_less_than_it_says() {
+        use TableMistake::{NoUnit, NotANumber};
+        let mm = Dimension::Length.unit("mm");
+        for text in ["1.234,5", "1/2", "nan", "1e999", "six", "-", "1.2.3"] {
+            let wrong = SPINE.read("", mm, text);
+            let none = matches!(wrong, Err(E::Table { mistake: NotANumber(..), .. }));
+            assert!(none, "{text} {wrong:?}");
+        }
+        for (text, meant) in [("8 inches", Some("in")), ("8 lb", None), ("8\"", Some("in"))] {
+            let wrong = SPINE.read("", mm, text);
+            assert!(matches!(wrong, Err(E::Quantity { meant: m, .. }) if m == meant), "{wrong:?}");
+        }
+        for text in ["2001", "-0.001", "\u{2212}0.001"] {
+            assert!(matches!(SPINE.read("", mm, text), Err(E::OutOfRange { .. })), "{text}");
+        }
+        let bare = SPINE.read("", None, "8,5");
+        assert!(matches!(bare, Err(E::Table { mistake: NoUnit(..), .. })));
+    }
+}

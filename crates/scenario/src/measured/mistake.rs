@@ -1,0 +1,112 @@
+//! What may be wrong with a measured table beyond what may be wrong with any
+//! value: part of [`crate::ScenarioError`].
+
+/// Why a measured table is refused.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum TableMistake {
+    /// The file is not UTF-8 text.
+    #[error("this is not UTF-8 text")]
+    NotUtf8,
+    /// A quote that is never closed.
+    #[error("this quote is never closed")]
+    OpenQuote,
+    /// No line of heads; the columns there may be.
+    #[error("there is no line with the names of the columns")]
+    NoHead(String),
+    /// So many rows, and the fewest.
+    #[error("too few rows below the names of the columns: {0}")]
+    Few(usize, usize),
+    /// A name that is nearly that of a column not there, or none that a new row
+    /// can fill; the column meant, and those there may be.
+    #[error("this is no column of such a table")]
+    Unknown(Option<&'static str>, String),
+    /// The same thing given twice: letter and head of the first.
+    #[error("this is given already, in column {0}")]
+    Twice(String),
+    /// A column that must be there: its names, who needs it, a head for it, the
+    /// heads there are.
+    #[error("there is no column {0}{1}")]
+    Missing(String, String, String, String),
+    /// A bare number in a column without a unit: number, column, a unit.
+    #[error("{0} has no unit")]
+    NoUnit(String, &'static str, &'static str),
+    /// Not a number, and how one would be written.
+    #[error("\"{0}\" is not a number")]
+    NotANumber(String, String),
+    /// A blank cell, and who needs it.
+    #[error("this cell is blank")]
+    Blank(String),
+    /// A cell that says nothing of what its row holds.
+    #[error("this does not belong to {0}")]
+    Idle(&'static str),
+    /// A sight reading at the bow itself.
+    #[error("{0} at no distance says nothing")]
+    AtBow(&'static str),
+    /// A row of so many cells under so many heads; whether commas part them.
+    #[error("this row has {0} cells under {1} heads")]
+    Long(usize, usize, bool),
+    /// The readings of a row that must hold one, and those it may hold.
+    #[error("{}", if .0.is_empty() {
+        "this row holds no reading".to_owned()
+    } else {
+        format!("this row holds {} readings: {}", .0.len(), .0.join(", "))
+    })]
+    OneOf(Vec<&'static str>, Vec<&'static str>),
+    /// Something that another line tells otherwise: what, here, there, the line.
+    #[error("{0} is {1} here, but {2} in line {3}")]
+    Differs(&'static str, String, String, usize),
+    /// A name that another line has already.
+    #[error("\"{0}\" stands in line {1} already")]
+    NameTwice(String, usize),
+}
+
+impl TableMistake {
+    /// The words under the carets.
+    pub(crate) fn label(&self) -> String {
+        match self {
+            Self::NotUtf8 => "from here on".into(),
+            Self::OpenQuote => "opened here".into(),
+            Self::NoHead(_) | Self::Missing(..) => "these heads".into(),
+            Self::Few(_, least) => format!("needs {least} or more"),
+            Self::Unknown(Some(near), _) => format!("did you mean {near}?"),
+            Self::Unknown(None, _) => "no such column".into(),
+            Self::Twice(_) => "once is enough".into(),
+            Self::NoUnit(value, _, unit) => format!("write \"{value} {unit}\""),
+            Self::NotANumber(_, example) => format!("write it like {example}"),
+            Self::Blank(who) => format!("{who} needs it"),
+            Self::Idle(_) => "leave this cell blank".into(),
+            Self::AtBow(_) => "write how far it was".into(),
+            Self::Long(_, heads, _) => format!("only {heads} have a head"),
+            Self::OneOf(_, of) => format!("one of {}", of.join(", ")),
+            Self::Differs(..) => "one of the two is wrong".into(),
+            Self::NameTwice(..) => "named again here".into(),
+        }
+    }
+
+    /// What to do about it.
+    pub(crate) fn helps(&self) -> Vec<String> {
+        match self {
+            Self::NotUtf8 => vec!["save the sheet as CSV in UTF-8".into()],
+            Self::NoHead(allowed) | Self::Unknown(None, allowed) => {
+                vec![format!("columns may be: {allowed}")]
+            }
+            Self::Unknown(_, allowed) => vec![
+                format!("columns may be: {allowed}"),
+                "a column of your own needs a name less like these".into(),
+            ],
+            Self::Missing(_, _, head, found) => {
+                vec![format!("columns here: {found}"), format!("head it, say, \"{head}\"")]
+            }
+            Self::NoUnit(_, name, unit) => vec![format!("or head the column \"{name} [{unit}]\"")],
+            Self::Long(_, _, true) => vec![
+                "with a decimal comma, put semicolons between the cells or quotes round the number"
+                    .into(),
+            ],
+            Self::OneOf(found, _) if !found.is_empty() => {
+                vec!["write each reading in a row of its own".into()]
+            }
+            _ => Vec::new(),
+        }
+    }
+}

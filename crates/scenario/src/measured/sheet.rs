@@ -1,0 +1,360 @@
+//! A table as read: heads bound to columns, cells to values, every mistake.
+
+use std::marker::PhantomData;
+use std::ops::Range;
+use std::path::Path;
+
+use units::{Quantity, Unit};
+
+use super::column::{Column, Columns, Holds, Value, find, nearest, split_head};
+use super::scan::{Record, rows};
+use super::{Opened, Table, TableMistake as Mistake};
+use crate::source::{Place, Source, Sources};
+use crate::{Problem, Report, ScenarioError as E};
+
+/// What parts the cells of a row.
+const SEPARATORS: [char; 3] = [',', ';', '\t'];
+/// Mark of UTF-8 that some programs put at the start of a file.
+const BYTE_ORDER_MARK: char = '\u{feff}';
+
+/// A head of the file, and the kind's column that it names; a head without one
+/// is of the user's own, unless it has a mistake.
+#[derive(Debug, Clone)]
+pub(super) struct Head {
+    pub(super) text: String,
+    pub(super) column: Option<usize>,
+    pub(super) unit: Option<&'static Unit>,
+    pub(super) against: bool,
+    /// Whether it has a mistake: its cells are not read.
+    wrong: bool,
+    /// Whether something stands below it.
+    filled: bool,
+}
+
+/// A table that is being read.
+#[derive(Debug)]
+pub(super) struct Sheet {
+    pub(super) columns: &'static [Column],
+    pub(super) separator: char,
+    pub(super) heads: Vec<Head>,
+    /// The row of the heads.
+    place: Place,
+    pub(super) sources: Sources,
+    pub(super) problems: Vec<Problem>,
+}
+
+/// One row: by the order of the kind's columns, each with the place of its cell.
+#[derive(Debug)]
+pub(super) struct Row<C> {
+    pub(super) line: usize,
+    place: Place,
+    cells: Vec<(Value, Place)>,
+    of: PhantomData<C>,
+}
+
+/// Reads a table of at least so many rows; `make` puts them together.
+pub(super) fn read<C: Columns, T>(
+    path: &Path,
+    bytes: Opened,
+    least: usize,
+    make: impl FnOnce(&mut Sheet, &[Row<C>]) -> Vec<T>,
+) -> Result<Table<T>, Report> {
+    let mut sheet = Sheet::new(C::ALL);
+    let Some(text) = sheet.open(path, bytes) else { return Err(sheet.report()) };
+    let rows: Vec<Row<C>> = sheet.rows(&text, least);
+    let found = make(&mut sheet, &rows);
+    if sheet.problems.is_empty() {
+        Ok(Table { found, passed_over: sheet.own(), text })
+    } else {
+        Err(sheet.report())
+    }
+}
+
+impl Sheet {
+    pub(super) fn new(columns: &'static [Column]) -> Self {
+        let (place, separator) = (Place { file: 0, start: 0, end: 0 }, ',');
+        let (heads, sources, problems) = (Vec::new(), Sources::default(), Vec::new());
+        Self { columns, separator, heads, place, sources, problems }
+    }
+
+    /// The text of a file, if it is text.
+    pub(super) fn open(&mut self, path: &Path, bytes: Opened) -> Option<String> {
+        let bytes = bytes.map_err(|error| {
+            let (path, reason) = (path.display().to_string(), error.kind());
+            let error = E::Unreadable { path, reason };
+            self.problems.push(Problem { error, place: None, also: None });
+        });
+        let bytes = bytes.ok()?;
+        let sound = std::str::from_utf8(&bytes).map_or_else(|e| e.valid_up_to(), str::len);
+        let mut text = String::from_utf8_lossy(&bytes[..sound]).into_owned();
+        if text.starts_with(BYTE_ORDER_MARK) {
+            text.drain(..BYTE_ORDER_MARK.len_utf8());
+        }
+        if !text.contains('\n') {
+            // Line ends of old.
+            text = text.replace('\r', "\n");
+        }
+        self.sources.add(Source { path: path.to_owned(), text: text.clone(), named_at: None });
+        if sound < bytes.len() {
+            self.tell(self.at(text.len()..text.len()), None, Mistake::NotUtf8);
+            return None;
+        }
+        Some(text)
+    }
+
+    /// The rows below the heads.
+    pub(super) fn rows<C>(&mut self, text: &str, least: usize) -> Vec<Row<C>> {
+        let columns = self.columns;
+        let known = |row: &Record| {
+            let is = |name: &str| find(columns, split_head(name).0).is_some();
+            (row.cells.iter().filter(|cell| is(&cell.text)).count(), row.cells.len())
+        };
+        // What parts most heads that are columns; at a tie, most heads.
+        let parted = SEPARATORS.iter().rev().map(|mark| (*mark, rows(text, *mark)));
+        let best = parted.max_by_key(|(_, rows)| rows.first().map(known));
+        let (separator, rows) = best.unwrap_or_default();
+        self.separator = separator;
+        let Some((head, rows)) = rows.split_first() else {
+            self.tell(self.at(0..0), None, Mistake::NoHead(self.names()));
+            return Vec::new();
+        };
+        self.place = self.at(head.span.clone());
+        self.bind(head);
+        let read = rows.iter().map(|row| self.row(row)).collect();
+        if rows.len() < least && self.problems.is_empty() {
+            let end = rows.last().unwrap_or(head).span.end;
+            self.tell(self.at(end..end), None, Mistake::Few(rows.len(), least));
+        }
+        read
+    }
+
+    /// Everything that is wrong, in the order of the file.
+    pub(super) fn report(mut self) -> Report {
+        self.problems.sort_by_key(|problem| problem.place);
+        Report { sources: self.sources, problems: self.problems }
+    }
+
+    fn at(&self, span: Range<usize>) -> Place {
+        self.sources.place(0, span)
+    }
+
+    /// A head with its letter, as spreadsheets show it.
+    pub(super) fn key(&self, at: usize) -> String {
+        let letter = |at: usize| char::from(b'A' + u8::try_from(at % 26).unwrap_or(0));
+        let first = (at >= 26).then(|| letter(at / 26 - 1)).map(String::from);
+        let letters = first.unwrap_or_default() + &letter(at).to_string();
+        let head = self.heads.get(at).map_or("", |head| head.text.as_str());
+        if head.is_empty() { letters } else { format!("{letters} ({head})") }
+    }
+
+    /// The heads, and below the names of the columns there may be.
+    pub(super) fn said(&self) -> String {
+        self.heads.iter().map(|head| head.text.as_str()).collect::<Vec<_>>().join(", ")
+    }
+
+    fn names(&self) -> String {
+        self.columns.iter().map(|column| column.name).collect::<Vec<_>>().join(", ")
+    }
+
+    pub(super) fn problem(&mut self, place: Place, error: E) {
+        self.problems.push(Problem { error, place: Some(place), also: None });
+    }
+
+    /// Tells of a place, under a head if one is named.
+    pub(super) fn tell(&mut self, place: Place, head: Option<usize>, mistake: Mistake) {
+        let at = head.map(|at| format!("column {}", self.key(at)));
+        self.problem(place, E::Table { at, mistake });
+    }
+
+    fn head_of(&self, column: usize) -> Option<usize> {
+        self.heads.iter().position(|head| head.column == Some(column))
+    }
+
+    pub(super) fn tell_row<C>(&mut self, row: &Row<C>, mistake: Mistake) {
+        self.tell(row.place, None, mistake);
+    }
+
+    pub(super) fn tell_cell<C: Columns>(&mut self, row: &Row<C>, column: C, mistake: Mistake) {
+        self.tell(row.cells[column.at()].1, self.head_of(column.at()), mistake);
+    }
+
+    /// Tells of a cell that is blank, though its row needs it.
+    pub(super) fn need<C: Columns>(&mut self, row: &Row<C>, column: C, who: &str) {
+        match self.head_of(column.at()) {
+            None => self.lacks(&[column.at()], who),
+            Some(_) if row.blank(column) => {
+                self.tell_cell(row, column, Mistake::Blank(who.to_owned()));
+            }
+            Some(_) => {}
+        }
+    }
+
+    /// Whether the table has one of some columns; tells of it if not.
+    pub(super) fn has_one_of<C: Columns>(&mut self, columns: &[C]) -> bool {
+        let at: Vec<usize> = columns.iter().map(|column| column.at()).collect();
+        let has = at.iter().any(|at| self.head_of(*at).is_some());
+        if !has {
+            self.lacks(&at, "");
+        }
+        has
+    }
+
+    /// Tells, once, that a table has none of some columns.
+    fn lacks(&mut self, columns: &[usize], who: &str) {
+        let Column { against, .. } = self.columns[columns[0]];
+        let names = columns.iter().map(|at| self.columns[*at].name);
+        let also = against.iter().copied().take(usize::from(columns.len() == 1));
+        let names = names.chain(also).collect::<Vec<_>>().join(" or ");
+        let told = |problem: &Problem| match &problem.error {
+            E::Table { mistake: Mistake::Missing(told, ..), .. } => *told == names,
+            _ => false,
+        };
+        // Without heads that is told already.
+        if self.heads.is_empty() || self.problems.iter().any(told) {
+            return;
+        }
+        let who = if who.is_empty() { String::new() } else { format!(", and {who} needs it") };
+        let head = self.columns[columns[0]].head(false);
+        self.tell(self.place, None, Mistake::Missing(names, who, head, self.said()));
+    }
+
+    /// Binds the heads to columns.
+    fn bind(&mut self, row: &Record) {
+        for (at, cell) in row.cells.iter().enumerate() {
+            let (place, (name, symbol)) = (self.at(cell.span.clone()), split_head(&cell.text));
+            let named = find(self.columns, name);
+            let first = named.and_then(|(column, _)| self.head_of(column));
+            self.heads.push(Head {
+                text: cell.text.to_string(),
+                column: named.map(|(column, _)| column).filter(|_| first.is_none()),
+                unit: None,
+                against: named.is_some_and(|(_, against)| against),
+                wrong: cell.open || first.is_some(),
+                filled: false,
+            });
+            if cell.open {
+                self.tell(place, Some(at), Mistake::OpenQuote);
+            } else if let Some(first) = first {
+                self.tell(place, Some(at), Mistake::Twice(self.key(first)));
+            } else if let Some((column, _)) = named {
+                match self.columns[column].unit(&format!("column {}", self.key(at)), symbol) {
+                    Ok(unit) => self.heads[at].unit = unit,
+                    Err(error) => {
+                        self.heads[at].wrong = true;
+                        self.problem(place, error);
+                    }
+                }
+            }
+        }
+        // A name that is nearly that of a column not there is a slip, not a
+        // column of the user's own.
+        let absent = |at: &usize| self.head_of(*at).is_none();
+        let absent: Vec<_> =
+            (0..self.columns.len()).filter(absent).map(|at| &self.columns[at]).collect();
+        for (at, cell) in row.cells.iter().enumerate() {
+            let own = self.heads[at].column.is_none() && !self.heads[at].wrong;
+            let near = nearest(&absent, split_head(&cell.text).0);
+            if let Some(near) = near.filter(|_| own && !cell.text.is_empty()) {
+                self.heads[at].column = find(self.columns, near).map(|(column, _)| column);
+                self.heads[at].wrong = true;
+                let place = self.at(cell.span.clone());
+                self.tell(place, Some(at), Mistake::Unknown(Some(near), self.names()));
+            }
+        }
+        for at in 0..self.columns.len() {
+            if self.columns[at].needed && self.head_of(at).is_none() {
+                self.lacks(&[at], "");
+            }
+        }
+    }
+
+    fn row<C>(&mut self, row: &Record) -> Row<C> {
+        let end = self.at(row.span.end..row.span.end);
+        let mut cells = vec![(Value::Blank, end); self.columns.len()];
+        let last = row.cells.iter().rposition(|cell| !cell.text.is_empty());
+        // Cells of a row that is too long may stand under the wrong heads.
+        let long = last.is_some_and(|last| last >= self.heads.len());
+        if long {
+            let mistake = Mistake::Long(row.cells.len(), self.heads.len(), self.separator == ',');
+            self.tell(self.at(row.span.clone()), None, mistake);
+        }
+        for (at, cell) in row.cells.iter().enumerate().take(self.heads.len()) {
+            let place = self.at(cell.span.clone());
+            self.heads[at].filled |= !cell.text.is_empty();
+            if cell.open {
+                self.tell(place, Some(at), Mistake::OpenQuote);
+            }
+            let head = &self.heads[at];
+            let Some(column) = head.column else { continue };
+            let key = format!("column {}", self.key(at));
+            cells[column] = match self.columns[column].read(&key, head.unit, &cell.text) {
+                _ if long || cell.open || head.wrong => (Value::Wrong, place),
+                Ok(Value::Number(si)) if head.against => (Value::Number(-si), place),
+                Ok(value) => (value, place),
+                Err(error) => {
+                    // One head without a unit is one mistake.
+                    let bare = |error: &E| match error {
+                        E::Table { at, mistake: Mistake::NoUnit(..) } => at.as_ref() == Some(&key),
+                        _ => false,
+                    };
+                    if !bare(&error) || self.problems.iter().all(|told| !bare(&told.error)) {
+                        self.problem(place, error);
+                    }
+                    (Value::Wrong, place)
+                }
+            };
+        }
+        for (at, (value, place)) in cells.iter().enumerate() {
+            if let (true, Value::Blank, false) = (self.columns[at].needed, value, long)
+                && let Some(head) = self.head_of(at)
+            {
+                self.tell(*place, Some(head), Mistake::Blank("every row".to_owned()));
+            }
+        }
+        Row { line: row.line, place: self.at(row.span.clone()), cells, of: PhantomData }
+    }
+
+    /// Columns of the user's own with something in them.
+    fn own(&self) -> Vec<String> {
+        let own = |at: &usize| self.heads[*at].column.is_none() && self.heads[*at].filled;
+        (0..self.heads.len()).filter(own).map(|at| self.key(at)).collect()
+    }
+}
+
+impl<C: Columns> Row<C> {
+    fn value(&self, column: C) -> &Value {
+        &self.cells[column.at()].0
+    }
+
+    /// A quantity; none where it is blank or wrong.
+    pub(super) fn get<Q: Quantity>(&self, column: C) -> Option<Q> {
+        let holds = column.column().holds;
+        debug_assert!(matches!(holds, Holds::Amount(d, ..) if d == Q::DIMENSION), "{holds:?}");
+        self.si(column).map(Q::from_si)
+    }
+
+    /// The same in SI, whatever it measures.
+    pub(super) fn si(&self, column: C) -> Option<f64> {
+        if let Value::Number(si) = self.value(column) { Some(*si) } else { None }
+    }
+
+    pub(super) fn whole(&self, column: C) -> Option<u32> {
+        if let Value::Whole(value) = self.value(column) { Some(*value) } else { None }
+    }
+
+    pub(super) fn text(&self, column: C) -> Option<&str> {
+        if let Value::Text(text) = self.value(column) { Some(text) } else { None }
+    }
+
+    /// What a word means; the column's own words come from the same meanings.
+    pub(super) fn meaning<T: Copy>(&self, column: C, meanings: &[(&str, T)]) -> Option<T> {
+        let Value::Word(said) = self.value(column) else { return None };
+        let found = meanings.iter().find(|(word, _)| word == said);
+        debug_assert!(found.is_some(), "{} has no word {said}", column.column().name);
+        found.map(|(_, meaning)| *meaning)
+    }
+
+    pub(super) fn blank(&self, column: C) -> bool {
+        *self.value(column) == Value::Blank
+    }
+}

@@ -1,0 +1,159 @@
+//! Measured tables that cannot be read: the same mistakes in every kind, then
+//! those of single kinds.
+
+use std::path::Path;
+
+use clothyard_tests::tables::{SAMPLES, Sample, gone};
+use scenario::measured::{Kind, Reader, add_row, batch, faces, impacts, profiles, shots};
+
+/// A sample with the last cell of a row changed.
+fn last(sample: &Sample, row: usize, change: impl Fn(&str) -> String) -> String {
+    let mut rows: Vec<String> = sample.rows.iter().map(|row| (*row).to_owned()).collect();
+    let (before, cell) = rows[row].rsplit_once('|').unwrap();
+    rows[row] = format!("{before}|{}", change(cell));
+    rows.join("\n") + "\n"
+}
+
+/// One table with a mistake for every kind.
+fn all(write: impl Fn(&Sample) -> String) -> String {
+    let said = SAMPLES.iter().map(|sample| {
+        let text = write(sample);
+        let read = (sample.read)(text.as_bytes());
+        read.expect_err(&format!("{}:\n{text}", sample.name)).render(false)
+    });
+    said.collect::<Vec<_>>().join("\n\n")
+}
+
+macro_rules! shows {
+    ($($name:ident: $text:expr;)*) => {$(
+        #[test]
+        fn $name() {
+            insta::assert_snapshot!($text);
+        }
+    )*};
+}
+
+shows! {
+    regress_message_table_mistyped_column: all(|s| {
+        last(s, 0, |head| head.replacen(&head[..2], &format!("{}x", &head[..2]), 1)).replace('|', ",")
+    });
+    regress_message_table_missing_column: all(|s| {
+        s.rows.iter().map(|row| row.split_once('|').unwrap().1.to_owned() + "\n").collect::<String>()
+            .replace('|', ",")
+    });
+    regress_message_table_column_twice: all(|s| {
+        let twice = |row: &str| format!("{row};{}", row.rsplit('|').next().unwrap());
+        s.rows.iter().map(|row| twice(row) + "\n").collect::<String>().replace('|', ";")
+    });
+    regress_message_table_wrong_unit: all(|s| {
+        last(s, 0, |head| head.replace("in]", "inches]").replace("mm]", "gr]")).replace('|', "\t")
+    });
+    regress_message_table_no_unit: all(|s| {
+        last(s, 0, |head| head.split(' ').next().unwrap().to_owned()).replace('|', ";")
+    });
+    regress_message_table_no_number: all(|s| last(s, 2, |_| "six".to_owned()).replace('|', ","));
+    regress_message_table_two_decimal_marks: all(|s| {
+        last(s, 2, |_| "\"1.234,5\"".to_owned()).replace('|', ",")
+    });
+    regress_message_table_unit_of_another_thing: all(|s| {
+        last(s, 2, |_| "3 lbs".to_owned()).replace('|', ",")
+    });
+    regress_message_table_out_of_range: all(|s| last(s, 2, |_| "99 999".replace(' ', "")).replace('|', ","));
+    regress_message_table_decimal_commas_between_commas: all(|s| {
+        last(s, 1, |cell| cell.replace('.', ",")).replace('|', ",")
+    });
+    // Its first cell is blank and its last ones are not there.
+    regress_message_table_short_row: all(|s| {
+        let short = s.rows[2].split('|').nth(1).unwrap();
+        format!("{}\n{}\n,{short}\n", s.rows[0], s.rows[1]).replace('|', ",")
+    });
+    regress_message_table_open_quote: all(|s| last(s, 1, |cell| format!("\"{cell}")).replace('|', ","));
+    regress_message_table_heads_alone: all(|s| s.rows[0].replace('|', ","));
+    regress_message_table_empty: all(|_| "\u{feff}# nothing yet\n".to_owned());
+}
+
+/// A spreadsheet's Unicode text is not UTF-8.
+#[test]
+fn regress_message_table_not_utf8() {
+    let said = SAMPLES.iter().map(|sample| {
+        let mut text = sample.file(",", str::to_owned).into_bytes();
+        text.extend(b"\xffa\0");
+        (sample.read)(&text).unwrap_err().render(false)
+    });
+    insta::assert_snapshot!(said.collect::<Vec<_>>().join("\n\n"));
+}
+
+fn said<T>(read: Reader<T>, text: &str) -> String {
+    let read = read(Path::new("table.csv"), Ok(text.into()));
+    read.map_or_else(|report| report.render(false), |_| "read".to_owned())
+}
+
+/// Every mistake of one table at once.
+#[test]
+fn regress_message_table_every_mistake_at_once() {
+    insta::assert_snapshot!(said(
+        batch,
+        "arrow,mass [gr],mass [g],spine [lb],length,color,blance [in]\n\
+         1,425,1,0.34,28,x,\n\
+         # a comment\n\
+         1,4.2.5,,0.34,28.5 in,,,extra\n\
+         ,900000,,,30 furlong,,\n"
+    ));
+}
+
+#[test]
+fn regress_message_table_of_faces() {
+    insta::assert_snapshot!(said(
+        faces,
+        "arrow,where,gauge,reading [mm],count,light\n\
+         1,frnt,leaf,0.05,,\n\
+         1,rear,ruler,,,\n\
+         1,rear,light,,,mabye\n\
+         1,point,wobble,,,\n\
+         1,nock,strokes,,20000,\n\
+         1,nock,strokes,,2.5,\n"
+    ));
+}
+
+#[test]
+fn regress_message_table_of_run_out() {
+    let heads = "shaft,station [in],clock [deg],reading [in],run-out [in],high [deg],stock [in]\n";
+    let rows = "1,2,0,0.01,,,32\n1,4,0,0.01,0.002,,32\n1,6,0,,,,\n1,8,,0.01,,,32\n\
+                1,10,0,0.01,,,31\n1,12,,,0.002,90,\n";
+    let neither = said(profiles, "shaft,station [in]\n1,2\n");
+    insta::assert_snapshot!(said(profiles, &format!("{heads}{rows}")) + "\n\n" + &neither);
+}
+
+#[test]
+fn regress_message_table_of_shots() {
+    let files = [
+        "distance [yd],pin [yd]\n20,30\n",
+        "distance [yd],gap [mm]\n20,30\n30,40\n",
+        "# made up\ndistance [yd],pin [yd],speed [m/s],mark [mm],gap [mm],gap error [mm],up [in]\n\
+         20,,85,12,,,\n\n30,,,,,,\n40,,,1/2,,,\n50,,900,,,,\n60,,,,9.5,,\n,,,12,,,\n0,,,12,,,\n\
+         30,20,,12,,,\n30,,,12,,0.1,\n30,,,12,,,,,\n# the end\n30,20,,,,,-4.5\n",
+    ];
+    insta::assert_snapshot!(files.map(|text| said(shots, text)).join("\n\n========\n\n"));
+}
+
+#[test]
+fn regress_message_table_of_impacts() {
+    let gone = impacts(Path::new("gone.csv"), gone()).unwrap_err().render(false);
+    let few = said(impacts, "left [in],up [in]\n1,2\n");
+    let twice = said(impacts, "left [in],right [in],up [in]\n1,2,3\n1,2,3\n");
+    insta::assert_snapshot!([gone, few, twice].join("\n\n"));
+}
+
+/// Mistakes of a row to add, with those of the file.
+#[test]
+fn regress_message_table_new_row() {
+    let values = ["mass=425", "weather=3 gr", "spine=0.3.4 in", "Weight=27 g", "length=9 in"];
+    let pair = |text: &&str| text.split_once('=').map(|(a, b)| (a.to_owned(), b.to_owned()));
+    let values: Vec<_> = values.iter().filter_map(pair).collect();
+    let add = |old: Option<&str>| {
+        let old = old.map(|text| text.as_bytes().to_vec());
+        let new = add_row(Kind::Batch, Path::new("b.csv"), old, &values, units::Style::Metric);
+        new.unwrap_err().render(false)
+    };
+    insta::assert_snapshot!(add(None) + "\n\n========\n\n" + &add(Some("arrow;mass [gr]\n1;x\n")));
+}
