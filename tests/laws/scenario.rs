@@ -2,7 +2,7 @@ use std::io::ErrorKind;
 use std::path::Path;
 
 use proptest::prelude::*;
-use scenario::read;
+use scenario::{Edit, Setting, read};
 
 const DEMO: &str = include_str!("../../scenarios/three-builds.toml");
 
@@ -171,5 +171,84 @@ fn law_every_default_passes_its_own_check() {
                 }
             }
         }
+    }
+}
+
+fn demo() -> scenario::Scenario {
+    let files = |path: &Path| match path.to_str() {
+        Some("s.toml") => Ok(DEMO.to_owned()),
+        name => {
+            let part = PARTS.iter().find(|(part, _)| Some(*part) == name);
+            part.map(|(_, text)| (*text).to_owned()).ok_or(ErrorKind::NotFound.into())
+        }
+    };
+    read(Path::new("s.toml"), &files).unwrap()
+}
+
+/// A key that is set is read as one in a file is: the same refusals, and each
+/// tells its key.
+#[test]
+fn law_a_key_is_set_by_its_own_reader() {
+    let set = |key, to| demo().edited(&[Edit { key, to }]);
+    let value = |text: &str| Setting::Value(text.to_owned());
+    let refused = |key, to| {
+        let report = set(key, to).err().unwrap();
+        assert_eq!(report.edited(&report.problems()[0]), Some(key), "{report}");
+        report.problems()[0].error.to_string()
+    };
+    assert!(refused("arrow.point.mass", value("100")).contains("has no unit"));
+    assert!(refused("arrow.point.mass", value("1 gr")).contains("out of range"));
+    assert!(refused("bow.kind", value("crossbow")).contains("cannot be"));
+    assert!(refused("arrow.point.mass", Setting::Size("1 gr".to_owned())).contains("Rayleigh"));
+    assert!(refused("arrow.vanes.count", value("3")).contains("must be"));
+    assert!(refused("question.flights", value("\"")).contains("must be"));
+    assert!(refused("arrow.pint.mass", value("1 gr")).contains("unknown key"));
+    // A text is one text, whatever stands in it.
+    let title = "a \"b\"\n[bow]\nkind = \"longbow\"";
+    let edited = set("title", value(title)).unwrap();
+    assert_eq!(edited.title(), title);
+    let text = edited.written("from a test", None);
+    let again = read(Path::new("s.toml"), &|_| Ok(text.clone())).unwrap();
+    assert_eq!((again.title(), again.plan().unwrap().builds.len()), (title, 3));
+}
+
+/// Written out and read again, a scenario is the same, whatever was set.
+#[test]
+fn law_a_scenario_written_out_reads_back_to_itself() {
+    let all = [
+        ("archer.aim_up", Setting::Spread("0.2 deg".to_owned())),
+        ("faults.point_cant.angle", Setting::Size("0.1 deg".to_owned())),
+        ("question.distances", Setting::Among("33 m".to_owned())),
+        ("arrow.collar", Setting::Table),
+        ("arrow.wrap.mass", Setting::Value("5 gr".to_owned())),
+        ("question.face", Setting::Value("122 cm".to_owned())),
+        ("air.altitude", Setting::Value("500 m".to_owned())),
+    ];
+    let plain = |scenario: &scenario::Scenario| -> Vec<String> {
+        let text = scenario.resolved();
+        text.lines().map(|line| line.split(" # ").next().unwrap_or("").to_owned()).collect()
+    };
+    for count in 0..=all.len() {
+        let edits: Vec<Edit> =
+            all[..count].iter().map(|(key, to)| Edit { key, to: to.clone() }).collect();
+        let edited = demo().edited(&edits).unwrap();
+        let text = edited.written("from a test", None);
+        let again = read(Path::new("s.toml"), &|_| Ok(text.clone())).unwrap();
+        assert_eq!(plain(&again), plain(&edited), "{text}");
+        assert_eq!(again.written("from a test", None), text);
+        // Beside itself: one build more, and the others as they were.
+        let text = edited.written("from a test", Some(&demo()));
+        let both = read(Path::new("s.toml"), &|_| Ok(text.clone())).unwrap();
+        let names: Vec<String> = both.plan().unwrap().builds.into_iter().map(|b| b.name).collect();
+        assert_eq!((names.len(), names[0].as_str()), (4, "pinned"), "{text}");
+        let last = |scenario: &scenario::Scenario| {
+            let recipe = scenario.recipe(Some("heavy, fixed blades")).unwrap();
+            format!("{:?} {:?}", recipe.setup(&[]), recipe.draws())
+        };
+        assert_eq!(last(&both), last(&edited));
+        let first = demo().recipe(None).unwrap();
+        let pinned = both.recipe(None).unwrap();
+        assert_eq!(pinned.setup(&[]), first.setup(&[]));
+        assert_eq!(pinned.draws(), first.draws());
     }
 }

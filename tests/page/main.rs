@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
 
 mod answers;
+mod kept;
 mod refusals;
 mod screen;
 

@@ -16,7 +16,7 @@ use crate::answer::{Found, find};
 use crate::base::Base;
 use crate::guard::{LONGEST, guard};
 use crate::jobs::{Flag, Jobs};
-use crate::scene::{Scene, several, stages};
+use crate::scene::{Scene, grouped, several, stages};
 use crate::state::{Asked, State as Page, file_name, free_name};
 use crate::view::{Sheet, refusal};
 use crate::{PageError, Settings, motion, square, tape};
@@ -121,6 +121,7 @@ fn sheet(settings: &Settings, state: &Page, flag: &Flag) -> Result<Markup, PageE
         base: &base,
         files: &files,
         stages: &plan.as_ref().map(stages).unwrap_or_default(),
+        grouped: plan.as_ref().is_some_and(grouped),
         builds: plan.as_ref().and_then(several),
         found: found.as_ref(),
     };

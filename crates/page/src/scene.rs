@@ -95,6 +95,11 @@ pub(crate) fn aside(plan: &Plan) -> Option<String> {
     ))
 }
 
+/// Whether the report of a question tells groups, and has a table of them.
+pub(crate) fn grouped(plan: &Plan) -> bool {
+    matches!(plan.question, Question::Compare { .. } | Question::Sweep(_))
+}
+
 /// What is said of several builds beside the controls.
 pub(crate) fn several(plan: &Plan) -> Option<String> {
     let [first, _, ..] = &plan.builds[..] else { return None };
@@ -149,4 +154,37 @@ fn chosen(scenario: &Scenario, values: &Values) -> usize {
     let off = |at: &usize| si.map_or(0.0, |si| (distances[*at].si() - si).abs());
     let nearest = (0..distances.len()).min_by(|a, b| off(a).total_cmp(&off(b)));
     si.and(nearest).unwrap_or(distances.len() / 2)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn plan(question: &str) -> Plan {
+        let text =
+            include_str!("demo.toml").replace("[question]", &format!("[question]\n{question}"));
+        base::read(Path::new("demo.toml"), &|_| Ok(text.clone()))
+            .ok()
+            .and_then(|s| s.plan())
+            .expect("a plan")
+    }
+
+    #[test]
+    fn law_the_last_answer_has_the_flights_of_the_scenario() {
+        assert_eq!(stages(&plan("flights = 4000")), [200, 2000, 4000]);
+        assert_eq!(stages(&plan("flights = 2000")), [200, 2000]);
+        assert_eq!(stages(&plan("flights = 150")), [150]);
+        // A question that the page has no view for may ask for millions.
+        assert_eq!(stages(&plan("kind = \"matters\"")), [200, 2000, 10_000]);
+        assert_eq!(stages(&plan("flights = 20_000")), [200, 2000, 20_000]);
+    }
+
+    #[test]
+    fn law_a_question_without_a_view_is_named() {
+        assert_eq!(aside(&plan("")), None);
+        for (kind, word) in [("tune", "tuned"), ("matters", "spread")] {
+            let said = aside(&plan(&format!("kind = \"{kind}\"")));
+            assert!(said.is_some_and(|said| said.contains(word)), "{kind}");
+        }
+    }
 }

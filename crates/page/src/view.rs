@@ -26,6 +26,8 @@ pub(crate) struct Sheet<'a> {
     pub(crate) files: &'a [String],
     /// Numbers of flights, one answer after the other.
     pub(crate) stages: &'a [usize],
+    /// Whether its report tells groups, and has a table of them.
+    pub(crate) grouped: bool,
     /// What is said of the builds, where there are several.
     pub(crate) builds: Option<String>,
     pub(crate) found: Result<&'a Found, &'a PageError>,
@@ -189,12 +191,12 @@ impl Sheet<'_> {
             }
             p.exports {
                 "Export: "
-                @for (path, text) in [
-                    ("/scenario.toml", "scenario"), ("/take/report.html", "report"),
-                    ("/take/groups.csv", "groups, CSV"), ("/take/drop.csv", "drop, CSV"),
-                    ("/take/result.json", "everything, JSON"),
-                    ("/take/tape.pdf", "sight tape"), ("/take/card.pdf", "cards"),
-                ] {
+                @for (path, text, _) in [
+                    ("/scenario.toml", "scenario", false), ("/take/report.html", "report", false),
+                    ("/take/groups.csv", "groups, CSV", true), ("/take/drop.csv", "drop, CSV", true),
+                    ("/take/result.json", "everything, JSON", false),
+                    ("/take/tape.pdf", "sight tape", false), ("/take/card.pdf", "cards", false),
+                ].into_iter().filter(|(.., grouped)| self.grouped || !grouped) {
                     a.export data-path=(path) href=(take(path)) { (text) } " "
                 }
             }

@@ -4,7 +4,7 @@
 use std::fmt::Write as _;
 
 use crate::Scenario;
-use crate::entry::Layer;
+use crate::entry::{Entry, Layer};
 use crate::resolved::{Line, write, write_step};
 use crate::schema::{Id, TABLES};
 use crate::settle::Settled;
@@ -33,7 +33,7 @@ impl Scenario {
             |table: &str, layer: &Layer| layer.tables.get(table).is_some_and(|mark| !mark.none);
         let everywhere = |table: &str| all.iter().all(|build| there(table, &build.layer));
         let top = self.common.entries.iter().filter(|(id, _)| !id.built());
-        let first = all.first().into_iter().flat_map(|build| &build.layer.entries);
+        let first = all.first().into_iter().flat_map(|build| said(&build.layer));
         let mut lines: Vec<Line> = top
             .chain(first.filter(|(id, entry)| shared(**id, &entry.written)))
             .map(|(id, entry)| Line::said(*id, entry))
@@ -60,7 +60,7 @@ impl Scenario {
                 (None, None) => continue,
             };
             let _ = write!(out, "\n[[build]]\nname = {}\n", quoted(&name));
-            let own = build.layer.entries.iter().filter(|(id, e)| !shared(**id, &e.written));
+            let own = said(&build.layer).filter(|(id, e)| !shared(**id, &e.written));
             let own: Vec<Line> = own.map(|(id, entry)| Line::said(*id, entry)).collect();
             write(&mut out, "build.", &own);
             for table in TABLES.iter().filter(|table| table.optional && bare(&own, table.path)) {
@@ -82,4 +82,9 @@ impl Scenario {
         let mut names = std::iter::once(PINNED.to_owned()).chain(more);
         names.find(|name| !taken(name)).unwrap_or_default()
     }
+}
+
+/// What a layer says of a build.
+fn said(layer: &Layer) -> impl Iterator<Item = (&Id, &Entry)> {
+    layer.entries.iter().filter(|(id, _)| id.built())
 }

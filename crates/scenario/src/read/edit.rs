@@ -46,7 +46,11 @@ impl Scenario {
                     }
                 }
                 Some(Named::Table(table)) => {
-                    common.tables.entry(table.path).or_insert(Mark { place, none: false });
+                    let layers = drafts.iter_mut().map(|draft| &mut draft.layer);
+                    let built = layers.filter(|_| table.in_build);
+                    for layer in built.chain([&mut common]) {
+                        layer.tables.insert(table.path, Mark { place, none: false });
+                    }
                 }
                 None => {
                     let key = edit.key.to_owned();
