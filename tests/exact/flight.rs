@@ -202,6 +202,7 @@ const SPEED: f64 = 85.0;
 fn linear_choice() -> AeroChoice {
     let mut choice = choice();
     choice.cross_flow = units::Ratio::ZERO;
+    choice.factors.vane_cross_flow = units::Ratio::ZERO;
     choice.given.drag = Some(units::Ratio::ZERO);
     choice.given.roll_forcing = Some(units::Ratio::ZERO);
     choice

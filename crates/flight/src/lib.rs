@@ -14,8 +14,10 @@ mod batch;
 mod error;
 mod fly;
 mod model;
+mod motion;
 mod rigid;
 mod site;
+mod turning;
 mod wind;
 
 pub use air::{Air, standard_pressure, standard_temperature};
@@ -24,4 +26,4 @@ pub use error::{FlightError, StartFault};
 pub use fly::{End, Flight, Shortfall, Tolerance, fly, fly_point};
 pub use model::{Model, model};
 pub use rigid::{RigidBody, RigidState, tumble};
-pub use site::{AeroChoice, GivenAero, Site, Weather, Wind, WindProfile};
+pub use site::{AeroChoice, AeroFactors, GivenAero, Site, Weather, Wind, WindProfile};
