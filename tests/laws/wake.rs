@@ -61,14 +61,8 @@ fn law_no_blades_no_wake() {
 /// where the wake has drifted by 1.5 times the head's reach.
 #[test]
 fn law_wake_falls_with_reach_and_drift() {
-    let head = FinSet {
-        count: 3.0,
-        span: 0.01,
-        root: 0.028,
-        tip: 0.0,
-        sweep: 0.028,
-        radius: 0.00425,
-    };
+    let head =
+        FinSet { count: 3.0, span: 0.01, root: 0.028, tip: 0.0, sweep: 0.028, radius: 0.00425 };
     let mut last = f64::INFINITY;
     for span in [0.006, 0.01, 0.015, 0.025] {
         let vanes = FinSet { span, root: 0.05, tip: 0.02, radius: 0.003, ..head };
@@ -168,10 +162,8 @@ fn law_blades_turn_with_the_arrow() {
     let by = 0.9;
     for blades in [2, 3] {
         let mut parts = hunting(blades);
-        let tilt = |clock: f64| Effects {
-            point_tilt: Across::polar(3e-3, clock),
-            ..Effects::default()
-        };
+        let tilt =
+            |clock: f64| Effects { point_tilt: Across::polar(3e-3, clock), ..Effects::default() };
         let a = fly(&flown(&parts, tilt(0.3)), &thrown(SPEED, 0.02, 0.8, 0.7), &[30.0], &TIGHT);
         parts.point.blades.as_mut().unwrap().clock = Angle::from_si(by);
         let back = thrown(SPEED, 0.02, 0.8, 0.7 - by);

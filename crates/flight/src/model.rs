@@ -68,15 +68,13 @@ pub(crate) struct Acts {
 }
 
 /// Stations of the cross-flow integral along the shaft.
-const STATIONS: usize = 4;
-/// Gauss-Legendre points on (-1, 1) and their weights; integrates a seventh
-/// degree polynomial exactly [dlmf].
-const GAUSS: [(f64, f64); STATIONS] = [
-    (-0.861_136_311_594_052_6, 0.347_854_845_137_453_86),
-    (-0.339_981_043_584_856_26, 0.652_145_154_862_546_1),
-    (0.339_981_043_584_856_26, 0.652_145_154_862_546_1),
-    (0.861_136_311_594_052_6, 0.347_854_845_137_453_86),
-];
+const STATIONS: usize = 3;
+/// Gauss-Legendre points on (-1, 1) and their weights [dlmf]; exact for a fifth
+/// degree polynomial, and so where the flow across has one sign. Where it turns
+/// round on the shaft they are worst for turning about the middle: the moment
+/// comes out 3 % too large, a third of the coefficient's own range.
+const GAUSS: [(f64, f64); STATIONS] =
+    [(-0.774_596_669_241_483_4, 5.0 / 9.0), (0.0, 8.0 / 9.0), (0.774_596_669_241_483_4, 5.0 / 9.0)];
 
 /// Makes the model of an arrow in some air.
 ///
@@ -112,7 +110,7 @@ impl Model<f64> {
         let g = site.gravity.si();
         let pair = |a: Across| [a.at0, a.at90];
         let along = |(at, weight)| (aero.cross_flow * weight * reach, middle + at * reach);
-        let [a, b, c, d] = GAUSS.map(along);
+        let [a, b, c] = GAUSS.map(along);
         let wake = aero.wake;
         let two = aero.two_blades.map_or([0.0; 4], |two| {
             let (sin, cos) = (2.0 * two.clock).sin_cos();
@@ -133,7 +131,7 @@ impl Model<f64> {
                 },
             },
             slope: [aero.slope, aero.slope_arm, aero.slope_arm2],
-            cross: [a, b, c, d, aero.vane_flow],
+            cross: [a, b, c, aero.vane_flow],
             wake: Wake {
                 slope: wake.slope,
                 arm: wake.arm,
@@ -209,11 +207,8 @@ impl Model<f64> {
             gyro: all(&|m| m.gyro),
             drag: three(&|m| m.drag),
             slope: three(&|m| m.slope),
-            trip: Trip {
-                drag: three(&|m| m.trip.drag),
-                per_length: all(&|m| m.trip.per_length),
-            },
-            cross: [station(0), station(1), station(2), station(3), station(4)],
+            trip: Trip { drag: three(&|m| m.trip.drag), per_length: all(&|m| m.trip.per_length) },
+            cross: [station(0), station(1), station(2), station(3)],
             wake: Wake {
                 slope: all(&|m| m.wake.slope),
                 arm: all(&|m| m.wake.arm),

@@ -76,12 +76,7 @@ impl<N: Number> TwoBlades<N> {
     /// plane, whose clock position the roll turns. With `m` the normal, half the
     /// sum of velocity and image is the part along it, `(u m) m`.
     #[inline(always)]
-    fn mirrored(
-        &self,
-        u: &[N; 3],
-        (left, up): (&[N; 3], &[N; 3]),
-        (sin, cos): (N, N),
-    ) -> [N; 3] {
+    fn mirrored(&self, u: &[N; 3], (left, up): (&[N; 3], &[N; 3]), (sin, cos): (N, N)) -> [N; 3] {
         let (s2, c2) = ((sin + sin) * cos, cos.mul_add(cos, -(sin * sin)));
         let [c, s] = self.twice;
         let (sin, cos) = (s2.mul_add(c, c2 * s), c2.mul_add(c, -(s2 * s)));

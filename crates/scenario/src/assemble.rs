@@ -4,7 +4,9 @@ use arrow::{
     Bend, Blades, Collar, Faults, Given, Insert, Lean, Nock, Outsert, Parts, Point, PointShape,
     Shaft, Shift, Straightness, VaneFault, Vanes, Wrap, cant_from_tip,
 };
-use flight::{AeroChoice, AeroFactors, GivenAero, Site, Weather, Wind, WindProfile, standard_pressure};
+use flight::{
+    AeroChoice, AeroFactors, GivenAero, Site, Weather, Wind, WindProfile, standard_pressure,
+};
 use launch::{BowKind, DrawCurve, Form, GivenDeparture, RestKind, Side};
 use study::{Refused, Setup, Sight};
 use units::{Force, Length, Mass, Quantity, Speed};

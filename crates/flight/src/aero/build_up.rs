@@ -73,11 +73,8 @@ pub fn aero(
     build_up.bend(&mut sum);
     let vanes = build_up.vanes(&mut sum, &drag, speed);
     build_up.head(&mut sum, vanes);
-    sum.roll_damping += shaft_damping(
-        0.5 * parts.shaft.outside.si(),
-        drag.length(),
-        drag.shaft_friction(speed),
-    );
+    sum.roll_damping +=
+        shaft_damping(0.5 * parts.shaft.outside.si(), drag.length(), drag.shaft_friction(speed));
 
     let mut drag_parts = drag.at(speed);
     let mut polynomial = drag.polynomial(speed);

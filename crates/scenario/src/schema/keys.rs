@@ -375,6 +375,16 @@ InertiaYaw "rigid_body.inertia_yaw" fixed(Inertia, "1e-12 kg m2", "1000 kg m2"),
 RollRate "rigid_body.roll_rate" fixed(AngularRate, "-500 turn/s", "500 turn/s"), is("0 deg/s", "chosen: at rest unless stated"), "Rate of roll at the start.";
 PitchRate "rigid_body.pitch_rate" fixed(AngularRate, "-500 turn/s", "500 turn/s"), is("0 deg/s", "chosen: at rest unless stated"), "Rate of pitch at the start.";
 YawRate "rigid_body.yaw_rate" fixed(AngularRate, "-500 turn/s", "500 turn/s"), is("0 deg/s", "chosen: at rest unless stated"), "Rate of yaw at the start.";
+BodyAltitude "rigid_body.altitude" fixed(Length, "0 m", "11000 m"), Absent, "It falls from rest at this altitude through the standard atmosphere; without it there is neither air nor weight.";
+BodyGravity "rigid_body.gravity" fixed(Acceleration, "0 m/s2", "20 m/s2"), is("9.80665 m/s2", "defined: standard free fall"), "Free fall at that altitude; it grows toward the Earth.";
+BodyMass "rigid_body.mass" fixed(Mass, "0.001 kg", "1000 kg"), is("1 kg", "chosen: it matters with drag only"), "Mass.";
+BodySpan "rigid_body.span" fixed(Length, "1 mm", "10 m"), is("1 m", "chosen: the coefficients refer to it"), "Length of roll and yaw damping; span times chord is the area of drag and damping.";
+BodyChord "rigid_body.chord" fixed(Length, "1 mm", "10 m"), is("1 m", "chosen: the coefficients refer to it"), "Length of pitch damping.";
+BodyDrag "rigid_body.drag" fixed(Ratio, "0", "10"), is("0", "chosen: none unless stated"), "Drag coefficient.";
+BodyRollDamping "rigid_body.roll_damping" fixed(Ratio, "-1000", "0"), is("0", "chosen: none unless stated"), "Damping in roll, Clp by p b / 2 V.";
+BodyPitchDamping "rigid_body.pitch_damping" fixed(Ratio, "-1000", "0"), is("0", "chosen: none unless stated"), "Damping in pitch, Cmq by q c / 2 V.";
+BodyYawDamping "rigid_body.yaw_damping" fixed(Ratio, "-1000", "0"), is("0", "chosen: none unless stated"), "Damping in yaw, Cnr by r b / 2 V.";
+BodyWind "rigid_body.wind" fixed(Speed, "-100 m/s", "100 m/s"), is("0 m/s", "chosen: calm unless stated"), "Steady wind across the fall.";
 Duration "rigid_body.duration" fixed(Time, "0.001 s", "10000 s"), is("30 s", "chosen: the length of a published check"), "How long to run.";
 BodySteps "rigid_body.steps" Kind::Whole { low: 1, high: 100_000 }, is("30", "chosen: one row a second"), "Rows to report, evenly spaced.";
 }
