@@ -2,13 +2,15 @@
 
 use std::f64::consts::PI;
 
-use arrow::{Effects, VaneError};
+use arrow::{Effects, PointShape, VaneError};
 use body::{Across, Attitude, State};
 use clothyard_tests::head::hunting;
 use clothyard_tests::{built, choice, hunter, lopsided, site, start};
-use flight::{Model, Site, Tolerance, WindProfile, fly, fly_point, model};
+use flight::{
+    Entry, Model, Site, Tolerance, WindProfile, fly, fly_batch, fly_point, model, pilot_steps,
+};
 use nalgebra::Vector3;
-use units::{Acceleration, Angle, Length, Speed};
+use units::{Acceleration, Angle, Length, Ratio, Speed};
 
 const TIGHT: Tolerance = Tolerance { relative: 1e-11, per_turn: 12.0 };
 
@@ -239,4 +241,28 @@ fn moved_by_halving(blades: u8) -> f64 {
     }
     println!("{blades} blades: halving moves an impact by {} mm", worst * 1e3);
     worst
+}
+
+/// A laminar arrow whose layer is tripped at first drops more, the farther the
+/// layer stays so: between always laminar and always turbulent. The batch keeps
+/// its promise through the change.
+#[test]
+fn law_a_tripped_layer_costs_by_its_distance() {
+    let mut parts = hunter();
+    parts.point.shape = PointShape::Streamlined;
+    let arrow = built(Effects::default());
+    let drop = |turbulence: f64, trips: f64| {
+        let mut choice = choice();
+        choice.turbulence = Ratio::from_si(turbulence);
+        choice.trips_until = Length::from_si(trips);
+        let model = model(&parts, &arrow, &choice, &site(), Speed::from_si(57.0)).unwrap();
+        let (start, marks) = (start(57.0), [70.0]);
+        let entry = Entry { model: &model, start: &start, marks: &marks };
+        let batch = fly_batch(&[entry], &pilot_steps(&entry)).remove(0).unwrap();
+        let end = fly(&model, &start, &marks, &TIGHT).unwrap().marks[0].position;
+        assert!((batch[0].position - end).norm() < 5e-5);
+        -end.z
+    };
+    let drops = [drop(0.0, 0.0), drop(0.0, 5.0), drop(0.0, 20.0), drop(0.0, 35.0), drop(1.0, 0.0)];
+    assert!(drops.windows(2).all(|pair| pair[0] < pair[1]), "{drops:?}");
 }
