@@ -55,7 +55,8 @@ pub struct Model<N> {
 
 /// Which parts of the force model act. Whether a part acts or adds nothing gives
 /// the same bits, so flights side by side share the union.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Copy)]
+#[expect(clippy::struct_excessive_bools, reason = "each part acts or not, whatever the others do")]
 pub(crate) struct Acts {
     /// Something turns with the arrow.
     pub(crate) lopsided: bool,
@@ -156,7 +157,7 @@ impl Model<f64> {
                 lopsided: aero.side != Across::ZERO || aero.side_arm != Across::ZERO,
                 wake: aero.wake.slope != 0.0,
                 two_blades: aero.two_blades.is_some(),
-                trip: aero.tripped != [0.0; 3],
+                trip: aero.trips_until > 0.0,
             },
         })
     }

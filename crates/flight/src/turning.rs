@@ -64,10 +64,15 @@ impl<N: Number> Pull<N> {
     #[inline(always)]
     pub(crate) fn add(&mut self, by: N, velocity: &[N; 3], arm: N) {
         let turn = arm * by;
-        for i in 0..3 {
-            self.force[i] = by.mul_add(velocity[i], self.force[i]);
-            self.moment[i] = turn.mul_add(velocity[i], self.moment[i]);
-        }
+        let (force, moment) = (self.force, self.moment);
+        self.force = std::array::from_fn(
+            #[inline(always)]
+            |i| by.mul_add(velocity[i], force[i]),
+        );
+        self.moment = std::array::from_fn(
+            #[inline(always)]
+            |i| turn.mul_add(velocity[i], moment[i]),
+        );
     }
 }
 

@@ -72,7 +72,7 @@ pub fn aero(
     build_up.nose(&mut sum);
     build_up.bend(&mut sum);
     let vanes = build_up.vanes(&mut sum, &drag, speed);
-    build_up.head(&mut sum, vanes);
+    build_up.head(&mut sum, vanes.as_ref());
     sum.roll_damping +=
         shaft_damping(0.5 * parts.shaft.outside.si(), drag.length(), drag.shaft_friction(speed));
 
@@ -181,7 +181,7 @@ impl BuildUp<'_> {
         Some(Behind { set, slope, arm })
     }
 
-    fn head(&self, sum: &mut Sum, vanes: Option<Behind>) {
+    fn head(&self, sum: &mut Sum, vanes: Option<&Behind>) {
         let (Some(set), Some(blades)) = (self.sets.blades, &self.parts.point.blades) else {
             return;
         };
@@ -198,10 +198,10 @@ impl BuildUp<'_> {
             tilt = normal * across;
         }
         sum.lift(slope, arm, self.built.effects.point_tilt);
-        sum.roll_damping += head_damping(&set, vanes.as_ref().map(|v| &v.set));
+        sum.roll_damping += head_damping(&set, vanes.map(|v| &v.set));
         if let Some(Behind { set: behind, slope: vane_slope, arm: vane_arm }) = vanes {
-            let share = wake_share(slope, &set, &behind) * self.factors.wake.si();
-            sum.wake = Wake::new(share * vane_slope, set.edge(), arm, vane_arm);
+            let share = wake_share(slope, &set, behind) * self.factors.wake.si();
+            sum.wake = Wake::new(share * vane_slope, set.edge(), arm, *vane_arm);
             sum.wake_side = tilt * sum.wake.slope;
         }
     }

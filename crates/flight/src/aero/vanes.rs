@@ -52,7 +52,7 @@ pub fn vane_slope(set: &FinSet) -> f64 {
     set.set_slope() * crowding(set)
 }
 
-/// What vanes of one set do to each other's lift, c_N \[own-lattice\].
+/// What vanes of one set do to each other's lift, `c_N` \[own-lattice\].
 fn crowding(set: &FinSet) -> f64 {
     match set.count {
         n if n < 2.5 => 1.0,
