@@ -12,12 +12,8 @@ type State = SVector<f64, 13>;
 struct Turning<'a>(&'a Case);
 
 /// Gauss-Legendre points of the cross-flow integral, and weights.
-const GAUSS: [(f64, f64); 4] = [
-    (-0.861_136_311_594_052_6, 0.347_854_845_137_453_86),
-    (-0.339_981_043_584_856_26, 0.652_145_154_862_546_1),
-    (0.339_981_043_584_856_26, 0.652_145_154_862_546_1),
-    (0.861_136_311_594_052_6, 0.347_854_845_137_453_86),
-];
+const GAUSS: [(f64, f64); 3] =
+    [(-0.774_596_669_241_483_4, 5.0 / 9.0), (0.0, 8.0 / 9.0), (0.774_596_669_241_483_4, 5.0 / 9.0)];
 
 impl System<f64, State> for Turning<'_> {
     fn system(&self, _time: f64, s: &State, out: &mut State) {
@@ -37,10 +33,11 @@ impl System<f64, State> for Turning<'_> {
         let mut moment = [push(u.y, wl, s1, s2), push(u.z, wu, s1, s2)];
         let (rear, front) = aero.shaft_span;
         let (middle, reach) = (0.5 * (rear + front), 0.5 * (front - rear));
-        for (at, weight) in GAUSS {
-            let arm = middle + at * reach;
+        let along =
+            GAUSS.map(|(at, weight)| (aero.cross_flow * weight * reach, middle + at * reach));
+        for (area, arm) in along.into_iter().chain([aero.vane_flow]) {
             let local = [u.y + arm * wl, u.z + arm * wu];
-            let pull = aero.cross_flow * weight * reach * local[0].hypot(local[1]);
+            let pull = area * local[0].hypot(local[1]);
             for i in 0..2 {
                 force[i] -= pull * local[i];
                 moment[i] -= arm * pull * local[i];

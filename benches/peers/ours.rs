@@ -127,7 +127,8 @@ fn report(name: &str, known: &[Place], fly: impl Fn(usize) -> Place) -> f64 {
 
 /// The numbers of one flight for others: half density over mass, over
 /// transverse and over axial inertia; axial over transverse inertia; drag (3),
-/// slope (3), cross-flow and the ends of the shaft, roll (2), side (2), its
+/// slope (3), cross-flow and the ends of the shaft, that of the vanes and its
+/// arm, roll (2), side (2), its
 /// arm (2); gravity; wind (3); the start: y, z, velocity (3), axis (3), its
 /// rate (3), spin, roll; the reference: y, z, time (not a number if none).
 fn row(case: &Case, known: Option<&Place>) -> Vec<f64> {
@@ -140,6 +141,7 @@ fn row(case: &Case, known: Option<&Place>) -> Vec<f64> {
     row.extend(aero.drag);
     row.extend([aero.slope, aero.slope_arm, aero.slope_arm2]);
     row.extend([aero.cross_flow, aero.shaft_span.0, aero.shaft_span.1]);
+    row.extend([aero.vane_flow.0, aero.vane_flow.1]);
     row.extend([aero.roll_forcing, aero.roll_damping]);
     row.extend([aero.side.at0, aero.side.at90, aero.side_arm.at0, aero.side_arm.at90]);
     row.push(*gravity);

@@ -21,18 +21,18 @@ import numpy as np
 
 DISTANCE = 60.0
 PROMISE = 0.05  # mm
-COLUMNS = 39
-GAUSS = np.polynomial.legendre.leggauss(4)
+COLUMNS = 41
+GAUSS = np.polynomial.legendre.leggauss(3)
 
 
 class Flights:
     def __init__(self, path):
         rows = np.fromfile(path, dtype="<f8").reshape(-1, COLUMNS)
-        self.parameters = rows[:, :23]
+        self.parameters = rows[:, :25]
         self.starts = np.concatenate(
-            [np.zeros((len(rows), 1)), rows[:, 23:36]], axis=1
+            [np.zeros((len(rows), 1)), rows[:, 25:38]], axis=1
         )
-        self.reference = rows[:, 36:39]
+        self.reference = rows[:, 38:41]
 
 
 def slope(s, c, sqrt, sin, cos):
@@ -41,10 +41,11 @@ def slope(s, c, sqrt, sin, cos):
     mass, transverse, axial, gyro = c[0:4]
     drag, (s0, s1, s2) = c[4:7], c[7:10]
     cross_flow, rear, front = c[10:13]
-    roll_forcing, roll_damping = c[13:15]
-    side, arm_side = c[15:17], c[17:19]
-    gravity = c[19]
-    u = [vx - c[20], vy - c[21], vz - c[22]]
+    vane_flow = (c[13], c[14])
+    roll_forcing, roll_damping = c[15:17]
+    side, arm_side = c[17:19], c[19:21]
+    gravity = c[21]
+    u = [vx - c[22], vy - c[23], vz - c[24]]
     n, w = [nx, ny, nz], [wx, wy, wz]
     speed = sqrt(u[0] * u[0] + u[1] * u[1] + u[2] * u[2])
     along = u[0] * nx + u[1] * ny + u[2] * nz
@@ -52,11 +53,14 @@ def slope(s, c, sqrt, sin, cos):
     force = [-speed * (s0 * across[i] + s1 * w[i]) for i in range(3)]
     moment = [-speed * (s1 * across[i] + s2 * w[i]) for i in range(3)]
     middle, reach = 0.5 * (rear + front), 0.5 * (front - rear)
-    for at, weight in zip(*GAUSS):
-        arm = middle + float(at) * reach
+    stations = [
+        (cross_flow * float(weight) * reach, middle + float(at) * reach)
+        for at, weight in zip(*GAUSS)
+    ]
+    for area, arm in stations + [vane_flow]:
         local = [across[i] + arm * w[i] for i in range(3)]
         size = sqrt(local[0] * local[0] + local[1] * local[1] + local[2] * local[2])
-        pull = cross_flow * float(weight) * reach * size
+        pull = area * size
         force = [force[i] - pull * local[i] for i in range(3)]
         moment = [moment[i] - arm * pull * local[i] for i in range(3)]
     share = 1.0 / (1.0 + nx)
@@ -193,7 +197,7 @@ def with_heyoka(flights):
 
     names = "t y z vx vy vz nx ny nz wx wy wz p roll".split()
     variables = hy.make_vars(*names)
-    c = [hy.par[i] for i in range(23)]
+    c = [hy.par[i] for i in range(25)]
     system = list(zip(variables, slope(variables, c, hy.sqrt, hy.sin, hy.cos)))
     for lanes in sorted({hy.recommended_simd_size(), 8}):
         heyoka_batch(hy, flights, system, lanes)

@@ -1,6 +1,6 @@
 use arrow::{Blades, Collar, Faults, Parts, PieceOf, PointShape, Shape, Whole, Wrap, build};
 use clothyard_tests::hunter;
-use units::{Length, Mass};
+use units::{Angle, Length, Mass};
 
 fn mm(value: f64) -> Length {
     Length::from_si(value * 1e-3)
@@ -24,6 +24,7 @@ fn loaded() -> Parts {
         sweep: mm(26.0),
         thickness: mm(0.6),
         setback: mm(6.0),
+        clock: Angle::ZERO,
     });
     parts.collar = Some(Collar { mass: Mass::from_si(0.8e-3), length: mm(9.0) });
     parts.wrap = Some(Wrap { mass: Mass::from_si(0.5e-3), length: mm(100.0) });

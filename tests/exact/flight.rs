@@ -106,7 +106,7 @@ fn exact_cross_wind_lag_rule() {
 /// series and Jacobi elliptic form, 1e-8 deg/s (R, C).
 #[test]
 fn published_tumbling_brick() {
-    let brick = RigidBody { inertia: [0.001_894_220, 0.006_211_019, 0.007_194_665] };
+    let brick = RigidBody { inertia: [0.001_894_220, 0.006_211_019, 0.007_194_665], fall: None };
     let rates = Vector3::new(10.0, 20.0, 30.0).map(f64::to_radians);
     let states = tumble(&brick, rates, &[10.0, 30.0], 1e-12).unwrap();
     let published = [
@@ -132,7 +132,7 @@ fn published_tumbling_brick() {
 #[test]
 fn exact_torque_free_top() {
     let (transverse, axial, spin) = (7e-4, 4e-7, 60.0 * PI);
-    let top = RigidBody { inertia: [axial, transverse, transverse] };
+    let top = RigidBody { inertia: [axial, transverse, transverse], fall: None };
     let end = tumble(&top, Vector3::new(spin, 5.0, 0.0), &[1.0], 1e-12).unwrap()[0];
     let (sin, cos) = (spin * end.time).sin_cos();
     let (y, z) = (end.rates.y, end.rates.z);
@@ -202,6 +202,7 @@ const SPEED: f64 = 85.0;
 fn linear_choice() -> AeroChoice {
     let mut choice = choice();
     choice.cross_flow = units::Ratio::ZERO;
+    choice.factors.vane_cross_flow = units::Ratio::ZERO;
     choice.given.drag = Some(units::Ratio::ZERO);
     choice.given.roll_forcing = Some(units::Ratio::ZERO);
     choice

@@ -28,4 +28,5 @@ mod story;
 mod study;
 mod tune;
 mod tune_report;
+mod wake;
 mod worth;

@@ -19,6 +19,7 @@ fn bladed() -> Parts {
         sweep: q("26 mm"),
         thickness: q("0.6 mm"),
         setback: q("6 mm"),
+        clock: Angle::ZERO,
     });
     parts
 }

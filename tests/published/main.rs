@@ -4,6 +4,7 @@
 mod aero;
 mod air;
 mod arrow_trade;
+mod broadhead;
 mod fit;
 mod groups;
 mod laminar;

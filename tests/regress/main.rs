@@ -9,6 +9,7 @@
 )]
 
 mod demo;
+mod drift;
 mod effort;
 mod marks;
 mod push;

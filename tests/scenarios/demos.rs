@@ -1,8 +1,10 @@
 use clothyard_tests::program::{Folder, path, run};
 
 /// The scenarios that come along.
-const DEMOS: [&str; 11] = [
+const DEMOS: [&str; 13] = [
     "square-ends",
+    "broadhead-ends",
+    "broadhead-next",
     "foc-sweep",
     "three-builds",
     "tune-hunter",
@@ -22,7 +24,8 @@ fn few(name: &str) -> &str {
 }
 
 /// The scenarios of this folder.
-const CHECKS: [&str; 3] = ["constant-drag", "given-arrow", "tumbling-brick"];
+const CHECKS: [&str; 6] =
+    ["constant-drag", "damped-brick", "given-arrow", "sphere", "sphere-in-wind", "tumbling-brick"];
 
 fn files() -> Vec<String> {
     let demos = DEMOS.iter().map(|name| path(&format!("scenarios/{name}.toml")));

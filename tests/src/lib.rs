@@ -3,6 +3,7 @@
 pub mod answers;
 pub mod bench;
 pub mod browser;
+pub mod head;
 pub mod marks;
 pub mod program;
 pub mod push;
@@ -16,7 +17,7 @@ use arrow::{
     Built, Effects, Faults, Given, Insert, Nock, Parts, Point, PointShape, Shaft, VaneError, Vanes,
 };
 use body::{Across, MassProperties, State};
-use flight::{AeroChoice, GivenAero, Site, Weather, Wind};
+use flight::{AeroChoice, AeroFactors, GivenAero, Site, Weather, Wind};
 use nalgebra::Vector3;
 use units::{
     Acceleration, Angle, Inertia, Length, LinearDensity, Mass, Pressure, Ratio, Speed, Temperature,
@@ -111,6 +112,7 @@ pub fn lopsided() -> Effects {
         shaft_tilt: Across::polar(4e-4, -1.0),
         point_tilt: Across::polar(3e-3, 1.2),
         tip_offset: Across::polar(1e-4, 1.2),
+        curvature: Across::polar(3e-3, 0.4),
         vane: VaneError { angle: 0.004, around: 0.02, forward: 1e-3 },
     }
 }
@@ -136,6 +138,8 @@ pub fn choice() -> AeroChoice {
         turbulence: Ratio::from_si(1.0),
         nock_drag: Ratio::from_si(0.45),
         cross_flow: Ratio::from_si(1.1),
+        trips_until: Length::ZERO,
+        factors: AeroFactors::default(),
         given: GivenAero::default(),
     }
 }
@@ -147,6 +151,8 @@ pub fn no_air() -> AeroChoice {
         turbulence: Ratio::ZERO,
         nock_drag: Ratio::ZERO,
         cross_flow: Ratio::ZERO,
+        trips_until: Length::ZERO,
+        factors: AeroFactors { vane_cross_flow: Ratio::ZERO, ..AeroFactors::default() },
         given: GivenAero {
             drag: zero,
             deceleration: None,

@@ -2,7 +2,7 @@
 
 use launch::Bow;
 use study::{Build, Plan, Question, Sweep, Tune};
-use units::{Dimension, Length, Mass, Ratio, Unit};
+use units::{Angle, Dimension, Length, Mass, Ratio, Unit};
 
 use crate::recipe::{Simple, Value, compare};
 
@@ -81,6 +81,7 @@ pub fn bladed(simple: &Simple) -> Simple {
         sweep: mm(26.0),
         thickness: mm(0.8),
         setback: mm(8.0),
+        clock: Angle::ZERO,
     });
     other
 }

@@ -21,6 +21,9 @@ pub struct Effects {
     /// Tip of the point from the principal axis, m. A spin test about that
     /// axis reads twice its size.
     pub tip_offset: Across,
+    /// Curvature of the shaft's centre line, 1/m, toward the side on which it is
+    /// hollow.
+    pub curvature: Across,
     /// What is wrong with the vane at clock position zero.
     pub vane: VaneError,
 }

@@ -78,6 +78,9 @@ pub struct Blades {
     pub thickness: Length,
     /// Tip of the point to the front of the blade root, backward positive.
     pub setback: Length,
+    /// Clock position of the first blade, against the index vane; it matters to
+    /// the flight with two blades only.
+    pub clock: Angle,
 }
 
 /// An insert glued into the shaft, its shoulder on the shaft's end face.

@@ -106,6 +106,7 @@ impl Shape {
             shaft_tilt: self.tail.slope - axis.slope,
             point_tilt: self.point.slope - axis.slope,
             tip_offset: self.point.at(self.tip) - axis.at(self.tip),
+            curvature: self.centre.curvature,
             vane: VaneError::default(),
         }
     }

@@ -15,7 +15,8 @@ pub(crate) fn tumble(body: &RigidBody, shape: Shape) -> Result<String, Failure> 
     let rates = Vector3::from(body.rates.map(units::AngularRate::si));
     let times: Vec<f64> =
         (1..=body.steps).map(|step| body.duration.si() * step as f64 / body.steps as f64).collect();
-    let solid = flight::RigidBody { inertia: body.inertia.map(units::Inertia::si) };
+    let inertia = body.inertia.map(units::Inertia::si);
+    let solid = flight::RigidBody { inertia, fall: body.fall };
     let states = turn(&solid, rates, &times, TOLERANCE)?;
     Ok(match shape {
         Shape::Table => lines(&states, "  "),
@@ -34,6 +35,9 @@ pub(crate) fn tumble(body: &RigidBody, shape: Shape) -> Result<String, Failure> 
                         "roll": named(roll, "rad"),
                         "pitch": named(pitch, "rad"),
                         "yaw": named(yaw, "rad"),
+                        "altitude": named(state.altitude, "m"),
+                        "falling": named(state.falling, "m/s"),
+                        "carried": named(state.carried, "m"),
                     })
                 })
                 .collect();
@@ -42,7 +46,7 @@ pub(crate) fn tumble(body: &RigidBody, shape: Shape) -> Result<String, Failure> 
     })
 }
 
-const HEAD: [&str; 7] = [
+const HEAD: [&str; 10] = [
     "time (s)",
     "roll rate (deg/s)",
     "pitch rate (deg/s)",
@@ -50,6 +54,9 @@ const HEAD: [&str; 7] = [
     "roll (deg)",
     "pitch (deg)",
     "yaw (deg)",
+    "altitude (m)",
+    "falling (m/s)",
+    "carried (m)",
 ];
 
 fn lines(states: &[RigidState], gap: &str) -> String {
@@ -64,7 +71,7 @@ fn lines(states: &[RigidState], gap: &str) -> String {
     text
 }
 
-fn numbers(state: &RigidState) -> [f64; 7] {
+fn numbers(state: &RigidState) -> [f64; 10] {
     let (roll, pitch, yaw) = state.attitude.euler_angles();
     let rates = state.rates;
     [
@@ -75,5 +82,8 @@ fn numbers(state: &RigidState) -> [f64; 7] {
         roll.to_degrees(),
         pitch.to_degrees(),
         yaw.to_degrees(),
+        state.altitude,
+        state.falling,
+        state.carried,
     ]
 }

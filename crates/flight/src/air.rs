@@ -104,9 +104,11 @@ fn viscosity(kelvin: f64) -> f64 {
 const SEA_LEVEL_TEMPERATURE: f64 = 288.15;
 const LAPSE: f64 = 6.5e-3;
 
+/// Radius of the Earth, m \[ussa1976\].
+const EARTH_RADIUS: f64 = 6_356_766.0;
+
 /// Geopotential height of a geometric altitude, m \[ussa1976\].
 fn geopotential(altitude: Length) -> Result<f64, FlightError> {
-    const EARTH_RADIUS: f64 = 6_356_766.0;
     let z = within("the altitude", altitude.si(), ALTITUDE, " m")?;
     Ok(EARTH_RADIUS * z / (EARTH_RADIUS + z))
 }
@@ -129,6 +131,18 @@ pub fn standard_pressure(altitude: Length) -> Result<Pressure, FlightError> {
     let exponent = units::STANDARD_GRAVITY * MOLAR_MASS_1976 / (GAS_CONSTANT_1976 * LAPSE);
     let ratio = standard_temperature(altitude)?.si() / SEA_LEVEL_TEMPERATURE;
     Ok(Pressure::from_si(SEA_LEVEL_PRESSURE * ratio.powf(exponent)))
+}
+
+/// Density of the US Standard Atmosphere 1976 below 11 km, kg/m3, at a geometric
+/// altitude in m \[ussa1976\]; beyond it the same formula goes on.
+pub(crate) fn standard_density(altitude: f64) -> f64 {
+    const SEA_LEVEL_PRESSURE: f64 = 101_325.0;
+    let height = EARTH_RADIUS * altitude / (EARTH_RADIUS + altitude);
+    let kelvin = SEA_LEVEL_TEMPERATURE - LAPSE * height;
+    let per_gas = MOLAR_MASS_1976 / GAS_CONSTANT_1976;
+    let pressure = SEA_LEVEL_PRESSURE
+        * (kelvin / SEA_LEVEL_TEMPERATURE).powf(units::STANDARD_GRAVITY * per_gas / LAPSE);
+    pressure * per_gas / kelvin
 }
 
 #[cfg(test)]

@@ -55,7 +55,7 @@ pub fn pilot_steps(pilot: &Entry<'_>) -> Steps {
     let Entry { model, marks, .. } = *pilot;
     let starts: [State; WAYS] = std::array::from_fn(|way| turned(pilot.start, way));
     let pilots = starts.each_ref().map(|start| Entry { model, start, marks });
-    let turn = model.turn_per_length().abs();
+    let turn = model.turn_per_length().abs() * model.beats().max(1.0);
     let mut longest = if turn > 0.0 { LONGEST.min(TAU / (PER_TURN * turn)) } else { LONGEST };
     let mut steps = Steps::no_longer_than(longest, marks);
     let mut coarse = fly_batch(&pilots, &steps);

@@ -13,7 +13,8 @@ use crate::{FlightError, Model};
 pub struct Tolerance {
     /// Relative tolerance of a step; see [`Tolerance::default`].
     pub relative: f64,
-    /// Steps to a turn of the arrow, where something turns with it.
+    /// Steps to a turn of the arrow, where something turns with it; to half a
+    /// turn with two blades.
     pub per_turn: f64,
 }
 
@@ -99,11 +100,9 @@ pub fn fly(
     check(start)?;
     let speed = start.velocity.norm();
     let mut step_max = STEP;
-    if model.is_lopsided() {
-        let turn = model.turn_per_length().abs().max(start.spin.abs() / speed);
-        if turn > 0.0 {
-            step_max = step_max.min(2.0 * PI / (turn * tolerance.per_turn));
-        }
+    let turn = model.turn_per_length().abs().max(start.spin.abs() / speed) * model.beats();
+    if turn > 0.0 {
+        step_max = step_max.min(2.0 * PI / (turn * tolerance.per_turn));
     }
     let control = Control {
         relative: tolerance.relative,

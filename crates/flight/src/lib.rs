@@ -32,8 +32,10 @@ mod batch;
 mod error;
 mod fly;
 mod model;
+mod motion;
 mod rigid;
 mod site;
+mod turning;
 mod wind;
 
 pub use air::{Air, standard_pressure, standard_temperature};
@@ -41,5 +43,5 @@ pub use batch::{Entry, Steps, fly_batch, pilot_steps};
 pub use error::{FlightError, StartFault};
 pub use fly::{End, Flight, Shortfall, Tolerance, fly, fly_point};
 pub use model::{Model, model};
-pub use rigid::{RigidBody, RigidState, tumble};
-pub use site::{AeroChoice, GivenAero, Site, Weather, Wind, WindProfile};
+pub use rigid::{Fall, RigidBody, RigidState, tumble};
+pub use site::{AeroChoice, AeroFactors, GivenAero, Site, Weather, Wind, WindProfile};

@@ -1,3 +1,5 @@
+use std::f64::consts::PI;
+
 use arrow::{Built, Parts};
 use body::{Across, State};
 use nalgebra::Vector3;
@@ -5,6 +7,7 @@ use solve::{LANES_MAX, Number};
 use units::Speed;
 
 use crate::aero::{Aero, aero};
+use crate::turning::{Trip, TwoBlades, Wake};
 use crate::wind::WindField;
 use crate::{AeroChoice, Air, FlightError, Site};
 
@@ -19,44 +22,60 @@ pub(crate) const SIX: usize = 14;
 pub struct Model<N> {
     /// Half air density over mass: turns areas into accelerations per speed
     /// squared, 1/m3 per m2 of area.
-    by_mass: N,
+    pub(crate) by_mass: N,
     /// Half air density over transverse inertia.
-    by_transverse: N,
+    pub(crate) by_transverse: N,
     /// Half air density over axial inertia.
-    by_axial: N,
+    pub(crate) by_axial: N,
     /// Axial over transverse inertia.
-    gyro: N,
+    pub(crate) gyro: N,
     /// Drag area as a polynomial in speed.
-    drag: [N; 3],
+    pub(crate) drag: [N; 3],
+    /// What a layer tripped at departure adds.
+    pub(crate) trip: Trip<N>,
     /// Sums of slope, slope times arm, slope times arm squared.
-    slope: [N; 3],
-    /// Cross-flow: weight (drag area of the station) and arm of each station.
-    cross: [(N, N); STATIONS],
+    pub(crate) slope: [N; 3],
+    /// Cross-flow: drag area and arm of each station, the vanes last.
+    pub(crate) cross: [(N, N); STATIONS + 1],
+    pub(crate) wake: Wake<N>,
+    pub(crate) two_blades: TwoBlades<N>,
     /// Roll forcing and damping.
-    roll: [N; 2],
+    pub(crate) roll: [N; 2],
     /// Side force turning with the arrow, toward clock 0 and 90 degrees.
-    side: [N; 2],
+    pub(crate) side: [N; 2],
     /// Its moment.
-    side_arm: [N; 2],
+    pub(crate) side_arm: [N; 2],
     /// Gravity in the line frame (no sideways part).
-    gravity: [N; 2],
-    wind: WindField<N>,
+    pub(crate) gravity: [N; 2],
+    pub(crate) wind: WindField<N>,
     /// Height above ground of the start, and its growth with x and z.
-    height: [N; 3],
-    /// Whether anything turns with the arrow.
-    lopsided: bool,
+    pub(crate) height: [N; 3],
+    pub(crate) acts: Acts,
+}
+
+/// Which parts of the force model act. Whether a part acts or adds nothing gives
+/// the same bits, so flights side by side share the union.
+#[derive(Debug, Clone, Copy)]
+#[expect(clippy::struct_excessive_bools, reason = "each part acts or not, whatever the others do")]
+pub(crate) struct Acts {
+    /// Something turns with the arrow.
+    pub(crate) lopsided: bool,
+    /// The wake of blades meets vanes.
+    pub(crate) wake: bool,
+    /// A head of two blades.
+    pub(crate) two_blades: bool,
+    /// A layer tripped at departure.
+    pub(crate) trip: bool,
 }
 
 /// Stations of the cross-flow integral along the shaft.
-const STATIONS: usize = 4;
-/// Gauss-Legendre points on (-1, 1) and their weights; integrates a seventh
-/// degree polynomial exactly [dlmf].
-const GAUSS: [(f64, f64); STATIONS] = [
-    (-0.861_136_311_594_052_6, 0.347_854_845_137_453_86),
-    (-0.339_981_043_584_856_26, 0.652_145_154_862_546_1),
-    (0.339_981_043_584_856_26, 0.652_145_154_862_546_1),
-    (0.861_136_311_594_052_6, 0.347_854_845_137_453_86),
-];
+const STATIONS: usize = 3;
+/// Gauss-Legendre points on (-1, 1) and their weights [dlmf]; exact for a fifth
+/// degree polynomial, and so where the flow across has one sign. Where it turns
+/// round on the shaft they are worst for turning about the middle: the moment
+/// comes out 3 % too large, a third of the coefficient's own range.
+const GAUSS: [(f64, f64); STATIONS] =
+    [(-0.774_596_669_241_483_4, 5.0 / 9.0), (0.0, 8.0 / 9.0), (0.774_596_669_241_483_4, 5.0 / 9.0)];
 
 /// Makes the model of an arrow in some air.
 ///
@@ -91,22 +110,55 @@ impl Model<f64> {
         let (sin, cos) = site.shot_angle.si().sin_cos();
         let g = site.gravity.si();
         let pair = |a: Across| [a.at0, a.at90];
+        let along = |(at, weight)| (aero.cross_flow * weight * reach, middle + at * reach);
+        let [a, b, c] = GAUSS.map(along);
+        let wake = aero.wake;
+        let two = aero.two_blades.map_or([0.0; 4], |two| {
+            let (sin, cos) = (2.0 * two.clock).sin_cos();
+            [two.slope, two.arm, cos, sin]
+        });
         Ok(Self {
             by_mass: half / mass,
             by_transverse: half / transverse,
             by_axial: half / axial,
             gyro: axial / transverse,
             drag: aero.drag,
+            trip: Trip {
+                drag: aero.tripped,
+                per_length: if aero.trips_until > 0.0 {
+                    PI / 8.0_f64.sqrt() / aero.trips_until
+                } else {
+                    0.0
+                },
+            },
             slope: [aero.slope, aero.slope_arm, aero.slope_arm2],
-            cross: GAUSS
-                .map(|(at, weight)| (aero.cross_flow * weight * reach, middle + at * reach)),
+            cross: [a, b, c, aero.vane_flow],
+            wake: Wake {
+                slope: wake.slope,
+                arm: wake.arm,
+                lead: wake.lead,
+                drift: wake.drift,
+                lag: wake.lag,
+                side: pair(aero.wake_side),
+            },
+            two_blades: TwoBlades {
+                slope: two[0],
+                arm: two[1],
+                twice: [two[2], two[3]],
+                present: if aero.two_blades.is_some() { 1.0 } else { 0.0 },
+            },
             roll: [aero.roll_forcing, aero.roll_damping],
             side: pair(aero.side),
             side_arm: pair(aero.side_arm),
             gravity: [-g * sin, -g * cos],
             wind: WindField::new(&site.wind, site.shot_angle.si())?,
             height: [site.release_height.si(), sin, cos],
-            lopsided: aero.side != Across::ZERO || aero.side_arm != Across::ZERO,
+            acts: Acts {
+                lopsided: aero.side != Across::ZERO || aero.side_arm != Across::ZERO,
+                wake: aero.wake.slope != 0.0,
+                two_blades: aero.two_blades.is_some(),
+                trip: aero.trips_until > 0.0,
+            },
         })
     }
 
@@ -115,150 +167,17 @@ impl Model<f64> {
         if self.roll[1] > 0.0 { self.roll[0] / self.roll[1] } else { 0.0 }
     }
 
-    /// Whether anything fixed to the shaft pulls it aside.
-    pub fn is_lopsided(&self) -> bool {
-        self.lopsided
-    }
-}
-
-impl<N: Number> Model<N> {
-    /// Derivative of the six-degree-of-freedom state by distance along the line.
-    #[inline(always)]
-    pub fn slope(&self, x: N, s: &[N; SIX]) -> [N; SIX] {
-        let mut slope = self.derivative(x, s);
-        let per_length = x.same(1.0) / s[3];
-        for d in &mut slope {
-            *d = *d * per_length;
+    /// How often what the shaft carries round comes back in a turn: twice for
+    /// two blades, once for anything that pulls aside, never for neither.
+    pub fn beats(&self) -> f64 {
+        if self.acts.two_blades {
+            2.0
+        } else if self.acts.lopsided {
+            1.0
+        } else {
+            0.0
         }
-        slope
     }
-
-    /// Time derivative of the six-degree-of-freedom state at distance `x`.
-    ///
-    /// The state is `[t, y, z, v(3), n(3), n'(3), p, roll]`: time, place across
-    /// the line, velocity, unit axis, rate of the axis, spin and roll. With
-    /// `Q` the sum of arm times side force, the axis obeys
-    /// `It n'' = Q + Ia p (n x n') - It |n'|^2 n`, which is Euler's equation of
-    /// a body of revolution in a frame that does not roll.
-    /// See `docs/model/six-dof.md`.
-    #[inline(always)]
-    pub fn derivative(&self, x: N, s: &[N; SIX]) -> [N; SIX] {
-        let [_, _, z, vx, vy, vz, nx, ny, nz, wx, wy, wz, p, roll] = *s;
-        let (n, w) = ([nx, ny, nz], [wx, wy, wz]);
-        let wind = self.wind.at(self.height_at(x, z));
-        let u = [vx - wind[0], vy - wind[1], vz - wind[2]];
-        let speed = dot(&u, &u).sqrt();
-        let along = dot(&u, &n);
-        let back = -along;
-        let across = [back.mul_add(nx, u[0]), back.mul_add(ny, u[1]), back.mul_add(nz, u[2])];
-
-        // Force and moment arm across the shaft, backward, over half the density.
-        let mut force = [speed; 3];
-        let mut moment = [speed; 3];
-        let [s0, s1, s2] = self.slope.map(
-            #[inline(always)]
-            |slope| slope * speed,
-        );
-        for i in 0..3 {
-            force[i] = s0.mul_add(across[i], s1 * w[i]);
-            moment[i] = s1.mul_add(across[i], s2 * w[i]);
-        }
-        for &(weight, arm) in &self.cross {
-            let mut local = across;
-            for i in 0..3 {
-                local[i] = arm.mul_add(w[i], across[i]);
-            }
-            let pull = weight * dot(&local, &local).sqrt();
-            let turn = arm * pull;
-            for i in 0..3 {
-                force[i] = pull.mul_add(local[i], force[i]);
-                moment[i] = turn.mul_add(local[i], moment[i]);
-            }
-        }
-        if self.lopsided {
-            let (left, up) = basis(&n);
-            let (sin, cos) = roll.sin_cos();
-            let (sin, cos) = (sin * speed * speed, cos * speed * speed);
-            let (fl, fu) = turned(&self.side, sin, cos);
-            let (ml, mu) = turned(&self.side_arm, sin, cos);
-            for i in 0..3 {
-                force[i] = fl.mul_add(left[i], fu.mul_add(up[i], force[i]));
-                moment[i] = ml.mul_add(left[i], mu.mul_add(up[i], moment[i]));
-            }
-        }
-        let drag = self.drag_area(speed) * speed * along;
-        let (m, i) = (-self.by_mass, -self.by_transverse);
-        let gyro = self.gyro * p;
-        let turn = cross(&n, &w);
-        let w2 = -dot(&w, &w);
-        let [g_x, g_z] = self.gravity;
-        let slowed = speed * self.by_axial;
-        [
-            x.same(1.0),
-            vy,
-            vz,
-            drag.mul_add(nx, force[0]).mul_add(m, g_x),
-            drag.mul_add(ny, force[1]) * m,
-            drag.mul_add(nz, force[2]).mul_add(m, g_z),
-            wx,
-            wy,
-            wz,
-            i.mul_add(moment[0], gyro.mul_add(turn[0], w2 * nx)),
-            i.mul_add(moment[1], gyro.mul_add(turn[1], w2 * ny)),
-            i.mul_add(moment[2], gyro.mul_add(turn[2], w2 * nz)),
-            slowed * self.roll[0].mul_add(speed, -(self.roll[1] * p)),
-            p,
-        ]
-    }
-
-    /// Acceleration of a point mass at distance `x`, height `z`, velocity `v`:
-    /// the arrow points where it goes.
-    #[inline(always)]
-    pub fn acceleration(&self, x: N, z: N, v: [N; 3]) -> [N; 3] {
-        let wind = self.wind.at(self.height_at(x, z));
-        let u = [v[0] - wind[0], v[1] - wind[1], v[2] - wind[2]];
-        let speed = dot(&u, &u).sqrt();
-        let slow = -(self.by_mass * self.drag_area(speed) * speed);
-        [slow.mul_add(u[0], self.gravity[0]), slow * u[1], slow.mul_add(u[2], self.gravity[1])]
-    }
-
-    #[inline(always)]
-    fn height_at(&self, x: N, z: N) -> N {
-        z.mul_add(self.height[2], x.mul_add(self.height[1], self.height[0]))
-    }
-
-    #[inline(always)]
-    fn drag_area(&self, speed: N) -> N {
-        speed.mul_add(speed.mul_add(self.drag[2], self.drag[1]), self.drag[0])
-    }
-}
-
-#[inline(always)]
-fn dot<N: Number>(a: &[N; 3], b: &[N; 3]) -> N {
-    a[0].mul_add(b[0], a[1].mul_add(b[1], a[2] * b[2]))
-}
-
-#[inline(always)]
-fn cross<N: Number>(a: &[N; 3], b: &[N; 3]) -> [N; 3] {
-    let part = |i: usize, j: usize| a[i].mul_add(b[j], -(a[j] * b[i]));
-    [part(1, 2), part(2, 0), part(0, 1)]
-}
-
-/// Backward push to the left and up of something pushed toward clock 0 and 90
-/// degrees, turned by the roll.
-#[inline(always)]
-fn turned<N: Number>(push: &[N; 2], sin: N, cos: N) -> (N, N) {
-    (push[0].mul_add(sin, push[1] * cos), push[1].mul_add(sin, -(push[0] * cos)))
-}
-
-/// Left and up across the axis: the images of y and z under the shortest turn
-/// that takes x to the axis.
-#[inline(always)]
-fn basis<N: Number>(n: &[N; 3]) -> ([N; 3], [N; 3]) {
-    let one = n[0].same(1.0);
-    let share = one / (one + n[0]);
-    let (a, b) = (-(n[1] * share), -(n[2] * share));
-    ([-n[1], a.mul_add(n[1], one), a * n[2]], [-n[2], b * n[1], b.mul_add(n[2], one)])
 }
 
 impl Model<f64> {
@@ -289,14 +208,34 @@ impl Model<f64> {
             gyro: all(&|m| m.gyro),
             drag: three(&|m| m.drag),
             slope: three(&|m| m.slope),
+            trip: Trip { drag: three(&|m| m.trip.drag), per_length: all(&|m| m.trip.per_length) },
             cross: [station(0), station(1), station(2), station(3)],
+            wake: Wake {
+                slope: all(&|m| m.wake.slope),
+                arm: all(&|m| m.wake.arm),
+                lead: all(&|m| m.wake.lead),
+                drift: all(&|m| m.wake.drift),
+                lag: all(&|m| m.wake.lag),
+                side: two(&|m| m.wake.side),
+            },
+            two_blades: TwoBlades {
+                slope: all(&|m| m.two_blades.slope),
+                arm: all(&|m| m.two_blades.arm),
+                twice: two(&|m| m.two_blades.twice),
+                present: all(&|m| m.two_blades.present),
+            },
             roll: two(&|m| m.roll),
             side: two(&|m| m.side),
             side_arm: two(&|m| m.side_arm),
             gravity: two(&|m| m.gravity),
             wind: WindField::side_by_side(&models.map(|m| &m.wind), &load),
             height: three(&|m| m.height),
-            lopsided: models.iter().any(|m| m.lopsided),
+            acts: Acts {
+                lopsided: models.iter().any(|m| m.acts.lopsided),
+                wake: models.iter().any(|m| m.acts.wake),
+                two_blades: models.iter().any(|m| m.acts.two_blades),
+                trip: models.iter().any(|m| m.acts.trip),
+            },
         }
     }
 }

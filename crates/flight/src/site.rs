@@ -75,6 +75,45 @@ pub struct AeroChoice {
     pub nock_drag: Ratio,
     /// Cross-flow drag coefficient of the shaft.
     pub cross_flow: Ratio,
+    /// How far from the bow a tripped layer stays turbulent on an arrow that
+    /// flies laminar later.
+    pub trips_until: Length,
+    /// How far the built-up coefficients are off.
+    pub factors: AeroFactors,
     /// Directly given coefficients.
     pub given: GivenAero,
+}
+
+/// Factors on built-up coefficients; each is 1 where the formula holds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AeroFactors {
+    /// On the lift slope of the vanes.
+    pub vane_slope: Ratio,
+    /// On forcing and damping of the vanes in roll alike.
+    pub roll_level: Ratio,
+    /// On the spin at which they balance.
+    pub spin_ratio: Ratio,
+    /// On the lift slope of the blades.
+    pub head_slope: Ratio,
+    /// On what the wake of the blades takes off the vanes.
+    pub wake: Ratio,
+    /// On the lift of a bent shaft.
+    pub bend_lift: Ratio,
+    /// On the cross-flow drag of the vanes.
+    pub vane_cross_flow: Ratio,
+}
+
+impl Default for AeroFactors {
+    fn default() -> Self {
+        let one = Ratio::from_si(1.0);
+        Self {
+            vane_slope: one,
+            roll_level: one,
+            spin_ratio: one,
+            head_slope: one,
+            wake: one,
+            bend_lift: one,
+            vane_cross_flow: one,
+        }
+    }
 }

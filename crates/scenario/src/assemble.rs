@@ -4,7 +4,9 @@ use arrow::{
     Bend, Blades, Collar, Faults, Given, Insert, Lean, Nock, Outsert, Parts, Point, Shaft, Shift,
     VaneFault, Vanes, Wrap, cant_from_tip,
 };
-use flight::{AeroChoice, GivenAero, Site, Weather, Wind, WindProfile, standard_pressure};
+use flight::{
+    AeroChoice, AeroFactors, GivenAero, Site, Weather, Wind, WindProfile, standard_pressure,
+};
 use launch::{Form, GivenDeparture};
 use study::{Refused, Setup, Sight};
 use units::Length;
@@ -51,6 +53,16 @@ pub(crate) fn assemble(n: &Numbers<'_>, words: &Words) -> Result<Setup, Refused>
             turbulence: n.at(Id::Turbulence),
             nock_drag: n.at(Id::NockDrag),
             cross_flow: n.at(Id::CrossFlow),
+            trips_until: n.at(Id::TripsUntil),
+            factors: AeroFactors {
+                vane_slope: n.at(Id::VaneSlope),
+                roll_level: n.at(Id::RollLevel),
+                spin_ratio: n.at(Id::SpinRatio),
+                head_slope: n.at(Id::HeadSlope),
+                wake: n.at(Id::Wake),
+                bend_lift: n.at(Id::BendLift),
+                vane_cross_flow: n.at(Id::VaneCrossFlow),
+            },
             given: GivenAero {
                 drag: n.maybe(Id::GivenDrag),
                 deceleration: n.maybe(Id::GivenDeceleration),
@@ -98,6 +110,7 @@ fn parts(n: &Numbers<'_>, words: &Words) -> Parts {
                 sweep: n.at(Id::BladesSweep),
                 thickness: n.at(Id::BladesThickness),
                 setback: n.at(Id::BladesSetback),
+                clock: n.at(Id::BladesClock),
             }),
         },
         insert: n.has(Id::InsertMass).then(|| Insert {

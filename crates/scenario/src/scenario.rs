@@ -1,5 +1,7 @@
 use study::{Build, Measured, Moved, Plan, Question, Recipe, StopRule, TargetChoice};
-use units::{Angle, AngularRate, Inertia, Length, Quantity, Style, Time};
+use units::{
+    Acceleration, Angle, AngularRate, Inertia, Length, Mass, Quantity, Ratio, Speed, Style, Time,
+};
 
 use crate::ScenarioError;
 use crate::entry::{Entry, Layer, Origin, Value};
@@ -17,17 +19,19 @@ pub enum Model {
     SixDof,
     /// A point mass.
     PointMass,
-    /// A rigid body without air or weight.
+    /// A rigid body, turning freely or falling.
     RigidBody,
 }
 
-/// A rigid body turning freely, for checks.
+/// A rigid body turning freely or falling, for checks.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RigidBody {
     /// Principal moments of inertia about roll, pitch, yaw.
     pub inertia: [Inertia; 3],
     /// Rates of roll, pitch, yaw at the start.
     pub rates: [AngularRate; 3],
+    /// Its fall, if it falls.
+    pub fall: Option<flight::Fall>,
     /// How long to run.
     pub duration: Time,
     /// Rows to report, evenly spaced.
@@ -134,8 +138,27 @@ impl Scenario {
                 self.quantity(Id::PitchRate)?,
                 self.quantity(Id::YawRate)?,
             ],
+            fall: self.fall(),
             duration: self.quantity(Id::Duration)?,
             steps: self.whole(Id::BodySteps)?,
+        })
+    }
+
+    fn fall(&self) -> Option<flight::Fall> {
+        let ratio = |id| self.quantity::<Ratio>(id).map(Ratio::si);
+        let length = |id| self.quantity::<Length>(id).map(Length::si);
+        Some(flight::Fall {
+            altitude: length(Id::BodyAltitude)?,
+            gravity: self.quantity::<Acceleration>(Id::BodyGravity)?.si(),
+            mass: self.quantity::<Mass>(Id::BodyMass)?.si(),
+            size: [length(Id::BodySpan)?, length(Id::BodyChord)?],
+            drag: ratio(Id::BodyDrag)?,
+            damping: [
+                ratio(Id::BodyRollDamping)?,
+                ratio(Id::BodyPitchDamping)?,
+                ratio(Id::BodyYawDamping)?,
+            ],
+            wind: self.quantity::<Speed>(Id::BodyWind)?.si(),
         })
     }
 
@@ -169,7 +192,7 @@ impl Scenario {
             question: self.question.clone(),
             distances: self.distances(),
             flights: self.count(Id::Flights)?,
-            stop: self.quantity::<units::Ratio>(Id::R90Within).and_then(|share| {
+            stop: self.quantity::<Ratio>(Id::R90Within).and_then(|share| {
                 Some(StopRule { r90_within: share.si(), at_most: self.count(Id::AtMost)? })
             }),
             arrows: self.count(Id::Arrows),
@@ -292,7 +315,7 @@ fn dry_run(settled: &Settled, recipe: &BuildRecipe) -> Result<(), ScenarioError>
         .map_err(|cause| ScenarioError::NotAnArrow { build: build(), cause })?;
     let departure = launch::depart(&s.bow, &s.parts, &built, s.index, &s.form, &s.departure)
         .map_err(|cause| ScenarioError::NoDeparture { build: build(), cause })?;
-    let speed = units::Speed::from_si(departure.speed);
+    let speed = Speed::from_si(departure.speed);
     flight::model(&s.parts, &built, &s.aero, &s.site, speed)
         .map_err(|cause| ScenarioError::NoFlight { build: build(), cause })?;
     Ok(())

@@ -165,12 +165,24 @@ fn default(layer: &Layer, id: Id) -> Option<Entry> {
     Some(Entry { value, written, origin: Origin::Default(source) })
 }
 
-/// Whether a doubt does not matter: drag is given, not built up; the speed is
-/// measured, not taken from the stored energy.
+/// Whether a doubt does not matter: what it is about is given, not built up, or
+/// not there; the speed is measured, not taken from the stored energy.
 fn moot(layer: &Layer, id: Id) -> bool {
     let given = |id: Id| layer.entries.contains_key(&id);
+    let blades = || choice(layer, Id::PointShape) == FIXED_BLADE;
+    let vanes = || in_use(layer, Id::VanesSpan);
+    let lift = || given(Id::GivenNormalSlope) || given(Id::GivenCentre);
     match id {
-        Id::Turbulence | Id::NockDrag => given(Id::GivenDrag) || given(Id::GivenDeceleration),
+        Id::Turbulence | Id::NockDrag | Id::TripsUntil => {
+            given(Id::GivenDrag) || given(Id::GivenDeceleration)
+        }
+        Id::VaneSlope => !vanes() || lift(),
+        Id::VaneCrossFlow => !vanes(),
+        Id::RollLevel => !vanes() || given(Id::GivenRollForcing) || given(Id::GivenRollDamping),
+        Id::SpinRatio => !vanes() || given(Id::GivenRollForcing),
+        Id::HeadSlope => !blades() || lift(),
+        Id::Wake => !blades() || !vanes() || lift(),
+        Id::BendLift => !given(Id::BendReading),
         Id::BowHysteresis => !given(Id::BowSpeedFrom),
         _ => false,
     }

@@ -3,8 +3,8 @@ use std::f64::consts::PI;
 /// A set of like fins on a cylinder: vanes on the shaft, or blades on a
 /// ferrule.
 ///
-/// Slopes follow Barrowman \[barrowman1967\]; damping in roll uses the same
-/// finite-span slope as forcing. See `docs/model/vanes.md`.
+/// What any such set has by its shape; what holds for vanes or for blades alone
+/// stands beside it. See `docs/model/vanes.md`.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FinSet {
     /// Number of fins.
@@ -41,18 +41,32 @@ impl FinSet {
         2.0 * PI * self.span.powi(2) / (1.0 + (1.0 + ratio * ratio).sqrt())
     }
 
-    /// Body-fin interference, 1 + r/(s + r), not squared
-    /// \[barrowman1967\].
-    pub fn interference(&self) -> f64 {
-        1.0 + self.radius / (self.span + self.radius)
+    /// Fin edge from the axis, m.
+    pub fn edge(&self) -> f64 {
+        self.radius + self.span
     }
 
-    /// Normal-force area slope of the whole set on its body, m2 per rad.
+    /// Body radius over the edge's distance from the axis, x; 0 for fins without
+    /// a body, 1 for a body without fins.
+    pub fn body_share(&self) -> f64 {
+        self.radius / self.edge()
+    }
+
+    /// Normal-force area slope of one fin turned against its body, m2 per rad:
+    /// 1 + x times the isolated one, with what the body carries. It is Barrowman's
+    /// interference, which is the fins' own part when all of it meets the air.
+    pub fn lone_slope(&self) -> f64 {
+        self.one_slope() * (1.0 + self.body_share())
+    }
+
+    /// Normal-force area slope of the whole set and of the body it loads, m2 per
+    /// rad, in even air and without what neighbours do to each other:
+    /// (1 + x)^2 by slender-body theory \[naca1307\].
     pub fn set_slope(&self) -> f64 {
-        0.5 * self.count * self.one_slope() * self.interference()
+        0.5 * self.count * self.one_slope() * (1.0 + self.body_share()).powi(2)
     }
 
-    /// Centre of pressure behind the front of the root, m
+    /// Centre of pressure behind the front of the root by the shape alone, m
     /// \[barrowman1967\].
     pub fn centre(&self) -> f64 {
         let sum = self.root + self.tip;
@@ -65,41 +79,38 @@ impl FinSet {
         self.radius + self.span / 3.0 * (self.root + 2.0 * self.tip) / (self.root + self.tip)
     }
 
-    /// Roll moment over dynamic pressure per rad of common fin angle, m3,
-    /// interference included.
-    pub fn roll_forcing(&self) -> f64 {
-        self.count * self.arm() * self.one_slope() * self.forcing_factor()
+    /// Centroid of a fin's area behind the front of the root, m.
+    pub fn centroid(&self) -> f64 {
+        let (root, tip) = (self.root, self.tip);
+        (root * root + root * tip + tip * tip + self.sweep * (root + 2.0 * tip))
+            / (3.0 * (root + tip))
     }
 
-    /// Roll moment over (dynamic pressure times p/V), m4, positive against the
-    /// spin; finite-span slope, interference included.
-    pub fn roll_damping(&self) -> f64 {
+    /// Roll moment area per rad of common fin angle if no fin knew of another,
+    /// m3.
+    pub fn strip_forcing(&self) -> f64 {
+        self.count * self.arm() * self.one_slope()
+    }
+
+    /// Sum of area times distance from the axis squared of one fin, m4.
+    pub fn second_moment(&self) -> f64 {
         let (s, r) = (self.span, self.radius);
-        let second_moment = s / 12.0
+        s / 12.0
             * ((self.root + 3.0 * self.tip) * s * s
                 + 4.0 * (self.root + 2.0 * self.tip) * s * r
-                + 6.0 * (self.root + self.tip) * r * r);
-        self.count * self.one_slope() / self.area() * second_moment * self.damping_factor()
+                + 6.0 * (self.root + self.tip) * r * r)
     }
 
-    /// Roll forcing interference Kf \[barrowman1967\].
-    pub fn forcing_factor(&self) -> f64 {
-        let t = (self.span + self.radius) / self.radius;
-        let plus = t * t + 1.0;
-        let minus = t - 1.0;
-        let angle = ((t * t - 1.0) / plus).asin();
-        let ratio = plus * plus / (t * t * minus * minus);
-        (PI * PI / 4.0 * (t + 1.0).powi(2) / (t * t) + PI * ratio * angle
-            - 2.0 * PI * (t + 1.0) / (t * minus)
-            + ratio * angle * angle
-            - 4.0 * (t + 1.0) / (t * minus) * angle
-            + 8.0 / (minus * minus) * (plus / (2.0 * t)).ln())
-            / (PI * PI)
+    /// Roll moment over (dynamic pressure times p/V) if no fin knew of another,
+    /// m4, positive against the spin; with the same finite-span slope as the
+    /// forcing.
+    pub fn strip_damping(&self) -> f64 {
+        self.count * self.one_slope() / self.area() * self.second_moment()
     }
 
-    /// Roll damping interference Kd \[barrowman1967\].
+    /// Roll damping interference Kd of a fin in its body's flow \[barrowman1967\].
     pub fn damping_factor(&self) -> f64 {
-        let t = (self.span + self.radius) / self.radius;
+        let t = self.edge() / self.radius;
         let taper = self.tip / self.root;
         let above = (t - taper) / t - (1.0 - taper) / (t - 1.0) * t.ln();
         let below =

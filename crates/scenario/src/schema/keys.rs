@@ -262,6 +262,7 @@ BladesTip "arrow.point.blades.tip" number(Length, "0 in", "4 in"), is("0 in", "c
 BladesSweep "arrow.point.blades.sweep" number(Length, "0 in", "4 in"), like(Id::BladesRoot, 1.0, "chosen: the edge runs back to the rear of the blade"), "How far the outer edge's front lies behind the root's front.";
 BladesThickness "arrow.point.blades.thickness" number(Length, "0.1 mm", "5 mm"), is("0.03 in", TRADE), "Blade thickness.";
 BladesSetback "arrow.point.blades.setback" number(Length, "0 in", "4 in"), is("0.3 in", TRADE), "Tip of the point back to the front of the blade root.";
+BladesClock "arrow.point.blades.clock" clock(), is("0 deg", TOP), "Clock position of the first blade. It matters with two blades; how more blades stand to the vanes is covered by aero.wake.";
 InsertMass "arrow.insert.mass" number(Mass, "1 gr", "500 gr"), is("12 gr", TRADE), "Mass.", by(WEIGHTS), control(dial("insert", 2, Arrow, Plain, "Insert", "", [slide("gr", 5.0, 150.0, 5.0), slide("g", 0.5, 10.0, 0.25)]));
 InsertEngaged "arrow.insert.engaged" number(Length, "0.05 in", "6 in"), is("0.9 in", TRADE), "Length inside the shaft.";
 InsertShoulder "arrow.insert.shoulder" number(Length, "0 in", "1 in"), is("0.03 in", TRADE), "Thickness of the shoulder outside the shaft.";
@@ -366,9 +367,17 @@ SightPins "sight.pins" Kind::Lengths { low: "2 m", high: "200 m" }, Absent, "Dis
 SightClick "sight.click" fixed(Length, "0.01 mm", "5 mm"), Absent, "How far one click moves the pin.";
 
 [PLACE]
-Turbulence "aero.turbulence" number(Ratio, "0", "1"), by(Id::PointShape, &[("streamlined", unsure("0", "0", "1")), ("", unsure("1", "0", "1"))], "sourced: [mukaiyama2011]; hunting points taken as tripping"), "Share of turbulent friction on the shaft, 0 laminar to 1 turbulent.";
-NockDrag "aero.nock_drag" number(Ratio, "0", "3"), about(unsure("0.45", "0.3", "0.6"), "chosen: middle of what a smooth shaft lacks"), "Drag coefficient of nock and rear end on the frontal area.";
+Turbulence "aero.turbulence" number(Ratio, "0", "1"), by(Id::PointShape, &[("streamlined", unsure("0", "0", "1")), ("", unsure("1", "0", "1"))], "sourced: [mukaiyama2011]: a streamlined point leaves the layer laminar, others trip it. A layer is one or the other, so the default is no middle; in doubt is which"), "Share of turbulent friction on the shaft, 0 laminar to 1 turbulent.";
+NockDrag "aero.nock_drag" number(Ratio, "0", "3"), about(unsure("0.45", "0.3", "0.6"), "chosen beside wind-tunnel values of whole arrows, as the middle of what a smooth shaft lacks: an input, no check"), "Drag coefficient of nock and rear end on the frontal area.";
 CrossFlow "aero.cross_flow" number(Ratio, "0", "3"), about(unsure("1.1", "1", "1.2"), "sourced: [jorgensen1977]; middle of its range"), "Cross-flow drag coefficient of the shaft.";
+TripsUntil "aero.trips_until" number(Length, "0 m", "200 m"), by(Id::PointShape, &[("streamlined", unsure("0 m", "0 m", "20 m")), ("", sure("0 m"))], "chosen: no change in flight. Free flight shows one [ortiz2020]; when it comes is not known"), "How far from the bow a layer tripped at departure stays turbulent, where aero.turbulence is below 1.";
+VaneSlope "aero.vane_slope" number(Ratio, "0", "3"), about(unsure("1", "0.88", "1.12"), "chosen: the formula; half of what the shaft's slow layer takes is in doubt"), "Lift slope of the vanes over its formula.";
+VaneCrossFlow "aero.vane_cross_flow" number(Ratio, "0", "3"), about(unsure("1", "0", "1.2"), "sourced: [own-lattice]; from none, as vanes bend, to a fifth more"), "Cross-flow lift of the vanes over its formula.";
+RollLevel "aero.roll_level" number(Ratio, "0.1", "5"), about(unsure("1", "0.85", "1.15"), "sourced: [own-lattice]; the range chosen beside its fit and the layer"), "Forcing and damping of the vanes in roll, both over their formulas; it sets how soon the spin is up.";
+SpinRatio "aero.spin_ratio" number(Ratio, "0.1", "5"), about(unsure("1", "0.94", "1.06"), "sourced: [own-lattice]; the range chosen beside its spread"), "Spin at which forcing and damping balance, over its formula.";
+HeadSlope "aero.head_slope" number(Ratio, "0", "3"), about(unsure("1", "0.85", "1.05"), "chosen: the formula is for whole, thin blades; vents and thickness take some off"), "Lift slope of a fixed-blade head over its formula.";
+Wake "aero.wake" number(Ratio, "0", "2"), about(unsure("1", "0.6", "1.2"), "sourced: [own-lattice]; the range chosen, as no one has measured the wake of a head over vanes, and for how blades and vanes stand to each other"), "What the wake of a head's blades takes off the vanes, over its formula.";
+BendLift "aero.bend_lift" number(Ratio, "0", "2"), about(unsure("1", "0.5", "1"), "defined: slender-body theory; the range chosen, for layer and separation"), "Lift of a bent shaft by its own curve, over slender-body theory.";
 GivenDrag "aero.given.drag" number(Ratio, "0", "20"), Absent, "Drag coefficient on the frontal area, the same at every speed.";
 GivenDeceleration "aero.given.deceleration" number(PerLength, "0 1/m", "0.1 1/m"), Absent, "Drag deceleration over speed squared, in place of drag.";
 GivenNormalSlope "aero.given.normal_slope" number(Ratio, "0", "2000"), Absent, "Slope of the normal force coefficient, per rad.";
@@ -401,6 +410,16 @@ InertiaYaw "rigid_body.inertia_yaw" fixed(Inertia, "1e-12 kg m2", "1000 kg m2"),
 RollRate "rigid_body.roll_rate" fixed(AngularRate, "-500 turn/s", "500 turn/s"), is("0 deg/s", "chosen: at rest unless stated"), "Rate of roll at the start.";
 PitchRate "rigid_body.pitch_rate" fixed(AngularRate, "-500 turn/s", "500 turn/s"), is("0 deg/s", "chosen: at rest unless stated"), "Rate of pitch at the start.";
 YawRate "rigid_body.yaw_rate" fixed(AngularRate, "-500 turn/s", "500 turn/s"), is("0 deg/s", "chosen: at rest unless stated"), "Rate of yaw at the start.";
+BodyAltitude "rigid_body.altitude" fixed(Length, "0 m", "11000 m"), Absent, "It falls from rest at this altitude through the standard atmosphere; without it there is neither air nor weight.";
+BodyGravity "rigid_body.gravity" fixed(Acceleration, "0 m/s2", "20 m/s2"), is("9.80665 m/s2", "defined: standard free fall"), "Free fall at that altitude; it grows toward the Earth.";
+BodyMass "rigid_body.mass" fixed(Mass, "0.001 kg", "1000 kg"), is("1 kg", "chosen: it matters with drag only"), "Mass.";
+BodySpan "rigid_body.span" fixed(Length, "1 mm", "10 m"), is("1 m", "chosen: the coefficients refer to it"), "Length of roll and yaw damping; span times chord is the area of drag and damping.";
+BodyChord "rigid_body.chord" fixed(Length, "1 mm", "10 m"), is("1 m", "chosen: the coefficients refer to it"), "Length of pitch damping.";
+BodyDrag "rigid_body.drag" fixed(Ratio, "0", "10"), is("0", "chosen: none unless stated"), "Drag coefficient.";
+BodyRollDamping "rigid_body.roll_damping" fixed(Ratio, "-1000", "0"), is("0", "chosen: none unless stated"), "Damping in roll, Clp by p b / 2 V.";
+BodyPitchDamping "rigid_body.pitch_damping" fixed(Ratio, "-1000", "0"), is("0", "chosen: none unless stated"), "Damping in pitch, Cmq by q c / 2 V.";
+BodyYawDamping "rigid_body.yaw_damping" fixed(Ratio, "-1000", "0"), is("0", "chosen: none unless stated"), "Damping in yaw, Cnr by r b / 2 V.";
+BodyWind "rigid_body.wind" fixed(Speed, "-100 m/s", "100 m/s"), is("0 m/s", "chosen: calm unless stated"), "Steady wind across the fall.";
 Duration "rigid_body.duration" fixed(Time, "0.001 s", "10000 s"), is("30 s", "chosen: the length of a published check"), "How long to run.";
 BodySteps "rigid_body.steps" Kind::Whole { low: 1, high: 100_000 }, is("30", "chosen: one row a second"), "Rows to report, evenly spaced.";
 }

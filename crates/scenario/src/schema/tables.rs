@@ -67,7 +67,10 @@ pub(crate) static TABLES: &[Table] = &[
         "Sight marks and their tables, on level ground but for the slopes; may be empty.",
     ),
     plain("measured", "A shift of impact that was measured, to pin down the string's restraint."),
-    plain("rigid_body", "A body without air or weight, for checks."),
+    plain(
+        "rigid_body",
+        "A body that turns freely, or falls through air that damps it, for checks.",
+    ),
 ];
 
 /// A key on the left is used only with the key on its right.
@@ -82,6 +85,15 @@ pub(crate) static NEEDS: &[(Id, Id)] = &[
     (Id::TipRunoutClock, Id::TipRunoutReading),
     (Id::WindRoughness, Id::WindProfileHeight),
     (Id::AtMost, Id::R90Within),
+    (Id::BodyGravity, Id::BodyAltitude),
+    (Id::BodyMass, Id::BodyAltitude),
+    (Id::BodySpan, Id::BodyAltitude),
+    (Id::BodyChord, Id::BodyAltitude),
+    (Id::BodyDrag, Id::BodyAltitude),
+    (Id::BodyRollDamping, Id::BodyAltitude),
+    (Id::BodyPitchDamping, Id::BodyAltitude),
+    (Id::BodyYawDamping, Id::BodyAltitude),
+    (Id::BodyWind, Id::BodyAltitude),
     (Id::InnerTen, Id::Face),
     (Id::Round, Id::Face),
 ];

@@ -29,6 +29,7 @@ const HEAD: (f64, Blades) = (
         sweep: Length::from_si(0.028),
         thickness: Length::from_si(0.0007),
         setback: Length::from_si(0.008),
+        clock: Angle::ZERO,
     },
 );
 
