@@ -48,7 +48,7 @@ pub use fitted::{FittedPart, fitted_parts};
 pub use impacts::read_impacts;
 pub use impacts_error::ImpactsError;
 pub use json::json_schema;
-pub use pinned::restraint_part;
+pub use pinned::{Restrained, restraint_part};
 pub use read::{Files, read};
 pub use reference::key_reference;
 pub use report::{Problem, Report};

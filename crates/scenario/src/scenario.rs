@@ -1,5 +1,5 @@
 use study::{Build, Measured, Moved, Plan, Question, Recipe, StopRule, TargetChoice};
-use units::{Angle, AngularRate, Inertia, Length, Quantity, Style, Time};
+use units::{Angle, AngularRate, Force, Inertia, Length, Quantity, Style, Time};
 
 use crate::ScenarioError;
 use crate::entry::{Entry, Origin, Value};
@@ -140,9 +140,13 @@ impl Scenario {
     pub fn measured(&self) -> Option<Measured> {
         let at = |id| self.quantity::<Length>(id).map(Length::si);
         let turn = self.quantity::<Angle>(Id::MeasuredNockTurn);
+        let shift = [at(Id::MeasuredLeft)?, at(Id::MeasuredUp)?];
+        if let Some(push) = self.quantity::<Force>(Id::MeasuredPush) {
+            return Some(Measured { distance: Length::ZERO, shift, how: Moved::Pushed(push.si()) });
+        }
         Some(Measured {
             distance: self.quantity(Id::MeasuredDistance)?,
-            shift: [at(Id::MeasuredLeft)?, at(Id::MeasuredUp)?],
+            shift,
             how: turn.map_or(Moved::Bare, |turn| Moved::NockTurn(turn.si())),
         })
     }

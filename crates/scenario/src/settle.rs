@@ -171,7 +171,7 @@ fn moot(layer: &Layer, id: Id) -> bool {
     let given = |id: Id| layer.entries.contains_key(&id);
     match id {
         Id::Turbulence | Id::NockDrag => given(Id::GivenDrag) || given(Id::GivenDeceleration),
-        Id::BowHysteresis => !given(Id::BowSpeedFrom),
+        Id::BowHysteresis | Id::BowLimbMass => !given(Id::BowSpeedFrom),
         _ => false,
     }
 }

@@ -50,7 +50,7 @@ pub use marks::{
     NEAREST, Passing, Pin, PointOn, SightMarks, Twig, TwigAnswer, marks,
 };
 pub use matters::{Axis, Faulty, MarkShares, Matters, MattersBuild, Share, SharesOf, Spread};
-pub use pinned::{Measured, Moved, Pinned};
+pub use pinned::{Held, Measured, Moved, Pinned};
 pub use plan::{
     BenchStep, Build, Doubt, Draw, Law, Owner, Per, Plan, Question, Recipe, Refused, Setup, Shares,
     Sight, Slot, StopRule, Sweep, TargetChoice, Tune, Worth,

@@ -77,7 +77,8 @@ fn energy(story: &PushStory) -> Node {
     Node::Map(vec![
         ("stored", Node::Number(budget.stored, "J")),
         ("arrow", Node::Number(budget.arrow, "J")),
-        ("moving_parts", Node::Number(budget.parts, "J")),
+        ("string", Node::Number(budget.string, "J")),
+        ("limbs_and_cams", Node::Number(budget.limbs, "J")),
         ("not_returned", Node::Number(budget.lost, "J")),
     ])
 }

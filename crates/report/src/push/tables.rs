@@ -67,7 +67,8 @@ pub(super) fn budget(story: &PushStory, style: Style) -> Table {
         rows: vec![
             row("stored in the drawn bow", budget.stored),
             row("to the arrow", budget.arrow),
-            row("to the moving parts", budget.parts),
+            row("to the string", budget.string),
+            row("to limbs and cams", budget.limbs),
             row("not returned", budget.lost),
         ],
     }
