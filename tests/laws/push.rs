@@ -2,7 +2,7 @@
 
 use arrow::{Bend, Built, Faults, Lean, Parts, Shift};
 use clothyard_tests::push::{arrow, bow, faults, recurve};
-use launch::{Bow, Departure, Detail, Form, GivenDeparture, Kit, SpeedSource, depart, watch};
+use launch::{Bow, Departure, Detail, Form, GivenDeparture, Kit, Restraint, SpeedSource, depart, watch};
 use units::{Angle, Mass, Ratio, Speed};
 
 fn shot(bow: &Bow, parts: &Parts, built: &Built, index: f64) -> Departure {
@@ -29,10 +29,15 @@ fn apart(a: &Departure, b: &Departure) -> f64 {
         .fold(0.0, f64::max)
 }
 
+/// The invented compound where nothing weighs.
+fn weightless() -> Bow {
+    Bow { gravity: units::Acceleration::ZERO, ..bow() }
+}
+
 #[test]
 fn law_push_no_fault_no_kick() {
     let (parts, built) = arrow(&Faults::default());
-    let end = shot(&bow(), &parts, &built, 0.3);
+    let end = shot(&weightless(), &parts, &built, 0.3);
     assert!(sideways(&end).iter().flatten().all(|v| v.abs() == 0.0), "{end:?}");
     assert!(end.flex.energy() == 0.0);
 }
@@ -41,9 +46,12 @@ fn law_push_no_fault_no_kick() {
 fn law_push_twice_the_fault_twice_the_kick() {
     let (parts, once) = arrow(&faults(1.0));
     let (_, twice) = arrow(&faults(2.0));
-    let (a, b) = (shot(&bow(), &parts, &once, 0.0), shot(&bow(), &parts, &twice, 0.0));
-    for (x, y) in sideways(&a).iter().flatten().zip(sideways(&b).iter().flatten()) {
-        assert!((2.0 * x - y).abs() < 1e-9 * y.abs().max(1e-9), "{x} {y}");
+    let (_, none) = arrow(&faults(0.0));
+    let [o, a, b] = [&none, &once, &twice].map(|built| sideways(&shot(&bow(), &parts, built, 0.0)));
+    for ((o, x), y) in o.iter().flatten().zip(a.iter().flatten()).zip(b.iter().flatten()) {
+        // The arrow's own weight moves it as well.
+        let (x, y) = (x - o, y - o);
+        assert!((2.0 * x - y).abs() < 1e-8 * y.abs().max(1e-8), "{x} {y}");
     }
 }
 
@@ -89,6 +97,12 @@ fn law_push_mirror() {
 #[test]
 fn law_push_stiff_shaft_is_rigid() {
     let (parts, built) = arrow(&faults(1.0));
+    let bow = || {
+        // Held all round, so that no contact opens.
+        let mut bow = weightless();
+        bow.rest.kind = launch::RestKind::Containment;
+        bow
+    };
     let rigid = detailed(&bow(), &parts, &built, Detail { modes: 0, ..Detail::default() });
     let mut hard = built.clone();
     hard.stiffness = units::BendingStiffness::from_si(1e4 * built.stiffness.si());
@@ -108,7 +122,7 @@ fn law_push_energy_closes() {
         let detail = Detail { steps: 6000, ..Detail::default() };
         let history = detailed(&bow, &parts, &built, detail);
         let work = history.frames.last().unwrap().work;
-        let all = [work.thrust, work.string, work.rest, work.damping];
+        let all = [work.thrust, work.string, work.rest, work.damping, work.weight];
         let gained = history.sideways.1 - history.sideways.0;
         let size: f64 = all.iter().map(|w| w.abs()).sum();
         let gap = (all.iter().sum::<f64>() - gained).abs() / size;
@@ -165,8 +179,9 @@ fn law_kit_neglects_little_in_speed() {
 /// the shaft turns with it.
 #[test]
 fn law_push_rolls_with_the_arrow() {
-    let mut free = bow();
-    free.restraint = Ratio::ZERO;
+    let mut free = weightless();
+    free.restraint = Restraint { left: Ratio::ZERO, up: Ratio::ZERO };
+    free.rest.share = Ratio::ZERO;
     let (mut parts, built) = arrow(&faults(1.0));
     parts.shaft.stiff_side = Ratio::from_si(0.04);
     parts.shaft.stiff_clock = Angle::from_si(0.5);
@@ -196,7 +211,7 @@ fn law_push_stiff_side_up_is_a_stiffer_shaft() {
     parts.shaft.stiff_clock = Angle::from_si(-0.3);
     let sided = plain(&parts, &built);
     // The damping follows the mean stiffness, which moves the rate by little.
-    assert!((sided.pitch_rate / hard.pitch_rate - 1.0).abs() < 2e-3);
+    assert!((sided.pitch_rate / hard.pitch_rate - 1.0).abs() < 5e-3);
     assert!((soft.pitch_rate / hard.pitch_rate - 1.0).abs() > 0.02);
 }
 

@@ -7,7 +7,7 @@ use report::{
     File, Provenance, PushReport, ReportError, pin_json, pin_text, push_files, push_json, push_text,
 };
 use roxmltree::Document;
-use study::{Measured, Moved, Pinned, PushStory, watch_push};
+use study::{Held, Measured, Moved, Pinned, PushStory, watch_push};
 use units::{Length, Style};
 
 fn provenance() -> Provenance {
@@ -163,9 +163,10 @@ fn law_push_number_that_is_not_finite_is_refused_by_its_place() {
 fn law_pin_number_that_is_not_finite_is_refused_by_its_place() {
     let measured =
         Measured { distance: Length::from_si(20.0), shift: [f64::NAN, 0.0], how: Moved::Bare };
+    let lost = Pinned { left: Held::Lost, up: Held::Lost };
     let errors = [
-        pin_json(&measured, &Pinned::Lost).map(drop).unwrap_err(),
-        pin_text(&measured, &Pinned::Lost, Style::Metric, 80).map(drop).unwrap_err(),
+        pin_json(&measured, &lost).map(drop).unwrap_err(),
+        pin_text(&measured, &lost, Style::Metric, 80).map(drop).unwrap_err(),
     ];
     for error in errors {
         let ReportError::NotFinite { path, .. } = error else { panic!("{error}") };

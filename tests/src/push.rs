@@ -79,6 +79,30 @@ pub fn recurve() -> Bow {
     }
 }
 
+/// An invented longbow with a shelf.
+pub fn longbow() -> Bow {
+    Bow {
+        kind: BowKind::Longbow,
+        draw_weight: Force::from_si(200.0),
+        brace_height: Length::from_si(0.165),
+        limb_mass: Mass::from_si(0.031),
+        string: BowString {
+            mass: Mass::from_si(0.010),
+            stiffness: Force::from_si(6e4),
+            ..recurve().string
+        },
+        half_string: Length::from_si(0.86),
+        speed: SpeedSource::Chronograph { speed: Speed::from_si(50.0), mass: Mass::from_si(0.03) },
+        rest: Rest {
+            kind: RestKind::Shelf,
+            stiffness: Stiffness::from_si(5000.0),
+            ahead: Length::from_si(0.17),
+            ..recurve().rest
+        },
+        ..recurve()
+    }
+}
+
 /// The shared hunting arrow with these faults.
 ///
 /// # Panics

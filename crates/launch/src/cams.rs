@@ -13,8 +13,10 @@
 //! Drawn, the cam pays out r phi of string and takes up q(phi) of a cable that
 //! ends at the other axle and so draws the axles together. The path of half a
 //! string is L - r a - r phi and a constant (the tangent point wanders round
-//! the cam by a); the cable's is q - 2 d and a constant. Model card:
-//! docs/model/bow.md.
+//! the cam by a); the cable's is q - 2 d and a constant. Strings that would go
+//! slack are let push: just after release a light cam may ask for that, by some
+//! newtons for some tenths of a millisecond, and what bends there stays smooth.
+//! Model card: docs/model/bow.md.
 
 use crate::hold::Hold;
 use crate::machine::{Pose, Push, Twine};
@@ -178,6 +180,21 @@ impl Cams {
         &self.parts
     }
 
+    /// Natural path of half the string, m: its length L - r a - r phi unstretched.
+    pub fn natural(&self) -> f64 {
+        self.natural
+    }
+
+    /// Stretch of a cable at brace, m.
+    pub fn stretch(&self) -> f64 {
+        self.stretch
+    }
+
+    /// Turn of a cam, rad, and way of a limb tip, m, at full draw.
+    pub fn drawn(&self) -> [f64; 2] {
+        self.drawn[self.drawn.len() - 1]
+    }
+
     /// The same with another mass at the axles.
     pub(crate) fn with_tip(mut self, tip: f64) -> Self {
         self.parts.tip = tip;
@@ -186,7 +203,7 @@ impl Cams {
 
     /// Take-up at a turn, its slope and curvature: a cubic through values and
     /// slopes; past brace the first one's parabola goes on.
-    fn take_up(&self, turn: f64) -> [f64; 3] {
+    pub fn take_up(&self, turn: f64) -> [f64; 3] {
         let h = self.even;
         let at = turn / h;
         // At least zero, and capped at the last interval.
@@ -206,46 +223,34 @@ impl Cams {
 
     fn tension(&self, span: &Span, turn: f64) -> f64 {
         let p = &self.parts;
-        // String and cable cannot push.
-        (p.spring() * (span.long - p.radius * (span.angle + turn) - self.natural)).max(0.0)
+        p.spring() * (span.long - p.radius * (span.angle + turn) - self.natural)
     }
 
     fn cable(&self, turn: f64, way: f64) -> Cable {
         let [taken, slope, bend] = self.take_up(turn);
-        let tension = (self.parts.cable * (taken - 2.0 * way + self.stretch)).max(0.0);
+        let tension = self.parts.cable * (taken - 2.0 * way + self.stretch);
         Cable { tension, slope, bend }
     }
 
     /// Pose with the nock held a share of the draw behind brace: cam and tip
-    /// where both balance, by Newton's method in two unknowns from the rows.
+    /// where both balance, by halving.
     pub(crate) fn still(&self, drawn: f64, stroke: f64) -> Pose {
         let p = &self.parts;
         let x = p.radius + drawn * stroke;
-        let last = (self.drawn.len() - 1) as f64;
-        // A row of the table: a finite number from 0 to the last.
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        let mut at = self.drawn[(drawn * last).round().clamp(0.0, last) as usize];
-        let lack = |at: [f64; 2]| {
-            let pose = Pose { place: [x, at[0], at[1]], rate: [0.0; 3] };
-            let push = self.push(1.0, &pose).acceleration;
-            [push[1] * p.inertia, push[2] * p.tip]
+        let at = |turn: f64, way: f64| Pose { place: [x, turn, way], rate: [0.0; 3] };
+        // The further the tip has come, the less drives it on; the further the
+        // cam has turned, the less.
+        let way = |turn: f64| {
+            let on = |way: f64| self.push(1.0, &at(turn, way)).acceleration[2];
+            halved(on, -0.05 * p.axle, 0.5 * p.axle)
         };
-        for _ in 0..40 {
-            /// Differences in turn, rad, and way, m.
-            const STEP: [f64; 2] = [1e-7, 1e-8];
-            let here = lack(at);
-            let turned = lack([at[0] + STEP[0], at[1]]);
-            let moved = lack([at[0], at[1] + STEP[1]]);
-            let [a, c] = [0, 1].map(|i| (turned[i] - here[i]) / STEP[0]);
-            let [b, d] = [0, 1].map(|i| (moved[i] - here[i]) / STEP[1]);
-            let det = a * d - b * c;
-            let step = [(here[0] * d - b * here[1]) / det, (a * here[1] - c * here[0]) / det];
-            at = [at[0] - step[0], at[1] - step[1]];
-            if step[0].abs() < 1e-12 && step[1].abs() < 1e-13 {
-                break;
-            }
-        }
-        Pose { place: [x, at[0], at[1]], rate: [0.0; 3] }
+        let most = self.drawn()[0];
+        let turn = halved(
+            |turn| self.push(1.0, &at(turn, way(turn))).acceleration[1],
+            -0.1 * most,
+            1.1 * most,
+        );
+        at(turn, way(turn))
     }
 
     /// Pose at full draw, everything still.
@@ -362,6 +367,20 @@ fn between(taken: &[Taken], turn: f64) -> [f64; 2] {
     let (m0, m1, t) = (m0 * h, m1 * h, (turn - from) / h);
     let (square, cube) = (3.0 * (q1 - q0) - 2.0 * m0 - m1, 2.0 * (q0 - q1) + m0 + m1);
     [q0 + t * (m0 + t * (square + t * cube)), (m0 + t * (2.0 * square + 3.0 * t * cube)) / h]
+}
+
+/// Where a falling function is zero, by halving.
+fn halved(f: impl Fn(f64) -> f64, low: f64, high: f64) -> f64 {
+    let (mut low, mut high) = (low, high);
+    for _ in 0..60 {
+        let middle = 0.5 * (low + high);
+        if f(middle) > 0.0 {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    0.5 * (low + high)
 }
 
 /// A root by Newton's method with a difference for the slope; none where it

@@ -79,8 +79,7 @@ impl Limbs {
     }
 
     fn tension(&self, span: &Span) -> f64 {
-        // A string cannot push.
-        (self.spring() * (span.long - self.natural())).max(0.0)
+        self.spring() * (span.long - self.natural())
     }
 
     /// Limb angle at which limb and string balance, with the nock held at x.

@@ -33,6 +33,8 @@ pub struct Nominal {
     eta: f64,
     /// When the string lets go, in time of the run.
     end: f64,
+    /// Speed at departure, m/s.
+    speed: f64,
 }
 
 /// The nominal push at an instant.
@@ -96,8 +98,9 @@ impl Nominal {
             state = rk4(rhs, 0.0, &state, step);
         }
         let mut push =
-            Self { machine: machine.clone(), mass, step, rows, eta: 1.0, end: 0.0 };
+            Self { machine: machine.clone(), mass, step, rows, eta: 1.0, end: 0.0, speed: 0.0 };
         push.end = push.letting_go(grip).ok_or(stuck)?;
+        push.speed = push.leaves();
         Ok(push)
     }
 
@@ -106,28 +109,33 @@ impl Nominal {
         // With the forces the grip's share of them moves, and so the end; the
         // speed hardly changes there.
         for _ in 0..3 {
-            self.eta *= speed / self.speed();
+            self.eta *= speed / self.leaves();
             self.end = self.letting_go(grip).ok_or(LaunchError::NoRelease { grip })?;
         }
-        self.eta *= speed / self.speed();
+        self.eta *= speed / self.leaves();
+        self.speed = speed;
         Ok(self)
     }
 
     /// First time of the run, past brace, at which holding the arrow back would
     /// take more than the grip.
     fn letting_go(&self, grip: f64) -> Option<f64> {
+        let square = self.eta * self.eta;
         let held = |time: f64| {
             let pose = pose_at(&self.row(time));
             let back = self.machine.push(self.mass, &pose).acceleration[0];
-            (pose.place[0], self.eta * self.eta * self.mass * back - grip)
+            (pose.place[0], square * self.mass * back - grip)
         };
         let gone = |time: f64| {
             let (x, lack) = held(time);
             x < self.machine.brace() && lack > 0.0
         };
-        let first = (1..self.rows.len()).find(|i| gone(*i as f64 * self.step))?;
-        let (mut low, mut high) = ((first - 1) as f64 * self.step, first as f64 * self.step);
-        for _ in 0..60 {
+        let first = self.rows.iter().position(|row| {
+            row[0] < self.machine.brace() && square * self.mass * row[6] > grip
+        })?;
+        let last = first as f64 * self.step;
+        let (mut low, mut high) = (last - self.step, last);
+        for _ in 0..50 {
             let middle = 0.5 * (low + high);
             if gone(middle) {
                 high = middle;
@@ -177,6 +185,10 @@ impl Nominal {
 
     /// Speed at departure, m/s.
     pub fn speed(&self) -> f64 {
+        self.speed
+    }
+
+    fn leaves(&self) -> f64 {
         -self.eta * self.row(self.end)[3]
     }
 

@@ -15,7 +15,7 @@ pub const STEPS: usize = 96;
 /// Largest turn of the fastest swing in one step, rad, where the motion is
 /// linear, and where contacts open and close. Chosen: doubling the steps then
 /// moves no departure rate by 1e-3 of itself (tested).
-const TURN: [f64; 2] = [1.2, 0.5];
+const TURN: [f64; 2] = [1.6, 0.6];
 /// Most steps. Chosen: a hundred times what a stiff real rest asks for.
 const MOST_STEPS: f64 = 50_000.0;
 
