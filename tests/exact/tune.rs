@@ -78,7 +78,7 @@ fn held(restraint: f64) -> Simple {
 fn measured(simple: &Simple, how: Moved) -> Measured {
     let build = one(simple);
     let offset = match how {
-        Moved::Bare => build.bare[1].apart.unwrap(),
+        Moved::Bare | Moved::Pushed(_) => build.bare[1].apart.unwrap(),
         Moved::NockTurn(_) => build.turns.steps[1].moved[1].unwrap(),
     };
     let distance = build.bare[1].distance;

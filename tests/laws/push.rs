@@ -108,7 +108,8 @@ fn law_push_stiff_shaft_is_rigid() {
     hard.stiffness = units::BendingStiffness::from_si(1e4 * built.stiffness.si());
     let stiff = detailed(&bow(), &parts, &hard, Detail::default());
     let gap = apart(&rigid.departure, &stiff.departure);
-    assert!(gap < 2e-3, "differs by {gap}");
+    // A nock as light as its own mass still gives a little to the string there.
+    assert!(gap < 6e-3, "differs by {gap}");
     let soft = detailed(&bow(), &parts, &built, Detail::default());
     assert!(apart(&rigid.departure, &soft.departure) > 0.02, "the shaft bends");
 }
@@ -225,5 +226,23 @@ fn law_push_sideways_energy_is_small() {
         let arrow = 0.5 * built.mass.mass().si() * history.departure.speed.powi(2);
         let share = history.sideways.1 / arrow;
         assert!(share < 1e-3, "{share}");
+    }
+}
+
+/// The firmer the string holds, the less a nock leaves its path up and down; in
+/// the limit it is pinned.
+#[test]
+fn law_a_firm_hold_is_a_pin() {
+    for base in [bow(), recurve()] {
+        let (parts, built) = arrow(&faults(1.0));
+        let strays = |up: f64| {
+            let mut bow = Bow { gravity: units::Acceleration::ZERO, ..base };
+            bow.restraint.up = Ratio::from_si(up);
+            let history = detailed(&bow, &parts, &built, Detail::default());
+            let nock = |frame| history.nock(frame)[1].abs();
+            history.frames.iter().map(nock).fold(0.0, f64::max)
+        };
+        let far = [1.0, 5.0, 20.0].map(strays);
+        assert!(far[1] < 0.5 * far[0] && far[2] < 0.5 * far[1], "{far:?}");
     }
 }

@@ -53,6 +53,7 @@ pub(crate) fn owner(id: Id) -> Owner {
         ("faults.point_offset", FrontEnd),
         ("faults.nock_end", NockEnd),
         ("faults.nock_cant", NockEnd),
+        ("faults.nock_offset", NockEnd),
         ("faults.groove_offset", NockEnd),
         ("faults.wall_offset", Shaft),
         ("faults.bend", Shaft),

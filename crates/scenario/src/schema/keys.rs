@@ -293,6 +293,8 @@ NockEndAngle "faults.nock_end.angle" lean(), is("0 deg", PERFECT), "How far the 
 NockEndClock "faults.nock_end.clock" clock(), is("0 deg", TOP), "Clock position of the high side.";
 NockCantAngle "faults.nock_cant.angle" lean(), is("0 deg", PERFECT), "How far the nock leans.";
 NockCantClock "faults.nock_cant.clock" clock(), is("0 deg", TOP), "Clock position toward which the nock's free end leans.";
+NockOffsetOffset "faults.nock_offset.offset" shift(), is("0 mm", PERFECT), "How far the nock sits off centre; a fit leaves at most half its clearance.";
+NockOffsetClock "faults.nock_offset.clock" clock(), is("0 deg", TOP), "Toward which clock position.";
 GrooveOffsetOffset "faults.groove_offset.offset" shift(), is("0 mm", PERFECT), "How far the groove sits off centre.";
 GrooveOffsetClock "faults.groove_offset.clock" clock(), is("0 deg", TOP), "Toward which clock position.";
 WallOffsetOffset "faults.wall_offset.offset" shift(), is("0 mm", PERFECT), "How far the shaft's mass sits off its centre line.";

@@ -51,6 +51,7 @@ pub(crate) static TABLES: &[Table] = &[
     built("faults.point_offset", "The point off centre in its seat."),
     built("faults.nock_end", "The shaft's rear end face out of square."),
     built("faults.nock_cant", "The nock canted in its seat."),
+    built("faults.nock_offset", "The nock off centre in its seat."),
     built("faults.groove_offset", "The groove off centre in the nock."),
     built("faults.wall_offset", "The shaft's mass off its centre line (uneven wall)."),
     built("faults.bend", "The shaft bent, as a straightness gauge reads it."),

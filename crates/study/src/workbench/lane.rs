@@ -90,6 +90,7 @@ pub(crate) fn spread(hits: &[Vec<[f64; 2]>], at: usize) -> ([f64; 2], f64) {
 pub(crate) fn rolled(mut setup: Setup, turn: Angle) -> Setup {
     let add = |clock: &mut Angle, by: f64| *clock = Angle::from_si(clock.si() + by);
     add(&mut setup.faults.nock_cant.clock, turn.si());
+    add(&mut setup.faults.nock_offset.clock, turn.si());
     add(&mut setup.faults.groove_offset.clock, turn.si());
     add(&mut setup.index, -turn.si());
     setup
