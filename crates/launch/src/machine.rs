@@ -249,5 +249,6 @@ impl Machine {
 /// force-draw curve.
 pub fn hold_at_brace(bow: &Bow) -> Result<[f64; 2], LaunchError> {
     let hold = Machine::new(bow)?.still(0.0).hold;
-    Ok([hold.side * bow.restraint.left.si(), hold.still() * bow.restraint.up.si()])
+    let hold = hold.scaled(bow.restraint.left.si(), bow.restraint.up.si());
+    Ok([hold.side, hold.still()])
 }

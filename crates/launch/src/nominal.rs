@@ -66,12 +66,7 @@ impl Nominal {
     ///
     /// # Errors
     /// As [`Nominal::new`].
-    pub fn fine(
-        machine: &Machine,
-        mass: f64,
-        grip: f64,
-        times: u32,
-    ) -> Result<Self, LaunchError> {
+    pub fn fine(machine: &Machine, mass: f64, grip: f64, times: u32) -> Result<Self, LaunchError> {
         let stuck = LaunchError::NoRelease { grip };
         let start = machine.full_draw();
         let step = TURN / machine.fastest(mass) / f64::from(times);
@@ -130,9 +125,10 @@ impl Nominal {
             let (x, lack) = held(time);
             x < self.machine.brace() && lack > 0.0
         };
-        let first = self.rows.iter().position(|row| {
-            row[0] < self.machine.brace() && square * self.mass * row[6] > grip
-        })?;
+        let first = self
+            .rows
+            .iter()
+            .position(|row| row[0] < self.machine.brace() && square * self.mass * row[6] > grip)?;
         let last = first as f64 * self.step;
         let (mut low, mut high) = (last - self.step, last);
         for _ in 0..50 {
@@ -159,7 +155,8 @@ impl Nominal {
         let (first, second) = (3.0 * square - 2.0 * cube, t - 2.0 * square + cube);
         let third = cube - square;
         std::array::from_fn(|i| {
-            from[i] + (to[i] - from[i]) * first
+            from[i]
+                + (to[i] - from[i]) * first
                 + self.step * (from[i + 3] * second + to[i + 3] * third)
         })
     }

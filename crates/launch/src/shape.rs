@@ -130,7 +130,8 @@ impl BowLaw {
         let mut rows = vec![[0.0, force_at(points, full), 0.0]];
         rows.extend(
             inside
-                .filter(|(moved, _)| *moved > 0.0 && *moved < stroke)
+                // A drawn bow pulls: readings of nothing say where brace is.
+                .filter(|(moved, force)| *moved > 0.0 && *moved < stroke && *force > 0.0)
                 .map(|(moved, force)| [moved / stroke, force, 0.0]),
         );
         // The force is zero at brace, whatever the readings end with.

@@ -3,137 +3,66 @@
 
 use solve::rk4;
 
-use crate::bow::{Bow, RestKind};
+use crate::LaunchError;
+use crate::bow::Bow;
 use crate::contact::{Contact, contacts};
 use crate::elastic::{Elastic, Flaw, MOTIONS};
+use crate::frame::{Frame, Work};
 use crate::nominal::{Instant, Nominal};
-use crate::LaunchError;
 
 /// Fewest steps until the string lets go. Chosen: fewer would show in plots of
 /// the push.
 pub const STEPS: usize = 96;
-/// Largest turn of the fastest swing in one step, rad, where the motion is
-/// linear, and where contacts open and close. Chosen: doubling the steps then
-/// moves no departure rate by 1e-3 of itself (tested).
-const TURN: [f64; 2] = [1.6, 0.6];
-/// Most steps. Chosen: a hundred times what a stiff real rest asks for.
-const MOST_STEPS: f64 = 50_000.0;
-
-/// Work on the sideways motion so far, J.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Work {
-    /// By the thrust along the shaft.
-    pub thrust: f64,
-    /// By the string's hold.
-    pub string: f64,
-    /// By the rest.
-    pub rest: f64,
-    /// By the shaft's own damping; negative.
-    pub damping: f64,
-    /// By the arrow's weight.
-    pub weight: f64,
-}
-
-/// Where the arrow is in its sideways motion.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Frame {
-    /// Time since release, s.
-    pub time: f64,
-    /// Way of the nock over the power stroke: 1 at brace, more past it.
-    pub travelled: f64,
-    /// Speed along the push, m/s.
-    pub speed: f64,
-    /// Push on the nock, N.
-    pub push: f64,
-    /// Force of the string on the nock, left and up, N.
-    pub string: [f64; 2],
-    /// Force of the rest on the shaft, left and up, N.
-    pub rest: [f64; 2],
-    /// Motions, left and up: place (m), angle (rad), modes (m sqrt(kg)).
-    pub(crate) motion: [[f64; MOTIONS]; 2],
-    /// Their rates, per second.
-    pub(crate) rate: [[f64; MOTIONS]; 2],
-    /// Work done so far.
-    pub work: Work,
-}
-
-impl Frame {
-    /// Place of the balance point, left and up, m.
-    pub fn place(&self) -> [f64; 2] {
-        self.motion.map(|m| m[0])
-    }
-
-    /// Angle of the principal axis, left and up, rad.
-    pub fn angle(&self) -> [f64; 2] {
-        self.motion.map(|m| m[1])
-    }
-
-    /// Velocity of the balance point, left and up, m/s.
-    pub fn velocity(&self) -> [f64; 2] {
-        self.rate.map(|m| m[0])
-    }
-
-    /// Rate of the principal axis, left and up, rad/s.
-    pub fn turning(&self) -> [f64; 2] {
-        self.rate.map(|m| m[1])
-    }
-
-    /// Amplitudes of the bending modes, left and up, m sqrt(kg).
-    pub fn bending(&self) -> [Vec<f64>; 2] {
-        self.motion.map(|m| m[2..].to_vec())
-    }
-}
-
 /// One push of one arrow.
 pub(crate) struct Track<'a> {
-    push: &'a Nominal,
-    bow: &'a Bow,
-    arrow: &'a Elastic,
-    flaws: [Flaw; 2],
-    stroke: f64,
+    pub(crate) push: &'a Nominal,
+    pub(crate) bow: &'a Bow,
+    pub(crate) arrow: &'a Elastic,
+    pub(crate) flaws: [Flaw; 2],
+    pub(crate) stroke: f64,
     /// Modes in use, at most all of them.
     pub(crate) modes: usize,
-    contacts: [Contact; 2],
+    pub(crate) contacts: [Contact; 2],
     /// When the rest is out of reach, s.
     pub(crate) let_go: f64,
     /// When the string lets go, s.
-    end: f64,
+    pub(crate) end: f64,
     /// What one newton on the groove gives it, m/s2.
-    ease: f64,
+    pub(crate) ease: f64,
     /// Stiffness of the left plane over the mean less one, and coupling.
-    stiff: [f64; 2],
+    pub(crate) stiff: [f64; 2],
 }
 
 /// Motions of the bow inside: two and their rates.
-const INSIDE: usize = 4 * MOTIONS;
+pub(crate) const INSIDE: usize = 4 * MOTIONS;
 const WORK: usize = INSIDE + 4;
 /// Components of the integrated state: motions, rates, inside, work.
-const SIZE: usize = WORK + 5;
-type State = [f64; SIZE];
+pub(crate) const SIZE: usize = WORK + 5;
+pub(crate) type State = [f64; SIZE];
 
 /// What is the same for every state at an instant.
-struct Stage {
-    at: Instant,
+pub(crate) struct Stage {
+    pub(crate) at: Instant,
     /// Nock's path and its acceleration.
-    path: [f64; 2],
-    drift: [f64; 2],
-    over: Option<Over>,
+    pub(crate) path: [f64; 2],
+    pub(crate) drift: [f64; 2],
+    pub(crate) over: Option<Over>,
     /// Whether the string is on the nock.
-    strung: bool,
+    pub(crate) strung: bool,
 }
 
 /// The arrow where it passes over the rest.
-struct Over {
-    value: [f64; MOTIONS],
-    slope: [f64; MOTIONS],
-    station: f64,
+pub(crate) struct Over {
+    pub(crate) value: [f64; MOTIONS],
+    pub(crate) slope: [f64; MOTIONS],
+    pub(crate) station: f64,
 }
 
 /// Forces in one plane, and how the string's parts move.
-struct Pull {
-    string: f64,
-    rest: f64,
-    inside: [f64; 2],
+pub(crate) struct Pull {
+    pub(crate) string: f64,
+    pub(crate) rest: f64,
+    pub(crate) inside: [f64; 2],
 }
 
 /// The arrow when nothing but the air is left to act on it, told at the instant
@@ -183,12 +112,12 @@ impl<'a> Track<'a> {
     }
 
     /// Whether the rest is still there when the string has let go.
-    fn stays(&self) -> bool {
+    pub(crate) fn stays(&self) -> bool {
         self.bow.rest.share.si() >= 1.0
     }
 
     /// The bow at a time while the string pushes.
-    fn pushed(&self, time: f64, held: bool) -> Stage {
+    pub(crate) fn pushed(&self, time: f64, held: bool) -> Stage {
         let mut at = self.push.at(time);
         let restraint = &self.bow.restraint;
         at.hold = at.hold.scaled(restraint.left.si(), restraint.up.si());
@@ -208,66 +137,10 @@ impl<'a> Track<'a> {
         }
     }
 
-    /// The same a time after the string has let go.
-    fn free(&self, last: &Instant, after: f64) -> Stage {
-        let left = last.left - last.speed * after;
-        let at = Instant { left, acceleration: 0.0, tension: 0.0, ..*last };
-        Stage { over: Some(self.over(left)), path: [0.0; 2], drift: [0.0; 2], at, strung: false }
-    }
-
-    fn over(&self, left: f64) -> Over {
+    pub(crate) fn over(&self, left: f64) -> Over {
         let station = self.bow.rest.ahead.si() + left;
         let (value, slope) = self.arrow.at(station);
         Over { value, slope, station }
-    }
-
-    /// The arrow at full draw: nock on its line, shaft hanging between nock and
-    /// rest, still but for the release.
-    ///
-    /// The weight m g at the balance point is borne by the rest, m g l/x_r, and
-    /// by the nock; a mode gives way to these two by w_k/omega_k^2. The release
-    /// is an impulse J on the nock. The string's mass there goes with it: the
-    /// nock gets off at J/(M + 1/c), c the sum of w_i(0)^2/M_i, and the arrow
-    /// gets of J what is left when the string has its own.
-    pub(crate) fn full_draw(&self) -> State {
-        let arrow = self.arrow;
-        let rest = self.bow.rest.ahead.si() + self.stroke;
-        let impulse = [self.bow.release.left.si(), self.bow.release.up.si()];
-        let (over, _) = arrow.at(rest);
-        let held = self.let_go > 0.0;
-        let hold = self.push.at(0.0).hold;
-        let mut state = [0.0; SIZE];
-        for plane in 0..2 {
-            let flaw = &self.flaws[plane];
-            let weight = if plane == 1 && held { arrow.mass * self.bow.gravity.si() } else { 0.0 };
-            let on_rest = weight * arrow.lever / rest;
-            let mut motion = [0.0; MOTIONS];
-            for k in 2..self.modes + 2 {
-                let pushed = arrow.groove[k] * (weight - on_rest) + over[k] * on_rest;
-                motion[k] = pushed / arrow.spring[k];
-            }
-            let bent = |shape: &[f64; MOTIONS]| dot(shape, &motion);
-            let sag = self.contacts[plane].sag(on_rest);
-            let (nock, shaft) = (bent(&arrow.groove), bent(&over));
-            let angle = (flaw.groove + nock - sag - flaw.shaft(rest).0 - shaft) / rest;
-            motion[1] = angle;
-            motion[0] = arrow.lever * angle - flaw.groove - nock;
-            state[plane * MOTIONS..(plane + 1) * MOTIONS].copy_from_slice(&motion);
-            let (moved, inner) = match plane {
-                0 => (hold.mass, 0.0),
-                _ => (hold.mass - hold.across.powi(2) / hold.inside[0], hold.across),
-            };
-            let off = impulse[plane] * self.ease / (1.0 + moved * self.ease);
-            let given = off / self.ease;
-            for i in 0..self.modes + 2 {
-                state[(2 + plane) * MOTIONS + i] =
-                    given * arrow.groove[i] * arrow.lightness[i];
-            }
-            if plane == 1 {
-                state[INSIDE + 2] = -inner * off / hold.inside[0];
-            }
-        }
-        state
     }
 
     /// Follows the arrow until string and rest have done with it, in at least
@@ -301,10 +174,8 @@ impl<'a> Track<'a> {
             let mut done = 0.0;
             while done < count {
                 let time = from + done * step;
-                let (half, last) = (
-                    self.pushed(time + 0.5 * step, held),
-                    self.pushed(time + step, held),
-                );
+                let (half, last) =
+                    (self.pushed(time + 0.5 * step, held), self.pushed(time + step, held));
                 state = self.advance([&first, &half, &last], step, &state);
                 first = last;
                 done += 1.0;
@@ -312,63 +183,10 @@ impl<'a> Track<'a> {
             }
         }
         let frame = self.frame(&first, self.end, &state);
-        let gone = if self.stays() {
-            self.pass(&first.at, self.end / steps, &state)
-        } else {
-            None
-        };
+        let gone = if self.stays() { self.pass(&first.at, self.end / steps, &state) } else { None };
         let state = gone.unwrap_or(state);
         let motion = [*part(&state, 0), *part(&state, 1)];
         Ok(Gone { frame, motion, rate: [*part(&state, 2), *part(&state, 3)] })
-    }
-
-    /// From the string's release until the shaft has passed the rest, carried
-    /// back to the release by free motion; none where the rest never touches.
-    fn pass(&self, last: &Instant, step: f64, state: &State) -> Option<State> {
-        let way = self.bow.rest.ahead.si() + last.left - self.arrow.modes.beam().rear;
-        let time = way / last.speed;
-        if time <= 0.0 {
-            return None;
-        }
-        let count = (time / step).ceil();
-        let step = time / count;
-        let (mut touched, mut done) = (false, 0.0);
-        let mut first = self.free(last, 0.0);
-        let mut now = *state;
-        while done < count {
-            let (half, end) =
-                (self.free(last, (done + 0.5) * step), self.free(last, (done + 1.0) * step));
-            now = self.advance([&first, &half, &end], step, &now);
-            first = end;
-            done += 1.0;
-            touched = touched
-                || (0..2).any(|plane| self.pull(&first, &now, plane, 0.0).rest != 0.0);
-        }
-        touched.then(|| self.back(&now, time))
-    }
-
-    /// Free motion backward: even and falling, and swinging with damping.
-    fn back(&self, state: &State, time: f64) -> State {
-        let mut out = *state;
-        let fall = self.bow.gravity.si();
-        for plane in 0..2 {
-            let g = if plane == 1 { fall } else { 0.0 };
-            let (y, v) = (plane * MOTIONS, (2 + plane) * MOTIONS);
-            out[v] = state[v] + g * time;
-            out[y] = state[y] - state[v] * time - 0.5 * g * time * time;
-            out[y + 1] = state[y + 1] - state[v + 1] * time;
-            for k in 2..MOTIONS {
-                let decay = 0.5 * self.arrow.damping[k];
-                let omega = (self.arrow.spring[k] - decay * decay).sqrt();
-                let (sin, cos) = (-omega * time).sin_cos();
-                let (q, p) = (state[y + k], state[v + k]);
-                let grown = (decay * time).exp();
-                out[y + k] = grown * (q * cos + (p + decay * q) / omega * sin);
-                out[v + k] =
-                    grown * (p * cos - (decay * p + self.arrow.spring[k] * q) / omega * sin);
-            }
-        }
-        out
     }
 
     /// Forces in a plane; `free` is the groove's acceleration by all else but
@@ -382,7 +200,7 @@ impl<'a> Track<'a> {
     /// obeys n'' = free + c_0 F - path'', c_0 what a newton gives it, and so
     /// n'' = (free - path'' + c_0 r)/(1 + c_0 M*), F = r - M* n''.
     #[inline]
-    fn pull(&self, stage: &Stage, state: &State, plane: usize, free: f64) -> Pull {
+    pub(crate) fn pull(&self, stage: &Stage, state: &State, plane: usize, free: f64) -> Pull {
         let (motion, rate) = (part(state, plane), part(state, plane + 2));
         let flaw = &self.flaws[plane];
         let mut pull = Pull { string: 0.0, rest: 0.0, inside: [0.0; 2] };
@@ -394,10 +212,7 @@ impl<'a> Track<'a> {
             let slide = stage.at.speed * (dot(&over.slope, motion) + lean);
             pull.rest = self.contacts[plane].force(place, dot(&over.value, rate) - slide);
             for i in 0..self.modes + 2 {
-                free += self.arrow.groove[i]
-                    * self.arrow.lightness[i]
-                    * over.value[i]
-                    * pull.rest;
+                free += self.arrow.groove[i] * self.arrow.lightness[i] * over.value[i] * pull.rest;
             }
         }
         if stage.strung {
@@ -410,13 +225,11 @@ impl<'a> Track<'a> {
             let across = if plane == 0 { 0.0 } else { hold.across };
             let share = across / hold.inside[0];
             let (mass, on_nock) = (hold.mass - across * share, pulled[0] - share * pulled[1]);
-            let moved = (free - stage.drift[plane] + self.ease * on_nock)
-                / (1.0 + self.ease * mass);
+            let moved =
+                (free - stage.drift[plane] + self.ease * on_nock) / (1.0 + self.ease * mass);
             pull.string = on_nock - mass * moved;
-            pull.inside = [
-                (pulled[1] - across * moved) / hold.inside[0],
-                pulled[2] / hold.inside[1],
-            ];
+            pull.inside =
+                [(pulled[1] - across * moved) / hold.inside[0], pulled[2] / hold.inside[1]];
         }
         pull
     }
@@ -432,8 +245,7 @@ impl<'a> Track<'a> {
         let flaw = &self.flaws[plane];
         let mut out = [[0.0; MOTIONS]; 4];
         for i in 0..self.modes + 2 {
-            out[0][i] =
-                stage.at.acceleration * (dot(&arrow.thrust[i], motion) + flaw.thrust[i]);
+            out[0][i] = stage.at.acceleration * (dot(&arrow.thrust[i], motion) + flaw.thrust[i]);
             out[1][i] = -arrow.damping[i] * rate[i];
             out[2][i] = -arrow.spring[i] * (stiff * motion[i] + cross * other[i]);
         }
@@ -487,7 +299,7 @@ impl<'a> Track<'a> {
     }
 
     /// One step: RK4 with the bow at its start, middle and end.
-    fn advance(&self, stages: [&Stage; 3], step: f64, state: &State) -> State {
+    pub(crate) fn advance(&self, stages: [&Stage; 3], step: f64, state: &State) -> State {
         let rhs = |share: f64, y: &State| {
             // Shares are 0, 1/2 and 1, exactly.
             let stage = if share < 0.25 {
@@ -502,7 +314,7 @@ impl<'a> Track<'a> {
         rk4(rhs, 0.0, state, 1.0)
     }
 
-    fn frame(&self, stage: &Stage, time: f64, state: &State) -> Frame {
+    pub(crate) fn frame(&self, stage: &Stage, time: f64, state: &State) -> Frame {
         let arrow = self.arrow;
         let pulls = [0, 1].map(|plane| {
             let forces = self.forces(stage, state, plane);
@@ -548,52 +360,13 @@ impl<'a> Track<'a> {
         sum
     }
 
-    /// Steps that the fastest swing asks for: no square of a frequency is above
-    /// the sum of stiffness over mass of what swings together.
-    fn needed(&self) -> Result<usize, LaunchError> {
-        /// Places looked at; the stiffness changes little between them.
-        const PLACES: u32 = 8;
-        let arrow = self.arrow;
-        let give = |shape: &[f64; MOTIONS]| -> f64 {
-            (0..self.modes + 2).map(|i| shape[i] * shape[i] * arrow.lightness[i]).sum()
-        };
-        let bend = if self.modes > 0 { arrow.spring[self.modes + 1] } else { 0.0 };
-        let mut fastest: f64 = 0.0;
-        for place in 0..=PLACES {
-            let time = self.end * f64::from(place) / f64::from(PLACES);
-            let stage = self.pushed(time, time <= self.let_go);
-            let hold = &stage.at.hold;
-            let ease = self.ease / (1.0 + self.ease * hold.mass);
-            let inside = (hold.up[3] / hold.inside[0]).max(0.0) + hold.up[5] / hold.inside[1];
-            let mut square = bend + (hold.side * ease).max(hold.up[0] * ease + inside);
-            if let Some(over) = &stage.over {
-                let give = give(&over.value);
-                for contact in &self.contacts {
-                    square = square.max(bend + contact.stiffest() * give);
-                    square = square.max((contact.damping() * give).powi(2));
-                }
-            }
-            fastest = fastest.max(square.sqrt());
-        }
-        let opens = self.bow.rest.kind != RestKind::Containment
-            && self.bow.rest.kind != RestKind::DropAway;
-        let steps = (fastest * self.end / TURN[usize::from(opens)]).ceil();
-        if steps > MOST_STEPS {
-            return Err(LaunchError::TooStiff { steps, most: MOST_STEPS });
-        }
-        // A whole number from 0 to MOST_STEPS.
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        Ok(steps as usize)
-    }
-
     /// How deep the shaft presses a contact that only pushes, left and up, in a
     /// frame while the rest is there; none for one that holds.
     pub(crate) fn depth(&self, frame: &Frame) -> [Option<f64>; 2] {
         let station = self.bow.rest.ahead.si() + self.stroke * (1.0 - frame.travelled);
         let (value, _) = self.arrow.at(station);
         std::array::from_fn(|plane| {
-            let place =
-                dot(&value, &frame.motion[plane]) + self.flaws[plane].shaft(station).0;
+            let place = dot(&value, &frame.motion[plane]) + self.flaws[plane].shaft(station).0;
             self.contacts[plane].depth(place)
         })
     }
@@ -605,6 +378,6 @@ fn part(state: &State, index: usize) -> &[f64; MOTIONS] {
     &parts[index]
 }
 
-fn dot(a: &[f64; MOTIONS], b: &[f64; MOTIONS]) -> f64 {
+pub(crate) fn dot(a: &[f64; MOTIONS], b: &[f64; MOTIONS]) -> f64 {
     a.iter().zip(b).map(|(x, y)| x * y).sum()
 }

@@ -85,17 +85,11 @@ impl Sought<'_> {
         let set = |setup: &mut crate::Setup| *self.of(setup) = Ratio::from_si(restraint);
         let made = || -> Result<Option<f64>, StudyError> {
             if let Moved::Pushed(force) = self.measured.how {
-                let mut setup = nothing_drawn(
-                    self.bench.recipe,
-                    Take::Fixed,
-                    doubt,
-                    None,
-                    self.bench.tag(),
-                )?;
+                let mut setup =
+                    nothing_drawn(self.bench.recipe, Take::Fixed, doubt, None, self.bench.tag())?;
                 set(&mut setup);
-                let hold = launch::hold_at_brace(&setup.bow).map_err(|source| {
-                    StudyError::Launch { who: self.bench.tag().who(), source }
-                })?;
+                let hold = launch::hold_at_brace(&setup.bow)
+                    .map_err(|source| StudyError::Launch { who: self.bench.tag().who(), source })?;
                 return Ok(Some(force / hold[self.plane]));
             }
             let shot = self.bench.adjusted(doubt, None, &set)?;
@@ -132,11 +126,7 @@ impl Sought<'_> {
     }
 
     /// Logarithms of every restraint found.
-    fn roots(
-        &self,
-        scan: &[(f64, Option<f64>)],
-        doubt: Changed,
-    ) -> Result<Vec<f64>, StudyError> {
+    fn roots(&self, scan: &[(f64, Option<f64>)], doubt: Changed) -> Result<Vec<f64>, StudyError> {
         let mut roots = Vec::new();
         for pair in scan.windows(2) {
             let [(low, Some(a)), (high, Some(b))] = *pair else { continue };
