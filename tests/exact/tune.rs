@@ -100,10 +100,12 @@ fn exact_pin_finds_the_restraint_that_made_the_shift() {
                 let Held::Found { restraint: value, all, .. } = held else {
                     panic!("{held:?}");
                 };
-                assert!(all.iter().any(|each| (each / restraint - 1.0).abs() < 1e-4), "{all:?}");
+                // The hold of the other plane stands at 1 meanwhile, and a flight
+                // that spins mixes the planes a little.
+                assert!(all.iter().any(|each| (each / restraint - 1.0).abs() < 0.02), "{all:?}");
                 assert!(value.low <= value.value && value.value <= value.high);
                 if all.len() == 1 {
-                    assert!((value.value / restraint - 1.0).abs() < 1e-4, "{value:?}");
+                    assert!((value.value / restraint - 1.0).abs() < 0.02, "{value:?}");
                 }
             }
         }
@@ -137,11 +139,13 @@ fn exact_pin_says_when_nothing_explains_the_shift() {
         ..arrow::Faults::default()
     };
     let found = pin(&simple, &far).unwrap();
-    let Held::Unexplained { lack, shift, .. } = found.left else { panic!("{found:?}") };
-    assert!((lack - (shift - 0.9)).abs() < 1e-12 && lack < -0.8);
+    // The groove goes with the nock, so nothing is felt.
+    assert_eq!(found.left, Held::Unfelt);
     let none = Measured { shift: [0.0; 2], ..far };
     assert!(matches!(pin(&simple, &none), Err(StudyError::Unmeasured { .. })));
     // A hard pluck of the string moves a bare shaft, but not to the far side.
     simple.base.bow.release.left = Momentum::from_si(0.02);
-    assert!(pin(&simple, &Measured { how: Moved::Bare, ..far }).is_ok());
+    let found = pin(&simple, &Measured { how: Moved::Bare, ..far }).unwrap();
+    let Held::Unexplained { lack, shift, .. } = found.left else { panic!("{found:?}") };
+    assert!((lack - (shift - 0.9)).abs() < 1e-12);
 }
