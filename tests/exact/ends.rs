@@ -77,7 +77,7 @@ fn held(base: Simple, other: Simple) -> SquareEnds {
 
 /// A shaft fault larger than those of the ends, the same in both builds.
 fn heavy_wall(simple: Simple) -> Simple {
-    let law = Law::Normal { mean: 0.0, sd: 1e-5 };
+    let law = Law::Normal { mean: 0.0, sd: 2e-5 };
     simple.drawn(Value::Groove, Owner::Shaft, law, Per::Arrow)
 }
 

@@ -1,7 +1,7 @@
-use clothyard_tests::push::{bow, recurve};
+use clothyard_tests::push::{bow, longbow, recurve};
 use launch::{
-    Bow, BowKind, BowLaw, Law, RATING_DRAW_LENGTH, RATING_DRAW_WEIGHT, RATING_MASS, SpeedSource,
-    kinetic_energy, momentum, own_speed, power_stroke, push_force,
+    Bow, BowKind, BowLaw, BowString, Law, RATING_DRAW_LENGTH, RATING_DRAW_WEIGHT, RATING_MASS,
+    SpeedSource, budget, kinetic_energy, momentum, own_speed, power_stroke, push_forces,
 };
 use units::{Length, Mass, Quantity, Ratio, Speed, parse};
 
@@ -52,35 +52,51 @@ fn exact_rating_at_its_own_conditions_is_the_rated_speed() {
     assert!((ratio * ratio - 0.5).abs() < 1e-12);
 }
 
-/// The work of the push over the stroke is the arrow's energy, for every kind
-/// of bow (Gauss-Legendre, exact for the cubic pieces).
+/// The work of the push up to brace is what the arrow has there, for every kind
+/// of bow; past brace the string still works a little, or holds back.
 #[test]
 fn exact_push_does_the_work_the_arrow_carries() {
-    use BowKind::{Compound, Longbow, Recurve};
-    let root = (0.6_f64).sqrt();
-    for (kind, let_off) in [(Compound, 0.8), (Compound, 0.0), (Recurve, 0.0), (Longbow, 0.0)] {
-        let bow = Bow { kind, let_off: Ratio::from_si(let_off), ..bow() };
-        let mass = Mass::from_si(0.03);
-        let force = |s| push_force(&bow, mass, Ratio::from_si(s)).unwrap().si();
+    for bow in [bow(), recurve(), longbow()] {
+        let mass = Mass::from_si(0.025);
+        const PLACES: u32 = 4000;
+        let shares: Vec<f64> = (0..=PLACES).map(|i| f64::from(i) / f64::from(PLACES)).collect();
+        let forces = push_forces(&bow, mass, &shares).unwrap();
         let stroke = power_stroke(bow.draw_length, bow.brace_height).unwrap().si();
-        let work: f64 = (0..4)
-            .map(|quarter| {
-                let at = |x: f64| force((f64::from(quarter) + 0.5 + 0.5 * x) / 4.0);
-                stroke / 4.0 * (5.0 * at(-root) + 8.0 * at(0.0) + 5.0 * at(root)) / 18.0
-            })
-            .sum();
+        let ends = 0.5 * (forces[0] + forces[forces.len() - 1]);
+        let work = (forces.iter().sum::<f64>() - ends) * stroke / f64::from(PLACES);
         let energy = kinetic_energy(mass, own_speed(&bow, mass).unwrap()).si();
-        assert!((work / energy - 1.0).abs() < 1e-13, "{kind:?}: {work} {energy}");
+        // A recurve pushes 20 N at brace and lets go 11 mm past it: 0.3 %.
+        assert!((work / energy - 1.0).abs() < 6e-3, "{:?}: {work} {energy}", bow.kind);
+    }
+}
+
+/// Stored energy is arrow, string, limbs and loss, and without hysteresis the
+/// loss is nothing: the bow's own motion keeps its energy.
+#[test]
+fn exact_energy_of_the_nominal_push_closes() {
+    for base in [bow(), recurve(), longbow()] {
+        for loss in [0.0, 0.03] {
+            let bow = Bow {
+                speed: SpeedSource::Stored,
+                hysteresis: Ratio::from_si(loss),
+                string: BowString { grip: units::Force::ZERO, ..base.string },
+                ..base
+            };
+            let split = budget(&bow, Mass::from_si(0.025)).unwrap();
+            let lost = split.lost / split.stored;
+            // Steps of the run; its take-up of a compound is a table.
+            assert!((lost - loss).abs() < 3e-4, "{:?}: {lost} for {loss}", bow.kind);
+        }
     }
 }
 
 /// Areas under the built shapes: recurve 1/2 + 1/12, longbow 1/2 + 1/24, a
-/// compound with let-off t (2 - t)/8 + 1/2 + 1/8.
+/// compound with let-off t 1 - t/8 - 1/12.
 #[test]
 fn exact_area_of_the_built_shapes() {
     let area = |bow: &Bow| BowLaw::new(bow).unwrap().mean(1.0);
     let longbow = Bow { kind: BowKind::Longbow, ..recurve() };
     assert!((area(&recurve()) - 7.0 / 12.0).abs() < 1e-15);
     assert!((area(&longbow) - 13.0 / 24.0).abs() < 1e-15);
-    assert!((area(&bow()) - (1.2 / 8.0 + 0.625)).abs() < 1e-15);
+    assert!((area(&bow()) - (1.0 - 0.1 - 1.0 / 12.0)).abs() < 1e-15);
 }

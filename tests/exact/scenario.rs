@@ -222,7 +222,8 @@ fn exact_doubts_are_the_poorly_known_defaults_left_alone() {
     };
     let all = keys(&least(""));
     assert!(
-        all.contains(&"aero.turbulence".to_owned()) && all.contains(&"bow.restraint".to_owned())
+        all.contains(&"aero.turbulence".to_owned())
+            && all.contains(&"bow.restraint.left".to_owned())
     );
     let given = keys(&least("[aero]\nnock_drag = 0.4"));
     assert!(!given.contains(&"aero.nock_drag".to_owned()));
@@ -270,9 +271,8 @@ fn exact_fit_bands_hold_the_answer() {
     let far = |at: usize| answer.builds[0].causes[at].r50.last().unwrap().value;
     let (front, nock) = (ends.front.fit_band.unwrap(), ends.nock.fit_band.unwrap());
     assert!(front.0 < far(0) && far(0) < front.1, "{front:?} {}", far(0));
-    // The nock's default is the loose end of its range. A fit ten times as
-    // tight lets every lean be a tenth, as all are limited.
-    assert_eq!(nock.1, far(1));
+    // A fit ten times as tight lets every lean be a tenth, as all are limited.
+    assert!(nock.0 < far(1) && far(1) < nock.1, "{nock:?} {}", far(1));
     assert!(nock.0 < 0.2 * nock.1, "{nock:?}");
     let fits = answer.builds[0].doubts.iter().filter(|d| d.key.ends_with("clearance"));
     assert_eq!(fits.count(), 3);

@@ -4,7 +4,8 @@ use arrow::{Lean, Shift};
 use clothyard_tests::recipe::Simple;
 use clothyard_tests::tuning;
 use clothyard_tests::{no_air, push, tune};
-use study::{Measured, Moved, Pinned, Quiet, StudyError, TunedBuild, pin, run};
+use launch::Restraint;
+use study::{Held, Measured, Moved, Quiet, StudyError, TunedBuild, pin, run};
 use units::{Acceleration, Angle, AngularRate, Length, Momentum, Ratio};
 
 fn one(simple: &Simple) -> TunedBuild {
@@ -43,6 +44,7 @@ fn exact_tear_of_an_arrow_that_turns_evenly() {
 #[test]
 fn exact_room_over_a_fallen_rest() {
     let mut simple = Simple::new();
+    simple.base.bow.rest.kind = launch::RestKind::DropAway;
     simple.base.index = Angle::from_si(std::f64::consts::FRAC_PI_3);
     let rest = one(&simple).clearance.rest.unwrap();
     let reach = 0.5 * 6.2e-3 + 11e-3;
@@ -62,22 +64,24 @@ fn exact_trend_of_draw_weight_carries_the_speed() {
     for point in &weight.points {
         let speed = point.shot.as_ref().unwrap().departure.speed;
         let expected = build.departure.speed * (point.value / weight.own).sqrt();
-        assert!((speed - expected).abs() < 1e-9, "{speed} {expected}");
+        // The bow's own run adds what a heavier draw changes in its parts.
+        assert!((speed / expected - 1.0).abs() < 1e-3, "{speed} {expected}");
     }
 }
 
 /// A faulty arrow from the invented compound at some restraint.
 fn held(restraint: f64) -> Simple {
-    let mut simple = tune::simple(push::bow());
+    let mut simple = tune::simple(push::level());
     simple.base.faults = push::faults(1.0);
-    simple.base.bow.restraint = Ratio::from_si(restraint);
+    let ratio = Ratio::from_si(restraint);
+    simple.base.bow.restraint = Restraint { left: ratio, up: ratio };
     simple
 }
 
 fn measured(simple: &Simple, how: Moved) -> Measured {
     let build = one(simple);
     let offset = match how {
-        Moved::Bare => build.bare[1].apart.unwrap(),
+        Moved::Bare | Moved::Pushed(_) => build.bare[1].apart.unwrap(),
         Moved::NockTurn(_) => build.turns.steps[1].moved[1].unwrap(),
     };
     let distance = build.bare[1].distance;
@@ -93,14 +97,17 @@ fn exact_pin_finds_the_restraint_that_made_the_shift() {
         for restraint in [0.4, 0.7, 1.6] {
             let shift = measured(&held(restraint), how);
             let found = pin(&held(1.0), &shift).unwrap();
-            let Pinned::Found { restraint: value, side, all, .. } = found else {
-                panic!("{found:?}");
-            };
-            assert!(all.iter().any(|each| (each / restraint - 1.0).abs() < 1e-5), "{all:?}");
-            assert!(value.low <= value.value && value.value <= value.high);
-            assert!(side.abs() < 2e-3, "{side}");
-            if all.len() == 1 {
-                assert!((value.value / restraint - 1.0).abs() < 1e-5, "{value:?}");
+            for held in [found.left, found.up] {
+                let Held::Found { restraint: value, all, .. } = held else {
+                    panic!("{held:?}");
+                };
+                // The hold of the other plane stands at 1 meanwhile, and a flight
+                // that spins mixes the planes a little.
+                assert!(all.iter().any(|each| (each / restraint - 1.0).abs() < 0.02), "{all:?}");
+                assert!(value.low <= value.value && value.value <= value.high);
+                if all.len() == 1 {
+                    assert!((value.value / restraint - 1.0).abs() < 0.02, "{value:?}");
+                }
             }
         }
     }
@@ -111,8 +118,8 @@ fn exact_pin_finds_the_restraint_that_made_the_shift() {
 #[test]
 fn exact_pin_without_other_doubts_leaves_no_range() {
     let shift = measured(&held(0.7), Moved::Bare);
-    let width = |simple: &Simple| match pin(simple, &shift).unwrap() {
-        Pinned::Found { restraint, .. } => restraint.high / restraint.low,
+    let width = |simple: &Simple| match pin(simple, &shift).unwrap().left {
+        Held::Found { restraint, .. } => restraint.high / restraint.low,
         other => panic!("{other:?}"),
     };
     let mut alone = held(1.0);
@@ -128,16 +135,18 @@ fn exact_pin_says_when_nothing_explains_the_shift() {
     let far = Measured { distance, shift: [0.9, 0.0], how: Moved::NockTurn(2.0) };
     let mut simple = held(1.0);
     simple.base.faults = arrow::Faults {
-        groove_offset: Shift { offset: Length::from_si(1e-5), clock: Angle::ZERO },
+        groove_offset: Shift { offset: Length::from_si(1e-4), clock: Angle::ZERO },
         nock_cant: Lean::default(),
         ..arrow::Faults::default()
     };
     let found = pin(&simple, &far).unwrap();
-    let Pinned::Unexplained { lack, shift, .. } = found else { panic!("{found:?}") };
-    assert!((lack - (shift[0] - 0.9)).abs() < 1e-12 && lack < -0.8);
+    // The groove goes with the nock, so nothing is felt.
+    assert_eq!(found.left, Held::Unfelt);
     let none = Measured { shift: [0.0; 2], ..far };
     assert!(matches!(pin(&simple, &none), Err(StudyError::Unmeasured { .. })));
     // A hard pluck of the string moves a bare shaft, but not to the far side.
     simple.base.bow.release.left = Momentum::from_si(0.02);
-    assert!(pin(&simple, &Measured { how: Moved::Bare, ..far }).is_ok());
+    let found = pin(&simple, &Measured { how: Moved::Bare, ..far }).unwrap();
+    let Held::Unexplained { lack, shift, .. } = found.left else { panic!("{found:?}") };
+    assert!((lack - (shift - 0.9)).abs() < 1e-12);
 }

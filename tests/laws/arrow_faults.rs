@@ -27,7 +27,7 @@ fn bend() -> impl Strategy<Value = Option<Bend>> {
 fn faults() -> impl Strategy<Value = Faults> {
     let leans = [lean(0.004), lean(0.005), lean(0.02), lean(0.003), lean(0.02)];
     let vane = (-0.02..0.02_f64, -0.1..0.1_f64, -3e-3..3e-3_f64);
-    (leans, [shift(), shift(), shift()], bend(), vane).prop_map(|(l, s, bend, v)| Faults {
+    (leans, [shift(), shift(), shift(), shift()], bend(), vane).prop_map(|(l, s, bend, v)| Faults {
         point_end: l[0],
         insert_face: l[1],
         point_cant: l[2],
@@ -36,6 +36,7 @@ fn faults() -> impl Strategy<Value = Faults> {
         point_offset: s[0],
         groove_offset: s[1],
         wall_offset: s[2],
+        nock_offset: s[3],
         bend,
         vane: VaneFault {
             angle: Angle::from_si(v.0),
@@ -54,6 +55,7 @@ fn clocked(mut faults: Faults, change: impl Fn(f64) -> f64) -> Faults {
     turn(&mut faults.nock_end.clock);
     turn(&mut faults.nock_cant.clock);
     turn(&mut faults.point_offset.clock);
+    turn(&mut faults.nock_offset.clock);
     turn(&mut faults.groove_offset.clock);
     turn(&mut faults.wall_offset.clock);
     if let Some(bend) = &mut faults.bend {
@@ -163,6 +165,7 @@ proptest! {
             point_cant: add_lean(one.point_cant, two.point_cant),
             nock_cant: add_lean(one.nock_cant, two.nock_cant),
             point_offset: add_shift(one.point_offset, two.point_offset),
+            nock_offset: add_shift(one.nock_offset, two.nock_offset),
             groove_offset: add_shift(one.groove_offset, two.groove_offset),
             wall_offset: add_shift(one.wall_offset, two.wall_offset),
             ..one

@@ -2,8 +2,8 @@ use arrow::{Built, Faults, Parts, Shift};
 use body::Across;
 use clothyard_tests::push::{arrow, bow, faults, recurve};
 use launch::{
-    Bow, BowKind, Departure, Form, GivenDeparture, Kit, Law, PushShape, SpeedSource, depart,
-    kinetic_energy, own_speed,
+    Bow, BowKind, BowString, Departure, Form, GivenDeparture, Kit, Law, PushShape, Restraint,
+    SpeedSource, depart, kinetic_energy, own_speed,
 };
 use units::{Angle, AngularRate, Length, Mass, Quantity, Ratio, Speed};
 
@@ -16,7 +16,7 @@ fn shot(bow: &Bow, parts: &Parts, built: &Built) -> Departure {
 #[test]
 fn law_groove_up_kicks_the_nose_down_when_nothing_holds() {
     let mut free = bow();
-    free.restraint = Ratio::ZERO;
+    free.restraint = Restraint { left: Ratio::ZERO, up: Ratio::ZERO };
     free.rest.share = Ratio::ZERO;
     let groove_offset = Shift { offset: Length::from_si(1e-4), clock: Angle::ZERO };
     let (parts, built) = arrow(&Faults { groove_offset, ..Faults::default() });
@@ -119,8 +119,14 @@ fn law_numbers_that_are_none_are_refused() {
         Bow { draw_length: with(f64::NAN), ..base },
         Bow { brace_height: with(f64::NAN), ..base },
         Bow { let_off: with(f64::NAN), ..base },
-        Bow { virtual_mass: with(f64::NAN), ..base },
-        Bow { restraint: with(f64::INFINITY), ..base },
+        Bow { virtual_mass: Some(with(f64::NAN)), ..base },
+        Bow { limb_mass: with(f64::NAN), ..base },
+        Bow { gravity: with(f64::NAN), ..base },
+        Bow { string: BowString { grip: with(f64::NAN), ..base.string }, ..base },
+        Bow { string: BowString { mass: with(-1.0), ..base.string }, ..base },
+        Bow { string: BowString { stiffness: with(0.0), ..base.string }, ..base },
+        Bow { restraint: Restraint { left: with(f64::INFINITY), ..base.restraint }, ..base },
+        Bow { restraint: Restraint { up: with(f64::NAN), ..base.restraint }, ..base },
         Bow { tip_line: with(0.0), ..base },
         Bow { half_string: with(f64::NAN), ..base },
         // Shorter than the nock stands behind the tips.
@@ -131,6 +137,7 @@ fn law_numbers_that_are_none_are_refused() {
         rest(launch::Rest { stiffness: with(f64::NAN), ..base.rest }),
         rest(launch::Rest { damping: with(-1.0), ..base.rest }),
         rest(launch::Rest { share: with(1.5), ..base.rest }),
+        rest(launch::Rest { delay: with(f64::NAN), ..base.rest }),
         rest(launch::Rest { ahead: with(f64::NAN), ..base.rest }),
         rest(launch::Rest { preload: with(f64::NAN), ..base.rest }),
         Bow { speed: SpeedSource::Chronograph { speed: with(f64::NAN), mass: with(0.02) }, ..base },

@@ -1,8 +1,10 @@
 //! The elastic push: symmetries, limits, energy, convergence.
 
 use arrow::{Bend, Built, Faults, Lean, Parts, Shift};
-use clothyard_tests::push::{arrow, bow, faults, recurve};
-use launch::{Bow, Departure, Detail, Form, GivenDeparture, Kit, SpeedSource, depart, watch};
+use clothyard_tests::push::{arrow, bow, faults, level, recurve};
+use launch::{
+    Bow, Departure, Detail, Form, GivenDeparture, Kit, Restraint, SpeedSource, depart, watch,
+};
 use units::{Angle, Mass, Ratio, Speed};
 
 fn shot(bow: &Bow, parts: &Parts, built: &Built, index: f64) -> Departure {
@@ -29,10 +31,15 @@ fn apart(a: &Departure, b: &Departure) -> f64 {
         .fold(0.0, f64::max)
 }
 
+/// The invented compound where nothing weighs.
+fn weightless() -> Bow {
+    Bow { gravity: units::Acceleration::ZERO, ..bow() }
+}
+
 #[test]
 fn law_push_no_fault_no_kick() {
     let (parts, built) = arrow(&Faults::default());
-    let end = shot(&bow(), &parts, &built, 0.3);
+    let end = shot(&weightless(), &parts, &built, 0.3);
     assert!(sideways(&end).iter().flatten().all(|v| v.abs() == 0.0), "{end:?}");
     assert!(end.flex.energy() == 0.0);
 }
@@ -41,9 +48,12 @@ fn law_push_no_fault_no_kick() {
 fn law_push_twice_the_fault_twice_the_kick() {
     let (parts, once) = arrow(&faults(1.0));
     let (_, twice) = arrow(&faults(2.0));
-    let (a, b) = (shot(&bow(), &parts, &once, 0.0), shot(&bow(), &parts, &twice, 0.0));
-    for (x, y) in sideways(&a).iter().flatten().zip(sideways(&b).iter().flatten()) {
-        assert!((2.0 * x - y).abs() < 1e-9 * y.abs().max(1e-9), "{x} {y}");
+    let (_, none) = arrow(&faults(0.0));
+    let [o, a, b] = [&none, &once, &twice].map(|built| sideways(&shot(&bow(), &parts, built, 0.0)));
+    for ((o, x), y) in o.iter().flatten().zip(a.iter().flatten()).zip(b.iter().flatten()) {
+        // The arrow's own weight moves it as well.
+        let (x, y) = (x - o, y - o);
+        assert!((2.0 * x - y).abs() < 1e-8 * y.abs().max(1e-8), "{x} {y}");
     }
 }
 
@@ -89,12 +99,14 @@ fn law_push_mirror() {
 #[test]
 fn law_push_stiff_shaft_is_rigid() {
     let (parts, built) = arrow(&faults(1.0));
+    let bow = level;
     let rigid = detailed(&bow(), &parts, &built, Detail { modes: 0, ..Detail::default() });
     let mut hard = built.clone();
     hard.stiffness = units::BendingStiffness::from_si(1e4 * built.stiffness.si());
     let stiff = detailed(&bow(), &parts, &hard, Detail::default());
     let gap = apart(&rigid.departure, &stiff.departure);
-    assert!(gap < 2e-3, "differs by {gap}");
+    // A nock as light as its own mass still gives a little to the string there.
+    assert!(gap < 6e-3, "differs by {gap}");
     let soft = detailed(&bow(), &parts, &built, Detail::default());
     assert!(apart(&rigid.departure, &soft.departure) > 0.02, "the shaft bends");
 }
@@ -108,7 +120,7 @@ fn law_push_energy_closes() {
         let detail = Detail { steps: 6000, ..Detail::default() };
         let history = detailed(&bow, &parts, &built, detail);
         let work = history.frames.last().unwrap().work;
-        let all = [work.thrust, work.string, work.rest, work.damping];
+        let all = [work.thrust, work.string, work.rest, work.damping, work.weight];
         let gained = history.sideways.1 - history.sideways.0;
         let size: f64 = all.iter().map(|w| w.abs()).sum();
         let gap = (all.iter().sum::<f64>() - gained).abs() / size;
@@ -165,8 +177,9 @@ fn law_kit_neglects_little_in_speed() {
 /// the shaft turns with it.
 #[test]
 fn law_push_rolls_with_the_arrow() {
-    let mut free = bow();
-    free.restraint = Ratio::ZERO;
+    let mut free = weightless();
+    free.restraint = Restraint { left: Ratio::ZERO, up: Ratio::ZERO };
+    free.rest.share = Ratio::ZERO;
     let (mut parts, built) = arrow(&faults(1.0));
     parts.shaft.stiff_side = Ratio::from_si(0.04);
     parts.shaft.stiff_clock = Angle::from_si(0.5);
@@ -185,7 +198,7 @@ fn law_push_rolls_with_the_arrow() {
 fn law_push_stiff_side_up_is_a_stiffer_shaft() {
     let (mut parts, built) = arrow(&faults(1.0));
     let plain = |parts: &Parts, built: &Built| {
-        detailed(&bow(), parts, built, Detail { modes: 1, ..Detail::default() }).departure
+        detailed(&level(), parts, built, Detail { modes: 1, ..Detail::default() }).departure
     };
     let soft = plain(&parts, &built);
     let mut hard = built.clone();
@@ -210,5 +223,23 @@ fn law_push_sideways_energy_is_small() {
         let arrow = 0.5 * built.mass.mass().si() * history.departure.speed.powi(2);
         let share = history.sideways.1 / arrow;
         assert!(share < 1e-3, "{share}");
+    }
+}
+
+/// The firmer the string holds, the less a nock leaves its path up and down; in
+/// the limit it is pinned.
+#[test]
+fn law_a_firm_hold_is_a_pin() {
+    for base in [bow(), recurve()] {
+        let (parts, built) = arrow(&faults(1.0));
+        let strays = |up: f64| {
+            let mut bow = Bow { gravity: units::Acceleration::ZERO, ..base };
+            bow.restraint.up = Ratio::from_si(up);
+            let history = detailed(&bow, &parts, &built, Detail::default());
+            let nock = |frame| history.nock(frame)[1].abs();
+            history.frames.iter().map(nock).fold(0.0, f64::max)
+        };
+        let far = [1.0, 5.0, 20.0].map(strays);
+        assert!(far[2] < far[1] && far[2] < 0.6 * far[0], "{far:?}");
     }
 }

@@ -6,7 +6,7 @@ use clothyard_tests::recipe::Simple;
 use launch::Bow;
 use report::{File, ReportError, Subject};
 use roxmltree::Document;
-use study::{Measured, Moved, Pinned, PushStory, watch_push};
+use study::{Held, Measured, Moved, Pinned, PushStory, watch_push};
 use units::{Length, Style};
 
 fn told(bow: Bow, by: f64) -> PushStory {
@@ -145,7 +145,8 @@ fn law_push_number_that_is_not_finite_is_refused_by_its_place() {
 fn law_pin_number_that_is_not_finite_is_refused_by_its_place() {
     let measured =
         Measured { distance: Length::from_si(20.0), shift: [f64::NAN, 0.0], how: Moved::Bare };
-    let error = report::pin(&measured, &Pinned::Lost, Style::Metric).map(drop).unwrap_err();
+    let lost = Pinned { left: Held::Lost, up: Held::Lost };
+    let error = report::pin(&measured, &lost, Style::Metric).map(drop).unwrap_err();
     let ReportError::NotFinite { path, .. } = error else { panic!("{error}") };
     assert_eq!(path, "pin[1].is");
 }

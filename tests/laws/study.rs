@@ -322,7 +322,7 @@ fn law_archer_and_arrows_add_in_variance() {
     let clock = Law::Uniform { low: 0.0, high: TAU };
     let build = Simple::new()
         .aimed(1e-4)
-        .drawn(Value::Groove, Owner::NockEnd, Law::Rayleigh { scale: 1e-5 }, Per::Arrow)
+        .drawn(Value::Groove, Owner::NockEnd, Law::Rayleigh { scale: 1e-4 }, Per::Arrow)
         .drawn(Value::GrooveClock, Owner::NockEnd, clock, Per::Arrow);
     let found = answer(&compare(vec![build.build("one")], flights));
     for mark in &found.builds[0].marks {

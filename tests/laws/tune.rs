@@ -41,7 +41,7 @@ fn size([left, up]: [f64; 2]) -> f64 {
 /// either.
 #[test]
 fn law_tune_a_clean_push_parts_and_tears_nothing() {
-    let mut simple = tune::simple(push::bow());
+    let mut simple = tune::simple(push::level());
     if let Some(vanes) = &mut simple.base.parts.vanes {
         vanes.angle = Angle::ZERO;
     }

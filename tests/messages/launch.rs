@@ -2,8 +2,8 @@ use arrow::{Built, Faults, Parts};
 use body::Across;
 use clothyard_tests::push::{arrow, bow, recurve};
 use launch::{
-    Bow, DrawCurve, Form, GivenDeparture, LaunchError, SpeedSource, depart, fit_virtual_mass,
-    stored_energy,
+    Bow, DrawCurve, Form, GivenDeparture, LaunchError, Restraint, SpeedSource, depart,
+    fit_virtual_mass, stored_energy,
 };
 use units::{Angle, BendingStiffness, Force, Length, Mass, Ratio, Speed};
 
@@ -35,7 +35,7 @@ fn regress_launch_messages() {
     let base = bow();
     let plain = arrow(&Faults::default());
     // Nothing holds the arrow, and a groove far off is pushed for long.
-    let mut loose = Bow { restraint: Ratio::ZERO, ..base };
+    let mut loose = Bow { restraint: Restraint { left: Ratio::ZERO, up: Ratio::ZERO }, ..base };
     loose.rest.share = Ratio::ZERO;
     let mut far = plain.clone();
     far.1.shape.groove = Across { at0: 0.01, at90: 0.0 };
@@ -55,8 +55,11 @@ fn regress_launch_messages() {
     soft.1.stiffness = BendingStiffness::from_si(2.0);
     let errors = [
         refused(&Bow { draw_length: Length::from_si(72.0), ..base }, &plain),
-        refused(&Bow { restraint: Ratio::from_si(f64::NAN), ..base }, &plain),
+        refused(&Bow { gravity: units::Acceleration::from_si(f64::NAN), ..base }, &plain),
         refused(&Bow { half_string: Length::from_si(0.4), ..recurve() }, &plain),
+        LaunchError::NoRelease { grip: 200.0 },
+        LaunchError::NoLimbs { energy: 81.0, part: 0.9 },
+        LaunchError::NoCams { drawn: 0.02 },
         refused(
             &Bow { brace_height: Length::from_si(0.58), draw_length: Length::from_si(0.6), ..base },
             &plain,

@@ -12,7 +12,7 @@ fn published_constant_virtual_mass_predicts_the_efficiency() {
     let speed = Speed::from_si(90.0);
     let stored = kinetic_energy(light, speed).si() / 0.8074;
     let bow = Bow {
-        virtual_mass: Mass::from_si(light.si() * (1.0 / 0.8074 - 1.0)),
+        virtual_mass: Some(Mass::from_si(light.si() * (1.0 / 0.8074 - 1.0))),
         speed: SpeedSource::Chronograph { speed, mass: light },
         ..bow()
     };
@@ -34,7 +34,8 @@ fn published_stored_energy_goes_with_force_times_stroke() {
             kind: launch::BowKind::Recurve,
             let_off: Ratio::ZERO,
             brace_height: Length::from_si(0.2),
-            virtual_mass: Mass::ZERO,
+            virtual_mass: Some(Mass::ZERO),
+            half_string: Length::from_si(0.83),
             draw_length: Length::from_si(draw + beyond),
             draw_weight: Force::from_si(force),
             speed: SpeedSource::Rating {

@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use arrow::{Faults, Shift};
 use clothyard_tests::push::{arrow, bow, recurve};
-use launch::{Bow, Detail, Form, MODES, beam, stored_energy, watch};
+use launch::{Bow, Detail, Form, MODES, Restraint, beam, stored_energy, watch};
 use units::{Angle, Force, Length, Ratio, Stiffness};
 
 /// Rate (rad/s) and velocity (m/s) at departure for a groove 0.1 mm off, toward
@@ -14,11 +14,15 @@ fn kicks(bow: &Bow) -> [(f64, f64); 4] {
         let (plane, modes) = (case / 2, if case % 2 == 0 { MODES } else { 0 });
         let clock = Angle::from_si([-std::f64::consts::FRAC_PI_2, 0.0][plane]);
         let groove_offset = Shift { offset: Length::from_si(1e-4), clock };
-        let (parts, built) = arrow(&Faults { groove_offset, ..Faults::default() });
         let detail = Detail { modes, ..Detail::default() };
-        let history = watch(bow, &parts, &built, Angle::ZERO, &Form::default(), detail).unwrap();
-        let d = history.departure;
-        [(d.yaw_rate, d.velocity_left), (d.pitch_rate, d.velocity_up)][plane]
+        let [none, off] = [Faults::default(), Faults { groove_offset, ..Faults::default() }]
+            .map(|faults| {
+                let (parts, built) = arrow(&faults);
+                watch(bow, &parts, &built, Angle::ZERO, &Form::default(), detail).unwrap()
+            })
+            .map(|history| history.departure)
+            .map(|d| [(d.yaw_rate, d.velocity_left), (d.pitch_rate, d.velocity_up)][plane]);
+        (off.0 - none.0, off.1 - none.1)
     })
 }
 
@@ -26,13 +30,14 @@ fn kicks(bow: &Bow) -> [(f64, f64); 4] {
 fn regress_kick_of_a_groove_offset() {
     let mut rows: Vec<(String, Bow)> = Vec::new();
     let with = |change: &dyn Fn(&mut Bow)| {
-        let mut bow = Bow { restraint: Ratio::from_si(1.0), ..bow() };
+        let one = Ratio::from_si(1.0);
+        let mut bow = Bow { restraint: Restraint { left: one, up: one }, ..bow() };
         change(&mut bow);
         bow
     };
-    for restraint in [0.0, 0.5, 1.0, 2.0] {
-        let bow = with(&|bow| bow.restraint = Ratio::from_si(restraint));
-        rows.push((format!("restraint {restraint}"), bow));
+    for (left, up) in [(0.0, 0.0), (0.6, 0.2), (1.0, 1.0), (1.4, 5.0), (1.0, 20.0)] {
+        let restraint = Restraint { left: Ratio::from_si(left), up: Ratio::from_si(up) };
+        rows.push((format!("restraint {left} {up}"), with(&|bow| bow.restraint = restraint)));
     }
     for stiffness in [200.0, 5000.0] {
         let bow = with(&|bow| bow.rest.stiffness = Stiffness::from_si(stiffness));
@@ -43,10 +48,10 @@ fn regress_kick_of_a_groove_offset() {
         rows.push((format!("rest to {share}"), bow));
     }
     let heads = ["left, elastic", "left, rigid", "up, elastic", "up, rigid"];
-    let mut table = format!("{:17}{}\n", "", heads.map(|head| format!("{head:15}")).join(" | "));
+    let mut table = format!("{:19}{}\n", "", heads.map(|head| format!("{head:15}")).join(" | "));
     for (name, bow) in rows {
         let cells = kicks(&bow).map(|(rate, velocity)| format!("{rate:7.3} {velocity:7.4}"));
-        let _ = writeln!(table, "{name:17}{}", cells.join(" | "));
+        let _ = writeln!(table, "{name:19}{}", cells.join(" | "));
     }
     let table: Vec<&str> = table.lines().map(str::trim_end).collect();
     let table = table.join("\n");

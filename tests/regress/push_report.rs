@@ -5,7 +5,7 @@ use clothyard_tests::push::{bow, faults, recurve};
 use clothyard_tests::recipe::Simple;
 use launch::Bow;
 use report::Subject;
-use study::{Banded, Measured, Moved, Pinned, watch_push};
+use study::{Banded, Held, Measured, Moved, Pinned, watch_push};
 use units::{Length, Style};
 
 fn said(bow: Bow, by: f64, style: Style) -> String {
@@ -36,17 +36,21 @@ fn regress_push_without_any_fault() {
 #[test]
 fn regress_pinned_restraint() {
     let measured = |how| Measured { distance: Length::from_si(18.288), shift: [0.03, -0.01], how };
-    let found = Pinned::Found {
+    let found = Held::Found {
         restraint: Banded { value: 0.84, low: 0.61, high: 1.37 },
         open: true,
-        side: -0.006,
         all: vec![0.84, 2.6],
     };
-    let near = Pinned::Unexplained { restraint: 0.1, shift: [0.02, 0.0], lack: -0.012 };
+    let near = Held::Unexplained { restraint: 0.1, shift: 0.02, lack: -0.012 };
     let turned = Moved::NockTurn(120.0_f64.to_radians());
-    let said =
-        [(turned, found), (Moved::Bare, near), (turned, Pinned::Lost)].map(|(how, pinned)| {
-            report::pin(&measured(how), &pinned, Style::Archery).unwrap().terminal(80)
-        });
+    let said = [
+        (turned, found, Held::Unfelt),
+        (Moved::Bare, near.clone(), Held::Lost),
+        (Moved::Pushed(10.0), Held::Lost, near),
+    ]
+    .map(|(how, left, up)| {
+        let pinned = Pinned { left, up };
+        report::pin(&measured(how), &pinned, Style::Archery).unwrap().terminal(80)
+    });
     insta::assert_snapshot!(said.join("\n---\n"));
 }

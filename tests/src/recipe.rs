@@ -40,7 +40,7 @@ pub enum Value {
     PointMass,
     /// Drag coefficient of nock and rear end.
     NockDrag,
-    /// Sideways restraint of the string.
+    /// Both restraints of the string.
     Restraint,
     /// Wind speed, m/s.
     Wind,
@@ -77,7 +77,10 @@ impl Value {
             Self::ReleaseLeft => setup.form.release_left = angle,
             Self::PointMass => setup.parts.point.mass = Mass::from_si(value),
             Self::NockDrag => setup.aero.nock_drag = Ratio::from_si(value),
-            Self::Restraint => setup.bow.restraint = Ratio::from_si(value),
+            Self::Restraint => {
+                setup.bow.restraint.left = Ratio::from_si(value);
+                setup.bow.restraint.up = Ratio::from_si(value);
+            }
             Self::Wind => setup.site.wind.speed = Speed::from_si(value),
             Self::Spine => setup.parts.shaft.spine = Length::from_si(value),
             Self::Length => setup.parts.shaft.length = Length::from_si(value),
@@ -134,7 +137,7 @@ impl Simple {
             parts: crate::hunter(),
             faults: arrow::Faults::default(),
             index: Angle::ZERO,
-            bow: push::bow(),
+            bow: push::level(),
             form: Form::default(),
             departure: GivenDeparture::default(),
             aero: crate::choice(),

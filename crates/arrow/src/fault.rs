@@ -57,6 +57,8 @@ pub struct Faults {
     pub nock_end: Lean,
     /// The nock canted in its seat, whatever the cause.
     pub nock_cant: Lean,
+    /// The nock off centre in its seat: the play that its lean leaves.
+    pub nock_offset: Shift,
     /// The groove off centre in the nock.
     pub groove_offset: Shift,
     /// The shaft's mass off its centre line (uneven wall).

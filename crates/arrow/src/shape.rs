@@ -66,6 +66,7 @@ impl Shape {
         let nock_lean = seats.nock.follow(faults.nock_end) + faults.nock_cant.across();
         let mut nock = centre.tangent(layout.shaft_rear.si());
         nock.slope = nock.slope - nock_lean;
+        nock.offset = nock.offset + faults.nock_offset.across();
 
         let vane_middle = parts.vanes.map(|vanes| vanes.position.si() + vanes.root.si() / 2.0);
         let mut pieces = mass::straight(parts, layout);

@@ -68,12 +68,13 @@ the forces along the stroke. docs/push-explained.md says what they mean.
 
 Example: clothyard push scenarios/finger-recurve.toml --units metric")]
     Push(Push),
-    /// Find how firmly the string holds the nock, from one measured shift
+    /// Find how firmly the string holds the nock, from one measured shift or push
     #[command(after_long_help = "\
 The scenario says in [measured] what was done and seen: the same arrow with its
-nock turned, or bare against fletched, and how far the impact moved at a distance.
-The answer is the bow.restraint that explains it, and the range left by what else
-is poorly known. docs/push-explained.md shows how to measure.
+nock turned, or bare against fletched, and how far the impact moved at a distance;
+or the nock of the bow pushed by some force, and how far it gave way.
+The answer is bow.restraint, left and up, that explains it, and the range left by
+what else is poorly known. docs/push-explained.md shows how to measure.
 
 Example: clothyard pin my.toml --out parts/my-string.toml")]
     Pin(Pin),
@@ -293,7 +294,7 @@ pub(crate) struct Pin {
     /// Which build of the scenario [default: the first]
     #[arg(long, value_name = "NAME")]
     pub(crate) build: Option<String>,
-    /// Write the restraint to this part file; it must not exist yet
+    /// Write the restraints to this part file; it must not exist yet
     #[arg(long, value_name = "FILE")]
     pub(crate) out: Option<PathBuf>,
 }

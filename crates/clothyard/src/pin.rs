@@ -1,6 +1,7 @@
-//! `clothyard pin`: the string's restraint from one measured shift of impact.
+//! `clothyard pin`: the string's restraints from one measured thing.
 
-use study::Pinned;
+use scenario::Restrained;
+use study::Held;
 
 use crate::failure::Failure;
 use crate::{Stream, ask, cli, shelf};
@@ -15,19 +16,24 @@ pub(crate) fn pin(order: &cli::Pin, out: &mut Stream) -> Result<(), Failure> {
     let document = report::pin(&measured, &pinned, style)?;
     let text = if source.json { document.json()? } else { document.terminal(ask::WIDTH) };
     let Some(path) = &order.out else { return out.print(&text) };
-    let Pinned::Found { restraint, .. } = &pinned else {
+    let found = [&pinned.left, &pinned.up].map(|held| match held {
+        Held::Found { restraint, .. } => {
+            Some(Restrained { value: restraint.value, low: restraint.low, high: restraint.high })
+        }
+        Held::Unexplained { .. } | Held::Unfelt | Held::Lost => None,
+    });
+    if found.iter().all(Option::is_none) {
         out.print(&text)?;
         return Err(Failure::NotPinned);
-    };
+    }
     let how = report::pin_seen(&measured, style);
-    let left = (restraint.low, restraint.high);
-    shelf::write_new(path, &scenario::restraint_part(&how, restraint.value, left))?;
+    shelf::write_new(path, &scenario::restraint_part(&how, found))?;
     out.print(&text)?;
     if source.json {
         return Ok(());
     }
     out.print(&format!(
-        "\nWritten to {}: name it as part of [bow], or copy its line there\n",
+        "\nWritten to {}: name it as part of [bow], or copy its lines there\n",
         path.display()
     ))
 }

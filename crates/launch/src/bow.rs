@@ -1,4 +1,7 @@
-use units::{Angle, AngularRate, Damping, Force, Length, Mass, Momentum, Ratio, Speed, Stiffness};
+use units::{
+    Acceleration, Angle, AngularRate, Damping, Force, Length, Mass, Momentum, Ratio, Speed,
+    Stiffness, Time,
+};
 
 use crate::{Flex, LaunchError};
 
@@ -42,7 +45,8 @@ pub enum SpeedSource {
 /// How a rest holds the shaft.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum RestKind {
-    /// Holds all round, and falls away at a stated share of the stroke.
+    /// A launcher: carries the shaft in a fork, which holds it to both sides but
+    /// not down, and falls away at a stated share of the stroke.
     DropAway,
     /// Holds all round as long as the shaft is over it.
     Containment,
@@ -76,8 +80,11 @@ pub struct Rest {
     pub damping: Damping,
     /// Force at which a side point's spring begins to give.
     pub preload: Force,
-    /// Share of the power stroke after which the rest is out of reach.
+    /// Share of the power stroke after which the rest starts to fall; at 1 it
+    /// stays until the shaft has passed.
     pub share: Ratio,
+    /// How long after that it is out of reach.
+    pub delay: Time,
     /// How far ahead of the string at brace the rest stands.
     pub ahead: Length,
     /// From the shaft's centre line at rest to the riser beside it.
@@ -156,6 +163,28 @@ pub struct NockPath {
     pub up: Length,
 }
 
+/// A bowstring.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BowString {
+    /// Mass of all of it.
+    pub mass: Mass,
+    /// Mass fixed to it at the nock: loop, nocking points.
+    pub nocking: Mass,
+    /// Force over strain.
+    pub stiffness: Force,
+    /// Force at which a nock comes off it.
+    pub grip: Force,
+}
+
+/// How firmly the string holds the nock, over what geometry and tension say.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Restraint {
+    /// Sideways.
+    pub left: Ratio,
+    /// Up and down.
+    pub up: Ratio,
+}
+
 /// A bow.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bow {
@@ -177,17 +206,23 @@ pub struct Bow {
     /// Where the speed comes from.
     pub speed: SpeedSource,
     /// The mass that, moving with the arrow, would hold the energy the bow
-    /// keeps.
-    pub virtual_mass: Mass,
-    /// Sideways and vertical restraint of the string over its simple value,
-    /// 1 = simple.
-    pub restraint: Ratio,
-    /// Distance from the nock to the line of the limb tips when the string
-    /// is at brace.
+    /// keeps, where it is known; else it follows from the moving parts.
+    pub virtual_mass: Option<Mass>,
+    /// Moving mass of one limb as if all of it were at its tip; of a compound,
+    /// what moves with an axle.
+    pub limb_mass: Mass,
+    /// The string.
+    pub string: BowString,
+    /// How firmly the string holds the nock.
+    pub restraint: Restraint,
+    /// Compound: how far the string at brace stands behind the axles, which is
+    /// the radius of its track where it leaves the cam.
     pub tip_line: Length,
     /// Half the length of the string between the limb tips, or between the
-    /// cams, at brace.
+    /// axles, at brace.
     pub half_string: Length,
+    /// Free fall across the push; the arrow lies on its rest by its weight.
+    pub gravity: Acceleration,
     /// How the nock is set free.
     pub release: Release,
     /// The nock's path.

@@ -17,9 +17,15 @@ pub(crate) const VIRTUAL_MASS: (f64, f64) = (0.0, 0.2);
 pub(crate) const HYSTERESIS: (f64, f64) = (0.0, 0.9);
 /// Full let-off would leave nothing to start the arrow.
 pub(crate) const LET_OFF: (f64, f64) = (0.0, 0.95);
-/// A nock nearer to the tip line would make the restraint grow without bound.
-const TIP_LINE: (f64, f64) = (0.005, 1.0);
+const LIMB_MASS: (f64, f64) = (0.001, 2.0);
+const STRING_MASS: (f64, f64) = (0.0, 0.1);
+const NOCKING_MASS: (f64, f64) = (0.0, 0.05);
+const STRING_STIFFNESS: (f64, f64) = (5e3, 1e7);
+const GRIP: (f64, f64) = (0.0, 200.0);
+const GRAVITY: (f64, f64) = (0.0, 30.0);
+const TIP_LINE: (f64, f64) = (0.005, 0.2);
 const RESTRAINT: (f64, f64) = (0.0, 20.0);
+const DELAY: (f64, f64) = (0.0, 1.0);
 const REST_STIFFNESS: (f64, f64) = (0.0, 1e5);
 const REST_DAMPING: (f64, f64) = (0.0, 100.0);
 const REST_AHEAD: (f64, f64) = (0.0, 1.0);
@@ -59,26 +65,48 @@ pub(crate) fn stroke(bow: &Bow) -> Result<(), LaunchError> {
     power_stroke(bow.draw_length, bow.brace_height).map(|_| ())
 }
 
+/// Checks what moves in the bow.
+pub(crate) fn machine(bow: &Bow) -> Result<(), LaunchError> {
+    stroke(bow)?;
+    within(Setting::DrawWeight, bow.draw_weight.si(), DRAW_WEIGHT)?;
+    within(Setting::LimbMass, bow.limb_mass.si(), LIMB_MASS)?;
+    within(Setting::StringMass, bow.string.mass.si(), STRING_MASS)?;
+    within(Setting::NockingMass, bow.string.nocking.si(), NOCKING_MASS)?;
+    within(Setting::StringStiffness, bow.string.stiffness.si(), STRING_STIFFNESS)?;
+    within(Setting::Grip, bow.string.grip.si(), GRIP)?;
+    within(Setting::HalfString, bow.half_string.si(), HALF_STRING)?;
+    within(Setting::TipLine, bow.tip_line.si(), TIP_LINE)?;
+    let half_string = bow.half_string.si();
+    // Hinged limbs turn; cams pay out string, so theirs need reach to brace alone.
+    let behind = match bow.kind {
+        BowKind::Compound => bow.tip_line.si(),
+        BowKind::Recurve | BowKind::Longbow => {
+            bow.brace_height.si() + power_stroke(bow.draw_length, bow.brace_height)?.si()
+        }
+    };
+    if half_string > behind {
+        Ok(())
+    } else {
+        Err(LaunchError::StringShort { half_string, behind })
+    }
+}
+
 /// Checks what holds the arrow sideways in the push.
 pub(crate) fn guide(bow: &Bow, shaft_front: f64) -> Result<(), LaunchError> {
-    within(Setting::Restraint, bow.restraint.si(), RESTRAINT)?;
-    within(Setting::TipLine, bow.tip_line.si(), TIP_LINE)?;
+    within(Setting::RestraintLeft, bow.restraint.left.si(), RESTRAINT)?;
+    within(Setting::RestraintUp, bow.restraint.up.si(), RESTRAINT)?;
+    within(Setting::Gravity, bow.gravity.si(), GRAVITY)?;
     within(Setting::RestStiffness, bow.rest.stiffness.si(), REST_STIFFNESS)?;
     within(Setting::RestDamping, bow.rest.damping.si(), REST_DAMPING)?;
     within(Setting::RestShare, bow.rest.share.si(), SHARE)?;
     within(Setting::RestAhead, bow.rest.ahead.si(), REST_AHEAD)?;
     within(Setting::Preload, bow.rest.preload.si(), PRELOAD)?;
-    within(Setting::HalfString, bow.half_string.si(), HALF_STRING)?;
+    within(Setting::RestDelay, bow.rest.delay.si(), DELAY)?;
     within(Setting::PathLeft, bow.path.left.si(), PATH)?;
     within(Setting::PathUp, bow.path.up.si(), PATH)?;
     within(Setting::ImpulseLeft, bow.release.left.si(), IMPULSE)?;
     within(Setting::ImpulseUp, bow.release.up.si(), IMPULSE)?;
     let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
-    // Cams pay out string, so theirs need reach to brace alone.
-    let behind = bow.tip_line.si() + if bow.kind == BowKind::Compound { 0.0 } else { stroke };
-    if bow.half_string.si() < behind {
-        return Err(LaunchError::StringShort { half_string: bow.half_string.si(), behind });
-    }
     let rest = bow.rest.ahead.si() + stroke;
     if rest <= shaft_front {
         Ok(())

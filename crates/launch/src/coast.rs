@@ -1,5 +1,6 @@
 //! The arrow just after the string.
 
+use crate::elastic::MOTIONS;
 use crate::push::History;
 
 impl History {
@@ -14,8 +15,7 @@ impl History {
         let (value, _) = self.arrow.at(station);
         let flex = &self.departure.flex;
         std::array::from_fn(|plane| {
-            let Some(end) = self.frames.last() else { return 0.0 };
-            let (motion, rate) = (&end.motion[plane], &end.rate[plane]);
+            let (motion, rate) = self.end.0[plane].split_at(MOTIONS);
             let rigid: f64 = (0..2).map(|i| value[i] * (motion[i] + rate[i] * time)).sum();
             let swing = flex.swing(time)[plane];
             let bent: f64 = swing.iter().zip(&value[2..]).map(|(q, w)| q * w).sum();

@@ -71,16 +71,47 @@ pub enum LaunchError {
         /// The limit, rad.
         limit: f64,
     },
-    /// The string is too short for the draw.
+    /// The string is too short for the bow.
     #[error(
-        "a half string of {half_string} m is shorter than the {behind:.4} m by which the nock \
-         stands behind the line of the limb tips"
+        "a half string of {half_string} m is too short: with it at brace and the nock {behind:.4} m \
+         behind, no limb reaches its end at full draw; it must exceed {behind:.4} m"
     )]
     StringShort {
         /// Half the length of the string, m.
         half_string: f64,
-        /// Nock behind the line of the tips, m.
+        /// Nock behind hinges or axles, m.
         behind: f64,
+    },
+    /// No hinged limbs draw so.
+    #[error(
+        "a force-draw curve that stores {energy:.1} J, {part:.3} of force times stroke, fits no \
+         bow with these limbs: hinged limbs of this string and brace height cannot have it; look at \
+         the curve, the brace height and the half string"
+    )]
+    NoLimbs {
+        /// Stored energy, J.
+        energy: f64,
+        /// The same over the force at full draw times the stroke.
+        part: f64,
+    },
+    /// No cams draw so.
+    #[error(
+        "no cams give this force-draw curve: at {drawn:.2} of the draw the cable would go slack or \
+         the cam turn back; look at the curve, most likely its first readings above brace, at the \
+         half string and the tip line"
+    )]
+    NoCams {
+        /// Share of the draw, 0 at brace.
+        drawn: f64,
+    },
+    /// The string does not let the arrow go.
+    #[error(
+        "the string never pulls back hard enough to come off a nock that holds it with {grip} N; \
+         a nock comes off with a few newtons"
+    )]
+    NoRelease {
+        /// Grip of the nock, N.
+        grip: f64,
     },
     /// String or rest swing the arrow too fast to follow.
     #[error(
@@ -195,11 +226,19 @@ settings! {
     RatedDrawWeight "draw weight of the rating" " N"
     RatedDrawLength "draw length of the rating" " m"
     VirtualMass "virtual mass" " kg"
-    Restraint "sideways restraint" ""
-    TipLine "distance from nock to tip line" " m"
+    LimbMass "moving mass of a limb" " kg"
+    StringMass "mass of the string" " kg"
+    NockingMass "mass on the string at the nock" " kg"
+    StringStiffness "stiffness of the string" " N"
+    Grip "grip of the nock" " N"
+    Gravity "free fall" " m/s2"
+    RestraintLeft "sideways restraint" ""
+    RestraintUp "up and down restraint" ""
+    TipLine "distance from string to axles" " m"
     RestStiffness "stiffness of the rest" " N/m"
     RestDamping "damping of the rest" " N s/m"
     RestShare "share of the stroke on the rest" ""
+    RestDelay "delay of the rest's fall" " s"
     RestAhead "place of the rest ahead of the string" " m"
     Preload "preload of the side point" " N"
     HalfString "half length of the string" " m"

@@ -21,34 +21,52 @@
 
 mod beam;
 mod bow;
+mod cams;
 mod check;
 mod coast;
+mod contact;
 mod elastic;
 mod energy;
 mod error;
 mod flex;
+mod frame;
 mod hold;
+mod kit;
+mod leave;
+mod limbs;
+mod machine;
+mod nominal;
 mod push;
+mod search;
 mod shape;
+mod start;
 mod story;
 mod sway;
 
 pub use beam::{Beam, ELEMENTS, Lump, Modes};
 pub use bow::{
-    Bow, BowKind, CURVE_POINTS, Departure, DrawCurve, Form, GivenDeparture, NockPath, Release,
-    Rest, RestKind, Side, SpeedSource,
+    Bow, BowKind, BowString, CURVE_POINTS, Departure, DrawCurve, Form, GivenDeparture, NockPath,
+    Release, Rest, RestKind, Restraint, Side, SpeedSource,
 };
+pub use cams::{CamParts, Cams};
 pub use elastic::{Elastic, beam};
 pub use energy::{
     Budget, DRAW_BEYOND_PIVOT, EnergyFit, RATING_DRAW_LENGTH, RATING_DRAW_WEIGHT, RATING_MASS,
-    budget, fit_virtual_mass, kinetic_energy, momentum, own_speed, power_stroke, stored_energy,
+    budget, fit_virtual_mass, kinetic_energy, momentum, own_speed, power_stroke, push_forces,
+    stored_energy,
 };
 pub use error::{LaunchError, Setting};
 pub use flex::{Flex, MODES};
-pub use push::{Detail, History, Kit, depart, watch};
-pub use shape::{BowLaw, Law, PushShape, push_force};
+pub use frame::{Frame, Work};
+pub use hold::Hold;
+pub use kit::Kit;
+pub use limbs::Limbs;
+pub use machine::{Machine, Still, Twine, hold_at_brace};
+pub use nominal::{Instant, Nominal};
+pub use push::{Detail, History, depart, watch};
+pub use shape::{BowLaw, Law, PushShape};
 pub use story::{
     Buckling, INSTANTS, ModeShape, Moment, PushStory, ShaftPlace, ShaftShape, StrokePoint, Touch,
     story,
 };
-pub use sway::{Frame, STEPS, Work};
+pub use sway::STEPS;

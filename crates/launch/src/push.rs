@@ -1,15 +1,17 @@
-//! One push, a kit of pushes by a linear map, and the departure they end in.
+//! One push, and the departure it ends in.
 
 use arrow::{Built, Parts};
 use units::{Angle, AngularRate};
 
 use crate::check::{self, within};
-use crate::elastic::{Elastic, FLAWS, Flaw, MOTIONS};
-use crate::energy::{own_speed, power_stroke};
+use crate::elastic::{Elastic, Flaw, MOTIONS};
+use crate::energy::{own_push, power_stroke};
 use crate::flex::{Flex, MODES};
-use crate::hold::{Contact, contacts};
-use crate::sway::{Frame, STEPS, Track};
-use crate::{Bow, BowLaw, Departure, Form, GivenDeparture, LaunchError, Setting};
+use crate::frame::Frame;
+use crate::machine::Machine;
+use crate::nominal::Nominal;
+use crate::sway::{Gone, STEPS, Track};
+use crate::{Bow, Departure, Form, GivenDeparture, LaunchError, Setting};
 
 /// Largest nose angle of the push, rad. Chosen: sine and angle differ by
 /// 0.7 % there.
@@ -39,12 +41,12 @@ pub fn depart(
     given: &GivenDeparture,
 ) -> Result<Departure, LaunchError> {
     checked(bow, parts, built, index)?;
-    let speed = speed(bow, built, form, given)?;
+    let push = nominal(bow, built, form, given)?;
+    let speed = push.speed();
     let arrow = Elastic::new(parts, built)?;
-    let law = BowLaw::new(bow)?;
     let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
     let flaws = arrow.flaws(built, index.si());
-    let track = Track::new(&law, bow, &arrow, flaws, (index.si(), stroke, speed));
+    let track = Track::new(&push, bow, &arrow, flaws, (index.si(), stroke));
     let end = End::of(&track.follow(STEPS, None)?);
     departure(&end, (&arrow, arrow.slowing(speed)), speed, index, form, given)
 }
@@ -58,6 +60,12 @@ pub struct History {
     pub departure: Departure,
     /// Energy of the sideways motion at the start and at the end, J.
     pub sideways: (f64, f64),
+    /// When the rest is out of reach, s; one that stays touches until the string
+    /// lets go, and may after.
+    pub let_go: f64,
+    /// Share of every force of the bow that does not come back.
+    pub loss: f64,
+    pub(crate) end: End,
     pub(crate) arrow: Elastic,
     pub(crate) flaws: [Flaw; 2],
 }
@@ -97,20 +105,21 @@ pub fn watch(
 ) -> Result<History, LaunchError> {
     checked(bow, parts, built, index)?;
     let given = GivenDeparture::default();
-    let speed = speed(bow, built, form, &given)?;
+    let push = nominal(bow, built, form, &given)?;
+    let speed = push.speed();
     let arrow = Elastic::new(parts, built)?;
-    let law = BowLaw::new(bow)?;
     let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
     let flaws = arrow.flaws(built, index.si());
-    let mut track = Track::new(&law, bow, &arrow, flaws, (index.si(), stroke, speed));
-    track.modes = detail.modes.min(MODES);
+    let mut track = Track::new(&push, bow, &arrow, flaws, (index.si(), stroke));
+    track.limit(detail.modes.min(MODES));
     let mut frames = Vec::new();
-    let end = track.follow(detail.steps, Some(&mut |frame| frames.push(frame)))?;
+    let gone = track.follow(detail.steps, Some(&mut |frame| frames.push(frame)))?;
     let first = frames.first().map_or(0.0, |frame| track.sideways_energy(frame));
-    let sideways = (first, track.sideways_energy(&end));
-    let departure =
-        departure(&End::of(&end), (&arrow, arrow.slowing(speed)), speed, index, form, &given)?;
-    Ok(History { frames, departure, sideways, arrow, flaws })
+    let sideways = (first, track.sideways_energy(&gone.frame));
+    let end = End::of(&gone);
+    let departure = departure(&end, (&arrow, arrow.slowing(speed)), speed, index, form, &given)?;
+    let (let_go, loss) = (track.let_go, push.loss());
+    Ok(History { frames, departure, sideways, let_go, loss, end, arrow, flaws })
 }
 
 /// How finely to follow a push.
@@ -130,141 +139,54 @@ impl Default for Detail {
 
 /// Motions and rates at departure, left and up.
 #[derive(Debug, Clone, Copy, PartialEq)]
-struct End([[f64; 2 * MOTIONS]; 2]);
+pub(crate) struct End(pub(crate) [[f64; 2 * MOTIONS]; 2]);
 
 impl End {
-    fn of(frame: &Frame) -> Self {
+    pub(crate) fn of(gone: &Gone) -> Self {
         Self(std::array::from_fn(|plane| {
             std::array::from_fn(|i| {
-                if i < MOTIONS { frame.motion[plane][i] } else { frame.rate[plane][i - MOTIONS] }
+                if i < MOTIONS { gone.motion[plane][i] } else { gone.rate[plane][i - MOTIONS] }
             })
         }))
     }
 }
 
-/// A bow and one kind of arrow, their push reduced to a linear map from faults
-/// to departure.
-///
-/// The map holds as long as only the faults change, for a rest that holds the
-/// shaft both ways: then the push is linear. Where contacts open and close
-/// there is no kit, and each arrow gets the full push. Speed errors of form
-/// change the speed but not the map. Tests hold it to the full push.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Kit {
-    bow: Bow,
-    parts: Parts,
+pub(crate) fn checked(
+    bow: &Bow,
+    parts: &Parts,
+    built: &Built,
     index: Angle,
-    arrow: Elastic,
-    /// Of [`Elastic::slowing`], at the bow's own speed.
-    slowing: f64,
-    base: End,
-    /// Change of every departure number, left and up, with every flaw number,
-    /// left and up.
-    map: Vec<[[f64; 2 * MOTIONS]; 2]>,
-}
-
-/// Size of the flaws with which the map is measured: 10 um, or 10 urad, or the
-/// like. Chosen: small against any contact, large against rounding.
-const PROBE: f64 = 1e-5;
-
-impl Kit {
-    /// Measures the map for a bow and an arrow (the faults of `built` do not
-    /// count); none for a rest whose contacts open.
-    ///
-    /// # Errors
-    /// As [`depart`].
-    pub fn new(
-        bow: &Bow,
-        parts: &Parts,
-        built: &Built,
-        index: Angle,
-        given: &GivenDeparture,
-    ) -> Result<Option<Self>, LaunchError> {
-        checked(bow, parts, built, index)?;
-        if !contacts(bow).iter().all(Contact::holds) {
-            return Ok(None);
-        }
-        let speed = speed(bow, built, &Form::default(), given)?;
-        let arrow = Elastic::new(parts, built)?;
-        let law = BowLaw::new(bow)?;
-        let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
-        let middle = built.shape.centre.middle;
-        let run = |flaws: [Flaw; 2]| {
-            let track = Track::new(&law, bow, &arrow, flaws, (index.si(), stroke, speed));
-            track.follow(STEPS, None).map(|end| End::of(&end))
-        };
-        let none = Flaw::unit(0, 0.0, middle);
-        let base = run([none; 2])?;
-        let mut map = Vec::with_capacity(2 * FLAWS);
-        for plane in 0..2 {
-            for number in 0..FLAWS {
-                let mut flaws = [none; 2];
-                flaws[plane] = Flaw::unit(number, PROBE, middle);
-                let end = run(flaws)?;
-                let change: [[f64; 2 * MOTIONS]; 2] = std::array::from_fn(|p| {
-                    std::array::from_fn(|i| (end.0[p][i] - base.0[p][i]) / PROBE)
-                });
-                map.push(change);
-            }
-        }
-        let slowing = arrow.slowing(speed);
-        Ok(Some(Self { bow: *bow, parts: *parts, index, arrow, slowing, base, map }))
-    }
-
-    /// Whether this map is the one for this bow and these parts.
-    pub fn fits(&self, bow: &Bow, parts: &Parts, index: Angle) -> bool {
-        self.bow == *bow && self.parts == *parts && self.index == index
-    }
-
-    /// The departure of an arrow with faults, by the map.
-    ///
-    /// # Errors
-    /// As [`depart`].
-    pub fn depart(
-        &self,
-        built: &Built,
-        form: &Form,
-        given: &GivenDeparture,
-    ) -> Result<Departure, LaunchError> {
-        check::arrow(&self.parts, built, self.index)?;
-        check::shot(form, given)?;
-        let speed = speed(&self.bow, built, form, given)?;
-        let mut end = self.base;
-        let flaws = self.arrow.flaws(built, self.index.si());
-        let numbers = flaws.iter().flat_map(Flaw::numbers);
-        for (change, number) in self.map.iter().zip(numbers) {
-            if number != 0.0 {
-                for (plane, change) in end.0.iter_mut().zip(change) {
-                    for (sum, by) in plane.iter_mut().zip(change) {
-                        *sum += by * number;
-                    }
-                }
-            }
-        }
-        departure(&end, (&self.arrow, self.slowing), speed, self.index, form, given)
-    }
-}
-
-fn checked(bow: &Bow, parts: &Parts, built: &Built, index: Angle) -> Result<(), LaunchError> {
+) -> Result<(), LaunchError> {
     check::stroke(bow)?;
     check::guide(bow, built.layout.shaft_front.si())?;
     check::arrow(parts, built, index)
 }
 
-fn speed(
+/// The nominal push of this shot: at the bow's own speed or the given one, with
+/// form's error on top.
+pub(crate) fn nominal(
     bow: &Bow,
     built: &Built,
     form: &Form,
     given: &GivenDeparture,
-) -> Result<f64, LaunchError> {
+) -> Result<Nominal, LaunchError> {
     check::shot(form, given)?;
-    let own = given.speed.map_or_else(|| own_speed(bow, built.mass.mass()), Ok)?;
-    let speed = own.si() + form.speed.si();
+    let (mass, grip) = (built.mass.mass(), bow.string.grip.si());
+    let own = match given.speed {
+        Some(speed) => {
+            Nominal::new(&Machine::new(bow)?, mass.si(), grip)?.leaving_at(speed.si(), grip)?
+        }
+        None => own_push(bow, mass)?,
+    };
+    if form.speed.si() == 0.0 {
+        return Ok(own);
+    }
+    let speed = own.speed() + form.speed.si();
     within(Setting::Speed, speed, check::SPEED)?;
-    Ok(speed)
+    own.leaving_at(speed, grip)
 }
 
-fn departure(
+pub(crate) fn departure(
     end: &End,
     (arrow, slowing): (&Elastic, f64),
     speed: f64,

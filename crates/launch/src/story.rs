@@ -2,11 +2,11 @@
 //! departure.
 
 use arrow::Built;
-use units::{Angle, Ratio};
+use units::Angle;
 
 use crate::{
     Bow, BowLaw, Budget, Departure, Detail, DrawCurve, Form, Frame, GivenDeparture, History,
-    LaunchError, Law, MODES, RestKind, beam, budget, own_speed, power_stroke, push_force, watch,
+    LaunchError, Law, MODES, RestKind, beam, budget, own_speed, power_stroke, push_forces, watch,
 };
 
 /// Instants at which the shaft's shape is kept.
@@ -197,7 +197,7 @@ pub fn story(
         rest_place: stroke + bow.rest.ahead.si(),
         rest_holds: holds(bow),
         shapes: shapes(&history, &built, stroke),
-        rest: [0, 1].map(|plane| touch(bow, &moments, stroke, plane)),
+        rest: [0, 1].map(|plane| touch(bow, &moments, history.let_go, plane)),
         departure: history.departure,
         flex_energy: history.departure.flex.energy(),
         moments,
@@ -234,16 +234,15 @@ fn along_the_stroke(
 ) -> Result<Vec<StrokePoint>, LaunchError> {
     let law = BowLaw::new(bow)?;
     let peak = bow.curve.as_ref().map_or(bow.draw_weight.si(), DrawCurve::peak);
-    (0..=STROKE_PLACES)
-        .map(|i| {
-            let share = f64::from(i) / f64::from(STROKE_PLACES);
-            Ok(StrokePoint {
-                travel: share * stroke,
-                draw: peak * law.force(share),
-                push: push_force(bow, built.mass.mass(), Ratio::from_si(share))?.si(),
-            })
-        })
-        .collect()
+    let shares: Vec<f64> =
+        (0..=STROKE_PLACES).map(|i| f64::from(i) / f64::from(STROKE_PLACES)).collect();
+    let pushes = push_forces(bow, built.mass.mass(), &shares)?;
+    let point = |(share, push): (f64, f64)| StrokePoint {
+        travel: share * stroke,
+        draw: peak * law.force(share),
+        push,
+    };
+    Ok(shares.into_iter().zip(pushes).map(point).collect())
 }
 
 /// The shaft at instants spread evenly over time, each at the nearest step.
@@ -277,12 +276,12 @@ fn holds(bow: &Bow) -> bool {
 
 /// How long a hold works: one that holds both ways to the end of its share,
 /// one that only pushes as long as it is pressed.
-fn touch(bow: &Bow, moments: &[Moment], stroke: f64, plane: usize) -> Option<Touch> {
+fn touch(bow: &Bow, moments: &[Moment], let_go: f64, plane: usize) -> Option<Touch> {
     let holds = holds(bow);
     // A step ends there but for rounding.
-    let let_go = bow.rest.share.si() * stroke * (1.0 - 1e-9);
+    let let_go = let_go * (1.0 - 1e-9);
     let worked = |m: &Moment| {
-        if holds { m.travel < let_go } else { m.rest[plane] != 0.0 }
+        if holds { m.time < let_go } else { m.rest[plane] != 0.0 }
     };
     let last = moments.iter().rposition(worked)?;
     // What works at one step has let go at the next.

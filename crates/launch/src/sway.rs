@@ -3,300 +3,353 @@
 
 use solve::rk4;
 
+use crate::LaunchError;
 use crate::bow::Bow;
+use crate::contact::{Contact, contacts};
 use crate::elastic::{Elastic, Flaw, MOTIONS};
-use crate::hold::{Contact, contacts, string};
-use crate::{LaunchError, Law};
+use crate::frame::{Frame, Work};
+use crate::nominal::{Instant, Nominal};
 
-/// Fewest steps over the stroke. Chosen: fewer would show in plots of the push.
+/// Fewest steps until the string lets go. Chosen: fewer would show in plots of
+/// the push.
 pub const STEPS: usize = 96;
-/// Largest turn of the fastest swing in one step, rad. Chosen: doubling the
-/// steps then moves no departure rate by 1e-3 of itself (tested).
-const TURN: f64 = 0.7;
-/// Most steps. Chosen: a hundred times what a stiff real rest asks for.
-const MOST_STEPS: f64 = 50_000.0;
-
-/// Work on the sideways motion so far, J.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Work {
-    /// By the thrust along the shaft.
-    pub thrust: f64,
-    /// By the string's sideways restraint.
-    pub string: f64,
-    /// By the rest.
-    pub rest: f64,
-    /// By the shaft's own damping; negative.
-    pub damping: f64,
-}
-
-/// Where the arrow is in its sideways motion.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Frame {
-    /// Time since release, s.
-    pub time: f64,
-    /// Share of the power stroke travelled.
-    pub travelled: f64,
-    /// Speed along the push, m/s.
-    pub speed: f64,
-    /// Push on the nock, N.
-    pub push: f64,
-    /// Force of the string on the nock, left and up, N.
-    pub string: [f64; 2],
-    /// Force of the rest on the shaft, left and up, N.
-    pub rest: [f64; 2],
-    /// Motions, left and up: place (m), angle (rad), modes (m sqrt(kg)).
-    pub(crate) motion: [[f64; MOTIONS]; 2],
-    /// Their rates, per second.
-    pub(crate) rate: [[f64; MOTIONS]; 2],
-    /// Work done so far.
-    pub work: Work,
-}
-
-impl Frame {
-    /// Place of the balance point, left and up, m.
-    pub fn place(&self) -> [f64; 2] {
-        self.motion.map(|m| m[0])
-    }
-
-    /// Angle of the principal axis, left and up, rad.
-    pub fn angle(&self) -> [f64; 2] {
-        self.motion.map(|m| m[1])
-    }
-
-    /// Velocity of the balance point, left and up, m/s.
-    pub fn velocity(&self) -> [f64; 2] {
-        self.rate.map(|m| m[0])
-    }
-
-    /// Rate of the principal axis, left and up, rad/s.
-    pub fn turning(&self) -> [f64; 2] {
-        self.rate.map(|m| m[1])
-    }
-
-    /// Amplitudes of the bending modes, left and up, m sqrt(kg).
-    pub fn bending(&self) -> [Vec<f64>; 2] {
-        self.motion.map(|m| m[2..].to_vec())
-    }
-}
-
 /// One push of one arrow.
-pub(crate) struct Track<'a, L> {
-    pub(crate) law: &'a L,
+pub(crate) struct Track<'a> {
+    pub(crate) push: &'a Nominal,
     pub(crate) bow: &'a Bow,
     pub(crate) arrow: &'a Elastic,
     pub(crate) flaws: [Flaw; 2],
-    /// Roll of the index vane, rad; turns the shaft's stiff side.
-    pub(crate) roll: f64,
     pub(crate) stroke: f64,
     /// Modes in use, at most all of them.
     pub(crate) modes: usize,
-    contacts: [Contact; 2],
-    /// Acceleration over the law's force.
-    unit_acceleration: f64,
-    /// Square of the speed over travelled share and mean of the law.
-    unit_pace: f64,
+    pub(crate) contacts: [Contact; 2],
+    /// When the rest is out of reach, s.
+    pub(crate) let_go: f64,
+    /// When the string lets go, s.
+    pub(crate) end: f64,
+    /// What one newton on the groove gives it, m/s2.
+    pub(crate) ease: f64,
+    /// Stiffness of the left plane over the mean less one, and coupling.
+    pub(crate) stiff: [f64; 2],
 }
 
-/// Components of the integrated state: motions, rates, work, time.
-const SIZE: usize = 4 * MOTIONS + 5;
+/// Motions of the bow inside: two and their rates.
+pub(crate) const INSIDE: usize = 4 * MOTIONS;
+const WORK: usize = INSIDE + 4;
+/// Components of the integrated state: motions, rates, inside, work.
+pub(crate) const SIZE: usize = WORK + 5;
+pub(crate) type State = [f64; SIZE];
 
-/// Push, pace and restraint at a travelled share.
-struct Instant {
-    left: f64,
-    acceleration: f64,
-    pace: f64,
-    string: [f64; 2],
-    nock: [f64; 2],
+/// What is the same for every state at an instant.
+pub(crate) struct Stage {
+    pub(crate) at: Instant,
+    /// Nock's path and its acceleration.
+    pub(crate) path: [f64; 2],
+    pub(crate) drift: [f64; 2],
+    pub(crate) over: Option<Over>,
+    /// Whether the string is on the nock.
+    pub(crate) strung: bool,
 }
 
 /// The arrow where it passes over the rest.
-struct Over {
-    station: f64,
-    value: [f64; MOTIONS],
-    slope: [f64; MOTIONS],
+pub(crate) struct Over {
+    pub(crate) value: [f64; MOTIONS],
+    pub(crate) slope: [f64; MOTIONS],
+    pub(crate) station: f64,
 }
 
-/// Forces in one plane.
-struct Pull {
-    string: f64,
-    rest: f64,
+/// Forces in one plane, and how the string's parts move.
+pub(crate) struct Pull {
+    pub(crate) string: f64,
+    pub(crate) rest: f64,
+    pub(crate) inside: [f64; 2],
 }
 
-impl<'a, L: Law> Track<'a, L> {
+/// The arrow when nothing but the air is left to act on it, told at the instant
+/// at which the string let go.
+pub(crate) struct Gone {
+    pub(crate) frame: Frame,
+    pub(crate) motion: [[f64; MOTIONS]; 2],
+    pub(crate) rate: [[f64; MOTIONS]; 2],
+}
+
+impl<'a> Track<'a> {
     pub(crate) fn new(
-        law: &'a L,
+        push: &'a Nominal,
         bow: &'a Bow,
         arrow: &'a Elastic,
         flaws: [Flaw; 2],
-        (roll, stroke, speed): (f64, f64, f64),
+        (roll, stroke): (f64, f64),
     ) -> Self {
-        let unit_pace = speed * speed / law.mean(1.0);
-        Self {
-            law,
+        let (sin, cos) = (2.0 * roll).sin_cos();
+        let stiff = arrow.stiff;
+        let end = push.duration();
+        let share = bow.rest.share.si();
+        let let_go = if share < 1.0 { push.reaches(share) + bow.rest.delay.si() } else { end };
+        let mut track = Self {
+            push,
             bow,
             arrow,
             flaws,
-            roll,
             stroke,
             modes: MOTIONS - 2,
             contacts: contacts(bow),
-            unit_acceleration: 0.5 * unit_pace / stroke,
-            unit_pace,
+            let_go: if bow.rest.share.si() > 0.0 { let_go.min(end) } else { 0.0 },
+            end,
+            ease: 0.0,
+            stiff: [-(stiff.at0 * cos - stiff.at90 * sin), -(stiff.at0 * sin + stiff.at90 * cos)],
+        };
+        track.limit(MOTIONS - 2);
+        track
+    }
+
+    /// Takes so many modes into use.
+    pub(crate) fn limit(&mut self, modes: usize) {
+        self.modes = modes;
+        self.ease = (0..modes + 2)
+            .map(|i| self.arrow.groove[i] * self.arrow.groove[i] * self.arrow.lightness[i])
+            .sum();
+    }
+
+    /// Whether the rest is still there when the string has let go.
+    pub(crate) fn stays(&self) -> bool {
+        self.bow.rest.share.si() >= 1.0
+    }
+
+    /// The bow at a time while the string pushes.
+    pub(crate) fn pushed(&self, time: f64, held: bool) -> Stage {
+        let mut at = self.push.at(time);
+        let restraint = &self.bow.restraint;
+        at.hold = at.hold.scaled(restraint.left.si(), restraint.up.si());
+        // Nock's path, a half sine of the share travelled, and what its bends
+        // ask of a nock at this speed.
+        let s = 1.0 - at.left / self.stroke;
+        let (sin, cos) = (std::f64::consts::PI * s).sin_cos();
+        let (rate, gain) = (at.speed / self.stroke, at.acceleration / self.stroke);
+        let turn = std::f64::consts::PI * (cos * gain - std::f64::consts::PI * sin * rate * rate);
+        let path = [self.bow.path.left.si(), self.bow.path.up.si()];
+        Stage {
+            over: held.then(|| self.over(at.left)),
+            path: path.map(|p| p * sin),
+            drift: path.map(|p| p * turn),
+            at,
+            strung: true,
         }
     }
 
-    fn at(&self, s: f64) -> Instant {
-        let left = self.stroke * (1.0 - s);
-        let acceleration = self.unit_acceleration * self.law.force(s);
-        let push = self.arrow.mass * acceleration;
-        let bulge = (std::f64::consts::PI * s).sin();
-        Instant {
-            left,
-            acceleration,
-            pace: (self.unit_pace * self.law.mean(s)).sqrt(),
-            string: string(self.bow, self.bow.tip_line.si() + left).map(|k| k * push),
-            nock: [self.bow.path.left.si() * bulge, self.bow.path.up.si() * bulge],
-        }
+    pub(crate) fn over(&self, left: f64) -> Over {
+        let station = self.bow.rest.ahead.si() + left;
+        let (value, slope) = self.arrow.at(station);
+        Over { value, slope, station }
     }
 
-    /// The arrow at full draw: nock on its path, shaft on the rest, straight
-    /// and still but for the release.
-    pub(crate) fn full_draw(&self) -> [f64; SIZE] {
-        let rest = self.bow.rest.ahead.si() + self.stroke;
-        let impulse = [self.bow.release.left.si(), self.bow.release.up.si()];
-        let mut state = [0.0; SIZE];
-        for plane in 0..2 {
-            let flaw = &self.flaws[plane];
-            let angle = (flaw.groove - flaw.shaft(rest).0) / rest;
-            state[plane * MOTIONS] = self.arrow.lever * angle - flaw.groove;
-            state[plane * MOTIONS + 1] = angle;
-            for i in 0..self.modes + 2 {
-                state[(2 + plane) * MOTIONS + i] =
-                    impulse[plane] * self.arrow.groove[i] * self.arrow.lightness[i];
-            }
-        }
-        state
-    }
-
-    /// Follows the arrow to the end of the stroke, in at least `steps` steps,
-    /// and shows every step to `watch`.
+    /// Follows the arrow until string and rest have done with it, in at least
+    /// `steps` steps until the string lets go, and shows every one of these to
+    /// `watch`.
+    ///
+    /// A rest that stays is followed until the shaft has passed it. The arrow
+    /// flies on meanwhile; what the rest has done to it is told as the motion
+    /// at the string's release that would have led there without a rest.
     pub(crate) fn follow(
         &self,
         steps: usize,
         mut watch: Option<&mut dyn FnMut(Frame)>,
-    ) -> Result<Frame, LaunchError> {
+    ) -> Result<Gone, LaunchError> {
         let steps = steps.max(self.needed()?) as f64;
         let mut state = self.full_draw();
-        let let_go = self.bow.rest.share.si().sqrt();
-        if let Some(watch) = &mut watch {
-            watch(self.frame(true, 0.0, &state));
-        }
-        for (from, to, held) in [(0.0, let_go, true), (let_go, 1.0, false)] {
-            let count = (steps * (to - from)).ceil();
+        let mut show = |stage: &Stage, time: f64, state: &State| {
+            if let Some(watch) = &mut watch {
+                watch(self.frame(stage, time, state));
+            }
+        };
+        let mut first = self.pushed(0.0, self.let_go > 0.0);
+        show(&first, 0.0, &state);
+        for (from, to, held) in [(0.0, self.let_go, true), (self.let_go, self.end, false)] {
+            if to <= from {
+                continue;
+            }
+            let count = (steps * (to - from) / self.end).ceil();
             let step = (to - from) / count;
+            first = self.pushed(from, held);
             let mut done = 0.0;
             while done < count {
-                state = rk4(|q, y| self.slope(held, q, y), from + done * step, &state, step);
+                let time = from + done * step;
+                let (half, last) =
+                    (self.pushed(time + 0.5 * step, held), self.pushed(time + step, held));
+                state = self.advance([&first, &half, &last], step, &state);
+                first = last;
                 done += 1.0;
-                if let Some(watch) = &mut watch {
-                    watch(self.frame(held, from + done * step, &state));
-                }
+                show(&first, from + done * step, &state);
             }
         }
-        Ok(self.frame(false, 1.0, &state))
+        let frame = self.frame(&first, self.end, &state);
+        let gone = if self.stays() { self.pass(&first.at, self.end / steps, &state) } else { None };
+        let state = gone.unwrap_or(state);
+        let motion = [*part(&state, 0), *part(&state, 1)];
+        Ok(Gone { frame, motion, rate: [*part(&state, 2), *part(&state, 3)] })
     }
 
-    fn pull(&self, over: Option<&Over>, at: &Instant, state: &[f64; SIZE], plane: usize) -> Pull {
+    /// Forces in a plane; `free` is the groove's acceleration by all else but
+    /// string and rest.
+    ///
+    /// The string's part at the nock has mass and spring, M n'' = -K n - F with
+    /// F on the arrow, n the groove from its path; up and down M and K hold the
+    /// bow's inner motions c as well, whose row gives c'' = (pull - M_zc n'')/
+    /// M_cc. Put in, the nock's row is M* n'' = r - F, with M* = M - M_zc^2/M_cc
+    /// and r the pull on the nock less M_zc/M_cc times that on c. The groove
+    /// obeys n'' = free + c_0 F - path'', c_0 what a newton gives it, and so
+    /// n'' = (free - path'' + c_0 r)/(1 + c_0 M*), F = r - M* n''.
+    #[inline]
+    pub(crate) fn pull(&self, stage: &Stage, state: &State, plane: usize, free: f64) -> Pull {
         let (motion, rate) = (part(state, plane), part(state, plane + 2));
         let flaw = &self.flaws[plane];
-        let nock = dot(&self.arrow.groove, motion) + flaw.groove - at.nock[plane];
-        let mut pull = Pull { string: -at.string[plane] * nock, rest: 0.0 };
-        if let Some(over) = over {
+        let mut pull = Pull { string: 0.0, rest: 0.0, inside: [0.0; 2] };
+        let mut free = free;
+        if let Some(over) = &stage.over {
             let (offset, lean) = flaw.shaft(over.station);
             let place = dot(&over.value, motion) + offset;
             // The shaft slides past the rest, so its lean shows as velocity.
-            let slide = self.speed_at(at) * (dot(&over.slope, motion) + lean);
+            let slide = stage.at.speed * (dot(&over.slope, motion) + lean);
             pull.rest = self.contacts[plane].force(place, dot(&over.value, rate) - slide);
+            for i in 0..self.modes + 2 {
+                free += self.arrow.groove[i] * self.arrow.lightness[i] * over.value[i] * pull.rest;
+            }
+        }
+        if stage.strung {
+            let hold = &stage.at.hold;
+            let n = dot(&self.arrow.groove, motion) + flaw.groove - stage.path[plane];
+            let pulled = match plane {
+                0 => [-hold.side * n, 0.0, 0.0],
+                _ => hold.pull(n, [state[INSIDE], state[INSIDE + 1]]),
+            };
+            let across = if plane == 0 { 0.0 } else { hold.across };
+            let share = across / hold.inside[0];
+            let (mass, on_nock) = (hold.mass - across * share, pulled[0] - share * pulled[1]);
+            let moved =
+                (free - stage.drift[plane] + self.ease * on_nock) / (1.0 + self.ease * mass);
+            pull.string = on_nock - mass * moved;
+            pull.inside =
+                [(pulled[1] - across * moved) / hold.inside[0], pulled[2] / hold.inside[1]];
         }
         pull
     }
 
-    fn over(&self, at: &Instant) -> Over {
-        let station = self.bow.rest.ahead.si() + at.left;
-        let (value, slope) = self.arrow.at(station);
-        Over { station, value, slope }
-    }
-
-    fn speed_at(&self, at: &Instant) -> f64 {
-        at.pace * (1.0 - at.left / self.stroke).max(0.0).sqrt()
-    }
-
-    /// Derivative of the state by the square root of the travelled share: with
-    /// it the start from rest is smooth and the stroke ends on a step.
-    fn slope(&self, held: bool, q: f64, state: &[f64; SIZE]) -> [f64; SIZE] {
-        let at = self.at(q * q);
-        let dt = 2.0 * self.stroke / at.pace;
+    /// Forces of thrust, damping, shaft and weight on every motion of a plane.
+    #[inline]
+    fn forces(&self, stage: &Stage, state: &State, plane: usize) -> [[f64; MOTIONS]; 4] {
         let arrow = self.arrow;
-        let used = self.modes + 2;
-        let over = held.then(|| self.over(&at));
-        let rest_shape = over.as_ref().map_or([0.0; MOTIONS], |over| over.value);
-        let (sin, cos) = (2.0 * self.roll).sin_cos();
-        // Stiffness of the left plane over the mean less one, and coupling.
-        let more = -(arrow.stiff.at0 * cos - arrow.stiff.at90 * sin);
-        let cross = -(arrow.stiff.at0 * sin + arrow.stiff.at90 * cos);
-        let mut out = [0.0; SIZE];
-        for plane in 0..2 {
-            let (motion, rate) = (part(state, plane), part(state, plane + 2));
-            let other = part(state, 1 - plane);
-            let pull = self.pull(over.as_ref(), &at, state, plane);
-            let stiff = if plane == 0 { 1.0 + more } else { 1.0 - more };
-            let flaw = &self.flaws[plane];
-            let mut work = [0.0; 4];
-            for i in 0..used {
-                let thrust = at.acceleration * (dot(&arrow.thrust[i], motion) + flaw.thrust[i]);
-                let string = arrow.groove[i] * pull.string;
-                let rest = rest_shape[i] * pull.rest;
-                let damping = -arrow.damping[i] * rate[i];
-                let spring = -arrow.spring[i] * (stiff * motion[i] + cross * other[i]);
-                let all = thrust + string + rest + damping + spring;
-                out[plane * MOTIONS + i] = rate[i] * dt;
-                out[(2 + plane) * MOTIONS + i] = all * arrow.lightness[i] * dt;
-                for (sum, force) in work.iter_mut().zip([thrust, string, rest, damping]) {
-                    *sum += force * rate[i] * dt;
-                }
-            }
-            for (k, value) in work.iter().enumerate() {
-                out[4 * MOTIONS + k] += value;
-            }
+        let (motion, rate) = (part(state, plane), part(state, plane + 2));
+        let other = part(state, 1 - plane);
+        let [more, cross] = self.stiff;
+        let stiff = if plane == 0 { 1.0 + more } else { 1.0 - more };
+        let flaw = &self.flaws[plane];
+        let mut out = [[0.0; MOTIONS]; 4];
+        for i in 0..self.modes + 2 {
+            out[0][i] = stage.at.acceleration * (dot(&arrow.thrust[i], motion) + flaw.thrust[i]);
+            out[1][i] = -arrow.damping[i] * rate[i];
+            out[2][i] = -arrow.spring[i] * (stiff * motion[i] + cross * other[i]);
         }
-        out[SIZE - 1] = dt;
+        if plane == 1 {
+            // Modes are in balance with any rigid motion, so weight, which is
+            // even along the mass, moves the balance point alone.
+            out[3][0] = -arrow.mass * self.bow.gravity.si();
+        }
         out
     }
 
-    fn frame(&self, held: bool, q: f64, state: &[f64; SIZE]) -> Frame {
-        let at = self.at(q * q);
-        let over = held.then(|| self.over(&at));
-        let pulls = [0, 1].map(|plane| self.pull(over.as_ref(), &at, state, plane));
-        let work = &state[4 * MOTIONS..];
+    /// Derivative of the state by time.
+    fn slope(&self, stage: &Stage, state: &State) -> State {
+        let arrow = self.arrow;
+        let used = self.modes + 2;
+        let mut out = [0.0; SIZE];
+        for plane in 0..2 {
+            let rate = part(state, plane + 2);
+            let [thrust, damping, spring, weight] = self.forces(stage, state, plane);
+            let mut all = [0.0; MOTIONS];
+            let mut free = 0.0;
+            for i in 0..used {
+                all[i] = thrust[i] + damping[i] + spring[i] + weight[i];
+                free += arrow.groove[i] * arrow.lightness[i] * all[i];
+            }
+            let pull = self.pull(stage, state, plane, free);
+            let rest = stage.over.as_ref().map(|over| &over.value);
+            let mut work = [0.0; 5];
+            for i in 0..used {
+                let string = arrow.groove[i] * pull.string;
+                let rest = rest.map_or(0.0, |value| value[i] * pull.rest);
+                out[plane * MOTIONS + i] = rate[i];
+                out[(2 + plane) * MOTIONS + i] = (all[i] + string + rest) * arrow.lightness[i];
+                for (sum, force) in
+                    work.iter_mut().zip([thrust[i], string, rest, damping[i], weight[i]])
+                {
+                    *sum += force * rate[i];
+                }
+            }
+            if plane == 1 && stage.strung {
+                for k in 0..2 {
+                    out[INSIDE + k] = state[INSIDE + 2 + k];
+                    out[INSIDE + 2 + k] = pull.inside[k];
+                }
+            }
+            for (k, value) in work.iter().enumerate() {
+                out[WORK + k] += value;
+            }
+        }
+        out
+    }
+
+    /// One step: RK4 with the bow at its start, middle and end.
+    pub(crate) fn advance(&self, stages: [&Stage; 3], step: f64, state: &State) -> State {
+        let rhs = |share: f64, y: &State| {
+            // Shares are 0, 1/2 and 1, exactly.
+            let stage = if share < 0.25 {
+                stages[0]
+            } else if share < 0.75 {
+                stages[1]
+            } else {
+                stages[2]
+            };
+            self.slope(stage, y).map(|value| value * step)
+        };
+        rk4(rhs, 0.0, state, 1.0)
+    }
+
+    pub(crate) fn frame(&self, stage: &Stage, time: f64, state: &State) -> Frame {
+        let arrow = self.arrow;
+        let pulls = [0, 1].map(|plane| {
+            let forces = self.forces(stage, state, plane);
+            let free: f64 = (0..self.modes + 2)
+                .map(|i| {
+                    let all: f64 = forces.iter().map(|force| force[i]).sum();
+                    arrow.groove[i] * arrow.lightness[i] * all
+                })
+                .sum();
+            self.pull(stage, state, plane, free)
+        });
+        let work = &state[WORK..];
         Frame {
-            time: state[SIZE - 1],
-            travelled: q * q,
-            speed: self.speed_at(&at),
-            push: at.acceleration * self.arrow.mass,
+            time,
+            travelled: 1.0 - stage.at.left / self.stroke,
+            speed: stage.at.speed,
+            push: stage.at.acceleration * arrow.mass,
             string: [pulls[0].string, pulls[1].string],
             rest: [pulls[0].rest, pulls[1].rest],
             motion: [*part(state, 0), *part(state, 1)],
             rate: [*part(state, 2), *part(state, 3)],
-            work: Work { thrust: work[0], string: work[1], rest: work[2], damping: work[3] },
+            work: Work {
+                thrust: work[0],
+                string: work[1],
+                rest: work[2],
+                damping: work[3],
+                weight: work[4],
+            },
         }
     }
 
     /// Energy of the sideways motion, J: swinging, turning and bent.
     pub(crate) fn sideways_energy(&self, frame: &Frame) -> f64 {
         let arrow = self.arrow;
-        let (sin, cos) = (2.0 * self.roll).sin_cos();
-        let more = -(arrow.stiff.at0 * cos - arrow.stiff.at90 * sin);
-        let cross = -(arrow.stiff.at0 * sin + arrow.stiff.at90 * cos);
+        let [more, cross] = self.stiff;
         let mut sum = 0.0;
         for i in 0..self.modes + 2 {
             let [l, u] = [frame.motion[0][i], frame.motion[1][i]];
@@ -307,47 +360,24 @@ impl<'a, L: Law> Track<'a, L> {
         sum
     }
 
-    /// Steps that the fastest swing asks for.
-    fn needed(&self) -> Result<usize, LaunchError> {
-        /// Places looked at; the stiffness changes little between them.
-        const PLACES: u32 = 8;
-        let arrow = self.arrow;
-        let give = |shape: &[f64; MOTIONS]| -> f64 {
-            (0..self.modes + 2).map(|i| shape[i] * shape[i] * arrow.lightness[i]).sum()
-        };
-        let bend = if self.modes > 0 { arrow.spring[self.modes + 1] } else { 0.0 };
-        let mut turn: f64 = 0.0;
-        for place in 0..=PLACES {
-            let s = f64::from(place) / f64::from(PLACES);
-            let at = self.at(s);
-            let strings = at.string[0].max(at.string[1]);
-            let mut square = bend + strings * give(&arrow.groove);
-            if s <= self.bow.rest.share.si() {
-                let (over, _) = arrow.at(self.bow.rest.ahead.si() + at.left);
-                let give = give(&over);
-                for contact in &self.contacts {
-                    square = square.max(bend + contact.stiffest() * give);
-                    square = square.max((contact.damping() * give).powi(2));
-                }
-            }
-            turn = turn.max(square.sqrt() * 2.0 * self.stroke / at.pace);
-        }
-        let steps = (turn / TURN).ceil();
-        if steps > MOST_STEPS {
-            return Err(LaunchError::TooStiff { steps, most: MOST_STEPS });
-        }
-        // A whole number from 0 to MOST_STEPS.
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        Ok(steps as usize)
+    /// How deep the shaft presses a contact that only pushes, left and up, in a
+    /// frame while the rest is there; none for one that holds.
+    pub(crate) fn depth(&self, frame: &Frame) -> [Option<f64>; 2] {
+        let station = self.bow.rest.ahead.si() + self.stroke * (1.0 - frame.travelled);
+        let (value, _) = self.arrow.at(station);
+        std::array::from_fn(|plane| {
+            let place = dot(&value, &frame.motion[plane]) + self.flaws[plane].shaft(station).0;
+            self.contacts[plane].depth(place)
+        })
     }
 }
 
-fn part(state: &[f64; SIZE], index: usize) -> &[f64; MOTIONS] {
-    // The state holds four parts of MOTIONS each before the work terms.
+fn part(state: &State, index: usize) -> &[f64; MOTIONS] {
+    // The state holds four parts of MOTIONS each before the rest.
     let (parts, _) = state.as_chunks::<MOTIONS>();
     &parts[index]
 }
 
-fn dot(a: &[f64; MOTIONS], b: &[f64; MOTIONS]) -> f64 {
+pub(crate) fn dot(a: &[f64; MOTIONS], b: &[f64; MOTIONS]) -> f64 {
     a.iter().zip(b).map(|(x, y)| x * y).sum()
 }

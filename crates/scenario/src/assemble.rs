@@ -174,6 +174,7 @@ fn faults(n: &Numbers<'_>, words: &Words) -> Result<Faults, Refused> {
         point_offset: n.shift(Id::PointOffsetOffset, Id::PointOffsetClock),
         nock_end: n.lean(Id::NockEndAngle, Id::NockEndClock),
         nock_cant: n.lean(Id::NockCantAngle, Id::NockCantClock),
+        nock_offset: n.shift(Id::NockOffsetOffset, Id::NockOffsetClock),
         groove_offset: n.shift(Id::GrooveOffsetOffset, Id::GrooveOffsetClock),
         wall_offset: n.shift(Id::WallOffsetOffset, Id::WallOffsetClock),
         bend: match n.maybe(Id::BendReading) {

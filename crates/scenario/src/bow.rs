@@ -1,6 +1,6 @@
 //! The bow of one shot, and where its speed comes from.
 
-use launch::{Bow, NockPath, Release, Rest, SpeedSource};
+use launch::{Bow, BowString, NockPath, Release, Rest, Restraint, SpeedSource};
 use units::{Force, Length, Mass, Speed};
 
 use crate::numbers::Numbers;
@@ -62,10 +62,19 @@ pub(crate) fn bow(n: &Numbers<'_>, words: &Words) -> Bow {
         curve: words.curve,
         hysteresis: n.at(Id::BowHysteresis),
         speed: speed(n, words),
-        virtual_mass: n.at(Id::BowVirtualMass),
-        restraint: n.at(Id::BowRestraint),
-        tip_line: n.at(Id::BowTipLine),
+        virtual_mass: n.maybe(Id::BowVirtualMass),
+        limb_mass: n.at(Id::BowLimbMass),
+        string: BowString {
+            mass: n.at(Id::StringMass),
+            nocking: n.at(Id::StringNocking),
+            stiffness: n.at(Id::StringStiffness),
+            grip: n.at(Id::StringGrip),
+        },
+        restraint: Restraint { left: n.at(Id::RestraintLeft), up: n.at(Id::RestraintUp) },
+        // Of a compound alone.
+        tip_line: n.maybe(Id::BowTipLine).unwrap_or(Length::from_si(0.055)),
         half_string: n.at(Id::BowHalfString),
+        gravity: n.at(Id::Gravity),
         release: Release { left: n.at(Id::ImpulseLeft), up: n.at(Id::ImpulseUp) },
         path: NockPath { left: n.at(Id::PathLeft), up: n.at(Id::PathUp) },
         rest: Rest {
@@ -75,6 +84,7 @@ pub(crate) fn bow(n: &Numbers<'_>, words: &Words) -> Bow {
             damping: n.at(Id::RestDamping),
             preload: n.or_zero(Id::RestPreload),
             share: n.at(Id::RestShare),
+            delay: n.at(Id::RestDelay),
             ahead: n.at(Id::RestAhead),
             riser_gap: n.at(Id::RestRiserGap),
             drop: n.at(Id::RestDrop),

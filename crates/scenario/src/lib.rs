@@ -79,7 +79,7 @@ pub use error::ScenarioError;
 pub use fitted::{FittedPart, fitted_parts};
 pub use json::json_schema;
 pub use measured::TableMistake;
-pub use pinned::restraint_part;
+pub use pinned::{Restrained, restraint_part};
 pub use read::{Files, read};
 pub use reference::key_reference;
 pub use report::{Problem, Report};

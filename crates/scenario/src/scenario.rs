@@ -1,6 +1,7 @@
 use study::{Build, Measured, Moved, Plan, Question, Recipe, StopRule, TargetChoice};
 use units::{
-    Acceleration, Angle, AngularRate, Inertia, Length, Mass, Quantity, Ratio, Speed, Style, Time,
+    Acceleration, Angle, AngularRate, Force, Inertia, Length, Mass, Quantity, Ratio, Speed, Style,
+    Time,
 };
 
 use crate::ScenarioError;
@@ -166,9 +167,13 @@ impl Scenario {
     pub fn measured(&self) -> Option<Measured> {
         let at = |id| self.quantity::<Length>(id).map(Length::si);
         let turn = self.quantity::<Angle>(Id::MeasuredNockTurn);
+        let shift = [at(Id::MeasuredLeft)?, at(Id::MeasuredUp)?];
+        if let Some(push) = self.quantity::<Force>(Id::MeasuredPush) {
+            return Some(Measured { distance: Length::ZERO, shift, how: Moved::Pushed(push.si()) });
+        }
         Some(Measured {
             distance: self.quantity(Id::MeasuredDistance)?,
-            shift: [at(Id::MeasuredLeft)?, at(Id::MeasuredUp)?],
+            shift,
             how: turn.map_or(Moved::Bare, |turn| Moved::NockTurn(turn.si())),
         })
     }

@@ -183,7 +183,7 @@ fn moot(layer: &Layer, id: Id) -> bool {
         Id::HeadSlope => !blades() || lift(),
         Id::Wake => !blades() || !vanes() || lift(),
         Id::BendLift => !given(Id::BendReading),
-        Id::BowHysteresis => !given(Id::BowSpeedFrom),
+        Id::BowHysteresis | Id::BowLimbMass => !given(Id::BowSpeedFrom),
         _ => false,
     }
 }

@@ -64,7 +64,7 @@ pub use marks::{
     Arc, Change as MarkChange, ChangeValue, FARTHEST, Hill, HillShot, MarkRow, Marker, MarksPlan,
     NEAREST, Passing, Pin, PointOn, SightMarks, Twig, TwigAnswer, marks,
 };
-pub use pinned::{Measured, Moved, Pinned};
+pub use pinned::{Held, Measured, Moved, Pinned};
 pub use plan::{
     BenchStep, Build, Doubt, Draw, Law, Owner, Per, Plan, Question, Recipe, Refused, Setup, Shares,
     Sight, Slot, StopRule, Sweep, TargetChoice, Tune, Worth,

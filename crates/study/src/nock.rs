@@ -13,6 +13,7 @@ use crate::Setup;
 pub(crate) fn turned(mut setup: Setup, angle: f64) -> Setup {
     let add = |clock: &mut Angle, by: f64| *clock = Angle::from_si(clock.si() + by);
     add(&mut setup.faults.nock_cant.clock, angle);
+    add(&mut setup.faults.nock_offset.clock, angle);
     add(&mut setup.faults.groove_offset.clock, angle);
     add(&mut setup.index, -angle);
     setup

@@ -2,18 +2,18 @@ use units::Length;
 
 use crate::Banded;
 
-/// One measured shift of impact.
+/// One thing measured: a shift of impact, or a push on the nock.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Measured {
-    /// At which distance.
+    /// At which distance; of no account for a push on the nock.
     pub distance: Length,
-    /// The shift, left and up, m.
+    /// The shift of impact, or how far the nock gave way, left and up, m.
     pub shift: [f64; 2],
     /// What was done.
     pub how: Moved,
 }
 
-/// What moved the impact.
+/// What moved impact or nock.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Moved {
     /// The same arrow, its nock turned by this much, rad, clockwise seen from
@@ -21,11 +21,26 @@ pub enum Moved {
     NockTurn(f64),
     /// Its vanes taken off; the shift is of the bare one.
     Bare,
+    /// A known force, N, on the nock of the bow at brace, once to the left and
+    /// once up; each shift is in its own direction.
+    Pushed(f64),
 }
 
-/// What a measured shift says of the string's restraint.
+/// What was measured says of the string's hold, sideways and up and down.
+///
+/// The two follow from the two directions of the shift, each for itself: what
+/// holds the nock sideways moves no arrow up.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Pinned {
+pub struct Pinned {
+    /// Of the hold sideways.
+    pub left: Held,
+    /// Of the hold up and down.
+    pub up: Held,
+}
+
+/// What was measured says of one hold.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Held {
     /// A restraint explains it.
     Found {
         /// Restraint over its simple value, with the range that the other
@@ -33,23 +48,22 @@ pub enum Pinned {
         restraint: Banded,
         /// Whether some value of a doubt leaves no restraint at all.
         open: bool,
-        /// How far the computed shift lies to the side of the measured one,
-        /// m; positive clockwise of it, seen from the archer.
-        side: f64,
-        /// Every restraint that explains it, rising; the one above lies
-        /// nearest the measured direction.
+        /// Every restraint that explains it, rising; the one above is nearest
+        /// to 1.
         all: Vec<f64>,
     },
     /// No restraint explains it.
     Unexplained {
         /// The one that comes nearest.
         restraint: f64,
-        /// The shift it makes, left and up, m.
-        shift: [f64; 2],
-        /// The part of that along the measured shift, less the measured one,
-        /// m.
+        /// The shift it makes in this direction, m.
+        shift: f64,
+        /// That less the measured one, m.
         lack: f64,
     },
+    /// Hardly a shift follows from any restraint in this direction, so nothing
+    /// is said of it.
+    Unfelt,
     /// With no restraint does the arrow get there at all.
     Lost,
 }

@@ -221,9 +221,12 @@ pub fn start(departure: &Departure, pitch: f64, form: &Form) -> State {
     let nose = axes(Attitude { yaw: departure.yaw, pitch: departure.pitch });
     // Yaw (nose left) turns about the nose's up, pitch (nose up) about its right.
     let rate = nose[2] * yaw_rate - nose[1] * pitch_rate;
+    // Distances start here, whichever way the push leans.
+    let mut position = in_push(Vector3::new(0.0, departure.left, departure.up));
+    position.x = 0.0;
     State {
         time: 0.0,
-        position: in_push(Vector3::new(0.0, departure.left, departure.up)),
+        position,
         velocity: in_push(Vector3::new(speed, velocity_left, velocity_up)),
         axis: in_push(nose[0]),
         rate: in_push(rate),

@@ -18,6 +18,7 @@ pub(super) fn all(parts: &Parts, faults: &Faults) -> Result<(), ArrowError> {
     // Nothing sits further off centre than the shaft is thick.
     let outside = parts.shaft.outside.si();
     shift("offset of the point", &faults.point_offset, outside)?;
+    shift("offset of the nock", &faults.nock_offset, outside)?;
     shift("offset of the groove", &faults.groove_offset, outside)?;
     shift("offset of the shaft's mass", &faults.wall_offset, outside)?;
     if let Some(bend) = &faults.bend {

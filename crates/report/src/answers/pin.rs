@@ -1,50 +1,84 @@
-//! The string's restraint, as one measured shift pins it down.
+//! The string's restraints, as one measured thing pins them down.
 
-use study::{Measured, Moved, Pinned};
+use study::{Held, Measured, Moved, Pinned};
 use units::{Dimension, Role, Style};
 
 use crate::ReportError;
 use crate::document::{Cell, Document, Kind, Part, say, table_of};
 use crate::show::{plain, significant, three};
 
+/// The names of a direction's rows: the restraint, another, the nearest, the
+/// shift it makes, and what that is too much.
+type Names = [&'static str; 5];
+
+const LEFT: Names = [
+    "restraint sideways",
+    "another restraint sideways",
+    "nearest restraint sideways",
+    "moves to the left",
+    "too far left by",
+];
+const UP: Names = [
+    "restraint up and down",
+    "another restraint up and down",
+    "nearest restraint up and down",
+    "moves up",
+    "too far up by",
+];
+
 /// What was measured and what it says.
 ///
 /// # Errors
 /// [`ReportError::NotFinite`] names the first bad number.
 pub fn pin(measured: &Measured, pinned: &Pinned, style: Style) -> Result<Document, ReportError> {
-    let number = |si| Cell::Quantity(Role::Number, si);
     let shift = |si| Cell::Quantity(Role::Impact, si);
     let mut rows = vec![
         ("measured at", Cell::Quantity(Role::Range, measured.distance.si())),
         ("measured to the left", shift(measured.shift[0])),
         ("measured up", shift(measured.shift[1])),
     ];
-    if let Moved::NockTurn(angle) = measured.how {
-        rows.push(("nock turned by", Cell::Quantity(Role::Angle, angle)));
-    }
-    match pinned {
-        Pinned::Found { restraint, side, all, .. } => {
-            rows.push(("restraint", Cell::Banded(Role::Number, *restraint)));
-            rows.push(("to the side", shift(*side)));
-            let others = all.iter().filter(|other| other.total_cmp(&&restraint.value).is_ne());
-            rows.extend(others.map(|other| ("another restraint", number(*other))));
+    match measured.how {
+        Moved::NockTurn(angle) => rows.push(("nock turned by", Cell::Quantity(Role::Angle, angle))),
+        Moved::Pushed(force) => {
+            // Nothing was shot, so there is no distance.
+            rows[0] = ("nock pushed with", Cell::Quantity(Role::Force, force));
         }
-        Pinned::Unexplained { restraint, shift: moved, lack } => rows.extend([
-            ("nearest restraint", number(*restraint)),
-            ("moves to the left", shift(moved[0])),
-            ("moves up", shift(moved[1])),
-            ("too much by", shift(*lack)),
-        ]),
-        Pinned::Lost => {}
+        Moved::Bare => {}
     }
+    held(&mut rows, &pinned.left, LEFT);
+    held(&mut rows, &pinned.up, UP);
     let table = table_of("pin", rows)
         .words("value", |(name, _)| *name)
         .cells("is", Kind::Own, |(_, cell)| cell.clone())
         .done();
     let seen = format!("Measured: {}.", pin_seen(measured, style));
-    let parts = vec![say(found(pinned, style)), Part::Data(table)];
+    let sideways =
+        format!("Sideways: {}", found(&pinned.left, ["to the left", "to the right"], style));
+    let up = format!("Up and down: {}", found(&pinned.up, ["up", "down"], style));
+    let parts = vec![say(sideways), say(up), Part::Data(table)];
     Document::new("pin", "", seen, parts, style)
 }
+
+/// The rows of one direction.
+fn held(rows: &mut Vec<(&'static str, Cell)>, held: &Held, names: Names) {
+    let [one, another, nearest, moves, off] = names;
+    let number = |si| Cell::Quantity(Role::Number, si);
+    let shift = |si| Cell::Quantity(Role::Impact, si);
+    match held {
+        Held::Found { restraint, all, .. } => {
+            rows.push((one, Cell::Banded(Role::Number, *restraint)));
+            let others = all.iter().filter(|other| other.total_cmp(&&restraint.value).is_ne());
+            rows.extend(others.map(|other| (another, number(*other))));
+        }
+        Held::Unexplained { restraint, shift: moved, lack } => rows.extend([
+            (nearest, number(*restraint)),
+            (moves, shift(*moved)),
+            (off, shift(*lack)),
+        ]),
+        Held::Unfelt | Held::Lost => {}
+    }
+}
+
 /// What was measured, in half a sentence.
 pub fn pin_seen(measured: &Measured, style: Style) -> String {
     let how = match measured.how {
@@ -53,6 +87,11 @@ pub fn pin_seen(measured: &Measured, style: Style) -> String {
             format!("with its nock turned by {} deg", significant(degrees))
         }
         Moved::Bare => "bare against fletched".to_owned(),
+        Moved::Pushed(force) => {
+            let [left, up] = measured.shift.map(|give| Role::Impact.text(give.abs(), style));
+            let force = plain(Role::Force, force, style);
+            return format!("pushed with {force} the nock gave way {left} to the left and {up} up");
+        }
     };
     let range = plain(Role::Range, measured.distance.si(), style);
     format!("at {range} the arrow {how} hit {}", apart(measured.shift, style))
@@ -60,24 +99,23 @@ pub fn pin_seen(measured: &Measured, style: Style) -> String {
 
 /// A shift in words.
 fn apart([left, up]: [f64; 2], style: Style) -> String {
-    let part = |value: f64, words: [&str; 2]| {
-        let sense = if value < 0.0 { words[1] } else { words[0] };
-        format!("{} {sense}", Role::Impact.text(value.abs(), style))
-    };
-    let left = part(left, ["to the left", "to the right"]);
-    format!("{left} and {}", part(up, ["up", "down"]))
+    let left = part(left, ["to the left", "to the right"], style);
+    format!("{left} and {}", part(up, ["up", "down"], style))
 }
 
-fn found(pinned: &Pinned, style: Style) -> String {
-    match pinned {
-        Pinned::Found { restraint, open, side, all } => {
+fn part(value: f64, words: [&str; 2], style: Style) -> String {
+    let sense = if value < 0.0 { words[1] } else { words[0] };
+    format!("{} {sense}", Role::Impact.text(value.abs(), style))
+}
+
+fn found(held: &Held, words: [&str; 2], style: Style) -> String {
+    match held {
+        Held::Found { restraint, open, all } => {
             let mut text = format!(
-                "A restraint of {} explains it; what else is poorly known leaves {} to {}. The \
-                 computed shift lies {} to the side of the measured one.",
+                "a restraint of {} explains it; what else is poorly known leaves {} to {}.",
                 three(restraint.value),
                 three(restraint.low),
                 three(restraint.high),
-                Role::Impact.text(side.abs(), style)
             );
             if *open {
                 text.push_str(" With some of those values no restraint explains it.");
@@ -88,20 +126,20 @@ fn found(pinned: &Pinned, style: Style) -> String {
                 .map(|other| three(*other))
                 .collect();
             if !others.is_empty() {
-                text.push_str(" A shift as large, but farther to the side, follows from ");
+                text.push_str(" A shift as large follows from ");
                 text.push_str(&others.join(" or "));
-                text.push('.');
+                text.push_str(" as well.");
             }
             text
         }
-        Pinned::Unexplained { restraint, shift, lack } => format!(
-            "No restraint explains it. The nearest, {}, moves the impact {}, {} too {}. Look \
-             again at what was measured, and at the faults and the rest of this build.",
+        Held::Unexplained { restraint, shift, lack } => format!(
+            "no restraint explains it. The nearest, {}, gives {}, {} off. Look again at what was \
+             measured, and at the faults and the rest of this build.",
             three(*restraint),
-            apart(*shift, style),
+            part(*shift, words, style),
             Role::Impact.text(lack.abs(), style),
-            if *lack < 0.0 { "little" } else { "much" }
         ),
-        Pinned::Lost => "With no restraint does this arrow get that far.".to_owned(),
+        Held::Unfelt => "no restraint moves it, so nothing is said of it.".to_owned(),
+        Held::Lost => "with no restraint does this arrow get that far.".to_owned(),
     }
 }

@@ -136,8 +136,14 @@ impl Reader<'_> {
         let changed = |id: Id| {
             entry(id).is_some_and(|e| !matches!(e.value, Value::Fixed(0.0) | Value::Flag(false)))
         };
-        if !changed(Id::MeasuredNockTurn) && !changed(Id::MeasuredBare) {
-            self.problem(Some(mark.place), E::NoChange);
+        let what = [Id::MeasuredNockTurn, Id::MeasuredBare, Id::MeasuredPush];
+        match what.into_iter().find(|id| changed(*id)) {
+            None => self.problem(Some(mark.place), E::NoChange),
+            Some(id) if id != Id::MeasuredPush && entry(Id::MeasuredDistance).is_none() => {
+                let (key, other) = (id.path(), Id::MeasuredDistance.path());
+                self.problem(entry(id).and_then(Entry::place), E::Needs { key, other });
+            }
+            Some(_) => {}
         }
         let vanes = |build: &Settled| build.entries.contains_key(&Id::VanesCount);
         if let Some(entry) = entry(Id::MeasuredBare).filter(|_| changed(Id::MeasuredBare))

@@ -105,7 +105,6 @@ const STEADY: &str = "chosen: a perfect archer unless stated";
 const TOP: &str = "chosen: the index vane is the zero of the clock";
 const GLUED: &str = "chosen: a slip fit with a film of adhesive";
 const SCREWED: &str = "chosen: a shank that slides in behind its thread, or in a film of adhesive";
-const PRESSED: &str = "chosen: a press fit, the default at its loosest";
 const SHAPES: &[&str] = &["streamlined", "field", "bullet", "blunt", "fixed-blade", "closed-blade"];
 
 /// The words of `bow.kind`, in the order of `launch::BowKind`.
@@ -204,34 +203,41 @@ BowKind "bow.kind" Kind::Choice(BOWS), is("compound", "chosen: the usual hunting
 BowDrawWeight "bow.draw_weight" number(Force, "5 lbf", "150 lbf"), Required, "Peak draw force; with bow.curve, its greatest force.", control(dial("weight", 9, Shooter, Plain, "Draw weight", "A speed that was read by a chronograph stays as read.", [slide("lbf", 20.0, 90.0, 1.0), slide("N", 90.0, 400.0, 5.0)]));
 BowDrawLength "bow.draw_length" number(Length, "15 in", "36 in"), Required, "Trade draw length: pivot to string at full draw plus 1.75 in.";
 BowBraceHeight "bow.brace_height" number(Length, "3 in", "14 in"), by(Id::BowKind, &[("compound", sure("6.5 in")), ("recurve", sure("8.5 in")), ("longbow", sure("7 in"))], TRADE), "Pivot to string at rest.";
-BowLetOff "bow.let_off" number(Ratio, "0", "0.95"), by(Id::BowKind, &[("compound", sure("0.8")), ("recurve", sure("0")), ("longbow", sure("0"))], TRADE), "Let-off at full draw.";
+BowLetOff "bow.let_off" number(Ratio, "0", "0.95"), by(Id::BowKind, &[("compound", unsure("0.8", "0.75", "0.85")), ("recurve", sure("0")), ("longbow", sure("0"))], TRADE), "Let-off at full draw.";
 BowSpeed "bow.speed" number(Speed, "50 ft/s", "600 ft/s"), Absent, "Arrow speed from a chronograph.";
 BowSpeedMass "bow.speed_mass" number(Mass, "50 gr", "2500 gr"), Required, "Mass of the arrow shot through the chronograph.";
-BowVirtualMass "bow.virtual_mass" number(Mass, "0 g", "100 g"), by(Id::BowKind, &[("compound", unsure("5.5 g", "3 g", "9 g")), ("recurve", unsure("8 g", "5 g", "12 g")), ("longbow", unsure("12 g", "7 g", "20 g"))], "chosen: near a bow measured in [bow-efficiency-test]; heavier limbs hold more"), "Mass that, moving with the arrow, would hold the energy the bow keeps.";
+BowVirtualMass "bow.virtual_mass" number(Mass, "0 g", "100 g"), Absent, "Mass that, moving with the arrow, would hold the energy the bow keeps, where it is known; without it, it follows from string and limbs.";
 BowReadings "bow.readings" Kind::Rows(&READINGS), Absent, "Chronograph readings with arrows of two or more masses; they give the speed and the virtual mass.";
-BowSpeedFrom "bow.speed_from" Kind::Choice(&["stored"]), Absent, "Write \"stored\" for lack of any speed reading: the stored energy less hysteresis, shared with the virtual mass.";
+BowSpeedFrom "bow.speed_from" Kind::Choice(&["stored"]), Absent, "Write \"stored\" for lack of any speed reading: the stored energy less hysteresis drives arrow, string and limbs.";
 BowCurve "bow.curve" Kind::Rows(&CURVE), Absent, "Your own force-draw readings up to full draw; draw as in draw_length. Without them the curve is drawn from kind, draw weight and let-off.";
-BowHysteresis "bow.hysteresis" number(Ratio, "0", "0.9"), by(Id::BowKind, &[("compound", unsure("0.05", "0.02", "0.12")), ("", unsure("0.08", "0.03", "0.15"))], "chosen: a few per cent in cables and limbs, more in wood; from memory"), "Share of the stored energy that never comes back; it moves the speed only with speed_from.";
-BowHalfString "bow.half_string" number(Length, "10 cm", "2 m"), by(Id::BowKind, &[("compound", sure("0.48 m")), ("recurve", sure("0.83 m")), ("longbow", sure("0.86 m"))], "chosen: half of a string of the trade's usual bow lengths"), "Half the length of the string between the limb tips.";
-BowRestraint "bow.restraint" number(Ratio, "0", "20"), about(unsure("1", "0.5", "2"), "chosen: a string pulled from one point"), "Sideways restraint of the string over its simple value.";
-BowTipLine "bow.tip_line" number(Length, "5 mm", "1 m"), by(Id::BowKind, &[("compound", sure("30 mm")), ("", sure("20 mm"))], "chosen: a cam's radius, or a string almost straight between the tips; the doubt about the restraint, which does the same, covers it"), "Nock to the line of the limb tips, string at brace.";
+BowHysteresis "bow.hysteresis" number(Ratio, "0", "0.9"), by(Id::BowKind, &[("compound", unsure("0.02", "0.005", "0.06")), ("recurve", unsure("0.006", "0.002", "0.01")), ("", unsure("0.02", "0.005", "0.06"))], "sourced for a recurve, whose static loss is 0.2 to 1 %: [tuijn-kooi-1992]; chosen for others: cables and bearings, or wood; from memory"), "Share of the stored energy that does not come back when the bow is let down; it moves the speed only with speed_from.";
+BowLimbMass "bow.limb_mass" number(Mass, "1 g", "2 kg"), by(Id::BowKind, &[("compound", unsure("0.18 kg", "0.1 kg", "0.26 kg")), ("recurve", unsure("28 g", "15 g", "40 g")), ("longbow", unsure("31 g", "18 g", "45 g"))], "chosen: a cam with its axle and limb tips; a third of a limb's working part"), "Moving mass of one limb as if all of it were at its tip; of a compound, what moves with an axle.";
+BowHalfString "bow.half_string" number(Length, "10 cm", "2 m"), by(Id::BowKind, &[("compound", unsure("0.41 m", "0.36 m", "0.48 m")), ("recurve", unsure("0.83 m", "0.78 m", "0.88 m")), ("longbow", unsure("0.86 m", "0.8 m", "0.92 m"))], "chosen: half of a string of the trade's usual bow lengths, or half of 28 to 38 in from axle to axle"), "Half the length of the string between the limb tips at brace; of a compound, half the distance between the axles.";
+BowTipLine "bow.tip_line" number(Length, "5 mm", "20 cm"), about(unsure("55 mm", "35 mm", "70 mm"), "chosen: a cam's radius"), "How far behind the axles the string of a compound stands at brace: the radius of the cam where the string leaves it.";
 ReleaseBy "bow.release_by" Kind::Choice(&["aid", "fingers"]), by(Id::BowKind, &[("compound", sure("aid")), ("", sure("fingers"))], TRADE), "What lets the string go; it sets the default of bow.release.left.";
 RatingSpeed "bow.rating.speed" number(Speed, "50 ft/s", "600 ft/s"), Absent, "Rated arrow speed.";
 RatingMass "bow.rating.mass" number(Mass, "50 gr", "2500 gr"), is("350 gr", "sourced: [astm-f1544]"), "Arrow mass of the rating.";
 RatingDrawWeight "bow.rating.draw_weight" number(Force, "5 lbf", "150 lbf"), is("70 lbf", "sourced: [astm-f1544]"), "Draw weight of the rating.";
 RatingDrawLength "bow.rating.draw_length" number(Length, "15 in", "36 in"), is("30 in", "sourced: [astm-f1544]"), "Draw length of the rating.";
+StringMass "bow.string.mass" number(Mass, "0.5 g", "100 g"), by(Id::BowKind, &[("compound", sure("9 g")), ("recurve", sure("6.5 g")), ("longbow", sure("10 g"))], "chosen: strings of the usual length and strands, servings counted; the restraints' range covers the doubt"), "Mass of the whole string.";
+StringNocking "bow.string.nocking" number(Mass, "0 g", "20 g"), by(Id::BowKind, &[("compound", sure("1.2 g")), ("", sure("0.6 g"))], "chosen: a loop, or nocking points"), "Mass fixed to the string at the nock.";
+StringStiffness "bow.string.stiffness" number(Force, "5000 N", "10000000 N"), by(Id::BowKind, &[("compound", sure("200000 N")), ("recurve", sure("150000 N")), ("longbow", sure("60000 N"))], "chosen: strands of modern fibre, or of polyester on a longbow; the restraints' range covers the doubt"), "Force on the string over its strain.";
+StringGrip "bow.string.grip" number(Force, "0 N", "100 N"), by(Id::BowKind, &[("compound", unsure("10 N", "2 N", "40 N")), ("", unsure("5 N", "1 N", "20 N"))], "chosen: a nock that holds the arrow's weight with room comes off with a light tap"), "Force with which a nock comes off the string, as a pull with a spring scale shows.";
+RestraintLeft "bow.restraint.left" number(Ratio, "0", "20"), about(unsure("1", "0.6", "1.4"), "chosen: tension and string mass of bows drawn over their unknown parts spread so far; limbs that twist soften it"), "How firmly the string holds the nock sideways, over what its tension and length say.";
+RestraintUp "bow.restraint.up" number(Ratio, "0", "20"), by(Id::BowKind, &[("compound", unsure("1", "0.3", "3")), ("", unsure("1", "0.5", "2"))], "chosen: cams not tied to each other at one end, a nock all but pinned at the other; limbs and strings are better known"), "How firmly the string holds the nock up and down, over what string, limbs or cams say.";
 [LOOSE]
 ImpulseLeft "bow.release.left" number(Momentum, "-100 mN s", "100 mN s"), handed(Id::ReleaseBy, &[("fingers", unsure("10 mN s", "3 mN s", "20 mN s")), ("", sure("0 mN s"))], "chosen: a nock end of some grams flicked off the fingers at 1 to 3 m/s, away from the riser"), "Sideways impulse on the nock as the string leaves the fingers, to the left positive.";
 ImpulseUp "bow.release.up" number(Momentum, "-100 mN s", "100 mN s"), is("0 mN s", "chosen: fingers push sideways, an aid not at all"), "Upward impulse on the nock at release.";
 [BOW]
-PathLeft "bow.path.left" number(Length, "-50 mm", "50 mm"), is("0 mm", "chosen: a straight path unless stated"), "How far the nock runs out to the left halfway, by cam lean.";
-PathUp "bow.path.up" number(Length, "-50 mm", "50 mm"), is("0 mm", "chosen: a straight path unless stated"), "How far the nock runs out upward halfway, by tiller or cam timing.";
-RestKind "bow.rest.kind" Kind::Choice(RESTS), by(Id::BowKind, &[("compound", sure("drop-away")), ("recurve", sure("side-point")), ("longbow", sure("shelf"))], TRADE), "How the rest holds: all round until it falls away, all round to the end, a spring-loaded point at the side, or the riser's own shelf; the last two can only push.";
+PathLeft "bow.path.left" number(Length, "-50 mm", "50 mm"), about(unsure("0 mm", "-1 mm", "1 mm"), "chosen: straight as far as an eye along it can tell"), "How far the nock runs out to the left halfway, by cam lean.";
+PathUp "bow.path.up" number(Length, "-50 mm", "50 mm"), about(unsure("0 mm", "-1 mm", "1 mm"), "chosen: straight as far as an eye along it can tell"), "How far the nock runs out upward halfway, by tiller, nocking point or cam timing.";
+RestKind "bow.rest.kind" Kind::Choice(RESTS), by(Id::BowKind, &[("compound", sure("drop-away")), ("recurve", sure("side-point")), ("longbow", sure("shelf"))], TRADE), "How the rest holds: a launcher that carries the shaft in its fork until it falls away, all round to the end, a spring-loaded point at the side and an arm below, or the riser's own shelf; the last two can only push, and a launcher only up.";
 RestSide "bow.rest.side" Kind::Choice(&["left", "right"]), is("left", "chosen: an archer who draws with the right hand"), "On which side of the riser the arrow lies, as the archer sees it.";
 RestStiffness "bow.rest.stiffness" number(Stiffness, "0 N/m", "100000 N/m"), by(Id::RestKind, &[("shelf", unsure("5000 N/m", "1000 N/m", "20000 N/m")), ("", unsure("1000 N/m", "200 N/m", "5000 N/m"))], "chosen: the arrow's weight moves a light arm or spring 0.2 mm; a padded shelf is several times stiffer"), "Stiffness of the hold, the same up-down and sideways.";
 RestDamping "bow.rest.damping" number(Damping, "0 N s/m", "100 N s/m"), about(unsure("0.7 N s/m", "0 N s/m", "3 N s/m"), "chosen: a tenth of critical"), "Damping of the hold.";
-RestPreload "bow.rest.preload" number(Force, "0 N", "50 N"), is("2 N", "chosen: a spring that a finger moves with ease"), "Force at which the spring of a side point begins to give.";
-RestShare "bow.rest.share" number(Ratio, "0", "1"), by(Id::RestKind, &[("drop-away", unsure("0.4", "0.1", "0.8")), ("", sure("1"))], "common practice, no source: a drop-away falls during the push, others stay"), "Share of the power stroke after which the rest is out of reach.";
+RestPreload "bow.rest.preload" number(Force, "0 N", "50 N"), about(unsure("2 N", "0.5 N", "5 N"), "chosen: a spring that a finger moves with ease"), "Force at which the spring of a side point begins to give.";
+RestShare "bow.rest.share" number(Ratio, "0", "1"), by(Id::RestKind, &[("drop-away", unsure("0.4", "0.1", "0.8")), ("", sure("1"))], "common practice, no source: a drop-away falls during the push, others stay"), "Share of the power stroke after which the rest falls away; at 1 it stays until the shaft has passed.";
+RestDelay "bow.rest.delay" number(Time, "0 ms", "50 ms"), is("0 ms", "chosen: the doubt about the share is wider"), "How long after that it is out of the shaft's reach.";
 RestAhead "bow.rest.ahead" number(Length, "0 in", "15 in"), like(Id::BowBraceHeight, 1.0, "common practice, no source: the rest stands over the pivot"), "How far ahead of the string at brace the rest stands.";
 RestRiserGap "bow.rest.riser_gap" number(Length, "0 mm", "150 mm"), by(Id::RestKind, &[("shelf", sure("4 mm")), ("", sure("22 mm"))], "chosen: the reach of a common rest; on a shelf the shaft lies against the riser"), "From the shaft's centre line to the riser beside it.";
 RestDrop "bow.rest.drop" number(Length, "0 mm", "150 mm"), by(Id::RestKind, &[("shelf", sure("4 mm")), ("", sure("15 mm"))], "chosen: the fall of a common drop-away, or of an arm that folds when touched; a shelf stays under the shaft"), "How far below the shaft's centre line the rest lies once it has let go.";
@@ -278,7 +284,7 @@ NockMass "arrow.nock.mass" number(Mass, "0.5 gr", "100 gr"), is("9 gr", TRADE), 
 NockOutside "arrow.nock.outside" number(Length, "0.05 in", "3 in"), is("0.6 in", TRADE), "Length behind the shaft's end face.";
 NockGrooveDepth "arrow.nock.groove_depth" number(Length, "0.02 in", "1 in"), is("0.2 in", TRADE), "Depth of the groove, rear lip to bottom.";
 NockEngaged "arrow.nock.engaged" number(Length, "0.05 in", "3 in"), is("0.5 in", TRADE), "Length inside the shaft.";
-NockClearance "arrow.nock.clearance" number(Length, "0 mm", "2 mm"), about(unsure("0.05 mm", "0.005 mm", "0.05 mm"), PRESSED), "Diametral clearance in the shaft.";
+NockClearance "arrow.nock.clearance" number(Length, "0 mm", "2 mm"), about(unsure("0.0275 mm", "0.005 mm", "0.05 mm"), "chosen: a press fit, the middle of what such fits are"), "Diametral clearance in the shaft.";
 [VANES]
 VanesCount "arrow.vanes.count" count("2", "6"), is("3", TRADE), "How many vanes.";
 VanesMass "arrow.vanes.mass" number(Mass, "0.1 gr", "100 gr"), is("6 gr", TRADE), "Mass of one vane, glue included.", by(WEIGHTS);
@@ -313,6 +319,8 @@ NockEndAngle "faults.nock_end.angle" lean(), is("0 deg", PERFECT), "How far the 
 NockEndClock "faults.nock_end.clock" clock(), is("0 deg", TOP), "Clock position of the high side.";
 NockCantAngle "faults.nock_cant.angle" lean(), is("0 deg", PERFECT), "How far the nock leans.";
 NockCantClock "faults.nock_cant.clock" clock(), is("0 deg", TOP), "Clock position toward which the nock's free end leans.";
+NockOffsetOffset "faults.nock_offset.offset" shift(), is("0 mm", PERFECT), "How far the nock sits off centre; a fit leaves at most half its clearance.";
+NockOffsetClock "faults.nock_offset.clock" clock(), is("0 deg", TOP), "Toward which clock position.";
 GrooveOffsetOffset "faults.groove_offset.offset" shift(), is("0 mm", PERFECT), "How far the groove sits off centre.";
 GrooveOffsetClock "faults.groove_offset.clock" clock(), is("0 deg", TOP), "Toward which clock position.";
 [SHAFT_FAULT]
@@ -398,11 +406,12 @@ MarksSlopeStep "marks.slope_step" fixed(Angle, "1 deg", "60 deg"), is("10 deg", 
 MarksChanges "marks.changes" Kind::SweepKeys, is("air.temperature, air.altitude, arrow.point.mass, bow.draw_weight", "chosen: what differs between the sighting-in and the shot; those drawn or not in use are left out"), "Dotted keys of values to change, one at a time, with the sight left as it is.";
 MarksTwigs "marks.twigs" Kind::Rows(&TWIGS), Absent, "Twigs and window edges on the way: distance, and height above the line of sight.";
 
-MeasuredDistance "measured.distance" fixed(Length, "1 m", "200 m"), Required, "Distance at which the shift was seen.";
-MeasuredLeft "measured.left" fixed(Length, "-2 m", "2 m"), Required, "How far to the left the changed arrow hit from the unchanged one.";
-MeasuredUp "measured.up" fixed(Length, "-2 m", "2 m"), Required, "How far above the unchanged arrow it hit.";
+MeasuredDistance "measured.distance" fixed(Length, "1 m", "200 m"), Absent, "Distance at which the shift was seen; a push on the nock needs none.";
+MeasuredLeft "measured.left" fixed(Length, "-2 m", "2 m"), Required, "How far to the left the changed arrow hit from the unchanged one, or how far the nock gave way when pushed to the left.";
+MeasuredUp "measured.up" fixed(Length, "-2 m", "2 m"), Required, "How far above the unchanged arrow it hit, or how far the nock gave way when pushed up.";
 MeasuredNockTurn "measured.nock_turn" fixed(Angle, "-1 turn", "1 turn"), Absent, "The change: the same arrow, its nock turned by this, clockwise seen from the nock.";
 MeasuredBare "measured.bare" Kind::Flag, Absent, "The change, if true: a bare shaft, held against the fletched arrow.";
+MeasuredPush "measured.push" fixed(Force, "0.1 N", "200 N"), Absent, "In place of a change: the force that pushed the nock of the bow at brace, without an arrow, once to the left and once up.";
 
 InertiaRoll "rigid_body.inertia_roll" fixed(Inertia, "1e-12 kg m2", "1000 kg m2"), Required, "Moment of inertia about the roll axis.";
 InertiaPitch "rigid_body.inertia_pitch" fixed(Inertia, "1e-12 kg m2", "1000 kg m2"), Required, "Moment of inertia about the pitch axis.";

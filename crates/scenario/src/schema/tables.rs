@@ -27,6 +27,8 @@ pub(crate) static TABLES: &[Table] = &[
     plain("question", "What is asked."),
     built("bow", "The bow."),
     built("bow.rating", "A maker's speed rating, in place of a chronograph reading."),
+    built("bow.string", "The bowstring."),
+    built("bow.restraint", "How firmly the string holds the nock."),
     built("bow.release", "The sideways push that the nock gets as it is let go."),
     built("bow.path", "How far the nock's path bows out from a straight line halfway."),
     built("bow.rest", "The arrow rest."),
@@ -49,6 +51,7 @@ pub(crate) static TABLES: &[Table] = &[
     built("faults.point_offset", "The point off centre in its seat."),
     built("faults.nock_end", "The shaft's rear end face out of square."),
     built("faults.nock_cant", "The nock canted in its seat."),
+    built("faults.nock_offset", "The nock off centre in its seat."),
     built("faults.groove_offset", "The groove off centre in the nock."),
     built("faults.wall_offset", "The shaft's mass off its centre line (uneven wall)."),
     built("faults.bend", "The shaft bent, as a straightness gauge reads it."),
@@ -66,7 +69,10 @@ pub(crate) static TABLES: &[Table] = &[
         "marks",
         "Sight marks and their tables, on level ground but for the slopes; may be empty.",
     ),
-    plain("measured", "A shift of impact that was measured, to pin down the string's restraint."),
+    plain(
+        "measured",
+        "A shift of impact, or the give of a nock, that was measured, to pin down the string's hold.",
+    ),
     plain(
         "rigid_body",
         "A body that turns freely, or falls through air that damps it, for checks.",
@@ -99,8 +105,10 @@ pub(crate) static NEEDS: &[(Id, Id)] = &[
 ];
 
 /// A key that is used only with some words of a choice.
-pub(crate) static ONLY_WITH: &[(Id, Id, &[&str])] =
-    &[(Id::RestPreload, Id::RestKind, &["side-point"])];
+pub(crate) static ONLY_WITH: &[(Id, Id, &[&str])] = &[
+    (Id::RestPreload, Id::RestKind, &["side-point"]),
+    (Id::BowTipLine, Id::BowKind, &["compound"]),
+];
 
 /// What says how fast the arrow leaves.
 const CHRONOGRAPH: &[Id] = &[Id::BowSpeed, Id::BowSpeedMass];
@@ -127,6 +135,11 @@ pub(crate) static EXCLUSIVE: &[(&[Id], &[Id], &str)] = &[
         "the curve's own forces say how heavy the bow draws and lets off",
     ),
     (&[Id::MeasuredNockTurn], &[Id::MeasuredBare], "one thing was changed between the two groups"),
+    (
+        &[Id::MeasuredPush],
+        &[Id::MeasuredNockTurn, Id::MeasuredBare, Id::MeasuredDistance],
+        "the nock was pushed on the bow, or arrows were shot",
+    ),
     (&[Id::AirPressure], &[Id::AirAltitude], "the altitude is only there to look the pressure up"),
     (
         &[Id::TipRunoutReading, Id::TipRunoutClock],

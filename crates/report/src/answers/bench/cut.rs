@@ -48,7 +48,7 @@ pub(super) fn story(found: &Cutting, style: Style) -> Result<Story, ReportError>
              near both ends.",
             "A shaft that is not round where it rests moves the whole axis; dirt on a roller does \
              the same. Read the supports too: they should show nothing.",
-            "What a bend does to the impact is computed with a string whose restraint is poorly \
+            "What a bend does to the impact is computed with a rest and a string that are poorly \
              known. The straightness itself is not affected by that.",
         ],
         saws: true,

@@ -43,7 +43,7 @@ pub(super) fn story(found: &Indexing, style: Style) -> Result<Story, ReportError
         parts,
         sure: vec![
             "These are computed numbers until you shoot. Which way a bend throws an arrow depends \
-             on the string's restraint; shots at a few positions settle it for good.",
+             on the bow's rest; shots at a few positions settle it for good.",
             "A turned nock turns the vanes against the bow. Look for contact at the new position \
              before you believe a group.",
             "A fit takes shots as independent and form as steady; mix the positions as you shoot, \

@@ -64,8 +64,8 @@ pub(super) fn story(found: &Sorting, style: Style) -> Result<Story, ReportError>
             "These are computed numbers, not measured ones. What was not measured is taken to be \
              alike in all arrows; a wall that is uneven or a vane that sits wrong shows on the \
              range alone.",
-            "How strongly a bend or a wobble throws an arrow depends on the string's restraint, \
-             which is poorly known. The bands say how far the spread may move; the order of the \
+            "How strongly a bend or a wobble throws an arrow depends on the bow's rest and string, \
+             which are poorly known. The bands say how far the spread may move; the order of the \
              arrows moves less.",
             "Best is exact for the places foreseen, and no better than the readings behind them.",
         ],

@@ -44,7 +44,7 @@ pub(super) fn story(found: &Squareness, style: Style) -> Story {
         sure: vec![
             "These are computed numbers, not measured ones. A gauge reading is as good as the hand \
              that took it: take it three times.",
-            "Most of what a face does comes about in the bow, where the string's restraint is \
+            "Most of what a face does comes about in the bow, whose rest and string are \
              poorly known; the bands say how much that leaves open.",
             "Glue that fills a gap can hold a part truer, or less true, than its face.",
         ],

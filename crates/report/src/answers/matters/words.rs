@@ -45,6 +45,7 @@ pub(super) fn cause(name: &str) -> String {
         "faults.point_offset" => "point off centre",
         "faults.nock_end" => "nock end face",
         "faults.nock_cant" => "nock cant",
+        "faults.nock_offset" => "nock off centre",
         "faults.groove_offset" => "groove off centre",
         "faults.wall_offset" => "uneven wall",
         "faults.bend" => "shaft bend",

@@ -195,7 +195,7 @@ fn stroke(story: &PushStory, style: Style) -> Figure {
     let budget = &story.budget;
     let shares = [
         (0, budget.arrow, "to the arrow"),
-        (2, budget.parts, "to the moving parts"),
+        (2, budget.string + budget.limbs, "to the moving parts"),
         (1, budget.lost, "not returned"),
     ];
     let part = |(at, energy, name): (usize, f64, &str)| {

@@ -49,7 +49,8 @@ pub(super) fn energy(story: &PushStory) -> Table {
     let rows = [
         ("stored in the drawn bow", budget.stored),
         ("to the arrow", budget.arrow),
-        ("to the moving parts", budget.parts),
+        ("to the string", budget.string),
+        ("to limbs and cams", budget.limbs),
         ("not returned", budget.lost),
     ];
     table_of("energy", rows)

@@ -9,9 +9,9 @@ use crate::show::three;
 pub(super) const SURE: [&str; 3] = [
     "These are computed numbers, not measured ones. What works along the push (speed, time, \
      energy, the great force) follows from the bow's readings and is well known.",
-    "What works across it is not: nobody has measured how firmly a string holds a nock sideways. \
-     Half or twice the restraint can turn a nose the other way. Pin it down with one measured \
-     shift of impact, and compare builds rather than trust one.",
+    "What works across it is not: how stiff a rest is and when it falls away can turn a nose the \
+     other way, and how firmly the string holds the nock moves it too. Measure the rest, pin the \
+     string down with one measured shift of impact, and compare builds rather than trust one.",
     "The draw force between full draw and brace is the bow's own readings where the scenario has \
      them, else a shape chosen for its kind.",
 ];

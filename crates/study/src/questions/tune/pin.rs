@@ -1,4 +1,4 @@
-//! The string's restraint from one measured thing.
+//! The string's two restraints from one measured thing.
 
 use std::sync::atomic::AtomicUsize;
 
@@ -9,8 +9,9 @@ use units::Ratio;
 use super::bench::Bench;
 use crate::band::{Band, Changed, SHARES, inside, settled};
 use crate::nock::turned;
+use crate::take::Take;
 use crate::variant::Variant;
-use crate::{Banded, Doubt, Measured, Moved, Pinned, Quiet, Recipe, StudyError};
+use crate::{Banded, Doubt, Held, Measured, Moved, Pinned, Quiet, Recipe, StudyError};
 
 /// Restraints tried, over the simple value. Chosen: ten times either way is
 /// wider than any string.
@@ -22,15 +23,11 @@ const PLACES: u32 = 69;
 const CLOSE: f64 = 1e-7;
 /// Least shift that says anything, m. Chosen: a tenth of a millimetre.
 const LEAST: f64 = 1e-4;
-/// Shifts that lie to the side this nearly alike are alike, m. Chosen: no one
-/// measures a millimetre on a target.
-const ALIKE: f64 = 1e-3;
-
-/// Finds the restraint of the string that reproduces a measured shift of
-/// impact, and what range of it the other doubts leave.
+/// Finds the restraints of the string that reproduce a measured shift of impact,
+/// or the give of a nock that is pushed, and what range the other doubts leave.
 ///
-/// The shift is taken along its measured direction; how far the computed one
-/// lies to the side of that is told, not fitted.
+/// Each direction is taken for itself: a plane of the push knows its own hold
+/// alone (a shaft with a stiff side mixes them a little).
 ///
 /// # Errors
 /// [`StudyError::Unmeasured`] for a shift of no size, and any failure of the
@@ -41,7 +38,10 @@ pub fn pin(recipe: &dyn Recipe, measured: &Measured) -> Result<Pinned, StudyErro
     if !(size.is_finite() && size >= LEAST) {
         return Err(StudyError::Unmeasured { size, least: LEAST });
     }
-    let distances = crate::sightin::checked(&[measured.distance])?;
+    let distances = match measured.how {
+        Moved::Pushed(_) => vec![measured.distance.si()],
+        Moved::Bare | Moved::NockTurn(_) => crate::sightin::checked(&[measured.distance])?,
+    };
     let flown = AtomicUsize::new(0);
     let bench = Bench {
         variant: Variant::new("", recipe),
@@ -49,46 +49,68 @@ pub fn pin(recipe: &dyn Recipe, measured: &Measured) -> Result<Pinned, StudyErro
         watch: &Quiet,
         flown: &flown,
     };
-    let bench = Sought { bench, measured, along: [left / size, up / size], size };
-    let roots = bench.roots(None)?;
-    let Some(first) = bench.best(&roots)? else { return bench.nearest() };
-    bench.found(first, roots)
+    let of = |plane: usize| -> Result<Held, StudyError> {
+        let sought = Sought { bench, measured, plane };
+        let scan = sought.scan(None)?;
+        let shifts = scan.iter().filter_map(|(_, lack)| *lack);
+        let (low, high) =
+            shifts.fold((f64::MAX, f64::MIN), |(low, high), at| (low.min(at), high.max(at)));
+        if high - low < LEAST && low <= high {
+            return Ok(Held::Unfelt);
+        }
+        let roots = sought.roots(&scan, None)?;
+        // Of several, the one nearest the simple restraint.
+        let first = roots.iter().copied().min_by(|a, b| a.abs().total_cmp(&b.abs()));
+        match first {
+            Some(first) => sought.found(first, roots),
+            None => Ok(sought.nearest(&scan)),
+        }
+    };
+    Ok(Pinned { left: of(0)?, up: of(1)? })
 }
 
+#[derive(Clone, Copy)]
 struct Sought<'a> {
     bench: Bench<'a>,
     measured: &'a Measured,
-    along: [f64; 2],
-    size: f64,
+    /// 0 left, 1 up.
+    plane: usize,
 }
 
 impl Sought<'_> {
-    /// The shift that a restraint makes; none when the arrow does not arrive,
-    /// or the string is too soft or too stiff for a push at all.
-    fn shift(&self, restraint: f64, doubt: Changed) -> Result<Option<[f64; 2]>, StudyError> {
-        let set = |setup: &mut crate::Setup| setup.bow.restraint = Ratio::from_si(restraint);
-        let made = || -> Result<Option<[f64; 2]>, StudyError> {
+    /// The restraint of the plane.
+    fn of<'b>(&self, setup: &'b mut crate::Setup) -> &'b mut Ratio {
+        let restraint = &mut setup.bow.restraint;
+        if self.plane == 0 { &mut restraint.left } else { &mut restraint.up }
+    }
+
+    /// The shift that a restraint makes in the plane; none when the arrow does
+    /// not arrive, or the string is too soft or too stiff for a push at all.
+    fn shift(&self, restraint: f64, doubt: Changed) -> Result<Option<f64>, StudyError> {
+        let set = |setup: &mut crate::Setup| *self.of(setup) = Ratio::from_si(restraint);
+        let made = || -> Result<Option<f64>, StudyError> {
+            if let Moved::Pushed(force) = self.measured.how {
+                let mut setup = self.bench.variant.doubting(doubt).undrawn(Take::Fixed)?;
+                set(&mut setup);
+                let hold = launch::hold_at_brace(&setup.bow)
+                    .map_err(|source| StudyError::Launch { who: self.bench.tag().who(), source })?;
+                return Ok(Some(force / hold[self.plane]));
+            }
             let shot = self.bench.adjusted(doubt, None, &set)?;
             let other = match self.measured.how {
-                Moved::Bare => self.bench.bare(&shot)?,
                 Moved::NockTurn(angle) => {
                     self.bench.aimed(turned(shot.setup.clone(), angle), shot.pitch)?
                 }
+                Moved::Bare | Moved::Pushed(_) => self.bench.bare(&shot)?,
             };
-            Ok(self.bench.apart(&shot, &other)?[0])
+            Ok(self.bench.apart(&shot, &other)?[0].map(|shift| shift[self.plane]))
         };
         Ok(settled(made())?.flatten())
     }
 
-    /// The part of a shift along the measured one, less its size.
-    fn lack(&self, shift: [f64; 2]) -> f64 {
-        shift[0] * self.along[0] + shift[1] * self.along[1] - self.size
-    }
-
-    /// The part of a shift across the measured one, to its left seen from the
-    /// archer.
-    fn across(&self, shift: [f64; 2]) -> f64 {
-        shift[0] * self.along[1] - shift[1] * self.along[0]
+    /// A shift less the measured one.
+    fn lack(&self, shift: f64) -> f64 {
+        shift - self.measured.shift[self.plane]
     }
 
     /// The lack at every place of the range.
@@ -105,9 +127,9 @@ impl Sought<'_> {
     }
 
     /// Logarithms of every restraint found.
-    fn roots(&self, doubt: Changed) -> Result<Vec<f64>, StudyError> {
+    fn roots(&self, scan: &[(f64, Option<f64>)], doubt: Changed) -> Result<Vec<f64>, StudyError> {
         let mut roots = Vec::new();
-        for pair in self.scan(doubt)?.windows(2) {
+        for pair in scan.windows(2) {
             let [(low, Some(a)), (high, Some(b))] = *pair else { continue };
             if (a > 0.0) != (b > 0.0) {
                 roots.extend(self.between(low, high, doubt)?);
@@ -161,22 +183,7 @@ impl Sought<'_> {
         Ok(None)
     }
 
-    /// Of several, the one whose shift lies least to the side; of those alike
-    /// in that, the one nearest the simple restraint.
-    fn best(&self, roots: &[f64]) -> Result<Option<f64>, StudyError> {
-        let mut sides = Vec::with_capacity(roots.len());
-        for &log in roots {
-            if let Some(shift) = self.shift(log.exp(), None)? {
-                sides.push((log, self.across(shift).abs()));
-            }
-        }
-        let least = sides.iter().map(|(_, side)| *side).fold(f64::INFINITY, f64::min);
-        let alike = sides.into_iter().filter(|(_, side)| *side <= least + ALIKE);
-        Ok(alike.map(|(log, _)| log).min_by(|a, b| a.abs().total_cmp(&b.abs())))
-    }
-
-    fn found(&self, log: f64, roots: Vec<f64>) -> Result<Pinned, StudyError> {
-        let shift = self.shift(log.exp(), None)?.unwrap_or([0.0; 2]);
+    fn found(&self, log: f64, roots: Vec<f64>) -> Result<Held, StudyError> {
         let mut band = Band::default();
         for doubt in self.bench.doubts() {
             if self.is_restraint(&doubt)? {
@@ -190,39 +197,33 @@ impl Sought<'_> {
             band.add(found.into_iter().map(|root| Some(root? - log)));
         }
         let Banded { value, low, high } = band.about(log);
-        Ok(Pinned::Found {
+        Ok(Held::Found {
             restraint: Banded { value: value.exp(), low: low.exp(), high: high.exp() },
             open: band.open,
-            side: self.across(shift),
             all: roots.into_iter().map(f64::exp).collect(),
         })
     }
 
-    /// Whether a doubt is about the restraint itself.
+    /// Whether a doubt is about one of the two restraints: its own is sought,
+    /// and the other moves nothing in this plane.
     fn is_restraint(&self, doubt: &Doubt) -> Result<bool, StudyError> {
         let at = |value: f64| {
             let setup = self.bench.variant.recipe.setup(&[(doubt.slot, value)]);
             setup
-                .map(|setup| setup.bow.restraint.si())
+                .map(|setup| setup.bow.restraint)
                 .map_err(|source| StudyError::Refused { who: self.bench.tag().who(), source })
         };
-        Ok(at(doubt.low)? < at(doubt.high)?)
+        Ok(at(doubt.low)? != at(doubt.high)?)
     }
 
     /// The restraint whose shift comes nearest to the measured one.
-    fn nearest(&self) -> Result<Pinned, StudyError> {
-        let mut best: Option<(f64, [f64; 2], f64)> = None;
-        for (log, lack) in self.scan(None)? {
-            if let (Some(lack), Some(shift)) = (lack, self.shift(log.exp(), None)?)
-                && best.is_none_or(|(_, _, least)| lack.abs() < least.abs())
-            {
-                best = Some((log.exp(), shift, lack));
-            }
-        }
-        Ok(best.map_or(Pinned::Lost, |(restraint, shift, lack)| Pinned::Unexplained {
-            restraint,
-            shift,
+    fn nearest(&self, scan: &[(f64, Option<f64>)]) -> Held {
+        let known = scan.iter().filter_map(|(log, lack)| Some((*log, (*lack)?)));
+        let best = known.min_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
+        best.map_or(Held::Lost, |(log, lack)| Held::Unexplained {
+            restraint: log.exp(),
+            shift: lack + self.measured.shift[self.plane],
             lack,
-        }))
+        })
     }
 }

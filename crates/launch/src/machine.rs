@@ -1,0 +1,254 @@
+//! The bow as a machine: its moving parts, from what a user can give. Model
+//! card: docs/model/bow.md.
+
+use crate::cams::{CamParts, Cams};
+use crate::check;
+use crate::energy::{power_stroke, stored_energy};
+use crate::hold::Hold;
+use crate::limbs::Limbs;
+use crate::{Bow, BowKind, BowLaw, DrawCurve, LaunchError, Law};
+
+/// A bowstring.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Twine {
+    /// Half its length, m.
+    pub half: f64,
+    /// Mass of all of it, kg.
+    pub mass: f64,
+    /// Mass fixed to it at the nock, kg.
+    pub nocking: f64,
+    /// Stiffness: force over strain, N.
+    pub stiffness: f64,
+}
+
+impl Twine {
+    /// What moves with the nock: each half as a straight bar gives a third of
+    /// its mass.
+    pub(crate) fn at_nock(&self) -> f64 {
+        self.mass / 3.0 + self.nocking
+    }
+}
+
+/// Where the parts of a bow are and how fast they move: nock behind hinges or
+/// axles (m), limb or cam (rad), limb tip of a compound (m).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Pose {
+    pub(crate) place: [f64; 3],
+    pub(crate) rate: [f64; 3],
+}
+
+/// What a bow does in a pose.
+pub(crate) struct Push {
+    pub(crate) acceleration: [f64; 3],
+    /// Tension of the string, N.
+    pub(crate) tension: f64,
+}
+
+/// A bow held still.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Still {
+    /// Force that holds the nock, N.
+    pub force: f64,
+    /// Tension of the string, N.
+    pub tension: f64,
+    /// Turn of limb or cam, rad.
+    pub turn: f64,
+    /// Hold of the nock.
+    pub hold: Hold,
+}
+
+/// A bow's moving parts.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Machine {
+    /// Hinged limbs.
+    Limbs {
+        /// The bow.
+        bow: Limbs,
+        /// Nock at full draw, m from brace.
+        stroke: f64,
+    },
+    /// Cams.
+    Cams {
+        /// The bow.
+        bow: Cams,
+        /// Nock at full draw, m from brace.
+        stroke: f64,
+    },
+}
+
+/// Hinge above the arrow over half the string, recurve and longbow. Chosen: a
+/// riser and the stiff roots of its limbs take 0.3 m of a recurve's 0.78, 0.15 m
+/// of a longbow's 0.85.
+const HINGE: [f64; 2] = [0.3825, 0.1763];
+/// Half a compound's string over its free part at brace. Chosen: half as much
+/// again lies round a cam.
+const ROUND: f64 = 1.46;
+/// Tension of a cable at brace over the peak force. Chosen, with the stiffness
+/// of a limb tip over peak force and stroke: cams then turn by some 250 degrees
+/// and a limb tip moves by some 30 mm.
+const CABLE: f64 = 1.63;
+const TIP: f64 = 39.5;
+/// Inertia of a cam, kg m2. Chosen: 100 g at 33 mm. It moves the time in the bow
+/// and hardly the speed.
+const CAM: f64 = 1.1e-4;
+/// Stiffness of a cable over that of half the string. Chosen: of like material
+/// and not longer.
+const CABLE_STRETCH: f64 = 0.75;
+
+impl Machine {
+    /// The moving parts of a bow.
+    ///
+    /// # Errors
+    /// [`LaunchError`] where a value is outside its range, or no such bow has
+    /// this force-draw curve.
+    pub fn new(bow: &Bow) -> Result<Self, LaunchError> {
+        check::machine(bow)?;
+        let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
+        let peak = bow.curve.as_ref().map_or(bow.draw_weight.si(), DrawCurve::peak);
+        let law = BowLaw::new(bow)?;
+        let half = bow.half_string.si();
+        let string = &bow.string;
+        let twine = |half: f64| Twine {
+            half,
+            mass: string.mass.si(),
+            nocking: string.nocking.si(),
+            stiffness: string.stiffness.si(),
+        };
+        let moving = bow.limb_mass.si();
+        if bow.kind == BowKind::Compound {
+            /// Share of the stroke over which the first slope is taken. Chosen.
+            const FIRST: f64 = 1e-4;
+            let steep = peak * law.force(1.0 - FIRST) / (FIRST * stroke);
+            let twine = twine(ROUND * half);
+            let parts = CamParts {
+                axle: half,
+                radius: bow.tip_line.si(),
+                preload: 0.5 * steep * half + 2.0 * CABLE * peak,
+                stiffness: TIP * peak / stroke,
+                inertia: CAM,
+                tip: moving,
+                cable: CABLE_STRETCH * twine.stiffness / twine.half,
+                twine,
+            };
+            return Ok(Self::Cams { bow: Cams::new(parts, &law, peak, stroke)?, stroke });
+        }
+        let hinge = half * HINGE[usize::from(bow.kind == BowKind::Longbow)];
+        let brace = bow.brace_height.si();
+        let limb = brace.hypot(half - hinge);
+        let shape = Limbs {
+            hinge,
+            limb,
+            brace,
+            torque: 0.0,
+            stiffness: 0.0,
+            inertia: moving * limb * limb,
+            twine: twine(half),
+        };
+        let bow = shape.drawing(peak * law.force(0.0), stored_energy(bow)?.si(), stroke)?;
+        Ok(Self::Limbs { bow, stroke })
+    }
+
+    /// The same with other moving masses of limbs, times a factor.
+    pub(crate) fn lighter(&self, factor: f64) -> Self {
+        match self.clone() {
+            Self::Limbs { bow, stroke } => {
+                Self::Limbs { bow: Limbs { inertia: factor * bow.inertia, ..bow }, stroke }
+            }
+            Self::Cams { bow, stroke } => {
+                let tip = factor * bow.parts().tip;
+                Self::Cams { bow: bow.with_tip(tip), stroke }
+            }
+        }
+    }
+
+    /// Nock at brace behind hinges or axles, m.
+    pub(crate) fn brace(&self) -> f64 {
+        match self {
+            Self::Limbs { bow, .. } => bow.brace,
+            Self::Cams { bow, .. } => bow.parts().radius,
+        }
+    }
+
+    /// Power stroke, m.
+    pub fn stroke(&self) -> f64 {
+        match self {
+            Self::Limbs { stroke, .. } | Self::Cams { stroke, .. } => *stroke,
+        }
+    }
+
+    /// Full draw, everything still.
+    pub(crate) fn full_draw(&self) -> Pose {
+        match self {
+            Self::Limbs { bow, stroke } => bow.still(bow.brace + stroke),
+            Self::Cams { bow, stroke } => bow.full_draw(*stroke),
+        }
+    }
+
+    /// The bow held still with its nock a share of the draw behind brace, 1 at
+    /// full draw.
+    pub fn still(&self, drawn: f64) -> Still {
+        let pose = match self {
+            Self::Limbs { bow, stroke } => bow.still(bow.brace + drawn * stroke),
+            Self::Cams { bow, stroke } => bow.still(drawn, *stroke),
+        };
+        // The pull on a nock so heavy that it stays where it is.
+        const HEAVY: f64 = 1e9;
+        let push = self.push(HEAVY, &pose);
+        Still {
+            force: -HEAVY * push.acceleration[0],
+            tension: push.tension,
+            turn: pose.place[1],
+            hold: self.hold(&pose),
+        }
+    }
+
+    pub(crate) fn push(&self, mass: f64, pose: &Pose) -> Push {
+        match self {
+            Self::Limbs { bow, .. } => bow.push(mass, pose),
+            Self::Cams { bow, .. } => bow.push(mass, pose),
+        }
+    }
+
+    pub(crate) fn hold(&self, pose: &Pose) -> Hold {
+        match self {
+            Self::Limbs { bow, .. } => bow.hold(pose),
+            Self::Cams { bow, .. } => bow.hold(pose),
+        }
+    }
+
+    /// A bound on the bow's fastest motion, rad/s.
+    pub(crate) fn fastest(&self, mass: f64) -> f64 {
+        match self {
+            Self::Limbs { bow, stroke } => bow.fastest(mass, *stroke),
+            Self::Cams { bow, stroke } => bow.fastest(mass, *stroke),
+        }
+    }
+
+    /// Kinetic energy of string, and of limbs and cams, J.
+    pub(crate) fn moving(&self, pose: &Pose) -> [f64; 2] {
+        match self {
+            Self::Limbs { bow, .. } => bow.moving(pose),
+            Self::Cams { bow, .. } => bow.moving(pose),
+        }
+    }
+
+    /// Energy held in limbs, string and cables in a pose over that at brace, J.
+    pub(crate) fn energy(&self, pose: &Pose) -> f64 {
+        match self {
+            Self::Limbs { bow, .. } => bow.energy(pose),
+            Self::Cams { bow, .. } => bow.energy(pose),
+        }
+    }
+}
+
+/// Stiffness with which a bow at rest holds a nock at brace, sideways and up
+/// and down, N/m: what a push on the nock with a known weight shows.
+///
+/// # Errors
+/// [`LaunchError`] where a value is outside its range, or no such bow has this
+/// force-draw curve.
+pub fn hold_at_brace(bow: &Bow) -> Result<[f64; 2], LaunchError> {
+    let hold = Machine::new(bow)?.still(0.0).hold;
+    let hold = hold.scaled(bow.restraint.left.si(), bow.restraint.up.si());
+    Ok([hold.side, hold.still()])
+}
