@@ -135,7 +135,7 @@ mod tests {
             for series in [
                 Series::line(vec![(0.0, 1.0), (1.0, bad)], Pen::series(0)),
                 Series::line(vec![(0.0, 1.0), (bad, 2.0)], Pen::series(0)).marked(0),
-                Series::banded([(0.0, [0.0, 1.0, bad]), (1.0, [0.0, 1.0, 2.0])], Pen::series(0)),
+                Series::line(vec![(0.0, 0.0)], Pen::series(0)).band(vec![(0.0, 0.0, bad)]),
             ] {
                 let axis = || Axis::new("", Ends::FromZero);
                 let panel = Panel::new(axis(), axis(), vec![series.into()]);
