@@ -1,4 +1,4 @@
-use plotters::drawing::DrawingAreaErrorKind;
+use draw::DrawError;
 
 /// Why an answer cannot be shown.
 #[derive(Debug, thiserror::Error)]
@@ -48,14 +48,9 @@ pub enum ReportError {
         /// Number of builds.
         builds: usize,
     },
-    /// A plot could not be drawn.
-    #[error("the plot {plot} could not be drawn: {source}")]
-    Plot {
-        /// Which plot.
-        plot: String,
-        /// What the plotting library said.
-        source: DrawingAreaErrorKind<std::io::Error>,
-    },
+    /// A picture cannot be drawn.
+    #[error(transparent)]
+    Draw(#[from] DrawError),
     /// The text of a document could not be made.
     #[error("the answer cannot be written as JSON: {0}")]
     Json(serde_json::Error),

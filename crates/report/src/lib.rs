@@ -9,7 +9,6 @@
 mod answers;
 mod document;
 mod error;
-mod figure;
 mod markup;
 mod plots;
 mod prose;

@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use super::{Grey, Item, Sheet, Side};
-use crate::markup::escape;
+use draw::escape;
 
 pub(super) fn write(sheet: &Sheet) -> String {
     let (wide, high) = sheet.paper.size();

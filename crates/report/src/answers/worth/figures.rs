@@ -1,13 +1,13 @@
 //! Bench steps: gain against minutes, and ranked gains.
 
+use draw::{
+    Axis, Bar, BarRow, Bars, Ends, Entry, Figure, Lines, Mark, Panel, Pen, SOFT, Series, Shape,
+    series,
+};
 use study::{Bench, WorthBuild};
 use units::{Role, Style};
 
 use super::words;
-use crate::figure::{
-    Axis, Bar, BarRow, Bars, Ends, Entry, Figure, Lines, Mark, Panel, Pen, SOFT, Series, Shape,
-    series,
-};
 use crate::plots::title;
 use crate::show;
 
