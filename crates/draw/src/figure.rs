@@ -116,6 +116,20 @@ mod tests {
     }
 
     #[test]
+    fn regress_message_of_a_picture() {
+        let panel = Panel::new(
+            Axis::new("", Ends::At(0.0, 1.0)),
+            Axis::new("", Ends::At(0.0, f64::NAN)),
+            vec![Series::line(vec![(0.0, 1.0)], Pen::series(0)).into()],
+        );
+        let refused = Figure::new("paths", "", Lines::one(panel)).svg().unwrap_err();
+        assert_eq!(
+            refused.to_string(),
+            "a number in the picture paths is NaN; a report holds finite numbers only"
+        );
+    }
+
+    #[test]
     fn law_a_picture_of_a_number_that_is_not_finite_is_refused() {
         for bad in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
             for series in [
