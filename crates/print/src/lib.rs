@@ -11,11 +11,10 @@
 //! // Distance in half yards, and how far along the strip in metres.
 //! let marks = [(40, 0.0), (60, 0.009), (80, 0.021)];
 //! let marks = marks.map(|(halves, travel)| TapeMark { halves, travel }).to_vec();
-//! let strip = Strip { name: "280 ft/s".into(), note: "made up".into(), marks };
 //! let sheet = Tape {
 //!     title: "A made-up tape".into(),
 //!     about: "Nothing real.".into(),
-//!     strips: vec![strip],
+//!     strips: vec![Strip { name: "280 ft/s".into(), note: "made up".into(), marks }],
 //!     style: units::Style::Archery,
 //!     between: Some((40, 80)),
 //!     look: Look::default(),
