@@ -122,7 +122,7 @@ mod tests {
             Axis::new("", Ends::At(0.0, f64::NAN)),
             vec![Series::line(vec![(0.0, 1.0)], Pen::series(0)).into()],
         );
-        let refused = Figure::new("paths", "", Lines::one(panel)).svg().unwrap_err();
+        let refused = Figure::new("paths", "", Lines::one(panel)).svg().expect_err("refused");
         assert_eq!(
             refused.to_string(),
             "a number in the picture paths is NaN; a report holds finite numbers only"
