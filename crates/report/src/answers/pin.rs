@@ -26,7 +26,7 @@ pub fn pin(measured: &Measured, pinned: &Pinned, style: Style) -> Result<Documen
         Pinned::Found { restraint, side, all, .. } => {
             rows.push(("restraint", Cell::Banded(Role::Number, *restraint)));
             rows.push(("to the side", shift(*side)));
-            let others = all.iter().filter(|other| other.total_cmp(&&restraint.value).is_ne());
+            let others = all.iter().filter(|other| other.total_cmp(&restraint.value).is_ne());
             rows.extend(others.map(|other| ("another restraint", number(*other))));
         }
         Pinned::Unexplained { restraint, shift: moved, lack } => rows.extend([

@@ -56,7 +56,8 @@ pub(super) fn table(of: &Table, width: usize, style: Style) -> String {
     let shaped: Vec<Shaped> = (0..of.columns().len()).map(|at| shape(of, at, style)).collect();
     let mut out = String::new();
     let mut next = 1;
-    while next < shaped.len() {
+    // A table of one column is a piece too.
+    while next < shaped.len() || out.is_empty() {
         let mut used = vec![0];
         let mut wide = shaped[0].width;
         while next < shaped.len() && (used.len() == 1 || wide + 2 + shaped[next].width <= width) {
