@@ -152,7 +152,8 @@ fn shows_same(table: &Table, style: Style) {
     let lines: Vec<&str> = terminal.lines().collect();
     let first = lines.iter().position(|line| line.starts_with("---")).unwrap() + 1;
     for (at, (cells, row)) in table.rows().iter().zip(rows).enumerate() {
-        let shown: Vec<String> = row.children().filter(roxmltree::Node::is_element).map(text).collect();
+        let shown: Vec<String> =
+            row.children().filter(roxmltree::Node::is_element).map(text).collect();
         assert_eq!(shown.len(), cells.len());
         for (cell, shown) in cells.iter().zip(&shown) {
             let wanted = displayed(cell, style);
