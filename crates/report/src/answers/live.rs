@@ -1,12 +1,12 @@
 //! What the live page shows of a comparison.
 
+use draw::Figure;
 use study::Answer;
 use units::Style;
 
 use super::common;
 use super::compare::{Case, words::headline};
 use crate::document::embedded;
-use crate::figure::Figure;
 use crate::{ReportError, plots};
 
 /// A drawing with its words.

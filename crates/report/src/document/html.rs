@@ -2,11 +2,12 @@
 
 use std::fmt::Write as _;
 
+use draw::escape;
 use units::Style;
 
 use super::{Document, Origin, Part, Table};
 use crate::ReportError;
-use crate::markup::{STYLE, bind, breakable, escape, set};
+use crate::markup::{STYLE, bind, breakable, set};
 use crate::show::count;
 
 /// The whole page.

@@ -1,11 +1,11 @@
 //! Share of hits against distance.
 
+use draw::{Axis, Dash, Ends, Figure, Lines, Mark, Panel, Pen, Series};
 use study::{BuildAnswer, ReachMark, Sides};
 use target::Estimate;
 use units::{Role, Style};
 
 use super::title;
-use crate::figure::{Axis, Dash, Ends, Figure, Lines, Mark, Panel, Pen, Series};
 use crate::show;
 
 /// The share of hits of every build, `name` saying of what, and the same when

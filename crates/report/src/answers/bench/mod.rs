@@ -54,7 +54,7 @@ const CAUTIONS: [&str; 3] = [
 ///
 /// # Errors
 /// [`ReportError::NotFinite`] names the first bad number; and
-/// [`ReportError::Plot`] where a picture cannot be drawn.
+/// [`ReportError::Draw`] where a picture cannot be drawn.
 pub fn bench(
     answer: BenchAnswer,
     subject: &Subject,

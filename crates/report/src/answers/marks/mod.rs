@@ -4,12 +4,12 @@ mod figures;
 mod tables;
 mod words;
 
+use draw::Figure;
 use study::SightMarks;
 use units::Style;
 
 use super::Subject;
 use crate::document::{Document, Part, fold, head, list, note, say, small};
-use crate::figure::Figure;
 use crate::{File, ReportError, prose, words as names};
 
 /// Sight marks with their tables and pictures. Of the `prints`, tape and
@@ -17,7 +17,7 @@ use crate::{File, ReportError, prose, words as names};
 ///
 /// # Errors
 /// [`ReportError::NotFinite`] names the first bad number; and
-/// [`ReportError::Plot`] where a picture cannot be drawn.
+/// [`ReportError::Draw`] where a picture cannot be drawn.
 pub fn marks(
     found: &SightMarks,
     subject: &Subject,

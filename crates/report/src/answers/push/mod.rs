@@ -15,7 +15,7 @@ use crate::{ReportError, prose};
 ///
 /// # Errors
 /// [`ReportError::NotFinite`] names the first bad number; and
-/// [`ReportError::Plot`] where a picture cannot be drawn.
+/// [`ReportError::Draw`] where a picture cannot be drawn.
 pub fn push(story: &PushStory, subject: &Subject, style: Style) -> Result<Document, ReportError> {
     let [shapes, paths, forces, stroke, modes] = figures::all(story, style).map(Part::Figure);
     let mut parts = vec![

@@ -2,12 +2,12 @@
 
 mod words;
 
+use draw::{Figure, Frame, Frames, INK, Mark, Pen, Series, Shape, series};
 use study::Shots;
 use target::{Group, Impact, Spread, TargetError, Telling, Verdict};
 use units::{Role, Style};
 
 use crate::document::{Cell, Document, Part, Table, facts, head, list, say, table_of};
-use crate::figure::{Figure, Frame, Frames, INK, Mark, Pen, Series, Shape, series};
 use crate::{ReportError, prose};
 
 /// The most shots that a search goes to. Chosen: nobody shoots more.
@@ -98,7 +98,7 @@ impl Judged {
 ///
 /// # Errors
 /// [`ReportError::NotFinite`] names the first bad number; and
-/// [`ReportError::Plot`] where the picture cannot be drawn.
+/// [`ReportError::Draw`] where the picture cannot be drawn.
 pub fn verdict(judged: &Judged, version: &str, style: Style) -> Result<Document, ReportError> {
     let mut parts = vec![Part::Figure(picture(judged, style)), Part::Table(groups(judged))];
     parts.push(say("Sigma: the standard deviation of each axis, with its 95 % interval."));
