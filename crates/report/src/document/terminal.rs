@@ -79,7 +79,7 @@ fn shape(of: &Table, at: usize, style: Style) -> Shaped {
     let line = |row| {
         let cell = of.spell(row, at, style);
         match cell.ends {
-            Some([low, high]) => format!("{} [{low}, {high}]", cell.value),
+            Some([low, high]) => format!("{} [{low}, {high}]{}", cell.value, cell.unit),
             None => cell.value,
         }
     };
