@@ -26,7 +26,7 @@ fn main() {
 }
 
 fn redraw(address: SocketAddr) {
-    let Some(mut browser) = Browser::start("bench") else { return };
+    let mut browser = Browser::start("bench");
     browser.screen(1280, 900, false);
     browser.open(&format!("http://{address}/"));
     let seen = |name: &str| format!("document.documentElement.dataset.{name}");

@@ -37,7 +37,7 @@ fn law_every_bench_job_writes_its_report() {
         let ran = run(&words);
         assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{words:?}");
         let answer: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
-        assert!(answer["answer"].is_object() && answer["provenance"]["version"].is_string());
+        assert!(answer["tables"].is_object() && answer["provenance"]["version"].is_string());
         for file in [file, "report.html", "result.json", "scenario.toml"] {
             let text = std::fs::read_to_string(format!("{out}/{file}")).unwrap();
             assert!(!text.contains("NaN") && !text.is_empty(), "{file}");

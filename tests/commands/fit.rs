@@ -35,7 +35,9 @@ fn law_a_fit_writes_parts_and_touches_nothing_else() {
     assert!(folder.files() == before, "an existing folder is left alone");
     let said = run(&["fit", &sound, "--shots", &shots, "--json"]);
     let said: serde_json::Value = serde_json::from_str(&said.out).unwrap();
-    assert_eq!(said["errors_from"], "assumed");
+    let of_all = said["tables"]["fit"].as_array().unwrap();
+    let from = of_all.iter().find(|row| row["of_all_shots"] == "errors from").unwrap();
+    assert_eq!(from["value"], "assumed");
 }
 
 #[test]

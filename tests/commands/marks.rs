@@ -28,7 +28,7 @@ fn law_marks_are_written_with_their_pictures_and_tables() {
     assert!(ran.out.contains("Never shoot at an animal by a computed mark alone."));
     let files = folder.files();
     let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
-    for name in ["report.html", "marks.json", "scenario.toml", "marks.csv", "arcs.csv"] {
+    for name in ["report.html", "result.json", "scenario.toml", "marks.csv", "arcs.csv"] {
         assert!(names.contains(&format!("out/{name}").as_str()), "{names:?}");
     }
     for name in ["slopes.csv", "changes.csv", "twigs.csv", "marks.svg", "arcs.svg"] {
@@ -52,7 +52,7 @@ fn law_marks_are_written_with_their_pictures_and_tables() {
     assert!(folder.files() == files, "an existing folder is left alone");
     let again = run(&["marks", &file, "--out", &out, "--replace", "--json"]);
     let said: serde_json::Value = serde_json::from_str(&again.out).unwrap();
-    assert_eq!(said["marks"].as_array().unwrap().len(), 7);
+    assert_eq!(said["tables"]["marks"].as_array().unwrap().len(), 7);
     let csv = run(&["marks", &file, "--out", &out, "--replace", "--csv"]);
     assert!(csv.out.starts_with("distance [yd],pin above arrow [mm],"));
     assert_eq!(csv.out.lines().count(), 8);

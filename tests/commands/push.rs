@@ -24,10 +24,10 @@ fn law_a_push_is_written_with_its_pictures_and_tables() {
     let (sound, out) = (folder.write("sound.toml", SOUND), folder.at("out"));
     let ran = run(&["push", &sound, "--out", &out]);
     assert_eq!((ran.code, ran.err.as_str()), (0, ""));
-    assert!(ran.out.ends_with(&format!("Written to {out}: open push.html\n")));
+    assert!(ran.out.ends_with(&format!("Written to {out}: open report.html\n")));
     assert!(ran.out.lines().all(|line| line.chars().count() <= 80 || line.contains(&out)));
     let names: Vec<String> = folder.files().into_iter().map(|(name, _)| name).collect();
-    for name in ["push.html", "push.json", "scenario.toml", "frames.csv", "shapes.csv"] {
+    for name in ["report.html", "result.json", "scenario.toml", "frames.csv", "shapes.csv"] {
         assert!(names.contains(&format!("out/{name}")), "{names:?}");
     }
     for name in ["modes.csv", "stroke.csv", "push-shapes.svg", "push-paths.svg"] {
@@ -40,7 +40,8 @@ fn law_a_push_is_written_with_its_pictures_and_tables() {
     let again = run(&["push", &sound, "--out", &out, "--replace", "--json"]);
     assert_eq!(again.code, 0);
     let said: serde_json::Value = serde_json::from_str(&again.out).unwrap();
-    assert_eq!(said["push"]["shapes"].as_array().unwrap().len(), 10);
+    let shapes = said["tables"]["shapes"].as_array().unwrap();
+    assert_eq!(shapes.last().unwrap()["instant"], "10");
     assert!(folder.files() == before, "the same push gives the same bytes");
 }
 
@@ -74,8 +75,9 @@ fn law_a_pinned_restraint_is_a_part_file_that_reads() {
 
     let said = run(&["pin", &file, "--json"]);
     let said: serde_json::Value = serde_json::from_str(&said.out).unwrap();
-    let held = ["sideways", "up_and_down"].map(|plane| &said["answer"][plane]["restraint"]);
-    let value = held.iter().find_map(|found| found["value"].as_f64()).unwrap();
+    let rows = said["tables"]["pin"].as_array().unwrap();
+    let held = rows.iter().filter(|row| row["value"].as_str().unwrap().starts_with("restraint"));
+    let value = held.filter_map(|row| row["is"]["value"].as_f64()).next().unwrap();
     let read = written.split("value = ").nth(1).unwrap().split(',').next().unwrap();
     let read: f64 = read.parse().unwrap();
     // Written with six figures.

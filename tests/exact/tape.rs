@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use lopdf::content::Content;
 use lopdf::{Document, Object};
-use report::{Card, File, Finest, Ink, Look, Paper, Strip, Tape, TapeMark, card_files, tape_files};
+use print::{Card, Cards, Finest, Ink, Look, Paper, Strip, Tape, TapeMark};
 use units::{Length, Style};
 
 /// Marks of a made-up sight: a parabola, so that every length is known.
@@ -25,10 +25,6 @@ fn tape(look: Look) -> Tape {
         between: Some((40, 120)),
         look,
     }
-}
-
-fn named<'a>(files: &'a [File], name: &str) -> &'a [u8] {
-    &files.iter().find(|file| file.name == name).expect("the file is made").bytes
 }
 
 /// A straight stroke, mm from the left and from the foot, and its width.
@@ -83,8 +79,8 @@ fn rulers(strokes: &[Stroke]) -> Vec<(f64, f64)> {
 #[test]
 fn exact_a_hundred_millimetres_in_the_pdf() {
     for (paper, size) in [(Paper::A4, (210.0, 297.0)), (Paper::Letter, (215.9, 279.4))] {
-        let files = tape_files(&tape(Look { paper, ..Look::default() })).expect("a tape");
-        let (strokes, page) = strokes(named(&files, "tape.pdf"));
+        let sheet = tape(Look { paper, ..Look::default() }).sheet().expect("a tape");
+        let (strokes, page) = strokes(&sheet.pdf());
         assert!((page.0 - size.0).abs() < 1e-4 && (page.1 - size.1).abs() < 1e-4, "{page:?}");
         let rulers = rulers(&strokes);
         assert_eq!(rulers.len(), 2, "{rulers:?}");
@@ -106,8 +102,8 @@ fn exact_marks_lie_at_their_travel() {
             width: Length::from_si(0.01),
             ..Look::default()
         };
-        let files = tape_files(&tape(look)).expect("a tape");
-        let (strokes, _) = strokes(named(&files, "tape.pdf"));
+        let sheet = tape(look).sheet().expect("a tape");
+        let (strokes, _) = strokes(&sheet.pdf());
         // The tens: 0.3 mm wide, nothing else is.
         let mut tens: Vec<f64> = strokes
             .iter()
@@ -134,8 +130,8 @@ fn exact_marks_lie_at_their_travel() {
 /// The catalogue asks printers not to scale the page.
 #[test]
 fn exact_the_pdf_asks_for_no_scaling() {
-    let files = tape_files(&tape(Look::default())).expect("a tape");
-    let document = Document::load_mem(named(&files, "tape.pdf")).expect("a PDF");
+    let sheet = tape(Look::default()).sheet().expect("a tape");
+    let document = Document::load_mem(&sheet.pdf()).expect("a PDF");
     let wishes = document
         .catalog()
         .and_then(|catalog| catalog.get(b"ViewerPreferences"))
@@ -148,9 +144,9 @@ fn exact_the_pdf_asks_for_no_scaling() {
 /// and the rulers are 100 of them.
 #[test]
 fn exact_a_hundred_millimetres_in_the_svg() {
-    let files = tape_files(&tape(Look::default())).expect("a tape");
-    let text = std::str::from_utf8(named(&files, "tape.svg")).expect("text");
-    let page = roxmltree::Document::parse(text).expect("SVG");
+    let sheet = tape(Look::default()).sheet().expect("a tape");
+    let text = sheet.svg();
+    let page = roxmltree::Document::parse(&text).expect("SVG");
     let root = page.root_element();
     assert_eq!(root.attribute("width"), Some("210mm"));
     assert_eq!(root.attribute("height"), Some("297mm"));
@@ -178,8 +174,14 @@ fn exact_cards_have_the_usual_size() {
         heads: vec![("distance".to_owned(), "yd".to_owned())],
         rows: vec![vec!["20".to_owned()]],
     };
-    let files = card_files("Cards", "Nothing real.", &[card], &Look::default()).expect("cards");
-    let (strokes, _) = strokes(named(&files, "card.pdf"));
+    let cards = Cards {
+        title: "Cards".to_owned(),
+        about: "Nothing real.".to_owned(),
+        cards: vec![card],
+        look: Look::default(),
+    };
+    let sheet = cards.sheet().expect("cards");
+    let (strokes, _) = strokes(&sheet.pdf());
     let outline: Vec<&Stroke> = strokes.iter().filter(|s| (s.width - 0.1).abs() < 1e-6).collect();
     assert_eq!(outline.len(), 4);
     let mut sides: BTreeMap<i64, f64> = BTreeMap::new();
@@ -197,8 +199,8 @@ fn exact_cards_have_the_usual_size() {
 fn exact_low_light_keeps_the_places() {
     let places = |ink: Ink, widths: &[f64]| -> Vec<f64> {
         let look = Look { ink, ..Look::default() };
-        let files = tape_files(&tape(look)).expect("a tape");
-        let (strokes, _) = strokes(named(&files, "tape.pdf"));
+        let sheet = tape(look).sheet().expect("a tape");
+        let (strokes, _) = strokes(&sheet.pdf());
         let mark = |s: &&Stroke| widths.iter().any(|w| (s.width - w).abs() < 1e-6);
         strokes.iter().filter(mark).map(|s| s.from.1).collect()
     };

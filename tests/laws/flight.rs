@@ -239,7 +239,6 @@ fn moved_by_halving(blades: u8) -> f64 {
             }
         }
     }
-    println!("{blades} blades: halving moves an impact by {} mm", worst * 1e3);
     worst
 }
 

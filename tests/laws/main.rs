@@ -12,6 +12,7 @@
 mod arrow_faults;
 mod batch;
 mod body;
+mod chance;
 mod document;
 mod flight;
 mod groups;

@@ -125,10 +125,10 @@ fn law_push_tables_are_whole() {
 fn law_push_number_that_is_not_finite_is_refused_by_its_place() {
     type Spoil = fn(&mut PushStory, f64);
     let spoils: [(&str, Spoil); 4] = [
-        ("push.departure.yaw_rate", |s, x| s.departure.yaw_rate = x),
-        ("push.frames.rest_up[3]", |s, x| s.moments[3].rest[1] = x),
-        ("push.shapes[2].left[1]", |s, x| s.shapes[2].places[1].off[0] = x),
-        ("push.modes[1].nodes[0]", |s, x| s.modes[1].nodes[0] = x),
+        ("departure[10].value", |s, x| s.departure.yaw_rate = x),
+        ("frames[3].rest up", |s, x| s.moments[3].rest[1] = x),
+        ("shapes[1].left", |s, x| s.shapes[0].places[1].off[0] = x),
+        ("swings[1].node 1", |s, x| s.modes[1].nodes[0] = x),
     ];
     for (path, spoil) in spoils {
         for bad in [f64::NAN, f64::INFINITY] {

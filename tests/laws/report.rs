@@ -59,7 +59,7 @@ fn law_a_number_that_is_not_finite_is_refused_by_its_place() {
     let spoils: [(&str, Spoil); 6] = [
         ("distances[2].drop", |a, x| of(a).builds[0].marks[2].nominal.drop = x),
         ("distances[4].R50 squared.low", |a, x| of(a).builds[1].marks[4].full.stats.r50.low = x),
-        ("impacts[123].above fault-free impact", |a, x| {
+        ("impacts[303].above fault-free impact", |a, x| {
             of(a).builds[0].marks[0].machine.sample[3].up = x;
         }),
         ("pairs[1].group ratio machine", |a, x| {
@@ -228,7 +228,7 @@ fn law_sheets_are_square_and_name_their_units() {
         };
         let mut lines = sheet.lines();
         let head = lines.next().unwrap();
-        assert!(head.contains('['), "{head}");
+        assert!(head.contains('[') || head.contains(" unit"), "{head}");
         for line in lines {
             assert_eq!(fields(line), fields(head), "{line}");
         }

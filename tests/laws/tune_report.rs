@@ -14,7 +14,7 @@ fn law_a_tuning_number_that_is_not_finite_is_refused_by_its_place() {
     type Spoil = fn(&mut study::TunedBuild, f64);
     let spoils: [(&str, Spoil); 5] = [
         ("bare-apart[1].bare to the left.high", |b, x| {
-            b.bare[1].apart.as_mut().unwrap().left.high = x
+            b.bare[1].apart.as_mut().unwrap().left.high = x;
         }),
         ("paper[2].vane 1", |b, x| b.paper[2].vanes[0] = x),
         ("tried[3].turning left", |b, x| {

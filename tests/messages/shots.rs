@@ -59,7 +59,7 @@ fn regress_messages_of_a_fit() {
 /// Pages that cannot be made.
 #[test]
 fn regress_messages_of_a_tape() {
-    use report::{Card, Look, Strip, Tape, TapeMark, card_files, tape_files};
+    use print::{Card, Cards, Look, Strip, Tape, TapeMark};
     let mark = |halves, mm: f64| TapeMark { halves, travel: 1e-3 * mm };
     let strip =
         |marks: Vec<TapeMark>| Strip { name: "280 ft/s".to_owned(), note: String::new(), marks };
@@ -80,7 +80,7 @@ fn regress_messages_of_a_tape() {
         vec![strip(vec![mark(40, 0.0), mark(60, -1.0)])],
         vec![strip(vec![mark(40, 0.0), mark(60, 400.0)])],
     ]
-    .map(|strips| tape_files(&tape(strips)).unwrap_err().to_string())
+    .map(|strips| tape(strips).sheet().unwrap_err().to_string())
     .into();
     let card = Card {
         title: "Marks".to_owned(),
@@ -90,8 +90,9 @@ fn regress_messages_of_a_tape() {
     };
     let ragged = Card { rows: vec![vec![]], ..card.clone() };
     for cards in [card, ragged] {
-        let failed = card_files("Cards", "", &[cards], &Look::default());
-        all.push(failed.unwrap_err().to_string());
+        let (title, about) = ("Cards".to_owned(), String::new());
+        let page = Cards { title, about, cards: vec![cards], look: Look::default() };
+        all.push(page.sheet().unwrap_err().to_string());
     }
     insta::assert_snapshot!(all.join("\n"));
 }

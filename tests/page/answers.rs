@@ -24,7 +24,7 @@ fn law_what_is_saved_runs_to_the_same_bits() {
         all
     };
     let (shown, written) = (numbers(&shown), numbers(&written));
-    assert!(shown["builds"].as_array().unwrap().len() == 2);
+    assert!(shown.to_string().contains("pinned"));
     assert!(shown == written, "the page and the run differ");
 }
 

@@ -1,7 +1,7 @@
 //! What the terminal says of sight marks.
 
-use clothyard_tests::provenance;
 use clothyard_tests::marks::{lengths, plan};
+use clothyard_tests::provenance;
 use clothyard_tests::push::recurve;
 use clothyard_tests::recipe::{Simple, Value};
 use report::Subject;

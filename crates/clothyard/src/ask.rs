@@ -27,7 +27,8 @@ pub(crate) fn style(source: &Source, scenario: &Scenario) -> Style {
 /// Where an answer comes from: this program, the scenario as it was resolved,
 /// and a seed.
 pub(crate) fn provenance(scenario: &Scenario, file: &Path, seed: u64) -> Provenance {
-    let name = file.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
+    let name =
+        file.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
     Provenance {
         version: env!("CARGO_PKG_VERSION").to_owned(),
         scenario: scenario.resolved(),

@@ -2,7 +2,8 @@
 
 use std::path::Path;
 
-use report::{About, File, Look};
+use print::Look;
+use report::{About, File};
 use scenario::Scenario;
 use study::{Marker, MarksPlan, Recipe, Refit, SightMarks, StripsPlan};
 use units::{Dimension, Length, Style};
@@ -105,9 +106,8 @@ pub(crate) fn sheets(
         fitted: wish.fitted,
         style,
     };
-    let mut files = report::tape_files(&report::tape(&strips, &about, wish.look))?;
-    let (title, words, cards) = report::cards(marks, &about);
-    files.extend(report::card_files(&title, &words, &cards, &wish.look)?);
+    let mut files = report::tape_files(&strips, &about, wish.look)?;
+    files.extend(report::card_files(marks, &about, wish.look)?);
     Ok(files)
 }
 
@@ -118,17 +118,17 @@ fn look(order: &orders::Tape, style: Style) -> Result<Look, Failure> {
     };
     Ok(Look {
         paper: match order.paper.unwrap_or(usual) {
-            Paper::A4 => report::Paper::A4,
-            Paper::Letter => report::Paper::Letter,
+            Paper::A4 => print::Paper::A4,
+            Paper::Letter => print::Paper::Letter,
         },
         ink: match order.ink {
-            Ink::Day => report::Ink::Day,
-            Ink::LowLight => report::Ink::LowLight,
+            Ink::Day => print::Ink::Day,
+            Ink::LowLight => print::Ink::LowLight,
         },
         finest: match order.finest {
-            Finest::Fifth => report::Finest::Fifth,
-            Finest::Every => report::Finest::Every,
-            Finest::Half => report::Finest::Half,
+            Finest::Fifth => print::Finest::Fifth,
+            Finest::Every => print::Finest::Every,
+            Finest::Half => print::Finest::Half,
         },
         width: length("width", &order.width, WIDTHS)?,
         offset: length("offset", &order.offset, OFFSETS)?,

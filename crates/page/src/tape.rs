@@ -1,6 +1,7 @@
 //! Sight tape and cards of the build on the page, to print.
 
-use report::{About, File, Look};
+use print::Look;
+use report::{About, File};
 use scenario::{Edit, Scenario, ScenarioError, Setting};
 use study::{Marker, StripsPlan};
 
@@ -37,9 +38,8 @@ pub(crate) fn files(scene: &Scene) -> Result<Vec<File>, PageError> {
         style: scene.style,
     };
     let look = Look::default();
-    let mut files = report::tape_files(&report::tape(&strips, &about, look))?;
-    let (title, words, cards) = report::cards(&marks, &about);
-    files.extend(report::card_files(&title, &words, &cards, &look)?);
+    let mut files = report::tape_files(&strips, &about, look)?;
+    files.extend(report::card_files(&marks, &about, look)?);
     Ok(files)
 }
 

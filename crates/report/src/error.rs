@@ -1,4 +1,5 @@
-use plotters::drawing::DrawingAreaErrorKind;
+use draw::DrawError;
+use print::PrintError;
 
 /// Why an answer cannot be shown.
 #[derive(Debug, thiserror::Error)]
@@ -48,62 +49,13 @@ pub enum ReportError {
         /// Number of builds.
         builds: usize,
     },
-    /// A plot could not be drawn.
-    #[error("the plot {plot} could not be drawn: {source}")]
-    Plot {
-        /// Which plot.
-        plot: String,
-        /// What the plotting library said.
-        source: DrawingAreaErrorKind<std::io::Error>,
-    },
+    /// A picture cannot be drawn.
+    #[error(transparent)]
+    Draw(#[from] DrawError),
     /// The text of a document could not be made.
     #[error("the answer cannot be written as JSON: {0}")]
     Json(serde_json::Error),
-    /// A strip has too few marks.
-    #[error("the strip {strip} has {marks} marks; at least 2 are needed")]
-    StripEmpty {
-        /// Its name.
-        strip: String,
-        /// Marks it has.
-        marks: usize,
-    },
-    /// A strip's marks do not rise.
-    #[error("on the strip {strip} the mark {after} does not lie beyond {before}")]
-    StripOrder {
-        /// Its name.
-        strip: String,
-        /// The mark before, in the unit of the strip.
-        before: f64,
-        /// The mark that does not lie beyond it.
-        after: f64,
-    },
-    /// A strip is longer than the page has room for.
-    #[error(
-        "the strip {strip} is {needed:.1} mm long; the page has room for {room:.1} mm\n  hint: \
-         print fewer distances, or on longer paper"
-    )]
-    StripTooLong {
-        /// Its name.
-        strip: String,
-        /// Its length, mm.
-        needed: f64,
-        /// Room on the page, mm.
-        room: f64,
-    },
-    /// No strip, or more than fit side by side.
-    #[error("{strips} strips were asked for; between 1 and {most} fit on the page")]
-    Strips {
-        /// Strips asked for.
-        strips: usize,
-        /// How many fit.
-        most: f64,
-    },
-    /// More cards than fit on a page.
-    #[error("the tables fill {cards} cards; {most} fit on the page")]
-    Cards {
-        /// Cards needed.
-        cards: usize,
-        /// How many fit.
-        most: f64,
-    },
+    /// A page cannot be printed.
+    #[error(transparent)]
+    Print(#[from] PrintError),
 }

@@ -1,5 +1,7 @@
 //! An answer as people read it: one plain sentence, tables, CSV, JSON, SVG
-//! plots, and a page that holds them all in one file.
+//! plots, and a page that holds them all in one file; sight tapes and cards to
+//! print. How a picture is drawn and a print laid out is left to [`draw`] and
+//! [`print`](::print).
 //!
 //! Nothing here computes flight. Numbers come from [`study::Answer`] in SI and
 //! leave through [`units::Role`], so that every one carries its unit. Every
@@ -9,11 +11,9 @@
 mod answers;
 mod document;
 mod error;
-mod figure;
 mod markup;
 mod plots;
 mod prose;
-mod sheet;
 mod show;
 mod tape;
 mod words;
@@ -26,10 +26,7 @@ pub use answers::{
 };
 pub use document::{Cell, Column, Document, Kind, Part, Table};
 pub use error::ReportError;
-pub use sheet::Paper;
-pub use tape::{
-    About, Card, Finest, Ink, Look, Strip, Tape, TapeMark, card_files, cards, tape, tape_files,
-};
+pub use tape::{About, card_files, tape_files};
 
 /// Where an answer comes from. No time and no machine, so that the same
 /// scenario gives the same bytes anywhere.

@@ -1,22 +1,9 @@
 //! Text made ready for the page, and the page's looks.
 
+use draw::escape;
+
 /// The style sheet.
 pub(crate) const STYLE: &str = include_str!("style.css");
-
-/// Text made safe for a page or an attribute.
-pub(crate) fn escape(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for letter in text.chars() {
-        match letter {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            _ => out.push(letter),
-        }
-    }
-    out
-}
 
 /// A sentence set for the page: escaped, quotes turned, numbers bound.
 pub(crate) fn set(text: &str) -> String {

@@ -83,6 +83,7 @@ fn fnv1a(text: &str) -> u64 {
 }
 
 #[cfg(test)]
+#[expect(clippy::float_cmp, reason = "exact halves")]
 mod tests {
     use super::*;
 

@@ -67,7 +67,9 @@ impl<T> Rows<T> {
         let end = |doubt: &Doubt, si: f64| Cell::Quantity(Role::of(doubt.dimension), si);
         self.words("value", |t| read(t).key.clone())
             .cells("from", Kind::Own, |t| end(read(t), read(t).low))
+            .figures(3)
             .cells("to", Kind::Own, |t| end(read(t), read(t).high))
+            .figures(3)
     }
 
     /// The statistics of a group; where the fault-free arrow lands is the

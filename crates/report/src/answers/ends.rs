@@ -32,7 +32,7 @@ pub(super) fn ends(title: &str, found: &SquareEnds, case: Case) -> Result<Docume
     }
     parts.extend(compare::end(case));
     parts.extend([Part::Data(claims_table(&found.trade)), Part::Data(ends_table(&found.ends))]);
-    let lead = compare::words::headline(case);
+    let lead = compare::lead(case);
     Document::new("ends", title, lead, parts, case.style)
 }
 

@@ -1,12 +1,12 @@
 //! What the live page shows of a comparison.
 
+use draw::Figure;
 use study::Answer;
 use units::Style;
 
 use super::common;
-use super::compare::{Case, words::headline};
+use super::compare::{Case, lead};
 use crate::document::embedded;
-use crate::figure::Figure;
 use crate::{ReportError, plots};
 
 /// A drawing with its words.
@@ -62,7 +62,7 @@ pub fn live(answer: &Answer, at: usize, style: Style) -> Result<Live, ReportErro
     };
     let caused = near.builds.iter().any(|build| !build.causes.is_empty());
     Ok(Live {
-        sentence: headline(near),
+        sentence: lead(near),
         face: picture(plots::face(near.builds, near.target, near.style))?,
         flight: picture(plots::drop(whole.builds, whole.style))?,
         causes: if caused { Some(picture(plots::causes(near.builds, near.style))?) } else { None },

@@ -46,10 +46,10 @@ pub struct Subject<'a> {
 }
 
 impl Subject<'_> {
-    /// The origin to tell, with flights flown, if chance was drawn on, and the
-    /// names and texts of other files read.
-    fn origin(&self, flown: Option<usize>, read: &[(String, String)]) -> Origin {
-        Origin { provenance: self.provenance.clone(), flown, read: read.to_vec() }
+    /// The origin to tell, with the names and texts of other files read; nothing
+    /// was drawn by chance.
+    fn origin(&self, read: &[(String, String)]) -> Origin {
+        Origin { provenance: self.provenance.clone(), flown: None, read: read.to_vec() }
     }
 }
 

@@ -4,7 +4,7 @@ use study::{BuildAnswer, SweepAnswer, SweepPoint, Swept};
 use units::{Role, Style};
 
 use super::common::{care, notes, of};
-use super::compare::{self, check_builds, tables};
+use super::compare::{self, check_builds, data, tables};
 use crate::document::{Cell, Document, Part, Table, fold, head, list, say, small, table_of};
 use crate::show::{middle, plain};
 use crate::words::value;
@@ -44,10 +44,10 @@ pub(super) fn sweep(title: &str, found: &Swept, style: Style) -> Result<Document
                 vec![Part::Table(keyed(tables::doubts(&builds), sweep)), Part::Table(bands(sweep))];
             sure.push(fold(format!("The poorly known values and what they do{of}"), inside));
         }
-        parts.extend(data(sweep).into_iter().map(Part::Data));
+        parts.extend(files(sweep).into_iter().map(Part::Data));
     }
     // The builds as they stand, which nothing above shows.
-    parts.extend(tables::data_of(&found.builds).into_iter().map(Part::Data));
+    parts.extend(data::data_of(&found.builds).into_iter().map(Part::Data));
     for build in &found.builds {
         for table in [
             tables::drop(&build.marks),
@@ -121,14 +121,14 @@ fn bands(sweep: &SweepAnswer) -> Table {
 }
 
 /// Every table that only files hold.
-fn data(sweep: &SweepAnswer) -> Vec<Table> {
+fn files(sweep: &SweepAnswer) -> Vec<Table> {
     let mut tables = Vec::new();
     for point in &sweep.points {
         let value = Cell::Quantity(Role::of(sweep.dimension), point.value);
         let own = |table: Table| {
             table.of("swept", &sweep.key).of("value", &point.label).with("is", value.clone())
         };
-        tables.extend(tables::data_of(std::slice::from_ref(&point.build)).into_iter().map(own));
+        tables.extend(data::data_of(std::slice::from_ref(&point.build)).into_iter().map(own));
         for table in [
             tables::drop(&point.build.marks),
             tables::causes(&point.build),

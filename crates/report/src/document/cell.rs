@@ -42,6 +42,8 @@ pub(super) struct Look {
 pub(super) struct Spelled {
     pub(super) value: String,
     pub(super) ends: Option<[String; 2]>,
+    /// After both, where the head does not say it.
+    pub(super) unit: String,
 }
 
 impl Cell {
@@ -53,14 +55,13 @@ impl Cell {
         };
         let three = |role: Role, all: [f64; 3]| {
             let [value, low, high] = spell_alike(role, all, look, style);
-            let ends = Some([low, high]);
-            Spelled { value: format!("{value}{}", unit(role)), ends }
+            Spelled { value, ends: Some([low, high]), unit: unit(role) }
         };
-        let plain = |value: String| Spelled { value, ends: None };
+        let plain = |value: String| Spelled { value, ends: None, unit: String::new() };
         match self {
             Self::Word(word) => plain(word.clone()),
             Self::Count(n) => plain(count(*n)),
-            Self::Quantity(role, si) if look.unit => plain(own(*role, *si, style)),
+            Self::Quantity(role, si) if look.unit => plain(own(*role, *si, look, style)),
             Self::Quantity(role, si) => plain(spell_one(*role, *si, look, style)),
             Self::Estimate(role, e) => three(*role, [e.value, e.low, e.high]),
             Self::Banded(role, b) => three(*role, [b.value, b.low, b.high]),
@@ -90,10 +91,14 @@ impl Cell {
 
 /// A number with its unit; one that the decimals of its role leave with less
 /// than two figures keeps two.
-fn own(role: Role, si: f64, style: Style) -> String {
+fn own(role: Role, si: f64, look: Look, style: Style) -> String {
+    if let Some(most) = look.figures {
+        let text = format!("{} {}", figures(role.value(si, style), most), role.symbol(style));
+        return text.trim_end().to_owned();
+    }
     let shown = role.number(si, style);
-    let figures = shown.trim_start_matches(['-', '0', '.']).bytes().filter(u8::is_ascii_digit);
-    if si != 0.0 && figures.count() < 2 && !matches!(role, Role::Points | Role::Range) {
+    let digits = shown.trim_start_matches(['-', '0', '.']).bytes().filter(u8::is_ascii_digit);
+    if si != 0.0 && digits.count() < 2 && !matches!(role, Role::Points | Role::Range) {
         brief(role, si, style)
     } else {
         role.text(si, style)

@@ -2,11 +2,12 @@
 
 use std::fmt::Write as _;
 
+use draw::escape;
 use units::Style;
 
 use super::{Document, Origin, Part, Table};
 use crate::ReportError;
-use crate::markup::{STYLE, bind, breakable, escape, set};
+use crate::markup::{STYLE, bind, breakable, set};
 use crate::show::count;
 
 /// The whole page.
@@ -40,7 +41,9 @@ pub(super) fn parts(of: &[Part], style: Style) -> Result<String, ReportError> {
             }
             Part::List(items) => {
                 out.push_str("<ul>\n");
-                items.iter().for_each(|item| tag(&mut out, "li", &set(item)));
+                for item in items {
+                    tag(&mut out, "li", &set(item));
+                }
                 out.push_str("</ul>\n");
             }
             Part::Claim { claim, finding, why } => {
@@ -103,10 +106,11 @@ pub(super) fn table(of: &Table, style: Style) -> String {
             let text = match cell.ends {
                 None => bind(&escape(&cell.value)),
                 Some([low, high]) => format!(
-                    "{} <small>{} to {}</small>",
+                    "{} <small>{} to {}</small>{}",
                     bind(&escape(&cell.value)),
                     escape(&low),
-                    escape(&high)
+                    escape(&high),
+                    escape(&cell.unit)
                 ),
             };
             let _ = match at {

@@ -13,9 +13,9 @@ mod json;
 mod table;
 mod terminal;
 
+use draw::Figure;
 use units::Style;
 
-use crate::figure::Figure;
 use crate::{File, Provenance, ReportError};
 
 pub use cell::Cell;
@@ -164,7 +164,7 @@ impl Document {
     /// The page: one file, no network, no script.
     ///
     /// # Errors
-    /// [`ReportError::Plot`] where a figure cannot be drawn.
+    /// [`ReportError::Draw`] where a figure cannot be drawn.
     pub fn page(&self) -> Result<String, ReportError> {
         html::document(self)
     }

@@ -45,13 +45,19 @@ impl Column {
     /// The unit below the head; empty where there is none.
     pub(super) fn unit(&self, style: Style) -> &'static str {
         match self.kind {
-            Kind::Words | Kind::Own => "",
+            Kind::Words => "",
+            Kind::Own => "with its unit",
+            Kind::Counts("") => "count",
             Kind::Counts(unit) => unit,
             Kind::Shots => "shots",
             Kind::Quantities(role)
             | Kind::Estimates(role)
             | Kind::Bandeds(role)
-            | Kind::Bands(role) => role.symbol(style),
+            | Kind::Bands(role) => match (role, role.symbol(style)) {
+                (Role::Points, _) => "points",
+                (_, "") => "number",
+                (_, symbol) => symbol,
+            },
         }
     }
 }

@@ -56,7 +56,8 @@ pub(super) fn table(of: &Table, width: usize, style: Style) -> String {
     let shaped: Vec<Shaped> = (0..of.columns().len()).map(|at| shape(of, at, style)).collect();
     let mut out = String::new();
     let mut next = 1;
-    while next < shaped.len() {
+    // A table of one column is a piece too.
+    while next < shaped.len() || out.is_empty() {
         let mut used = vec![0];
         let mut wide = shaped[0].width;
         while next < shaped.len() && (used.len() == 1 || wide + 2 + shaped[next].width <= width) {
@@ -78,7 +79,7 @@ fn shape(of: &Table, at: usize, style: Style) -> Shaped {
     let line = |row| {
         let cell = of.spell(row, at, style);
         match cell.ends {
-            Some([low, high]) => format!("{} [{low}, {high}]", cell.value),
+            Some([low, high]) => format!("{} [{low}, {high}]{}", cell.value, cell.unit),
             None => cell.value,
         }
     };

@@ -1,11 +1,11 @@
 //! Which faults matter: bars of the machine's R50 by owner.
 
+use draw::{Bar, BarRow, Bars, Entry, Figure, Pen, Shape, series};
 use study::{BuildAnswer, Owner};
 use target::Estimate;
 use units::{Role, Style};
 
 use super::title;
-use crate::figure::{Bar, BarRow, Bars, Entry, Figure, Pen, Shape, series};
 use crate::{show, words};
 
 /// The farthest distance, where the faults show most.

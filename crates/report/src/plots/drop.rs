@@ -1,10 +1,10 @@
 //! The drop curve with its band, and the height over the line of sight.
 
+use draw::{Axis, Ends, Figure, Lines, Mark, Panel, Pen, Series, Shape, dash, smooth};
 use study::{BuildAnswer, MarkAnswer};
 use units::{Role, Style};
 
 use super::{distances, title};
-use crate::figure::{Axis, Ends, Figure, Lines, Mark, Panel, Pen, Series, Shape, dash, smooth};
 use crate::show;
 
 /// Every build's nominal arrow.

@@ -1,10 +1,10 @@
 //! One face: the groups of all builds at one distance, over each other.
 
+use draw::{Dash, Entry, Figure, Frame, Frames, INK, Mark, Pen, Shape, dash, series};
 use study::{BuildAnswer, TargetChoice};
 use units::{Role, Style};
 
 use super::faces::{dots, lines, reach, zone};
-use crate::figure::{Dash, Entry, Figure, Frame, Frames, INK, Mark, Pen, Shape, dash, series};
 use crate::show;
 
 /// Arrows drawn of each build; chosen: the shape shows and the page stays

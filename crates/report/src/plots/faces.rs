@@ -1,11 +1,11 @@
 //! Groups on the face: every build and distance on one scale.
 
+use draw::{
+    Dash, Entry, Figure, Frame, FrameRow, Frames, GRID, INK, Mark, Pen, SOFT, Series, Shape, series,
+};
 use study::{BuildAnswer, MarkAnswer, Sampled, TargetChoice};
 use units::{Role, Style};
 
-use crate::figure::{
-    Dash, Entry, Figure, Frame, FrameRow, Frames, GRID, INK, Mark, Pen, SOFT, Series, Shape, series,
-};
 use crate::show;
 
 /// Arrows drawn in one frame; chosen: enough to see the shape, few enough for

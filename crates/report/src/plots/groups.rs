@@ -1,10 +1,10 @@
 //! Group size against distance.
 
+use draw::{Axis, Dash, Ends, Figure, Lines, Mark, Panel, Pen, SOFT, Series};
 use study::{BuildAnswer, MarkAnswer};
 use units::{Role, Style};
 
 use super::{distances, title};
-use crate::figure::{Axis, Dash, Ends, Figure, Lines, Mark, Panel, Pen, SOFT, Series};
 use crate::show;
 
 type Read = fn(&MarkAnswer) -> (f64, f64, f64);

@@ -1,12 +1,15 @@
 //! Share of hits against distance.
 
+use draw::{Axis, Dash, Ends, Figure, Lines, Mark, Panel, Pen, Series};
 use study::{BuildAnswer, ReachMark, Sides};
 use target::Estimate;
 use units::{Role, Style};
 
 use super::title;
-use crate::figure::{Axis, Dash, Ends, Figure, Lines, Mark, Panel, Pen, Series};
 use crate::show;
+
+/// Takes a share at one distance.
+type Read = fn(&ReachMark) -> Option<Estimate>;
 
 /// The share of hits of every build, `name` saying of what, and the same when
 /// aim is misjudged; none where no share was stated or one distance asked.
@@ -27,7 +30,7 @@ pub(crate) fn draw(
     let ends = [place(first), place(last)];
     let misjudged = first.misjudged.is_some();
     let mut marks = vec![Mark::Level { y: 100.0 * share.si(), pen: Pen::asked() }];
-    let kinds: [(&str, Dash, fn(&ReachMark) -> Option<Estimate>); 2] = [
+    let kinds: [(&str, Dash, Read); 2] = [
         ("well judged", Dash::Solid, |mark| Some(mark.hit)),
         ("misjudged", Dash::Dashed, |mark| mark.misjudged),
     ];

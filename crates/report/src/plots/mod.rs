@@ -10,9 +10,9 @@ mod power;
 mod sweep;
 pub(crate) mod workbench;
 
+use draw::{Axis, Ends};
 use units::{Role, Style};
 
-use crate::figure::{Axis, Ends};
 use crate::show;
 
 pub(crate) use causes::draw as causes;

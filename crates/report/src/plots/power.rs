@@ -1,10 +1,10 @@
 //! The chance of seeing a difference, by the shots spent on it.
 
+use draw::{Axis, Dash, Ends, Figure, Lines, Mark, Panel, Pen, Series};
 use study::{BuildAnswer, SidePair, Sides};
 use target::Telling;
 use units::{Role, Style};
 
-use crate::figure::{Axis, Dash, Ends, Figure, Lines, Mark, Panel, Pen, Series};
 use crate::show;
 
 /// Fewest and most shots shown, and those with a label. Chosen: what people

@@ -1,10 +1,10 @@
 //! One swept value against group size and drop, a line a distance.
 
+use draw::{Axis, Ends, Figure, Lines, Mark, Panel, Pen, Series};
 use study::{MarkAnswer, SweepAnswer, SweepPoint};
 use units::{Role, Style};
 
 use super::title;
-use crate::figure::{Axis, Ends, Figure, Lines, Mark, Panel, Pen, Series};
 use crate::{show, words};
 
 /// Low end, value and high end of what a picture shows of a mark.

@@ -1,14 +1,14 @@
 //! Pictures of the bench: a shaft's axis, a batch, nocks on a clock.
 
 use body::Across;
+use draw::{
+    Axis, Dash, Ends, Entry, Figure, Frame, Frames, GRID, INK, Lines, Mark, Panel, Pen, SOFT,
+    Series, Shape, Side, Text, series,
+};
 use study::workbench::{CutShaft, Foreseen, Indexing, Sorting, Verdict};
 use units::{Role, Style};
 
 use super::title;
-use crate::figure::{
-    Axis, Dash, Ends, Entry, Figure, Frame, Frames, GRID, INK, Lines, Mark, Panel, Pen, SOFT,
-    Series, Shape, Side, Text, series,
-};
 use crate::show;
 
 /// Places along an axis. Chosen: finer than any station is read.

@@ -1,11 +1,11 @@
 //! Every key of a scenario file, one row each, in the order of the file.
 
 use units::Dimension::{
-    self, Acceleration, Angle, AngularRate, Damping, Force, Inertia, Length, LinearDensity, Mass,
+    Acceleration, Angle, AngularRate, Damping, Force, Inertia, Length, LinearDensity, Mass,
     Momentum, PerLength, Pressure, Ratio, Speed, Stiffness, Temperature, Time,
 };
 
-use super::Fallback::{self, Absent, Required};
+use super::Fallback::{Absent, Required};
 use super::chance::{
     ASKED, BOW, FORM, FRONT_END, FRONT_FAULT, LOOSE, NOCK_END, NOCK_FAULT, PLACE, SHAFT,
     SHAFT_FAULT, STANCE, VANE_FAULT, VANES, WEATHER, WEIGHTS,
@@ -13,91 +13,11 @@ use super::chance::{
 use super::control::Form::{Among, Plain, Rayleigh, Spread};
 use super::control::Part::{Arrow, Faults, Place, Shooter};
 use super::control::{dial, slide};
-use super::{Column, Key, Kind, Number, Rows, Usual};
-
-const fn num(dimension: Dimension, low: &'static str, high: &'static str) -> Number {
-    Number { dimension, low, high, whole: false, turn: false, size: false }
-}
-
-impl Number {
-    const fn size(mut self) -> Self {
-        self.size = true;
-        self
-    }
-
-    const fn key(self) -> Kind {
-        Kind::Number(self)
-    }
-}
-
-const fn number(dimension: Dimension, low: &'static str, high: &'static str) -> Kind {
-    num(dimension, low, high).key()
-}
-
-const fn count(low: &'static str, high: &'static str) -> Kind {
-    let mut number = num(Ratio, low, high);
-    number.whole = true;
-    number.key()
-}
-
-const fn clock() -> Kind {
-    let mut number = num(Angle, "-1 turn", "1 turn");
-    number.turn = true;
-    number.key()
-}
-
-const fn lean() -> Kind {
-    num(Angle, "-10 deg", "10 deg").size().key()
-}
-
-const fn shift() -> Kind {
-    num(Length, "-5 mm", "5 mm").size().key()
-}
-
-const fn fixed(dimension: Dimension, low: &'static str, high: &'static str) -> Kind {
-    Kind::Quantity { dimension, low, high }
-}
-
-const fn sure(text: &'static str) -> Usual {
-    Usual { text, doubt: None }
-}
-
-const fn unsure(text: &'static str, low: &'static str, high: &'static str) -> Usual {
-    Usual { text, doubt: Some((low, high)) }
-}
-
-const fn is(text: &'static str, source: &'static str) -> Fallback {
-    Fallback::Is { usual: sure(text), source }
-}
-
-const fn about(usual: Usual, source: &'static str) -> Fallback {
-    Fallback::Is { usual, source }
-}
-
-const fn by(choice: Id, cases: &'static [(&'static str, Usual)], source: &'static str) -> Fallback {
-    Fallback::By { choice, cases, source }
-}
-
-const fn handed(
-    choice: Id,
-    cases: &'static [(&'static str, Usual)],
-    source: &'static str,
-) -> Fallback {
-    Fallback::Handed { choice, cases, source }
-}
-
-pub(crate) const fn column(
-    name: &'static str,
-    dimension: Dimension,
-    low: &'static str,
-    high: &'static str,
-) -> Column {
-    Column { name, dimension, low, high }
-}
-
-const fn like(base: Id, factor: f64, source: &'static str) -> Fallback {
-    Fallback::Times { base, factor, source }
-}
+use super::make::{
+    about, by, clock, column, count, fixed, handed, is, lean, like, num, number, shift, sure,
+    unsure,
+};
+use super::{Key, Kind, Rows};
 
 const TRADE: &str = "common practice, no source";
 const PERFECT: &str = "chosen: perfect unless stated";

@@ -5,6 +5,7 @@
 mod chance;
 mod control;
 mod keys;
+mod make;
 mod steps;
 mod tables;
 

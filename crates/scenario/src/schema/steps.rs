@@ -3,7 +3,7 @@
 use units::Dimension;
 
 use super::Column;
-use super::keys::column;
+use super::make::column;
 
 /// A key of `[[step]]`.
 pub(crate) struct StepKey {

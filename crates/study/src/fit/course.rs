@@ -153,7 +153,7 @@ impl Course {
     ) -> Result<f64, StudyError> {
         let distance = shot.distance.si();
         let depression = |distance: f64| -> Result<f64, StudyError> {
-            Ok(geometry.depression(self.angle(launched, distance)?, distance))
+            Ok(geometry.depression(Self::angle(launched, distance)?, distance))
         };
         let pin = |distance: f64| Ok::<_, StudyError>(geometry.pin(depression(distance)?));
         Ok(match shot.what {
@@ -195,7 +195,7 @@ impl Course {
     }
 
     /// The launch angle at which the arrow meets the line at a distance.
-    fn angle(&self, launched: &Launched, distance: f64) -> Result<f64, StudyError> {
+    fn angle(launched: &Launched, distance: f64) -> Result<f64, StudyError> {
         let known = launched
             .angles
             .borrow()
@@ -212,7 +212,7 @@ impl Course {
 
     /// The speed as the balance point passes a distance, m/s.
     fn speed(&self, launched: &Launched, distance: f64) -> Result<f64, StudyError> {
-        let angle = self.angle(launched, self.zero().si())?;
+        let angle = Self::angle(launched, self.zero().si())?;
         let flight = launched.shooter.clone().aimed(angle).sail(&[distance])?;
         match (flight.end, flight.marks.first()) {
             (End::Arrived, Some(state)) => Ok(state.velocity.norm()),

@@ -7,7 +7,7 @@ use super::Story;
 use super::words::{form, grows, last, way_word};
 use crate::document::{Cell, Part, Table, facts, head, say, table_of};
 use crate::plots::workbench::profile;
-use crate::{ReportError, show};
+use crate::show;
 
 /// Economy shafts read about six thousandths of an inch, m; readings within a
 /// factor of about one and a half count as that grade. Chosen.
@@ -16,7 +16,7 @@ const ECONOMY: std::ops::RangeInclusive<f64> = 1.0e-4..=2.3e-4;
 /// An end not read over more than this is pointed out, m. Chosen: an inch.
 const UNREAD: f64 = 0.0255;
 
-pub(super) fn story(found: &Cutting, style: Style) -> Result<Story, ReportError> {
+pub(super) fn story(found: &Cutting, style: Style) -> Story {
     let mut parts = vec![head("Cut list"), Part::Table(list(found))];
     parts.push(say(format!(
         "Cut from each end, kerf of {} included, for a length of {}. Reads: total indicator reading \
@@ -40,7 +40,7 @@ pub(super) fn story(found: &Cutting, style: Style) -> Result<Story, ReportError>
     )));
     parts.extend(remarks(found, style).into_iter().map(say));
     parts.extend(data(found, style).into_iter().map(Part::Data));
-    Ok(Story {
+    Story {
         headline: headline(found, style),
         parts,
         sure: vec![
@@ -52,7 +52,7 @@ pub(super) fn story(found: &Cutting, style: Style) -> Result<Story, ReportError>
              known. The straightness itself is not affected by that.",
         ],
         saws: true,
-    })
+    }
 }
 
 fn mean(values: impl Iterator<Item = f64>) -> Option<f64> {

@@ -9,9 +9,9 @@ use super::Story;
 use super::words::{form, last, row};
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::plots::workbench::clocks;
-use crate::{ReportError, show};
+use crate::show;
 
-pub(super) fn story(found: &Indexing, style: Style) -> Result<Story, ReportError> {
+pub(super) fn story(found: &Indexing, style: Style) -> Story {
     let at = last(&found.distances, style);
     let sigma = found.form.last().copied().unwrap_or(0.0);
     let mut parts = vec![Part::Figure(clocks(found))];
@@ -38,7 +38,7 @@ pub(super) fn story(found: &Indexing, style: Style) -> Result<Story, ReportError
         ));
     }
     parts.extend(data(found).into_iter().map(Part::Data));
-    Ok(Story {
+    Story {
         headline: headline(found, style),
         parts,
         sure: vec![
@@ -50,7 +50,7 @@ pub(super) fn story(found: &Indexing, style: Style) -> Result<Story, ReportError
              so that a tired arm does not look like a turn.",
         ],
         saws: false,
-    })
+    }
 }
 
 fn degrees(si: f64) -> String {
@@ -120,7 +120,7 @@ fn verdict(found: &Indexing, fit: &IndexFit) -> String {
 
 fn turns(found: &Indexing) -> Table {
     let shots = |arrow: &&Indexed| match arrow.shooting {
-        Shooting::Leave => Cell::None("it is best left as it is"),
+        Shooting::Leave => Cell::None(""),
         Shooting::Each(shots) | Shooting::TooMany(shots) => Cell::Shots(Shots::Each(shots)),
     };
     table_of("tries", &found.arrows)
@@ -129,7 +129,7 @@ fn turns(found: &Indexing) -> Table {
         .decimals(1)
         .quantity("away now", Role::Impact, |arrow| arrow.away.0)
         .quantity("away then", Role::Impact, |arrow| arrow.away.1)
-        .cells("at each", Kind::Shots, shots)
+        .cells("shots", Kind::Shots, shots)
         .words("what to do", |arrow| match arrow.shooting {
             Shooting::Leave => "leave it",
             Shooting::Each(_) => "shoot",
@@ -172,7 +172,7 @@ fn data(found: &Indexing) -> Vec<Table> {
         .quantity("noise", Role::Impact, |fit| fit.noise)
         .cells("more at each", Kind::Shots, |fit| match fit.verdict {
             Verdict::More(shots) => Cell::Shots(Shots::Each(shots)),
-            Verdict::Turn | Verdict::Stop => Cell::None("no more are needed"),
+            Verdict::Turn | Verdict::Stop => Cell::None("no more"),
         });
     let positions =
         table_of("positions", &found.turns).quantity("turn", Role::Angle, |turn| turn.si());

@@ -54,7 +54,7 @@ const CAUTIONS: [&str; 3] = [
 ///
 /// # Errors
 /// [`ReportError::NotFinite`] names the first bad number; and
-/// [`ReportError::Plot`] where a picture cannot be drawn.
+/// [`ReportError::Draw`] where a picture cannot be drawn.
 pub fn bench(
     answer: BenchAnswer,
     subject: &Subject,
@@ -63,10 +63,10 @@ pub fn bench(
 ) -> Result<Document, ReportError> {
     let (kind, story) = match answer {
         BenchAnswer::Square(found) => ("square", square::story(found, style)),
-        BenchAnswer::Cut(found) => ("cut", cut::story(found, style)?),
+        BenchAnswer::Cut(found) => ("cut", cut::story(found, style)),
         BenchAnswer::Stock(found, grade, job) => ("stock", stock::story(found, grade, job, style)),
-        BenchAnswer::Sort(found) => ("sort", sort::story(found, style)?),
-        BenchAnswer::Index(found) => ("index", index::story(found, style)?),
+        BenchAnswer::Sort(found) => ("sort", sort::story(found, style)),
+        BenchAnswer::Index(found) => ("index", index::story(found, style)),
     };
     // The last caution is always due.
     let cautions = if story.saws { &CAUTIONS[..] } else { &CAUTIONS[2..] };
@@ -79,5 +79,5 @@ pub fn bench(
         list(prose::CAUTIONS),
     ]));
     let document = Document::new(kind, subject.title, story.headline, parts, style)?;
-    Ok(document.from(subject.origin(None, notebooks)))
+    Ok(document.from(subject.origin(notebooks)))
 }

@@ -8,9 +8,9 @@ use super::Story;
 use super::words::{form, grows, growth, last, row, trait_word};
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::plots::workbench::strip;
-use crate::{ReportError, show};
+use crate::show;
 
-pub(super) fn story(found: &Sorting, style: Style) -> Result<Story, ReportError> {
+pub(super) fn story(found: &Sorting, style: Style) -> Story {
     let at = last(&found.distances, style);
     let mut parts = vec![head("The sets"), Part::Table(sets(found))];
     parts.push(say(format!(
@@ -57,7 +57,7 @@ pub(super) fn story(found: &Sorting, style: Style) -> Result<Story, ReportError>
         }));
     }
     parts.extend(data(found).into_iter().map(Part::Data));
-    Ok(Story {
+    Story {
         headline: headline(found, style),
         parts,
         sure: vec![
@@ -70,7 +70,7 @@ pub(super) fn story(found: &Sorting, style: Style) -> Result<Story, ReportError>
             "Best is exact for the places foreseen, and no better than the readings behind them.",
         ],
         saws: false,
-    })
+    }
 }
 
 fn names(found: &Sorting, members: &[usize]) -> String {
@@ -140,7 +140,7 @@ fn sets(found: &Sorting) -> Table {
     let spread = |set: &ChosenSet| Cell::Banded(role, set.band);
     let weighed = |set: &ChosenSet| match set.by_weight {
         Some((_, band)) => Cell::Banded(role, band),
-        None => Cell::None("not all were weighed"),
+        None => Cell::None("not weighed"),
     };
     table_of("spreads", sets)
         .words("set", |set| set.map_or("all arrows", |set| set.name.as_str()))
@@ -150,9 +150,7 @@ fn sets(found: &Sorting) -> Table {
         .cells("spread", Kind::Bandeds(role), |set| {
             set.map_or(Cell::Quantity(role, found.whole.spread), spread)
         })
-        .cells("by weight alone", Kind::Bandeds(role), |set| {
-            set.map_or(Cell::None("all arrows are no set"), weighed)
-        })
+        .cells("by weight alone", Kind::Bandeds(role), |set| set.map_or(Cell::None(""), weighed))
         .quantity("growth", Role::Percent, |set| set.map(|set| grows(set.growth)))
         .done()
 }

@@ -96,7 +96,7 @@ fn faces<'a>(name: &str, found: &'a Squareness) -> crate::document::Rows<&'a Fac
 
 /// How far a part may lean in its fit.
 fn limit(of: Option<f64>) -> Cell {
-    of.map_or(Cell::None("no fit limits it"), |limit| Cell::Quantity(Role::Angle, limit))
+    of.map_or(Cell::None("none"), |limit| Cell::Quantity(Role::Angle, limit))
 }
 
 fn angles(found: &Squareness) -> Table {

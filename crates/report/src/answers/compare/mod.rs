@@ -1,8 +1,11 @@
 //! Builds side by side: groups, flight, differences, and who would see them.
 
+pub(super) mod data;
+mod headline;
 pub(super) mod tables;
 pub(super) mod words;
 
+pub(super) use headline::headline as lead;
 use study::{BuildAnswer, Compared, Pair, SidePair, Sides, TargetChoice};
 use units::{Role, Style};
 
@@ -118,7 +121,7 @@ pub(super) fn check_builds(builds: &[BuildAnswer], expected: usize) -> Result<()
 pub(super) fn compare(title: &str, case: Case) -> Result<Document, ReportError> {
     let mut parts = body(case);
     parts.extend(end(case));
-    Document::new("compare", title, words::headline(case), parts, case.style)
+    Document::new("compare", title, lead(case), parts, case.style)
 }
 
 /// All but what ends every comparison.
@@ -257,6 +260,6 @@ pub(super) fn end(case: Case) -> Vec<Part> {
     }
     sure.extend(care());
     parts.push(Part::Page(sure));
-    parts.extend(tables::data(case).into_iter().map(Part::Data));
+    parts.extend(data::data(case).into_iter().map(Part::Data));
     parts
 }

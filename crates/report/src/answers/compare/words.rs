@@ -1,13 +1,10 @@
 //! The sentences of a comparison.
 
-use study::{
-    BuildAnswer, Farthest, Measure, Misjudgement, PairMark, Seen, Shots, SidePair, Stated,
-};
-use target::Estimate;
+use study::{BuildAnswer, Farthest, Measure, Misjudgement, SidePair, Stated};
 use units::{Role, Style};
 
 use super::{Case, tables};
-use crate::show::{about, form_share, holds, interval, middle, plain, point, share};
+use crate::show::{about, plain, share};
 
 /// What a share of hits leaves out. Never shown apart from it.
 pub(super) const NO_LICENCE: &str = "A share of hits is no licence to shoot. It is computed for a \
@@ -279,156 +276,6 @@ fn listed(all: &[String], joint: &str) -> String {
         [one] => one.clone(),
         [most @ .., last] => format!("{} {joint} {last}", most.join(", ")),
     }
-}
-
-/// More shots than this from a machine and the sentence says "even a machine".
-/// Chosen: a long day of shooting at a machine.
-const MANY_SHOTS: u32 = 1000;
-
-/// The answer in one or two plain sentences, at the middle distance.
-pub(in super::super) fn headline(case: Case) -> String {
-    let (base, at, style) = (&case.builds[0], case.middle(), case.style);
-    let pairs: Vec<(&str, &PairMark)> =
-        case.pairs.iter().map(|pair| (case.name(pair.other), &pair.marks[at])).collect();
-    match pairs[..] {
-        [] => single(base, style),
-        [(name, mark)] => two(base, name, mark, style),
-        _ => many(base, &pairs, style),
-    }
-}
-
-fn single(build: &BuildAnswer, style: Style) -> String {
-    let mark = &build.marks[middle(build)];
-    let share = form_share(mark).map_or_else(String::new, |ratio| {
-        format!(" The archer's own form makes {} of that spread (by variance).", share(ratio))
-    });
-    format!(
-        "At {} half of all arrows land within {} of their centre (R50; 95 % interval {}), and \
-         the arrow has dropped {}.{share}",
-        plain(Role::Range, mark.distance.si(), style),
-        Role::Impact.text(mark.full.stats.r50.value, style),
-        interval(Role::Impact, &mark.full.stats.r50, style),
-        Role::Impact.text(mark.nominal.drop, style),
-    )
-}
-
-fn two(base: &BuildAnswer, name: &str, mark: &PairMark, style: Style) -> String {
-    let r50 = base.marks[middle(base)].full.stats.r50.value;
-    let range = plain(Role::Range, mark.distance.si(), style);
-    if holds(&mark.gain, 0.0) {
-        return format!(
-            "At {range} no difference shows between \"{}\" and \"{name}\": half of all arrows \
-             land within {} of their centre (R50), and the 95 % interval of the change is {}. \
-             {}",
-            base.name,
-            Role::Impact.text(r50, style),
-            interval(Role::Impact, &change(&mark.gain), style),
-            machine_alone(mark, &base.name, name),
-        );
-    }
-    format!(
-        "At {range} \"{name}\" groups {} than \"{}\": half of all its arrows land within {} of \
-         their centre (R50) instead of {}. {}",
-        change_of(mark, r50, style),
-        base.name,
-        Role::Impact.text(r50 - mark.gain.value, style),
-        Role::Impact.text(r50, style),
-        who(mark, &base.name, name),
-    )
-}
-
-fn many(base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Style) -> String {
-    let r50 = base.marks[middle(base)].full.stats.r50.value;
-    let shown = pairs.iter().filter(|(_, mark)| !holds(&mark.gain, 0.0));
-    let by_gain =
-        |a: &&(&str, &PairMark), b: &&(&str, &PairMark)| a.1.gain.value.total_cmp(&b.1.gain.value);
-    let range = plain(Role::Range, pairs[0].1.distance.si(), style);
-    let count = pairs.len() + 1;
-    match (shown.clone().max_by(by_gain), shown.min_by(by_gain)) {
-        (Some((name, mark)), _) if mark.gain.value > 0.0 => format!(
-            "Of {count} builds \"{name}\" groups tightest at {range}: half of all its arrows land \
-             within {} of their centre (R50), {} than \"{}\". {}",
-            Role::Impact.text(r50 - mark.gain.value, style),
-            change_of(mark, r50, style),
-            base.name,
-            who(mark, &base.name, name),
-        ),
-        (_, Some((name, mark))) => format!(
-            "Of {count} builds none is shown to group tighter than \"{}\" at {range}, where half of all its \
-             arrows land within {} of their centre (R50); \"{name}\" groups {}. {}",
-            base.name,
-            Role::Impact.text(r50, style),
-            change_of(mark, r50, style),
-            who(mark, &base.name, name),
-        ),
-        _ => format!(
-            "At {range} no difference shows between the {count} builds: with \"{}\" half of all \
-             arrows land within {} of their centre (R50), and the 95 % interval of every change holds \
-             zero.",
-            base.name,
-            Role::Impact.text(r50, style),
-        ),
-    }
-}
-
-/// "0.12 in (3 %) tighter".
-fn change_of(mark: &PairMark, r50: f64, style: Style) -> String {
-    let size = mark.gain.value.abs();
-    let part = if r50 > 0.0 { format!(" ({})", share(size / r50)) } else { String::new() };
-    let way = if mark.gain.value > 0.0 { "tighter" } else { "wider" };
-    format!("{}{part} {way}", Role::Impact.text(size, style))
-}
-
-/// A gain as a change of R50: the sign turned.
-fn change(gain: &Estimate) -> Estimate {
-    Estimate { value: -gain.value, low: -gain.high, high: -gain.low }
-}
-
-/// Who would see a difference that is there.
-fn who(mark: &PairMark, base: &str, other: &str) -> String {
-    let archer = about(mark.archer_shots);
-    let machine = about(mark.machine_shots);
-    let rare = match mark.machine_shots {
-        Shots::Each(n) => n > MANY_SHOTS,
-        Shots::MoreThan(_) => true,
-    };
-    let told = match (mark.seen, rare) {
-        (Seen::Archer, _) => format!(
-            "You would notice after {archer} arrows with each; a shooting machine after {machine}."
-        ),
-        (_, false) => format!(
-            "You would need {archer} arrows with each to notice; a shooting machine would see it \
-             in {machine}."
-        ),
-        (_, true) => format!(
-            "You would need {archer} arrows with each to notice, and even a shooting machine \
-             {machine}."
-        ),
-    };
-    format!("{told}{}", one_hole(mark, base, other))
-}
-
-/// What a machine sees where the archer's groups show nothing.
-fn machine_alone(mark: &PairMark, base: &str, other: &str) -> String {
-    if mark.machine_ratio.is_some_and(|ratio| holds(&ratio, 1.0)) {
-        return "A shooting machine shows none either.".to_owned();
-    }
-    format!(
-        "A shooting machine would see one in {} arrows with each.{}",
-        about(mark.machine_shots),
-        one_hole(mark, base, other)
-    )
-}
-
-/// A sentence on a build whose arrows all follow one another; empty where
-/// both builds scatter from a machine.
-fn one_hole(mark: &PairMark, base: &str, other: &str) -> String {
-    let name = match point(mark.machine_ratio.as_ref()) {
-        Some("base") => base,
-        Some(_) => other,
-        None => return String::new(),
-    };
-    format!(" From the machine every arrow of \"{name}\" lands in one point.")
 }
 
 /// Two builds of a pair in words.

@@ -49,7 +49,7 @@ fn read(row: &FitRow, si: f64) -> Cell {
 }
 
 /// How far off the fit, above it positive, over what is to be expected.
-fn off_over_error(row: &&FitRow) -> Option<f64> {
+fn off_over_error(row: &FitRow) -> Option<f64> {
     row.studentized.map(|t| -t)
 }
 
@@ -63,7 +63,7 @@ fn judged(fitted: &Fitted) -> Table {
         .cells("fitted", Kind::Own, |row| read(row, row.computed))
         .cells("off", Kind::Own, |row| read(row, row.shot.what.si() - row.computed))
         .cells("error", Kind::Own, |row| read(row, row.shot.sigma()))
-        .quantity("off over error", Role::Number, off_over_error)
+        .quantity("off over error", Role::Number, |row| off_over_error(row))
         .decimals(1)
         .words("verdict", |row| match (row.studentized, row.agrees) {
             (None, _) => "not judged",
@@ -83,7 +83,7 @@ fn shots(fitted: &Fitted) -> Table {
         .cells("seen", Kind::Own, |row| read(row, row.shot.what.si()))
         .cells("fitted", Kind::Own, |row| read(row, row.computed))
         .cells("error", Kind::Own, |row| read(row, row.shot.sigma()))
-        .quantity("off over error", Role::Number, off_over_error)
+        .quantity("off over error", Role::Number, |row| off_over_error(row))
         .words("agrees", |row| if row.agrees { "yes" } else { "no" })
         .done()
 }

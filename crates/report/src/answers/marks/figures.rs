@@ -1,11 +1,9 @@
 //! Sight marks over distance, and arcs over the line of sight.
 
+use draw::{Axis, Ends, Figure, INK, Lines, Mark, Panel, Pen, Series, Shape, dash, smooth};
 use study::{Banded, SightMarks};
 use units::{Role, Style};
 
-use crate::figure::{
-    Axis, Ends, Figure, INK, Lines, Mark, Panel, Pen, Series, Shape, dash, smooth,
-};
 use crate::plots::{distances, title};
 use crate::show;
 

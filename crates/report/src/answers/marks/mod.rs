@@ -4,12 +4,13 @@ mod figures;
 mod tables;
 mod words;
 
+use draw::Figure;
 use study::SightMarks;
 use units::Style;
 
 use super::Subject;
+use super::common::care;
 use crate::document::{Document, Part, fold, head, list, note, say, small};
-use crate::figure::Figure;
 use crate::{File, ReportError, prose, words as names};
 
 /// Sight marks with their tables and pictures. Of the `prints`, tape and
@@ -17,7 +18,7 @@ use crate::{File, ReportError, prose, words as names};
 ///
 /// # Errors
 /// [`ReportError::NotFinite`] names the first bad number; and
-/// [`ReportError::Plot`] where a picture cannot be drawn.
+/// [`ReportError::Draw`] where a picture cannot be drawn.
 pub fn marks(
     found: &SightMarks,
     subject: &Subject,
@@ -72,17 +73,13 @@ pub fn marks(
         parts.push(say(format!("Poorly known, and in the bands: {}.", keys.join(", "))));
     }
     parts.extend(found.built.notes.iter().map(|of| note(format!("Note: {}", of.text(style)))));
-    parts.push(Part::Page(vec![
-        head("How sure is this"),
-        list([prose::SURE[0], prose::SURE[2]]),
-        head("Before you shoot"),
-        list(prose::CAUTIONS),
-    ]));
+    let sure = [head("How sure is this"), list([prose::SURE[0], prose::SURE[2]])];
+    parts.push(Part::Page([sure, care()].concat()));
     parts.extend(tables::data(found, style).into_iter().map(Part::Data));
     let title = subject.build.map(|name| format!("{}: {name}", subject.title));
     let title = title.unwrap_or_else(|| subject.title.to_owned());
     let lead = words::sentence(found, style);
-    Ok(Document::new("marks", title, lead, parts, style)?.from(subject.origin(None, &[])))
+    Ok(Document::new("marks", title, lead, parts, style)?.from(subject.origin(&[])))
 }
 
 /// The arcs, and what they pass.

@@ -86,7 +86,7 @@ pub(super) fn dial(marks: &SightMarks, style: Style) -> Table {
         .each(places(marks, style), |t, (at, head)| {
             let dial = |dial| Cell::Quantity(Role::Range, dial);
             t.cells(head, Kind::Quantities(Role::Range), |hill| {
-                hill.shots[at].dial.map_or(Cell::None("no mark is high enough"), dial)
+                hill.shots[at].dial.map_or(Cell::None("none"), dial)
             })
             .decimals(1)
         })
@@ -124,7 +124,7 @@ pub(super) fn change(marks: &SightMarks, change: &MarkChange, style: Style) -> T
         .each(places(marks, style), |t, (at, head)| {
             t.quantity(head, Role::Impact, |v| v.shifts[at]).decimals(1).signed()
         })
-        .quantity("mark, zero anew", Role::Sight, |v| v.rezeroed.last().copied())
+        .quantity("mark with zero anew", Role::Sight, |v| v.rezeroed.last().copied())
         .signed()
         .done()
 }
@@ -132,7 +132,7 @@ pub(super) fn change(marks: &SightMarks, change: &MarkChange, style: Style) -> T
 /// The way past twigs.
 pub(super) fn passing(marks: &SightMarks, style: Style) -> Table {
     let cell = |answer: &TwigAnswer, at: usize| match answer.over[at] {
-        None => Cell::None("it is not between bow and target"),
+        None => Cell::None(""),
         Some(over) if answer.passing(over) == Passing::Touching => "touches".into(),
         Some(over) => Cell::Quantity(Role::Impact, over),
     };

@@ -105,7 +105,7 @@ pub(super) fn cosine(marks: &SightMarks, style: Style) -> String {
     let most = worst.fold(0.0, f64::max);
     if most > 0.0 {
         format!(
-            "{off} A dash: no mark is high enough; with the highest, that of {}, the arrow goes \
+            "{off} None: no mark is high enough; with the highest, that of {}, the arrow goes \
              up to {} high.",
             near(marks.sighting.top(), style),
             Role::Impact.text(most, style)

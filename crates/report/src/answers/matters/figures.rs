@@ -1,13 +1,13 @@
 //! Shares of the spread: ranked bars by cause, and owners by distance.
 
+use draw::{
+    Axis, Bar, BarRow, Bars, Ends, Entry, Figure, INK, Lines, Mark, Panel, Pen, Series, Shape,
+    dash, series,
+};
 use study::{MarkShares, Owner, Share, SharesOf, Spread};
 use units::{Role, Style};
 
 use super::words;
-use crate::figure::{
-    Axis, Bar, BarRow, Bars, Ends, Entry, Figure, INK, Lines, Mark, Panel, Pen, Series, Shape,
-    dash, series,
-};
 use crate::plots::distances;
 use crate::{show, words as names};
 

@@ -1,12 +1,12 @@
 //! The pictures of one push.
 
+use draw::{
+    Axis, Dash, Ends, Figure, GRID, INK, Lines, Mark, Panel, Pen, SOFT, Series, Shape, Shares,
+    Side, Text, hold_zero, series,
+};
 use study::{ModeShape, Moment, PushStory, ShaftPlace, StrokePoint};
 use units::{Dimension, Role, Style};
 
-use crate::figure::{
-    Axis, Dash, Ends, Figure, GRID, INK, Kind, Lines, Mark, Panel, Pen, SOFT, Series, Shape,
-    Shares, Side, Text, hold_zero, series,
-};
 use crate::plots::title;
 use crate::show;
 
@@ -214,7 +214,7 @@ fn stroke(story: &PushStory, style: Style) -> Figure {
          gets. The bar shows where the stored energy goes.",
         lines,
     );
-    figure.parts.push(Kind::Shares(energy));
+    figure.parts.push(energy.into());
     figure
 }
 

@@ -8,14 +8,15 @@ use study::PushStory;
 use units::Style;
 
 use super::Subject;
+use super::common::care;
+use crate::ReportError;
 use crate::document::{Document, Part, head, list, say};
-use crate::{ReportError, prose};
 
 /// How the arrow leaves, and what its push was.
 ///
 /// # Errors
 /// [`ReportError::NotFinite`] names the first bad number; and
-/// [`ReportError::Plot`] where a picture cannot be drawn.
+/// [`ReportError::Draw`] where a picture cannot be drawn.
 pub fn push(story: &PushStory, subject: &Subject, style: Style) -> Result<Document, ReportError> {
     let [shapes, paths, forces, stroke, modes] = figures::all(story, style).map(Part::Figure);
     let mut parts = vec![
@@ -38,7 +39,7 @@ pub fn push(story: &PushStory, subject: &Subject, style: Style) -> Result<Docume
         say("Nodes, the places of the shaft that stand still, are from the nock groove."),
         head("How sure is this"),
         list(words::SURE),
-        Part::Page(vec![head("Before you shoot"), list(prose::CAUTIONS)]),
+        Part::Page(care().into()),
     ]);
     parts.extend(tables::data(story).into_iter().map(Part::Data));
     let title = match subject.build {
@@ -46,5 +47,5 @@ pub fn push(story: &PushStory, subject: &Subject, style: Style) -> Result<Docume
         None => format!("{}: the push", subject.title),
     };
     let lead = words::sentence(story, style);
-    Ok(Document::new("push", title, lead, parts, style)?.from(subject.origin(None, &[])))
+    Ok(Document::new("push", title, lead, parts, style)?.from(subject.origin(&[])))
 }

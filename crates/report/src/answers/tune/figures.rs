@@ -2,13 +2,13 @@
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
+use draw::{
+    Entry, Figure, Frame, Frames, GRID, INK, Mark, Pen, SOFT, Series, Shape, Side, Text, series,
+};
 use study::{Offset, Tear, Tuned, TunedBuild};
 use units::{Role, Style};
 
 use super::words;
-use crate::figure::{
-    Entry, Figure, Frame, Frames, GRID, INK, Mark, Pen, SOFT, Series, Shape, Side, Text, series,
-};
 use crate::show;
 
 /// A place at the target, in the unit of impacts.

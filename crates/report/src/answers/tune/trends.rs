@@ -1,13 +1,13 @@
 //! Trends as small multiples: a row a variable, all rows on one scale.
 
+use draw::{
+    Axis, Dash, Ends, Entry, Figure, INK, Lines, Mark, Panel, Pen, SOFT, Series, Shape, around,
+    from_zero, hold_zero,
+};
 use study::{Trend, TrendShot, Tuned};
 use units::{Role, Style};
 
 use super::words::{name, unit};
-use crate::figure::{
-    Axis, Dash, Ends, Entry, Figure, INK, Lines, Mark, Panel, Pen, SOFT, Series, Shape, around,
-    from_zero, hold_zero,
-};
 use crate::plots::title;
 use crate::show;
 

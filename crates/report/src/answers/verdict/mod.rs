@@ -2,13 +2,14 @@
 
 mod words;
 
+use draw::{Figure, Frame, Frames, INK, Mark, Pen, Series, Shape, series};
 use study::Shots;
 use target::{Group, Impact, Spread, TargetError, Telling, Verdict};
 use units::{Role, Style};
 
-use crate::document::{Cell, Document, Part, Table, facts, head, list, say, table_of};
-use crate::figure::{Figure, Frame, Frames, INK, Mark, Pen, Series, Shape, series};
-use crate::{ReportError, prose};
+use super::common::care;
+use crate::ReportError;
+use crate::document::{Cell, Document, Part, Table, facts, head, say, table_of};
 
 /// The most shots that a search goes to. Chosen: nobody shoots more.
 const MOST_SHOTS: u32 = 10_000;
@@ -98,17 +99,13 @@ impl Judged {
 ///
 /// # Errors
 /// [`ReportError::NotFinite`] names the first bad number; and
-/// [`ReportError::Plot`] where the picture cannot be drawn.
+/// [`ReportError::Draw`] where the picture cannot be drawn.
 pub fn verdict(judged: &Judged, version: &str, style: Style) -> Result<Document, ReportError> {
     let mut parts = vec![Part::Figure(picture(judged, style)), Part::Table(groups(judged))];
     parts.push(say("Sigma: the standard deviation of each axis, with its 95 % interval."));
     parts.extend(words::further(judged).into_iter().map(say));
-    parts.push(Part::Page(vec![
-        head("Before you shoot"),
-        list(prose::CAUTIONS),
-        head("Where this comes from"),
-        say(format!("Clothyard {version}, from the shots given.")),
-    ]));
+    let from = say(format!("Clothyard {version}, from the shots given."));
+    parts.push(Part::Page([care(), [head("Where this comes from"), from]].concat()));
     parts.extend([found(judged), places(judged)].map(Part::Data));
     let [first, second] = [0, 1].map(|at| judged.groups[at].name.as_str());
     let title = format!("{first} against {second}");

@@ -1,12 +1,12 @@
 //! Bench steps: gain against minutes, and ranked gains.
 
-use study::{Bench, WorthBuild};
-use units::{Role, Style};
-
-use crate::figure::{
+use draw::{
     Axis, Bar, BarRow, Bars, Ends, Entry, Figure, Lines, Mark, Panel, Pen, SOFT, Series, Shape,
     series,
 };
+use study::{Bench, WorthBuild};
+use units::{Role, Style};
+
 use crate::plots::title;
 use crate::show;
 

@@ -72,7 +72,7 @@ impl Bare {
 pub(super) fn bare(range: &Range, case: usize) -> Result<Bare, StudyError> {
     let (rig, distances) = (&range.rigs[case], range.ground.distances);
     let variant = rig.variant;
-    let main = values(&rig.sighted, distances, variant.tag())?;
+    let main = values(&rig.sighted, distances, &variant.tag())?;
     let mut doubts: Vec<&Doubt> = variant.doubts().collect();
     doubts.sort_by_key(|doubt| doubt.slot);
     let mut changes = Vec::with_capacity(doubts.len());
@@ -88,7 +88,7 @@ pub(super) fn bare(range: &Range, case: usize) -> Result<Bare, StudyError> {
                 return Ok(vec![Values::default(); main.len()]);
             }
             let sighted = Shooter::new(variant.tag(), setup, None)?.zeroed()?.sighted(distances)?;
-            let found = values(&sighted, distances, variant.tag())?;
+            let found = values(&sighted, distances, &variant.tag())?;
             let less = |(found, main): (&Values, &Values)| {
                 std::array::from_fn(|measure| found[measure] - main[measure])
             };
@@ -99,7 +99,7 @@ pub(super) fn bare(range: &Range, case: usize) -> Result<Bare, StudyError> {
     Ok(Bare { main, changes })
 }
 
-fn values(sighted: &Sighted, distances: &[f64], tag: Tag) -> Result<Vec<Values>, StudyError> {
+fn values(sighted: &Sighted, distances: &[f64], tag: &Tag) -> Result<Vec<Values>, StudyError> {
     let tips = |wind| blown(sighted, Some(wind), tag.clone())?.tips(distances);
     let (right, left) = (tips(STEP)?, tips(-STEP)?);
     let marks = sighted.marks.iter().zip(right.iter().zip(&left));

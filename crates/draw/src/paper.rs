@@ -8,11 +8,12 @@ use plotters::element::{Circle, PathElement, Polygon, Text};
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 use plotters::style::{Color, IntoFont, RGBColor, ShapeStyle, TextStyle};
 
-use super::ink::{Colour, Dash, PAPER, Pen};
-use crate::ReportError;
+use crate::error::DrawError;
+use crate::escape::escape;
+use crate::ink::{Colour, Dash, PAPER, Pen};
 
 /// What goes wrong in a drawing.
-pub(super) enum Fault {
+pub(crate) enum Fault {
     /// The plotting library failed.
     Library(DrawingAreaErrorKind<std::io::Error>),
     /// A number is infinite or not a number.
@@ -26,9 +27,9 @@ impl From<DrawingAreaErrorKind<std::io::Error>> for Fault {
 }
 
 /// A step of a drawing.
-pub(super) type Drawn = Result<(), Fault>;
+pub(crate) type Drawn = Result<(), Fault>;
 /// A place on the sheet, px right and down.
-pub(super) type Spot = (f64, f64);
+pub(crate) type Spot = (f64, f64);
 
 /// The library's backend keeps whole pixels only, so the sheet is drawn this
 /// many times larger and shown smaller. Chosen: a tenth of a pixel is finer
@@ -38,64 +39,62 @@ const FINE: f64 = 10.0;
 const FONT_SCALE: f64 = 1.24;
 /// Width of every sheet, px. Chosen: shown on a 360 px phone, 14 px text stays
 /// above 10 px.
-pub(super) const WIDTH: f64 = 440.0;
+pub(crate) const WIDTH: f64 = 440.0;
 /// Size of labels, px; chosen with `WIDTH`.
-pub(super) const TEXT: f64 = 14.0;
+pub(crate) const TEXT: f64 = 14.0;
 /// Size of labels in crowded places, px.
-pub(super) const SMALL: f64 = 12.0;
+pub(crate) const SMALL: f64 = 12.0;
 /// Mean width of a letter over its size, for sans-serif text; chosen a little
 /// above common faces.
 const LETTER: f64 = 0.56;
 
 /// The sheet.
-pub(super) struct Paper<'a> {
+pub(crate) struct Paper<'a> {
     area: DrawingArea<SVGBackend<'a>, Shift>,
 }
 
 /// A rectangle on the sheet.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Cell {
+pub(crate) struct Cell {
     /// Left edge.
-    pub(super) left: f64,
+    pub(crate) left: f64,
     /// Top edge.
-    pub(super) top: f64,
+    pub(crate) top: f64,
     /// Right edge.
-    pub(super) right: f64,
+    pub(crate) right: f64,
     /// Bottom edge.
-    pub(super) bottom: f64,
+    pub(crate) bottom: f64,
 }
 
 impl Cell {
     /// The rectangle of these half-widths about a spot.
-    pub(super) fn about(at: Spot, wide: f64, tall: f64) -> Self {
+    pub(crate) fn about(at: Spot, wide: f64, tall: f64) -> Self {
         Self { left: at.0 - wide, top: at.1 - tall, right: at.0 + wide, bottom: at.1 + tall }
     }
 
     /// Its corners, the first once more at the end.
-    pub(super) fn corners(&self) -> [Spot; 5] {
+    pub(crate) fn corners(&self) -> [Spot; 5] {
         let (l, t, r, b) = (self.left, self.top, self.right, self.bottom);
         [(l, t), (r, t), (r, b), (l, b), (l, t)]
     }
 
     /// Whether a spot lies outside, by more than so much; one that is not a
     /// number does not, so that it is drawn and found.
-    pub(super) fn misses(&self, (x, y): Spot, by: f64) -> bool {
+    pub(crate) fn misses(&self, (x, y): Spot, by: f64) -> bool {
         x < self.left - by || x > self.right + by || y < self.top - by || y > self.bottom + by
     }
 }
 
 /// Draws a sheet of this height and returns its SVG.
-pub(super) fn sheet(
+pub(crate) fn sheet(
     name: &str,
     title: &str,
     height: f64,
     work: impl FnOnce(&Paper) -> Drawn,
-) -> Result<String, ReportError> {
+) -> Result<String, DrawError> {
     let failed = |fault| match fault {
-        Fault::Library(source) => ReportError::Plot { plot: name.to_owned(), source },
-        Fault::NotFinite(value) => {
-            ReportError::NotFinite { path: format!("a number in the picture {name}"), value }
-        }
+        Fault::Library(source) => DrawError::Plot { picture: name.to_owned(), source },
+        Fault::NotFinite(value) => DrawError::NotFinite { picture: name.to_owned(), value },
     };
     if !height.is_finite() {
         return Err(failed(Fault::NotFinite(height)));
@@ -111,18 +110,18 @@ pub(super) fn sheet(
     }
     let shown = format!(
         "<svg role=\"img\" aria-label=\"{}\" width=\"{WIDTH}\" height=\"{height}\"",
-        crate::markup::escape(title)
+        escape(title)
     );
     Ok(text.replacen(&format!("<svg width=\"{}\" height=\"{}\"", size.0, size.1), &shown, 1))
 }
 
 /// Width of a text at a size, px, by the mean letter.
-pub(super) fn text_width(text: &str, size: f64) -> f64 {
+pub(crate) fn text_width(text: &str, size: f64) -> f64 {
     text.chars().count() as f64 * LETTER * size
 }
 
 /// A text cut to a width, with an ellipsis where it was cut.
-pub(super) fn fit(text: &str, size: f64, width: f64) -> String {
+pub(crate) fn fit(text: &str, size: f64, width: f64) -> String {
     if text_width(text, size) <= width {
         return text.to_owned();
     }
@@ -159,7 +158,7 @@ fn rgb(colour: Colour) -> RGBColor {
 
 impl Paper<'_> {
     /// A line through spots.
-    pub(super) fn line(&self, spots: &[Spot], pen: Pen) -> Drawn {
+    pub(crate) fn line(&self, spots: &[Spot], pen: Pen) -> Drawn {
         let style = ShapeStyle {
             color: rgb(pen.colour).to_rgba(),
             filled: false,
@@ -177,20 +176,20 @@ impl Paper<'_> {
     }
 
     /// A filled area, see-through by `alpha`.
-    pub(super) fn area(&self, spots: &[Spot], colour: Colour, alpha: f64) -> Drawn {
+    pub(crate) fn area(&self, spots: &[Spot], colour: Colour, alpha: f64) -> Drawn {
         let style = rgb(colour).mix(alpha).filled();
         Ok(self.area.draw(&Polygon::new(path(spots)?, style))?)
     }
 
     /// A small disc.
-    pub(super) fn dot(&self, at: Spot, radius: f64, colour: Colour, alpha: f64) -> Drawn {
+    pub(crate) fn dot(&self, at: Spot, radius: f64, colour: Colour, alpha: f64) -> Drawn {
         let style = rgb(colour).mix(alpha).filled();
         Ok(self.area.draw(&Circle::new(spot(&at)?, whole(radius).unsigned_abs(), style))?)
     }
 
     /// The part of an oval of these half-widths across and up that lies inside
     /// a cell.
-    pub(super) fn oval(&self, centre: Spot, half: [f64; 2], inside: &Cell, pen: Pen) -> Drawn {
+    pub(crate) fn oval(&self, centre: Spot, half: [f64; 2], inside: &Cell, pen: Pen) -> Drawn {
         path(&[centre, (half[0], half[1])])?;
         let radius = half[0].min(half[1]);
         let steps = 144;
@@ -211,17 +210,17 @@ impl Paper<'_> {
     }
 
     /// Text beginning at a spot, centred on its height.
-    pub(super) fn left(&self, text: &str, at: Spot, size: f64, colour: Colour) -> Drawn {
+    pub(crate) fn left(&self, text: &str, at: Spot, size: f64, colour: Colour) -> Drawn {
         self.text(text, at, size, colour, HPos::Left)
     }
 
     /// Text ending at a spot.
-    pub(super) fn right(&self, text: &str, at: Spot, size: f64, colour: Colour) -> Drawn {
+    pub(crate) fn right(&self, text: &str, at: Spot, size: f64, colour: Colour) -> Drawn {
         self.text(text, at, size, colour, HPos::Right)
     }
 
     /// Text centred on a spot.
-    pub(super) fn centre(&self, text: &str, at: Spot, size: f64, colour: Colour) -> Drawn {
+    pub(crate) fn centre(&self, text: &str, at: Spot, size: f64, colour: Colour) -> Drawn {
         self.text(text, at, size, colour, HPos::Center)
     }
 

@@ -1,50 +1,52 @@
 //! Bars with whiskers, and one bar cut into the parts of a whole.
 
-use super::axes::{Axes, from_zero, ticks};
-use super::ink::{Colour, GRID, INK, Pen, SOFT};
-use super::mark::{Entry, Mark, Shape, key, key_height};
-use super::paper::{Cell, Drawn, Paper, TEXT, WIDTH, fit, text_width};
+use crate::axes::{Axes, from_zero, ticks};
+use crate::ink::{Colour, GRID, INK, Pen, SOFT};
+use crate::key::{Entry, key, key_height};
+use crate::mark::Mark;
+use crate::paper::{Cell, Drawn, Paper, TEXT, WIDTH, fit, text_width};
+use crate::shape::Shape;
 
 /// Rows of bars, each row with a name, on one axis from zero.
 #[derive(Debug, Clone, Default)]
-pub(crate) struct Bars {
+pub struct Bars {
     /// What the axis shows, and its unit after a comma.
-    pub(crate) title: String,
+    pub title: String,
     /// The rows, the first on top.
-    pub(crate) rows: Vec<BarRow>,
+    pub rows: Vec<BarRow>,
     /// What the key holds.
-    pub(crate) key: Vec<Entry>,
+    pub key: Vec<Entry>,
 }
 
 /// Bars that share a name.
 #[derive(Debug, Clone)]
-pub(crate) struct BarRow {
+pub struct BarRow {
     /// The name.
-    pub(crate) name: String,
+    pub name: String,
     /// Its bars, the first on top.
-    pub(crate) bars: Vec<Bar>,
+    pub bars: Vec<Bar>,
 }
 
 /// A bar with its whisker.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Bar {
+pub struct Bar {
     /// Low end of the whisker, end of the bar, high end of the whisker.
-    pub(crate) reach: [f64; 3],
+    pub reach: [f64; 3],
     /// Colour of the bar.
-    pub(crate) colour: Colour,
+    pub colour: Colour,
     /// A second value marked over it.
-    pub(crate) mark: Option<(f64, Shape, Colour)>,
+    pub mark: Option<(f64, Shape, Colour)>,
 }
 
 /// One bar cut into the parts of a whole, which it frames.
 #[derive(Debug, Clone)]
-pub(crate) struct Shares {
+pub struct Shares {
     /// What the whole is.
-    pub(crate) title: String,
+    pub title: String,
     /// The whole.
-    pub(crate) whole: f64,
+    pub whole: f64,
     /// Its parts from the left, with colour and name.
-    pub(crate) parts: Vec<(f64, Colour, String)>,
+    pub parts: Vec<(f64, Colour, String)>,
 }
 
 /// Height of a bar, and room between rows, px.
@@ -68,11 +70,11 @@ impl Bars {
         TOP + self.rows.iter().map(tall).sum::<f64>()
     }
 
-    pub(super) fn height(&self) -> f64 {
+    pub(crate) fn height(&self) -> f64 {
         self.rows_height() + FOOT + key_height(self.key.len())
     }
 
-    pub(super) fn draw(&self, paper: &Paper, top: f64) -> Drawn {
+    pub(crate) fn draw(&self, paper: &Paper, top: f64) -> Drawn {
         let bars = self.rows.iter().flat_map(|row| &row.bars);
         let ends = from_zero(
             bars.flat_map(|bar| bar.reach.into_iter().chain(bar.mark.map(|(value, ..)| value))),
@@ -107,12 +109,13 @@ impl Bars {
 
 impl Bar {
     /// A bar from zero.
-    pub(crate) fn new(reach: [f64; 3], colour: Colour) -> Self {
+    pub fn new(reach: [f64; 3], colour: Colour) -> Self {
         Self { reach, colour, mark: None }
     }
 
     /// The same with a second value.
-    pub(crate) fn marked(self, value: f64, shape: Shape, colour: Colour) -> Self {
+    #[must_use]
+    pub fn marked(self, value: f64, shape: Shape, colour: Colour) -> Self {
         Self { mark: Some((value, shape, colour)), ..self }
     }
 
@@ -140,11 +143,11 @@ impl Shares {
         self.parts.iter().map(part).collect()
     }
 
-    pub(super) fn height(&self) -> f64 {
+    pub(crate) fn height(&self) -> f64 {
         WHOLE.1 + WHOLE.0 + 8.0 + key_height(self.parts.len())
     }
 
-    pub(super) fn draw(&self, paper: &Paper, top: f64) -> Drawn {
+    pub(crate) fn draw(&self, paper: &Paper, top: f64) -> Drawn {
         let all: f64 = self.parts.iter().map(|part| part.0).sum();
         let top = top + WHOLE.1;
         let full = Cell { left: 10.0, top, right: WIDTH - 18.0, bottom: top + WHOLE.0 };

@@ -1,33 +1,8 @@
 //! A printed page at true scale. Everything is in millimetres from the top
 //! left corner, y downward; it leaves as PDF or as SVG with the same numbers.
 
-mod letters;
-mod pdf;
-mod svg;
-
-use letters::width;
-
-pub(crate) use letters::FIGURE;
-
-/// A size of paper.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Paper {
-    /// 210 x 297 mm (defined: ISO 216).
-    #[default]
-    A4,
-    /// 8.5 x 11 in (defined).
-    Letter,
-}
-
-impl Paper {
-    /// Width and height, mm.
-    pub fn size(self) -> (f64, f64) {
-        match self {
-            Self::A4 => (210.0, 297.0),
-            Self::Letter => (215.9, 279.4),
-        }
-    }
-}
+use crate::letters::width;
+use crate::look::Paper;
 
 /// A place on the page, mm from the left and from the top.
 pub(crate) type Spot = (f64, f64);
@@ -86,18 +61,18 @@ impl Type {
 
 /// Something drawn.
 #[derive(Debug, Clone, PartialEq)]
-enum Item {
+pub(crate) enum Item {
     Line { from: Spot, to: Spot, width: f64, ink: Grey },
     Block { corner: Spot, size: Spot, ink: Grey },
     Text { at: Spot, side: Side, look: Type, text: String },
 }
 
-/// A page.
+/// A page, ready to print.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Sheet {
-    paper: Paper,
-    title: String,
-    items: Vec<Item>,
+pub struct Sheet {
+    pub(crate) paper: Paper,
+    pub(crate) title: String,
+    pub(crate) items: Vec<Item>,
 }
 
 impl Sheet {
@@ -137,17 +112,6 @@ impl Sheet {
         }
         self.text(&line, (at.0, y), Side::From, look);
         y + LEADING * look.size
-    }
-
-    /// The page as PDF, one page of exactly the paper's size, with printers
-    /// asked not to scale it.
-    pub(crate) fn pdf(&self) -> Vec<u8> {
-        pdf::write(self)
-    }
-
-    /// The page as SVG, its user unit the millimetre.
-    pub(crate) fn svg(&self) -> String {
-        svg::write(self)
     }
 }
 

@@ -2,10 +2,18 @@
 
 use std::fmt::Write as _;
 
-use super::{Grey, Item, Sheet, Side};
-use crate::markup::escape;
+use draw::escape;
 
-pub(super) fn write(sheet: &Sheet) -> String {
+use crate::sheet::{Grey, Item, Sheet, Side};
+
+impl Sheet {
+    /// The page as SVG, its user unit the millimetre.
+    pub fn svg(&self) -> String {
+        write(self)
+    }
+}
+
+fn write(sheet: &Sheet) -> String {
     let (wide, high) = sheet.paper.size();
     let mut out = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{wide}mm\" height=\"{high}mm\" \

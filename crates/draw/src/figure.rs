@@ -1,40 +1,23 @@
-//! Pictures as plain data, and the one place that draws them.
-//!
-//! An answer fills a [`Figure`]; nothing outside this room knows pixels. Every
-//! number in it stands in the unit that the axis names. A picture that holds a
-//! number that is not finite is refused where it is drawn.
-
-mod axes;
-mod bars;
-mod frames;
-mod ink;
-mod lines;
-mod mark;
-mod paper;
-
-use crate::ReportError;
-
-pub(crate) use axes::{around, from_zero, hold_zero, smooth};
-pub(crate) use bars::{Bar, BarRow, Bars, Shares};
-pub(crate) use frames::{Frame, FrameRow, Frames};
-pub(crate) use ink::{Dash, GRID, INK, Pen, SOFT, dash, series};
-pub(crate) use lines::{Axis, Ends, Lines, Panel};
-pub(crate) use mark::{Entry, Mark, Series, Shape, Side, Text};
+use crate::bars::{Bars, Shares};
+use crate::error::DrawError;
+use crate::frames::Frames;
+use crate::lines::Lines;
+use crate::paper;
 
 /// A picture: what it is called, what it shows and what stands in it.
 #[derive(Debug, Clone)]
 pub struct Figure {
     /// Name of its file, without the ending.
-    pub(crate) name: String,
+    pub name: String,
     /// What it shows, for those who cannot see it and for the caption.
-    pub(crate) caption: String,
+    pub caption: String,
     /// What stands in it, from the top down; most pictures hold one part.
-    pub(crate) parts: Vec<Kind>,
+    pub parts: Vec<Kind>,
 }
 
 /// A part of a picture.
 #[derive(Debug, Clone)]
-pub(crate) enum Kind {
+pub enum Kind {
     /// Lines and points on axes, one or more panels.
     Lines(Lines),
     /// Bars with whiskers, a name each.
@@ -49,25 +32,21 @@ pub(crate) enum Kind {
 
 impl Figure {
     /// A picture of one part.
-    pub(crate) fn new(
-        name: impl Into<String>,
-        caption: impl Into<String>,
-        part: impl Into<Kind>,
-    ) -> Self {
+    pub fn new(name: impl Into<String>, caption: impl Into<String>, part: impl Into<Kind>) -> Self {
         Self { name: name.into(), caption: caption.into(), parts: vec![part.into()] }
     }
 
     /// A picture that is drawn already.
-    pub(crate) fn ready(name: &str, caption: &str, svg: String) -> Self {
+    pub fn ready(name: &str, caption: &str, svg: String) -> Self {
         Self::new(name, caption, Kind::Ready(svg))
     }
 
     /// The drawing.
     ///
     /// # Errors
-    /// [`ReportError::NotFinite`] where a number is infinite or not a number;
-    /// [`ReportError::Plot`] where the library cannot draw.
-    pub(crate) fn svg(&self) -> Result<String, ReportError> {
+    /// [`DrawError::NotFinite`] where a number is infinite or not a number;
+    /// [`DrawError::Plot`] where the library cannot draw.
+    pub fn svg(&self) -> Result<String, DrawError> {
         if let [Kind::Ready(svg)] = &self.parts[..] {
             return Ok(svg.clone());
         }
@@ -114,6 +93,12 @@ impl From<Bars> for Kind {
     }
 }
 
+impl From<Shares> for Kind {
+    fn from(shares: Shares) -> Self {
+        Self::Shares(shares)
+    }
+}
+
 impl From<Frames> for Kind {
     fn from(frames: Frames) -> Self {
         Self::Frames(frames)
@@ -122,11 +107,26 @@ impl From<Frames> for Kind {
 
 #[cfg(test)]
 mod tests {
-    use super::{Axis, Ends, Figure, Frame, Frames, INK, Lines, Mark, Panel, Pen, Series, Shape};
-    use crate::ReportError;
+    use crate::{
+        Axis, DrawError, Ends, Figure, Frame, Frames, INK, Lines, Mark, Panel, Pen, Series, Shape,
+    };
 
     fn refused(figure: &Figure) -> bool {
-        matches!(figure.svg(), Err(ReportError::NotFinite { .. }))
+        matches!(figure.svg(), Err(DrawError::NotFinite { .. }))
+    }
+
+    #[test]
+    fn regress_message_of_a_picture() {
+        let panel = Panel::new(
+            Axis::new("", Ends::At(0.0, 1.0)),
+            Axis::new("", Ends::At(0.0, f64::NAN)),
+            vec![Series::line(vec![(0.0, 1.0)], Pen::series(0)).into()],
+        );
+        let refused = Figure::new("paths", "", Lines::one(panel)).svg().expect_err("refused");
+        assert_eq!(
+            refused.to_string(),
+            "a number in the picture paths is NaN; a report holds finite numbers only"
+        );
     }
 
     #[test]
@@ -135,7 +135,7 @@ mod tests {
             for series in [
                 Series::line(vec![(0.0, 1.0), (1.0, bad)], Pen::series(0)),
                 Series::line(vec![(0.0, 1.0), (bad, 2.0)], Pen::series(0)).marked(0),
-                Series::banded([(0.0, [0.0, 1.0, bad]), (1.0, [0.0, 1.0, 2.0])], Pen::series(0)),
+                Series::line(vec![(0.0, 0.0)], Pen::series(0)).band(vec![(0.0, 0.0, bad)]),
             ] {
                 let axis = || Axis::new("", Ends::FromZero);
                 let panel = Panel::new(axis(), axis(), vec![series.into()]);

@@ -24,7 +24,7 @@ const BOLD: [u16; 95] = [
 
 /// Length of a text in sizes of the type. Letters beyond ASCII count as a
 /// figure.
-pub(super) fn width(text: &str, bold: bool) -> f64 {
+pub(crate) fn width(text: &str, bold: bool) -> f64 {
     let table = if bold { &BOLD } else { &PLAIN };
     let thousandths: u32 = text
         .chars()
@@ -38,7 +38,7 @@ pub(super) fn width(text: &str, bold: bool) -> f64 {
 
 /// A text in the encoding of the page: Latin-1, and a question mark for what
 /// that does not hold.
-pub(super) fn encoded(text: &str) -> Vec<u8> {
+pub(crate) fn encoded(text: &str) -> Vec<u8> {
     let shown = |byte: &u8| matches!(byte, 0x20..=0x7E | 0xA0..);
     let byte = |letter: char| u8::try_from(u32::from(letter)).ok().filter(shown).unwrap_or(b'?');
     text.chars().map(byte).collect()

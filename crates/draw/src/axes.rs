@@ -1,22 +1,22 @@
 //! Axes: round steps, grid, labels, and the way from numbers to the sheet.
 
-use super::ink::{GRID, Pen, SOFT};
-use super::paper::{Cell, Drawn, Paper, Spot};
+use crate::ink::{GRID, Pen, SOFT};
+use crate::paper::{Cell, Drawn, Paper, Spot};
 
 /// A plot's frame. `low` of y may be the larger number: then y runs downward.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Axes {
+pub(crate) struct Axes {
     /// Place on the sheet.
-    pub(super) cell: Cell,
+    pub(crate) cell: Cell,
     /// Numbers at the left and right edge.
-    pub(super) x: (f64, f64),
+    pub(crate) x: (f64, f64),
     /// Numbers at the bottom and top edge.
-    pub(super) y: (f64, f64),
+    pub(crate) y: (f64, f64),
 }
 
 impl Axes {
     /// Where a pair of numbers falls on the sheet.
-    pub(super) fn at(&self, x: f64, y: f64) -> Spot {
+    pub(crate) fn at(&self, x: f64, y: f64) -> Spot {
         let part = |value: f64, ends: (f64, f64)| (value - ends.0) / (ends.1 - ends.0);
         let c = &self.cell;
         (
@@ -26,12 +26,12 @@ impl Axes {
     }
 
     /// Where a list of pairs falls.
-    pub(super) fn all(&self, points: &[(f64, f64)]) -> Vec<Spot> {
+    pub(crate) fn all(&self, points: &[(f64, f64)]) -> Vec<Spot> {
         points.iter().map(|&(x, y)| self.at(x, y)).collect()
     }
 
     /// Pixels that a unit takes, across and up.
-    pub(super) fn scale(&self) -> (f64, f64) {
+    pub(crate) fn scale(&self) -> (f64, f64) {
         let c = &self.cell;
         let across = (c.right - c.left) / (self.x.1 - self.x.0);
         let up = (c.bottom - c.top) / (self.y.1 - self.y.0);
@@ -40,7 +40,7 @@ impl Axes {
 
     /// Grid and ticks. Where y has no ticks of its own, the grid stands
     /// upright.
-    pub(super) fn draw(
+    pub(crate) fn draw(
         &self,
         paper: &Paper,
         x_ticks: &[(f64, String)],
@@ -76,17 +76,22 @@ fn step(span: f64, most: u32) -> f64 {
     power * round.into_iter().find(|r| r * power >= rough * (1.0 - 1e-9)).unwrap_or(10.0)
 }
 
+/// Decimals that write a round step, no more than ten.
+pub(crate) fn places(step: f64) -> usize {
+    let whole = |n: &i32| {
+        let scaled = step * 10_f64.powi(*n);
+        (scaled - scaled.round()).abs() < 1e-6 * scaled
+    };
+    usize::try_from((0..10).find(whole).unwrap_or(10)).unwrap_or(10)
+}
+
 /// Round numbers between two ends, with their labels.
-pub(super) fn ticks(low: f64, high: f64, most: u32) -> Vec<(f64, String)> {
+pub(crate) fn ticks(low: f64, high: f64, most: u32) -> Vec<(f64, String)> {
     let step = step(high - low, most);
     if !(step.is_finite() && step > 0.0) {
         return Vec::new();
     }
-    let places = (0..6).find(|&n| {
-        let scaled = step * 10_f64.powi(n);
-        (scaled - scaled.round()).abs() < 1e-6 * scaled
-    });
-    let places = usize::try_from(places.unwrap_or(6)).unwrap_or(0);
+    let places = places(step);
     let mut out = Vec::new();
     let mut count = (low / step - 1e-9).ceil();
     while count * step <= high + 1e-9 * step {
@@ -109,7 +114,7 @@ pub(crate) fn ceiling(high: f64) -> f64 {
 }
 
 /// The largest of 1, 2, 5, 10, 20 and so on that is no larger.
-pub(super) fn round_below(value: f64) -> f64 {
+pub(crate) fn round_below(value: f64) -> f64 {
     let power = 10_f64.powf(value.log10().floor());
     let round = [5.0, 2.0].into_iter().find(|round| round * power <= value);
     round.unwrap_or(1.0) * power
@@ -122,14 +127,14 @@ fn reach(values: impl IntoIterator<Item = f64>) -> (f64, f64) {
 
 /// Ends of an axis that runs from zero, on both sides where there are values,
 /// to half a round step.
-pub(crate) fn from_zero(values: impl IntoIterator<Item = f64>) -> (f64, f64) {
+pub fn from_zero(values: impl IntoIterator<Item = f64>) -> (f64, f64) {
     let (low, high) = reach(values);
     (if low < 0.0 { -ceiling(-low) } else { 0.0 }, ceiling(high))
 }
 
 /// Ends of an axis that holds zero and all values, with some room beyond them;
 /// a width of one where there is nothing to show.
-pub(crate) fn hold_zero(values: impl IntoIterator<Item = f64>) -> (f64, f64) {
+pub fn hold_zero(values: impl IntoIterator<Item = f64>) -> (f64, f64) {
     let (low, high) = reach(values);
     if high > low {
         let room = 0.06 * (high - low);
@@ -141,7 +146,7 @@ pub(crate) fn hold_zero(values: impl IntoIterator<Item = f64>) -> (f64, f64) {
 
 /// Ends of an axis round values, with some room; not below zero where no value
 /// is.
-pub(crate) fn around(values: &[f64]) -> (f64, f64) {
+pub fn around(values: &[f64]) -> (f64, f64) {
     let low = values.iter().copied().fold(f64::INFINITY, f64::min);
     let high = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     // One value alone still needs an axis with a width.
@@ -151,7 +156,7 @@ pub(crate) fn around(values: &[f64]) -> (f64, f64) {
 
 /// A smooth line through points of rising x: cubic pieces whose slopes are
 /// those of the parabola through each point and its neighbours.
-pub(crate) fn smooth(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
+pub fn smooth(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
     if points.len() < 3 {
         return points.to_vec();
     }
@@ -179,4 +184,42 @@ pub(crate) fn smooth(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
         }
     }
     out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{around, ceiling, places, round_below, ticks};
+
+    fn labels(low: f64, high: f64, most: u32) -> Vec<String> {
+        ticks(low, high, most).into_iter().map(|(_, label)| label).collect()
+    }
+
+    #[test]
+    fn exact_labels_stand_at_round_numbers() {
+        assert_eq!(labels(0.0, 1.0, 5), ["0.0", "0.2", "0.4", "0.6", "0.8", "1.0"]);
+        assert_eq!(labels(-3.0, 7.0, 5), ["\u{2212}2", "0", "2", "4", "6"]);
+        assert_eq!(labels(20.0, 60.0, 4), ["20", "30", "40", "50", "60"]);
+        assert_eq!(labels(0.0, 0.01, 4), ["0.0000", "0.0025", "0.0050", "0.0075", "0.0100"]);
+        assert_eq!(labels(1.0, 1.0, 5), [""; 0]);
+        assert_eq!(labels(0.0, f64::NAN, 5), [""; 0]);
+    }
+
+    #[test]
+    fn exact_a_round_length_is_written_without_idle_zeros() {
+        for (value, text) in
+            [(0.7, "0.5"), (3.0, "2"), (12.0, "10"), (260.0, "200"), (0.06, "0.05")]
+        {
+            let round = round_below(value);
+            assert_eq!(format!("{round:.places$}", places = places(round)), text);
+        }
+    }
+
+    #[test]
+    fn law_an_axis_holds_its_values() {
+        for high in [1e-6, 0.3, 1.0, 4.1, 99.0, 1234.0] {
+            assert!(ceiling(high) >= high && ceiling(high) <= 1.2 * high, "{high}");
+            let (low, top) = around(&[high, 0.5 * high]);
+            assert!(0.0 <= low && low < 0.5 * high && top > high, "{high}");
+        }
+    }
 }

@@ -7,16 +7,16 @@
 
 /// A colour: red, green and blue.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Colour(pub(super) u8, pub(super) u8, pub(super) u8);
+pub struct Colour(pub(crate) u8, pub(crate) u8, pub(crate) u8);
 
 /// The sheet behind a plot; chosen: a warm off-white like drawing paper.
-pub(super) const PAPER: Colour = Colour(0xFB, 0xF7, 0xEE);
+pub(crate) const PAPER: Colour = Colour(0xFB, 0xF7, 0xEE);
 /// Text and main lines; chosen: near black, brown.
-pub(crate) const INK: Colour = Colour(0x2A, 0x24, 0x1D);
+pub const INK: Colour = Colour(0x2A, 0x24, 0x1D);
 /// Second-rank text and lines; chosen: 6.8:1 on the paper.
-pub(crate) const SOFT: Colour = Colour(0x5E, 0x55, 0x4A);
+pub const SOFT: Colour = Colour(0x5E, 0x55, 0x4A);
 /// Grid lines and frames; chosen: just seen.
-pub(crate) const GRID: Colour = Colour(0xD8, 0xCD, 0xBB);
+pub const GRID: Colour = Colour(0xD8, 0xCD, 0xBB);
 
 /// Series colours: blue, vermilion, bluish green, black (here the ink),
 /// reddish purple, orange [okabe-ito].
@@ -30,13 +30,13 @@ const SERIES: [Colour; 6] = [
 ];
 
 /// Colour of a series; it repeats after six.
-pub(crate) fn series(index: usize) -> Colour {
+pub fn series(index: usize) -> Colour {
     SERIES[index % SERIES.len()]
 }
 
 /// Dash pattern, px drawn and px left out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Dash {
+pub enum Dash {
     /// Unbroken.
     Solid,
     /// Long dashes.
@@ -47,7 +47,7 @@ pub(crate) enum Dash {
 
 impl Dash {
     /// Lengths drawn and left out, px; none for an unbroken line.
-    pub(super) fn pattern(self) -> Option<(f64, f64)> {
+    pub(crate) fn pattern(self) -> Option<(f64, f64)> {
         match self {
             Self::Solid => None,
             Self::Dashed => Some((7.0, 4.0)),
@@ -58,39 +58,40 @@ impl Dash {
 
 /// Dashes that tell lines apart which may lie on each other; repeats after
 /// three.
-pub(crate) fn dash(index: usize) -> Dash {
+pub fn dash(index: usize) -> Dash {
     [Dash::Solid, Dash::Dashed, Dash::Dotted][index % 3]
 }
 
 /// A line's look.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Pen {
+pub struct Pen {
     /// Colour.
-    pub(crate) colour: Colour,
+    pub colour: Colour,
     /// Width, px.
-    pub(crate) width: f64,
+    pub width: f64,
     /// Dashes.
-    pub(crate) dash: Dash,
+    pub dash: Dash,
 }
 
 impl Pen {
     /// An unbroken line.
-    pub(crate) const fn solid(colour: Colour, width: f64) -> Self {
+    pub const fn solid(colour: Colour, width: f64) -> Self {
         Self { colour, width, dash: Dash::Solid }
     }
 
     /// The line of a series: its colour, of the common width.
-    pub(crate) fn series(index: usize) -> Self {
+    pub fn series(index: usize) -> Self {
         Self::solid(series(index), 2.0)
     }
 
     /// The same line, dashed.
-    pub(crate) const fn dash(self, dash: Dash) -> Self {
+    #[must_use]
+    pub const fn dash(self, dash: Dash) -> Self {
         Self { dash, ..self }
     }
 
     /// A dotted line across a picture that marks a value.
-    pub(crate) const fn asked() -> Self {
+    pub const fn asked() -> Self {
         Self::solid(SOFT, 1.4).dash(Dash::Dotted)
     }
 }

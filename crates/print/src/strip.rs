@@ -1,9 +1,11 @@
 //! One strip on the page.
 
-use super::choose::{Rank, marks, number};
-use super::{Ink, Look, Strip, mm};
-use crate::ReportError;
-use crate::sheet::{BLACK, FAINT, FIGURE, Grey, Sheet, Side, Spot, Type, WHITE};
+use crate::choose::{Rank, marks, number};
+use crate::error::PrintError;
+use crate::letters::FIGURE;
+use crate::look::{Ink, Look, mm};
+use crate::sheet::{BLACK, FAINT, Grey, Sheet, Side, Spot, Type, WHITE};
+use crate::tape::{Strip, TapeMark};
 
 /// Height of the tall numbers, mm. Chosen: 3 mm at arm's length, 0.65 m, is 16
 /// minutes of arc, the least that standards for screens ask for (from memory).
@@ -37,20 +39,19 @@ impl Pen {
 }
 
 /// Refuses marks that no strip can carry.
-pub(super) fn check(strip: &Strip) -> Result<(), ReportError> {
+pub(crate) fn check(strip: &Strip) -> Result<(), PrintError> {
     let name = || strip.name.clone();
     if strip.marks.len() < 2 {
-        return Err(ReportError::StripEmpty { strip: name(), marks: strip.marks.len() });
+        return Err(PrintError::StripEmpty { strip: name(), marks: strip.marks.len() });
     }
     if let Some(mark) = strip.marks.iter().find(|mark| !mark.travel.is_finite()) {
-        let path = format!("{}, mark {}", strip.name, f64::from(mark.halves) / 2.0);
-        return Err(ReportError::NotFinite { path, value: mark.travel });
+        let (mark, value) = (f64::from(mark.halves) / 2.0, mark.travel);
+        return Err(PrintError::NotFinite { strip: name(), mark, value });
     }
-    let falls = |pair: &&[super::TapeMark]| {
-        pair[1].halves <= pair[0].halves || pair[1].travel <= pair[0].travel
-    };
+    let falls =
+        |pair: &&[TapeMark]| pair[1].halves <= pair[0].halves || pair[1].travel <= pair[0].travel;
     match strip.marks.windows(2).find(falls) {
-        Some(pair) => Err(ReportError::StripOrder {
+        Some(pair) => Err(PrintError::StripOrder {
             strip: name(),
             before: f64::from(pair[0].halves) / 2.0,
             after: f64::from(pair[1].halves) / 2.0,
@@ -60,13 +61,13 @@ pub(super) fn check(strip: &Strip) -> Result<(), ReportError> {
 }
 
 /// Length of a strip cut out, mm.
-pub(super) fn length(strip: &Strip, look: &Look) -> f64 {
-    let travel = |mark: Option<&super::TapeMark>| mark.map_or(0.0, |mark| 1e3 * mark.travel);
+pub(crate) fn length(strip: &Strip, look: &Look) -> f64 {
+    let travel = |mark: Option<&TapeMark>| mark.map_or(0.0, |mark| 1e3 * mark.travel);
     mm(look.offset) + travel(strip.marks.last()) - travel(strip.marks.first()) + TAIL
 }
 
 /// Draws a strip with its top left corner at a place.
-pub(super) fn draw(sheet: &mut Sheet, strip: &Strip, look: &Look, corner: Spot) {
+pub(crate) fn draw(sheet: &mut Sheet, strip: &Strip, look: &Look, corner: Spot) {
     let (wide, long) = (mm(look.width), length(strip, look));
     let (left, top) = corner;
     let pen = Pen::of(look.ink);
@@ -104,7 +105,7 @@ fn text(halves: u32) -> String {
 }
 
 /// Ground, hairline or bleed, and crop marks at the corners.
-pub(super) fn cut(sheet: &mut Sheet, corner: Spot, size: Spot, ground: Option<Grey>) {
+pub(crate) fn cut(sheet: &mut Sheet, corner: Spot, size: Spot, ground: Option<Grey>) {
     let ((left, top), (wide, long)) = (corner, size);
     let (right, foot) = (left + wide, top + long);
     if let Some(ground) = ground {

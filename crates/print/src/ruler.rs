@@ -1,6 +1,7 @@
 //! Rulers that show whether the printer kept the scale.
 
-use crate::sheet::{BLACK, FIGURE, SOFT, Sheet, Side, Spot, Type};
+use crate::letters::FIGURE;
+use crate::sheet::{BLACK, SOFT, Sheet, Side, Spot, Type};
 
 /// Length of the rulers, mm.
 const LENGTH: u32 = 100;
@@ -17,7 +18,7 @@ fn tick(at: u32) -> f64 {
 }
 
 /// A ruler of 100 mm to the right of a place, millimetres above, inches below.
-pub(super) fn across(sheet: &mut Sheet, (left, y): Spot) {
+pub(crate) fn across(sheet: &mut Sheet, (left, y): Spot) {
     let end = left + f64::from(LENGTH);
     sheet.line((left, y), (end, y), 0.2, BLACK);
     for at in 0..=LENGTH {
@@ -45,7 +46,7 @@ pub(super) fn across(sheet: &mut Sheet, (left, y): Spot) {
 }
 
 /// A ruler of 100 mm down from a place.
-pub(super) fn down(sheet: &mut Sheet, (x, top): Spot) {
+pub(crate) fn down(sheet: &mut Sheet, (x, top): Spot) {
     sheet.line((x, top), (x, top + f64::from(LENGTH)), 0.2, BLACK);
     for at in 0..=LENGTH {
         let y = top + f64::from(at);

@@ -2,8 +2,8 @@
 
 use pdf_writer::{Content, Name, Pdf, Rect, Ref, Str, TextStr};
 
-use super::letters::encoded;
-use super::{Grey, Item, Sheet, Side};
+use crate::letters::encoded;
+use crate::sheet::{Grey, Item, Sheet, Side};
 
 /// PDF units in a millimetre: 72 to the inch (defined: ISO 32000-1, 8.3.2.3).
 const POINTS: f64 = 72.0 / 25.4;
@@ -16,7 +16,15 @@ const INFO: Ref = Ref::new(5);
 const PLAIN: (Ref, Name<'_>, Name<'_>) = (Ref::new(6), Name(b"P"), Name(b"Helvetica"));
 const BOLD: (Ref, Name<'_>, Name<'_>) = (Ref::new(7), Name(b"B"), Name(b"Helvetica-Bold"));
 
-pub(super) fn write(sheet: &Sheet) -> Vec<u8> {
+impl Sheet {
+    /// The page as PDF, one page of exactly the paper's size, with printers
+    /// asked not to scale it.
+    pub fn pdf(&self) -> Vec<u8> {
+        write(self)
+    }
+}
+
+fn write(sheet: &Sheet) -> Vec<u8> {
     let (wide, high) = sheet.paper.size();
     let mut pdf = Pdf::new();
     let mut catalog = pdf.catalog(CATALOG);

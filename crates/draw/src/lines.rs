@@ -1,54 +1,55 @@
 //! Lines and points on axes, in one or more panels.
 
-use super::axes::{Axes, around, from_zero, hold_zero, ticks};
-use super::ink::{INK, SOFT};
-use super::mark::{Entry, Mark, key, key_height};
-use super::paper::{Cell, Drawn, Paper, SMALL, TEXT, WIDTH, fit, text_width};
+use crate::axes::{Axes, around, from_zero, hold_zero, ticks};
+use crate::ink::{INK, SOFT};
+use crate::key::{Entry, key, key_height};
+use crate::mark::Mark;
+use crate::paper::{Cell, Drawn, Paper, SMALL, TEXT, WIDTH, fit, text_width};
 
 /// Panels with axes and one key below them.
 #[derive(Debug, Clone, Default)]
-pub(crate) struct Lines {
+pub struct Lines {
     /// The panels, row by row.
-    pub(crate) panels: Vec<Panel>,
+    pub panels: Vec<Panel>,
     /// Panels side by side: one or two; nought counts as one.
-    pub(crate) columns: usize,
+    pub columns: usize,
     /// What the key holds beside the named series.
-    pub(crate) key: Vec<Entry>,
+    pub key: Vec<Entry>,
 }
 
 /// One panel.
 #[derive(Debug, Clone)]
-pub(crate) struct Panel {
+pub struct Panel {
     /// A line over the panel: its heading, and a remark at the right.
-    pub(crate) head: (String, String),
+    pub head: (String, String),
     /// The axis along the bottom.
-    pub(crate) x: Axis,
+    pub x: Axis,
     /// The axis up the left side.
-    pub(crate) y: Axis,
+    pub y: Axis,
     /// Height between the axes, px, unless `stretch` gives it.
-    pub(crate) tall: f64,
+    pub tall: f64,
     /// How many times as long a unit is up as across, where that matters.
-    pub(crate) stretch: Option<f64>,
+    pub stretch: Option<f64>,
     /// What stands in it.
-    pub(crate) marks: Vec<Mark>,
+    pub marks: Vec<Mark>,
 }
 
 /// An axis.
 #[derive(Debug, Clone)]
-pub(crate) struct Axis {
+pub struct Axis {
     /// What it shows, and its unit after a comma; may be empty.
-    pub(crate) title: String,
+    pub title: String,
     /// Where it begins and ends.
-    pub(crate) ends: Ends,
+    pub ends: Ends,
     /// Whether it runs down, or from right to left.
-    pub(crate) back: bool,
+    pub back: bool,
     /// Where it has labels.
-    pub(crate) ticks: Ticks,
+    pub ticks: Ticks,
 }
 
 /// Where an axis begins and ends, in its unit.
 #[derive(Debug, Clone, Copy)]
-pub(crate) enum Ends {
+pub enum Ends {
     /// Here.
     At(f64, f64),
     /// From zero to half a round step above all that is drawn.
@@ -61,7 +62,7 @@ pub(crate) enum Ends {
 
 /// Where an axis has labels.
 #[derive(Debug, Clone)]
-pub(crate) enum Ticks {
+pub enum Ticks {
     /// At round numbers.
     Round,
     /// At these values, those left out that would touch.
@@ -72,22 +73,25 @@ pub(crate) enum Ticks {
 
 impl Axis {
     /// An axis with round labels.
-    pub(crate) fn new(title: impl Into<String>, ends: Ends) -> Self {
+    pub fn new(title: impl Into<String>, ends: Ends) -> Self {
         Self { title: title.into(), ends, back: false, ticks: Ticks::Round }
     }
 
     /// The same with labels at these values.
-    pub(crate) fn at(self, labels: Vec<(f64, String)>) -> Self {
+    #[must_use]
+    pub fn at(self, labels: Vec<(f64, String)>) -> Self {
         Self { ticks: Ticks::At(labels), ..self }
     }
 
     /// The same without labels.
-    pub(crate) fn bare(self) -> Self {
+    #[must_use]
+    pub fn bare(self) -> Self {
         Self { ticks: Ticks::None, ..self }
     }
 
     /// The same, running down or from right to left.
-    pub(crate) fn back(self) -> Self {
+    #[must_use]
+    pub fn back(self) -> Self {
         Self { back: true, ..self }
     }
 
@@ -113,18 +117,20 @@ impl Axis {
 
 impl Panel {
     /// A panel of the common height.
-    pub(crate) fn new(x: Axis, y: Axis, marks: Vec<Mark>) -> Self {
+    pub fn new(x: Axis, y: Axis, marks: Vec<Mark>) -> Self {
         let head = (String::new(), String::new());
         Self { head, x, y, tall: 240.0, stretch: None, marks }
     }
 
     /// The same of this height, px.
-    pub(crate) fn tall(self, tall: f64) -> Self {
+    #[must_use]
+    pub fn tall(self, tall: f64) -> Self {
         Self { tall, ..self }
     }
 
     /// The same with a heading and a remark at the right.
-    pub(crate) fn head(self, head: impl Into<String>, remark: impl Into<String>) -> Self {
+    #[must_use]
+    pub fn head(self, head: impl Into<String>, remark: impl Into<String>) -> Self {
         Self { head: (head.into(), remark.into()), ..self }
     }
 
@@ -151,7 +157,7 @@ struct Placed<'a> {
 
 impl Lines {
     /// One panel.
-    pub(crate) fn one(panel: Panel) -> Self {
+    pub fn one(panel: Panel) -> Self {
         Self { panels: vec![panel], ..Self::default() }
     }
 
@@ -169,11 +175,11 @@ impl Lines {
         named.chain(self.key.iter().cloned()).collect()
     }
 
-    pub(super) fn height(&self) -> f64 {
+    pub(crate) fn height(&self) -> f64 {
         self.place(0.0).1 + key_height(self.entries().len())
     }
 
-    pub(super) fn draw(&self, paper: &Paper, top: f64) -> Drawn {
+    pub(crate) fn draw(&self, paper: &Paper, top: f64) -> Drawn {
         let (panels, bottom) = self.place(top);
         for placed in panels {
             placed.draw(paper, self.size())?;

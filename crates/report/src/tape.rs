@@ -1,10 +1,11 @@
-//! Pages from what was computed.
+//! Sight tapes and cards from what was computed.
 
+use print::{Card, Cards, Look, Sheet, Strip, Tape, TapeMark};
 use study::{Setup, SightMarks, StripMarks};
 use units::{Dimension, Role, Style};
 
-use super::{Card, Look, Strip, Tape, TapeMark};
 use crate::show::{plain, plain_number, significant};
+use crate::{File, ReportError};
 
 /// What a page says of where its marks hold.
 #[derive(Debug, Clone, Copy)]
@@ -50,8 +51,37 @@ impl About<'_> {
     }
 }
 
-/// A page of strips.
-pub fn tape(strips: &[StripMarks], about: &About<'_>, look: Look) -> Tape {
+/// Sight tapes as `tape.pdf` and `tape.svg`.
+///
+/// # Errors
+/// [`ReportError::Print`] for strips that do not fit on the page, or whose
+/// marks are not finite or do not rise.
+pub fn tape_files(
+    strips: &[StripMarks],
+    about: &About<'_>,
+    look: Look,
+) -> Result<Vec<File>, ReportError> {
+    Ok(files("tape", &tape(strips, about, look).sheet()?))
+}
+
+/// Cards of marks, holds, wind and slopes as `card.pdf` and `card.svg`.
+///
+/// # Errors
+/// [`ReportError::Print`] for more cards than fit on a page.
+pub fn card_files(
+    marks: &SightMarks,
+    about: &About<'_>,
+    look: Look,
+) -> Result<Vec<File>, ReportError> {
+    Ok(files("card", &cards(marks, about, look).sheet()?))
+}
+
+fn files(name: &str, sheet: &Sheet) -> Vec<File> {
+    let pdf = File { name: format!("{name}.pdf"), bytes: sheet.pdf() };
+    vec![pdf, File::new(format!("{name}.svg"), sheet.svg())]
+}
+
+fn tape(strips: &[StripMarks], about: &About<'_>, look: Look) -> Tape {
     let style = about.style;
     let strip = |strip: &StripMarks| Strip {
         name: Role::Speed.text(strip.speed, style),
@@ -83,8 +113,7 @@ fn faster(share: f64) -> String {
     }
 }
 
-/// Cards of marks, holds, wind and slopes, and what their page says.
-pub fn cards(marks: &SightMarks, about: &About<'_>) -> (String, String, Vec<Card>) {
+fn cards(marks: &SightMarks, about: &About<'_>, look: Look) -> Cards {
     let style = about.style;
     let mut cards = vec![sight(marks, style)];
     if !marks.pins.is_empty() {
@@ -94,7 +123,7 @@ pub fn cards(marks: &SightMarks, about: &About<'_>) -> (String, String, Vec<Card
     if !marks.hills.is_empty() {
         cards.push(hills(marks, style));
     }
-    (about.title("Cards"), about.words(), cards)
+    Cards { title: about.title("Cards"), about: about.words(), cards, look }
 }
 
 fn head(word: &str, unit: &str) -> (String, String) {

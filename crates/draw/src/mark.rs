@@ -1,27 +1,60 @@
 //! What stands in a panel or a frame, in its own numbers.
 
-use super::axes::Axes;
-use super::ink::{Colour, GRID, INK, Pen, SOFT, series};
-use super::paper::{Cell, Drawn, Paper, SMALL, Spot, TEXT, WIDTH, fit};
+use crate::axes::Axes;
+use crate::ink::{Colour, INK, Pen, SOFT, series};
+use crate::key::Entry;
+use crate::paper::{Cell, Drawn, Paper, SMALL, Spot};
+use crate::shape::{DISC, Shape};
 
 /// A pair of numbers: right and up on a panel, left and up in a frame.
-type Point = (f64, f64);
+pub type Point = (f64, f64);
 
 /// Something drawn in a panel or a frame; later ones lie over earlier ones.
 #[derive(Debug, Clone)]
-pub(crate) enum Mark {
+pub enum Mark {
     /// A line with points and a band.
     Series(Series),
     /// A filled area, see-through by `alpha`.
-    Area { edge: Vec<Point>, colour: Colour, alpha: f64 },
+    Area {
+        /// Its edge.
+        edge: Vec<Point>,
+        /// Its colour.
+        colour: Colour,
+        /// From 0, not seen, to 1, nothing seen through it.
+        alpha: f64,
+    },
     /// The part inside the cell of an oval of these half-widths.
-    Oval { centre: Point, half: [f64; 2], pen: Pen },
+    Oval {
+        /// Its centre.
+        centre: Point,
+        /// Half-widths across and up.
+        half: [f64; 2],
+        /// Its line.
+        pen: Pen,
+    },
     /// An upright line from edge to edge.
-    Rule { x: f64, pen: Pen },
+    Rule {
+        /// Where it stands.
+        x: f64,
+        /// Its look.
+        pen: Pen,
+    },
     /// A level line from edge to edge.
-    Level { y: f64, pen: Pen },
+    Level {
+        /// How high it lies.
+        y: f64,
+        /// Its look.
+        pen: Pen,
+    },
     /// A shaded stretch of the x axis, its label above.
-    Span { from: f64, to: f64, label: String },
+    Span {
+        /// Where it begins.
+        from: f64,
+        /// Where it ends.
+        to: f64,
+        /// The words above it.
+        label: String,
+    },
     /// Words beside a point.
     Text(Text),
     /// Points numbered from one in discs that hide no other.
@@ -30,53 +63,37 @@ pub(crate) enum Mark {
 
 /// A line with points and a band; any of the three may be empty.
 #[derive(Debug, Clone)]
-pub(crate) struct Series {
+pub struct Series {
     /// Where the line runs.
-    pub(crate) line: Vec<Point>,
+    pub line: Vec<Point>,
     /// Its look, whose colour is that of points and band too.
-    pub(crate) pen: Pen,
+    pub pen: Pen,
     /// Where points stand; those outside the cell are left out.
-    pub(crate) spots: Vec<Point>,
+    pub spots: Vec<Point>,
     /// The look of a point.
-    pub(crate) shape: Shape,
+    pub shape: Shape,
     /// Places of the band: x, low, high.
-    pub(crate) band: Vec<(f64, f64, f64)>,
+    pub band: Vec<(f64, f64, f64)>,
     /// How the key names it; empty: not in the key.
-    pub(crate) name: String,
-}
-
-/// The look of a point.
-#[derive(Debug, Clone, Copy)]
-pub(crate) enum Shape {
-    /// The marker of a series: disc, square, triangle, diamond, triangle on
-    /// its point, then again.
-    Series(usize),
-    /// A disc of this radius, px, see-through by the second.
-    Dot(f64, f64),
-    /// A ring of this radius, px.
-    Ring(f64),
-    /// A small dot in a ring, for a bare shaft.
-    Bare,
-    /// A number in a disc.
-    Number(usize),
+    pub name: String,
 }
 
 /// Words beside a point.
 #[derive(Debug, Clone)]
-pub(crate) struct Text {
+pub struct Text {
     /// The point.
-    pub(crate) at: Point,
+    pub at: Point,
     /// The words.
-    pub(crate) words: String,
+    pub words: String,
     /// Where they stand.
-    pub(crate) side: Side,
+    pub side: Side,
     /// Their colour.
-    pub(crate) colour: Colour,
+    pub colour: Colour,
 }
 
 /// On which side of a point words stand.
 #[derive(Debug, Clone, Copy)]
-pub(crate) enum Side {
+pub enum Side {
     /// Beginning right of it.
     Right,
     /// Ending left of it.
@@ -87,46 +104,39 @@ pub(crate) enum Side {
     Middle,
 }
 
-/// One line of a key below a part.
-#[derive(Debug, Clone)]
-pub(crate) struct Entry {
-    /// Its line, if it has one.
-    pub(crate) pen: Option<Pen>,
-    /// Its point, if it has one.
-    pub(crate) shape: Option<(Shape, Colour)>,
-    /// What it is.
-    pub(crate) text: String,
-}
-
 impl Series {
     /// A line.
-    pub(crate) fn line(line: Vec<Point>, pen: Pen) -> Self {
+    pub fn line(line: Vec<Point>, pen: Pen) -> Self {
         let shape = Shape::Series(0);
         Self { line, pen, spots: Vec::new(), shape, band: Vec::new(), name: String::new() }
     }
 
     /// Points without a line.
-    pub(crate) fn spots(spots: Vec<Point>, shape: Shape, colour: Colour) -> Self {
+    pub fn spots(spots: Vec<Point>, shape: Shape, colour: Colour) -> Self {
         Self { spots, shape, ..Self::line(Vec::new(), Pen::solid(colour, 2.0)) }
     }
 
     /// The same with a point at every place of the line, by series.
-    pub(crate) fn marked(self, series: usize) -> Self {
+    #[must_use]
+    pub fn marked(self, series: usize) -> Self {
         Self { spots: self.line.clone(), shape: Shape::Series(series), ..self }
     }
 
     /// The same with points.
-    pub(crate) fn with(self, spots: Vec<Point>, shape: Shape) -> Self {
+    #[must_use]
+    pub fn with(self, spots: Vec<Point>, shape: Shape) -> Self {
         Self { spots, shape, ..self }
     }
 
     /// The same with a band: x, low, high.
-    pub(crate) fn band(self, band: Vec<(f64, f64, f64)>) -> Self {
+    #[must_use]
+    pub fn band(self, band: Vec<(f64, f64, f64)>) -> Self {
         Self { band, ..self }
     }
 
     /// The same, named in the key.
-    pub(crate) fn named(self, name: impl Into<String>) -> Self {
+    #[must_use]
+    pub fn named(self, name: impl Into<String>) -> Self {
         Self { name: name.into(), ..self }
     }
 
@@ -160,41 +170,6 @@ impl Series {
 
 /// How far a band is seen through. Chosen: two over each other still show.
 const BAND: f64 = 0.18;
-/// Radius of a numbered disc, px.
-const DISC: f64 = 8.0;
-/// The whole sheet, for what need not be cut.
-const ALL: Cell = Cell { left: 0.0, top: 0.0, right: WIDTH, bottom: f64::MAX };
-
-impl Shape {
-    pub(super) fn draw(self, paper: &Paper, at: Spot, colour: Colour) -> Drawn {
-        let (x, y) = at;
-        let area = |edge: &[Spot]| paper.area(edge, colour, 1.0);
-        match self {
-            Self::Series(series) => match series % 5 {
-                0 => paper.dot(at, 3.6, colour, 1.0),
-                1 => {
-                    let half = 3.3;
-                    area(&Cell::about(at, half, half).corners()[..4])
-                }
-                2 => area(&[(x, y - 4.6), (x + 4.3, y + 3.2), (x - 4.3, y + 3.2)]),
-                3 => area(&[(x, y - 4.8), (x + 4.8, y), (x, y + 4.8), (x - 4.8, y)]),
-                _ => area(&[(x, y + 4.6), (x + 4.3, y - 3.2), (x - 4.3, y - 3.2)]),
-            },
-            Self::Dot(radius, alpha) => paper.dot(at, radius, colour, alpha),
-            Self::Ring(radius) => paper.oval(at, [radius; 2], &ALL, Pen::solid(colour, 1.8)),
-            Self::Bare => {
-                paper.oval(at, [6.0; 2], &ALL, Pen::solid(colour, 2.0))?;
-                paper.dot(at, 1.6, colour, 1.0)
-            }
-            Self::Number(number) => {
-                paper.dot(at, DISC, colour, 1.0)?;
-                paper.dot(at, DISC - 1.5, GRID, 1.0)?;
-                paper.centre(&number.to_string(), at, SMALL, INK)
-            }
-        }
-    }
-}
-
 impl From<Series> for Mark {
     fn from(series: Series) -> Self {
         Self::Series(series)
@@ -203,12 +178,12 @@ impl From<Series> for Mark {
 
 impl Mark {
     /// A ring.
-    pub(crate) fn ring(centre: Point, radius: f64, pen: Pen) -> Self {
+    pub fn ring(centre: Point, radius: f64, pen: Pen) -> Self {
         Self::Oval { centre, half: [radius; 2], pen }
     }
 
     /// The shade between two rings, such as the interval of a radius.
-    pub(crate) fn annulus(centre: Point, (low, high): (f64, f64), colour: Colour) -> Self {
+    pub fn annulus(centre: Point, (low, high): (f64, f64), colour: Colour) -> Self {
         let turn = |step: u32| f64::from(step) / 72.0 * std::f64::consts::TAU;
         let on = |radius: f64| {
             move |step| {
@@ -221,12 +196,12 @@ impl Mark {
     }
 
     /// How the key names it, if it does.
-    pub(super) fn entry(&self) -> Option<Entry> {
+    pub(crate) fn entry(&self) -> Option<Entry> {
         if let Self::Series(series) = self { series.entry() } else { None }
     }
 
     /// The points that an axis must hold.
-    pub(super) fn points(&self) -> Vec<Point> {
+    pub(crate) fn points(&self) -> Vec<Point> {
         match self {
             Self::Series(series) => {
                 let mut all = [series.line.as_slice(), &series.spots].concat();
@@ -238,7 +213,7 @@ impl Mark {
         }
     }
 
-    pub(super) fn draw(&self, paper: &Paper, axes: &Axes) -> Drawn {
+    pub(crate) fn draw(&self, paper: &Paper, axes: &Axes) -> Drawn {
         let cell = &axes.cell;
         match self {
             Self::Series(series) => series.draw(paper, axes),
@@ -288,39 +263,4 @@ impl Mark {
             }
         }
     }
-}
-
-impl Entry {
-    /// A line and what it is.
-    pub(crate) fn line(pen: Pen, text: impl Into<String>) -> Self {
-        Self { pen: Some(pen), shape: None, text: text.into() }
-    }
-
-    /// A point and what it is.
-    pub(crate) fn shape(shape: Shape, colour: Colour, text: impl Into<String>) -> Self {
-        Self { pen: None, shape: Some((shape, colour)), text: text.into() }
-    }
-}
-
-/// Height of one line of a key, px.
-const KEY_LINE: f64 = 21.0;
-
-/// Height of a key, px.
-pub(super) fn key_height(entries: usize) -> f64 {
-    KEY_LINE * entries as f64 + 6.0
-}
-
-/// Draws a key, one entry a line, its sample first.
-pub(super) fn key(paper: &Paper, entries: &[Entry], top: f64) -> Drawn {
-    for (at, entry) in entries.iter().enumerate() {
-        let y = top + KEY_LINE * (at as f64 + 0.5);
-        if let Some(pen) = entry.pen {
-            paper.line(&[(10.0, y), (44.0, y)], pen)?;
-        }
-        if let Some((shape, colour)) = entry.shape {
-            shape.draw(paper, (27.0, y), colour)?;
-        }
-        paper.left(&fit(&entry.text, TEXT, WIDTH - 60.0), (54.0, y), TEXT, INK)?;
-    }
-    Ok(())
 }

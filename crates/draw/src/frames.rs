@@ -1,50 +1,51 @@
 //! Frames that look at a piece of a plane: targets, torn paper, dials.
 
-use super::axes::{Axes, round_below};
-use super::ink::{GRID, INK, Pen, SOFT, series};
-use super::mark::{Entry, Mark, Shape, key, key_height};
-use super::paper::{Cell, Drawn, Paper, SMALL, TEXT, WIDTH, fit, text_width};
-use crate::show;
+use crate::axes::{Axes, places, round_below};
+use crate::ink::{GRID, INK, Pen, SOFT, series};
+use crate::key::{Entry, key, key_height};
+use crate::mark::Mark;
+use crate::paper::{Cell, Drawn, Paper, SMALL, TEXT, WIDTH, fit, text_width};
+use crate::shape::Shape;
 
 /// Rows of frames. In a frame numbers run left and up, as the archer sees it.
 #[derive(Debug, Clone)]
-pub(crate) struct Frames {
+pub struct Frames {
     /// The rows.
-    pub(crate) rows: Vec<FrameRow>,
+    pub rows: Vec<FrameRow>,
     /// Whether all frames share one scale; else each fills its place.
-    pub(crate) one_scale: bool,
+    pub one_scale: bool,
     /// Largest side of a frame, px.
-    pub(crate) most: f64,
+    pub most: f64,
     /// Unit of the scale bar; empty: no bar.
-    pub(crate) unit: String,
+    pub unit: String,
     /// What the key holds.
-    pub(crate) key: Vec<Entry>,
+    pub key: Vec<Entry>,
 }
 
 /// Frames side by side.
 #[derive(Debug, Clone)]
-pub(crate) struct FrameRow {
+pub struct FrameRow {
     /// Marker and name of the row, if it has one.
-    pub(crate) title: Option<(usize, String)>,
+    pub title: Option<(usize, String)>,
     /// The frames.
-    pub(crate) frames: Vec<Frame>,
+    pub frames: Vec<Frame>,
 }
 
 /// One frame.
 #[derive(Debug, Clone)]
-pub(crate) struct Frame {
+pub struct Frame {
     /// Words above it; may be empty.
-    pub(crate) head: String,
+    pub head: String,
     /// What lies in its middle, left and up.
-    pub(crate) middle: (f64, f64),
+    pub middle: (f64, f64),
     /// Half of what it must show, across and up.
-    pub(crate) half: (f64, f64),
+    pub half: (f64, f64),
     /// Whether its edge is drawn.
-    pub(crate) edge: bool,
+    pub edge: bool,
     /// What stands in it.
-    pub(crate) marks: Vec<Mark>,
+    pub marks: Vec<Mark>,
     /// Lines of words below it.
-    pub(crate) under: Vec<String>,
+    pub under: Vec<String>,
 }
 
 /// Room at the sides of the sheet, px.
@@ -72,12 +73,12 @@ struct Placed<'a> {
 
 impl Frames {
     /// Rows on one scale, as wide as the sheet.
-    pub(crate) fn on_one_scale(rows: Vec<FrameRow>, unit: impl Into<String>) -> Self {
+    pub fn on_one_scale(rows: Vec<FrameRow>, unit: impl Into<String>) -> Self {
         Self { rows, one_scale: true, most: WIDTH, unit: unit.into(), key: Vec::new() }
     }
 
     /// Rows of so many frames without titles.
-    pub(crate) fn rows(mut frames: Vec<Frame>, across: usize) -> Vec<FrameRow> {
+    pub fn rows(mut frames: Vec<Frame>, across: usize) -> Vec<FrameRow> {
         let mut rows = Vec::new();
         while !frames.is_empty() {
             let rest = frames.split_off(across.clamp(1, frames.len()));
@@ -169,11 +170,11 @@ impl Frames {
         if self.one_scale && !self.unit.is_empty() { BAR + 8.0 } else { 4.0 }
     }
 
-    pub(super) fn height(&self) -> f64 {
+    pub(crate) fn height(&self) -> f64 {
         self.place(0.0).bottom + self.shared_bar() + key_height(self.key.len())
     }
 
-    pub(super) fn draw(&self, paper: &Paper, top: f64) -> Drawn {
+    pub(crate) fn draw(&self, paper: &Paper, top: f64) -> Drawn {
         let layout = self.place(top);
         for ((marker, name), y) in &layout.titles {
             Shape::Series(*marker).draw(paper, (EDGE + 6.0, *y), series(*marker))?;
@@ -209,14 +210,14 @@ impl Frames {
         for x in [x, end] {
             paper.line(&[(x, y - 4.0), (x, y + 4.0)], Pen::solid(INK, 1.4))?;
         }
-        let text = format!("{} {}", show::significant(round), self.unit);
+        let text = format!("{round:.places$} {}", self.unit, places = places(round));
         paper.left(&text, (end + 8.0, y), if self.one_scale { TEXT } else { SMALL }, INK)
     }
 }
 
 impl Frame {
     /// A frame with an edge about the middle of the plane.
-    pub(crate) fn new(half: (f64, f64), marks: Vec<Mark>) -> Self {
+    pub fn new(half: (f64, f64), marks: Vec<Mark>) -> Self {
         let head = String::new();
         Self { head, middle: (0.0, 0.0), half, edge: true, marks, under: Vec::new() }
     }

@@ -1,11 +1,15 @@
 //! The page of strips: title, what it holds for, rulers, strips, care.
 
-use super::{CARE, Tape, mm, ruler, strip, symbol};
-use crate::ReportError;
+use units::Style;
+
+use crate::error::PrintError;
+use crate::look::mm;
 use crate::sheet::{BLACK, SOFT, Sheet, Side, Type};
+use crate::tape::Tape;
+use crate::{ruler, strip};
 
 /// Margin of the page, mm. Chosen: every printer reaches that far.
-pub(super) const MARGIN: f64 = 14.0;
+pub(crate) const MARGIN: f64 = 14.0;
 /// Where the strips begin, mm from the left: beside the upright ruler.
 const STRIPS_LEFT: f64 = 30.0;
 /// Between strips at least, mm: crop marks of both and a cut.
@@ -13,18 +17,30 @@ const BETWEEN: f64 = 8.0;
 /// Height of the figures below a strip, mm.
 const BELOW: f64 = 14.0;
 /// Height kept at the foot for ruler and care, mm.
-pub(super) const FOOT: f64 = 42.0;
+pub(crate) const FOOT: f64 = 42.0;
 
-pub(super) const TITLE: Type = Type::bold(6.0, BLACK);
-pub(super) const BODY: Type = Type::plain(3.2, SOFT);
+pub(crate) const TITLE: Type = Type::bold(6.0, BLACK);
+pub(crate) const BODY: Type = Type::plain(3.2, SOFT);
 
-pub(super) fn sheet(tape: &Tape) -> Result<Sheet, ReportError> {
+impl Tape {
+    /// The page, at true scale.
+    ///
+    /// # Errors
+    /// [`PrintError`] for a strip without two marks, marks that are not finite
+    /// or do not rise, a strip longer than the page, or more strips than fit
+    /// side by side.
+    pub fn sheet(&self) -> Result<Sheet, PrintError> {
+        sheet(self)
+    }
+}
+
+fn sheet(tape: &Tape) -> Result<Sheet, PrintError> {
     let look = &tape.look;
     let (wide, high) = look.paper.size();
     let pitch = (wide - MARGIN - STRIPS_LEFT) / tape.strips.len() as f64;
     let most = (wide - MARGIN - STRIPS_LEFT) / (mm(look.width) + BETWEEN);
     if tape.strips.is_empty() || pitch < mm(look.width) + BETWEEN {
-        return Err(ReportError::Strips { strips: tape.strips.len(), most: most.floor() });
+        return Err(PrintError::Strips { strips: tape.strips.len(), most: most.floor() });
     }
     let mut sheet = Sheet::new(look.paper, &tape.title);
     sheet.text(&tape.title, (MARGIN, MARGIN + 6.0), Side::From, TITLE);
@@ -38,7 +54,7 @@ pub(super) fn sheet(tape: &Tape) -> Result<Sheet, ReportError> {
         let long = strip::length(one, look);
         if long > room {
             let strip = one.name.clone();
-            return Err(ReportError::StripTooLong { strip, needed: long, room });
+            return Err(PrintError::StripTooLong { strip, needed: long, room });
         }
         let middle = STRIPS_LEFT + (place as f64 + 0.5) * pitch;
         let head = Type::bold(3.2, BLACK);
@@ -59,7 +75,7 @@ pub(super) fn sheet(tape: &Tape) -> Result<Sheet, ReportError> {
 }
 
 /// The ruler and the care at the foot of every page.
-pub(super) fn foot(sheet: &mut Sheet, wide: f64, high: f64) {
+pub(crate) fn foot(sheet: &mut Sheet, wide: f64, high: f64) {
     let y = high - FOOT + 10.0;
     ruler::across(sheet, (MARGIN, y));
     let beside = MARGIN + 116.0;
@@ -71,6 +87,16 @@ pub(super) fn foot(sheet: &mut Sheet, wide: f64, high: f64) {
         Type::plain(2.9, BLACK),
     );
     sheet.paragraph(CARE, (MARGIN, high - MARGIN - 6.0), wide - 2.0 * MARGIN, BODY);
+}
+
+/// What every page of marks says.
+const CARE: &str = "Computed, not measured. Sight in at short range first, with a safe backstop. \
+                    Shoot every mark at a target before you trust it, and never shoot at an \
+                    animal by a computed mark alone.";
+
+/// The symbol of the unit of distance.
+fn symbol(style: Style) -> &'static str {
+    units::Role::Range.symbol(style)
 }
 
 fn how(tape: &Tape) -> String {
@@ -88,8 +114,8 @@ fn how(tape: &Tape) -> String {
         "{pick} Fix it with one known mark under the pointer, then check every other mark at a \
          target. Numbers are {}.",
         match tape.style {
-            units::Style::Archery => "yards",
-            units::Style::Metric => "metres",
+            Style::Archery => "yards",
+            Style::Metric => "metres",
         }
     )
 }

@@ -1,10 +1,11 @@
 //! Which marks are drawn, how long, and which carry a number.
 
-use super::{Finest, Ink, TapeMark};
+use crate::look::{Finest, Ink};
+use crate::tape::TapeMark;
 
 /// Length of a mark, the longest first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Rank {
+pub(crate) enum Rank {
     Ten,
     Fifth,
     Every,
@@ -32,13 +33,13 @@ impl Rank {
 
 /// A mark to draw.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Drawn {
-    pub(super) halves: u32,
+pub(crate) struct Drawn {
+    pub(crate) halves: u32,
     /// From the first mark of the strip, mm.
-    pub(super) at: f64,
-    pub(super) rank: Rank,
+    pub(crate) at: f64,
+    pub(crate) rank: Rank,
     /// Whether its number stands beside it.
-    pub(super) numbered: bool,
+    pub(crate) numbered: bool,
 }
 
 /// Nearest that two marks may stand, mm. Chosen: at arm's length, 0.65 m, the
@@ -53,7 +54,7 @@ fn least_gap(ink: Ink) -> f64 {
 
 /// Marks to draw: finer ones only where a whole stretch of them has room
 /// between the longer ones beside it.
-pub(super) fn marks(marks: &[TapeMark], finest: Finest, ink: Ink) -> Vec<Drawn> {
+pub(crate) fn marks(marks: &[TapeMark], finest: Finest, ink: Ink) -> Vec<Drawn> {
     let start = marks.first().map_or(0.0, |mark| mark.travel);
     let all: Vec<Drawn> = marks
         .iter()
@@ -97,7 +98,7 @@ const AIR: f64 = 0.5;
 
 /// Puts numbers beside marks: tall ones at the tens, or at 20s, 50s or 100s
 /// where tens would touch, then small ones at the fives that have room.
-pub(super) fn number(drawn: &mut [Drawn], tall: f64, small: f64) {
+pub(crate) fn number(drawn: &mut [Drawn], tall: f64, small: f64) {
     let apart = |drawn: &[Drawn], step: u32| {
         let at: Vec<f64> = drawn.iter().filter(|m| m.halves % step == 0).map(|m| m.at).collect();
         at.windows(2).all(|pair| pair[1] - pair[0] >= tall + AIR)

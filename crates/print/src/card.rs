@@ -1,10 +1,10 @@
 //! Wallet cards: tables on cards of the usual size.
 
-use super::page::{BODY, FOOT, MARGIN, TITLE, foot};
-use super::strip::cut;
-use super::{Ink, Look};
+use crate::error::PrintError;
+use crate::look::{Ink, Look};
+use crate::page::{BODY, FOOT, MARGIN, TITLE, foot};
 use crate::sheet::{BLACK, Grey, Sheet, Side, Spot, Type, WHITE};
-use crate::{File, ReportError};
+use crate::strip::cut;
 
 /// Width and height of a card, mm (defined: ISO/IEC 7810, ID-1).
 const SIZE: (f64, f64) = (85.6, 53.98);
@@ -34,17 +34,32 @@ pub struct Card {
     pub rows: Vec<Vec<String>>,
 }
 
-/// The cards as `card.pdf` and `card.svg`.
-///
-/// # Errors
-/// [`ReportError`] for a row of another length than its heads, or more cards
-/// than fit on a page.
-pub fn card_files(
-    title: &str,
-    about: &str,
-    cards: &[Card],
-    look: &Look,
-) -> Result<Vec<File>, ReportError> {
+/// A page of cards.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cards {
+    /// Title of the page.
+    pub title: String,
+    /// What the cards hold for, a sentence or two.
+    pub about: String,
+    /// The tables.
+    pub cards: Vec<Card>,
+    /// What the user chose.
+    pub look: Look,
+}
+
+impl Cards {
+    /// The page, at true scale.
+    ///
+    /// # Errors
+    /// [`PrintError`] for a row of another length than its heads, or more cards
+    /// than fit on a page.
+    pub fn sheet(&self) -> Result<Sheet, PrintError> {
+        sheet(self)
+    }
+}
+
+fn sheet(of: &Cards) -> Result<Sheet, PrintError> {
+    let Cards { title, about, cards, look } = of;
     let (wide, high) = look.paper.size();
     let mut sheet = Sheet::new(look.paper, title);
     sheet.text(title, (MARGIN, MARGIN + 6.0), Side::From, TITLE);
@@ -55,12 +70,12 @@ pub fn card_files(
     let fit = ((high - FOOT - top + BETWEEN.1 - 6.0) / (SIZE.1 + BETWEEN.1)).floor();
     let pages: Vec<(String, &Card, &[Vec<String>])> = cards.iter().flat_map(split).collect();
     if pages.len() as f64 > 2.0 * fit {
-        return Err(ReportError::Cards { cards: pages.len(), most: 2.0 * fit });
+        return Err(PrintError::Cards { cards: pages.len(), most: 2.0 * fit });
     }
     for (place, (name, card, rows)) in pages.iter().enumerate() {
         if let Some(row) = rows.iter().find(|row| row.len() != card.heads.len()) {
-            let path = format!("a row of the card {name}");
-            return Err(ReportError::Ragged { path, found: row.len(), expected: card.heads.len() });
+            let (found, expected) = (row.len(), card.heads.len());
+            return Err(PrintError::Ragged { card: name.clone(), found, expected });
         }
         let column = (place % 2) as f64;
         let row = (place / 2) as f64;
@@ -69,10 +84,7 @@ pub fn card_files(
         draw(&mut sheet, name, card, rows, look.ink, corner);
     }
     foot(&mut sheet, wide, high);
-    Ok(vec![
-        File { name: "card.pdf".to_owned(), bytes: sheet.pdf() },
-        File::new("card.svg", sheet.svg()),
-    ])
+    Ok(sheet)
 }
 
 /// A long table on several cards, as even as can be.

@@ -1,0 +1,170 @@
+//! A document of every answer, from invented builds and the demo notebooks.
+
+use std::path::Path;
+
+use report::{BenchAnswer, Document, Judged, ShotGroup, Subject};
+use scenario::measured::{Stations, batch, faces, profiles, turns};
+use study::workbench::{CutAsk, Grade, IndexAsk, SortAsk, SquareAsk, cut, index, sort, square};
+use study::{Doubt, MarksPlan, Measured, Moved, Pinned, Quiet, Recipe, Sought, Sweep, Twig};
+use target::{Impact, Telling};
+use units::{Dimension, Length, Style};
+use workbench::{Axis, Job};
+
+use crate::recipe::{Simple, Value};
+
+/// Marks with pins, clicks, a doubt, slopes, a change and a twig.
+pub fn marked() -> (Simple, MarksPlan) {
+    let mut simple = Simple::new();
+    simple.doubts.push(Doubt {
+        slot: Value::NockDrag.slot(),
+        key: "aero.nock_drag".to_owned(),
+        dimension: Dimension::Ratio,
+        low: 0.3,
+        high: 0.6,
+    });
+    let sweep = Sweep {
+        key: "arrow.point.mass".to_owned(),
+        dimension: Dimension::Mass,
+        slot: Value::PointMass.slot(),
+        values: vec![5e-3, 8e-3],
+        labels: vec!["5 g (-1.5)".to_owned(), "8 g (+1.5)".to_owned()],
+    };
+    let twig = Twig { distance: Length::from_si(17.0), height: Length::from_si(0.15) };
+    let asked = MarksPlan {
+        changes: vec![sweep],
+        twigs: vec![twig],
+        click: Some(Length::from_si(1e-4)),
+        bare: true,
+        ..crate::marks::plan()
+    };
+    (simple, asked)
+}
+
+/// Every answer told, in these units.
+///
+/// # Panics
+/// Never: what is asked is possible.
+#[expect(clippy::expect_used, reason = "possible questions")]
+pub fn all(style: Style) -> Vec<Document> {
+    let provenance = crate::provenance();
+    let subject =
+        Subject { title: "Told <&>", build: Some("<b> & \"q\""), provenance: &provenance };
+    let mut told = questions(style);
+
+    let simple = Simple::new();
+    let flown = study::fly_one(&simple, &[10.0, 20.0], false).expect("it flies");
+    told.push(report::flight(&flown.states, flown.built.mass.mass(), style).expect("finite"));
+    told.push(report::arrow(&flown, style).expect("finite"));
+
+    let (simple, asked) = marked();
+    let marks = study::marks(&simple, &asked).expect("in reach");
+    told.push(report::marks(&marks, &subject, &[], style).expect("finite"));
+
+    for (bow, by) in [(crate::push::bow(), 0.0), (crate::push::recurve(), 1.0)] {
+        let mut simple = Simple::new();
+        simple.base.bow = bow;
+        simple.base.faults = crate::push::faults(by);
+        let story = study::watch_push(&simple).expect("a push");
+        told.push(report::push(&story, &subject, style).expect("finite"));
+    }
+
+    let shots = crate::shots::shots(true, || 0.0);
+    let plan = crate::shots::plan(shots, &[Sought::Speed, Sought::Radius]);
+    let fitted = study::fit(&crate::shots::known(), &plan).expect("enough shots");
+    told.push(report::fit(&fitted, style).expect("finite"));
+
+    let place = |left: f64, up: f64| Impact { left, up };
+    let places = [place(0.01, 0.02), place(-0.03, 0.01), place(0.02, -0.02)];
+    let first = ShotGroup::of("first, \"shot\"", &places).expect("a group");
+    let second = ShotGroup::of_numbers("second", 6, 0.05).expect("a group");
+    let judged = Judged::of([first, second], Telling::default()).expect("spread");
+    told.push(report::verdict(&judged, "0.0.0", style).expect("finite"));
+
+    let distance = Length::from_si(18.288);
+    let how = Moved::NockTurn(2.0);
+    let measured = Measured { distance, shift: [0.03, -0.01], how };
+    let near = Pinned::Unexplained { restraint: 0.1, shift: [0.02, 0.0], lack: -0.012 };
+    told.push(report::pin(&measured, &near, style).expect("finite"));
+
+    told.extend(bench(&subject, style));
+    told
+}
+
+/// What a run may answer.
+#[expect(clippy::expect_used, reason = "invented answers are finite")]
+fn questions(style: Style) -> Vec<Document> {
+    use crate::{answers, tuned};
+    let answers = [
+        answers::square_ends(),
+        answers::one_perfect(),
+        answers::three_builds(),
+        answers::on_a_face(),
+        answers::swept(),
+        answers::side_by_side(false),
+        tuned::single(),
+        tuned::bladed(),
+    ];
+    answers.iter().map(|answer| crate::document(answer, style).expect("finite")).collect()
+}
+
+/// The jobs of the bench on the demo notebooks.
+#[expect(clippy::expect_used, reason = "the demo is sound")]
+fn bench(subject: &Subject, style: Style) -> Vec<Document> {
+    let at = |name: &str| crate::program::path(&format!("scenarios/bench/{name}"));
+    let bytes = |name: &str| std::fs::read(at(name));
+    let path = Path::new("demo.csv");
+    let file = at("bench.toml");
+    let read = scenario::read(Path::new(&file), &|path| std::fs::read_to_string(path));
+    let scenario = read.expect("the demo reads");
+    let recipe: Box<dyn Recipe> = scenario.recipe(None).expect("one build");
+    let (recipe, distances) = (recipe.as_ref(), scenario.distances());
+    let distances = distances.as_slice();
+    let mut told = Vec::new();
+    let mut tell = |answer: BenchAnswer| {
+        told.push(report::bench(answer, subject, &[], style).expect("finite"));
+    };
+
+    let readings = faces(path, bytes("faces.csv")).expect("reads").found;
+    let ask = SquareAsk { recipe, distances, readings: &readings, share: 0.05, seed: 7 };
+    tell(BenchAnswer::Square(&square(&ask, &Quiet).expect("faces")));
+
+    let inch = |value: f64| Length::from_si(0.0254 * value);
+    let shafts = profiles(path, bytes("profile.csv")).expect("reads").found;
+    let axis = |shaft: &scenario::measured::ShaftReadings| match &shaft.stations {
+        Stations::Dial(readings) => {
+            let supports = [inch(2.0), inch(30.0)];
+            let stock = shaft.stock.unwrap_or(inch(32.0));
+            (
+                shaft.name.clone(),
+                Axis::from_dial(stock, supports, readings, inch(5e-4)).expect("read"),
+            )
+        }
+        Stations::RunOut(_) => unreachable!("the demo was read with a dial"),
+    };
+    let shafts: Vec<(String, Axis)> = shafts.iter().map(axis).collect();
+    let job = Job {
+        wanted: inch(28.0),
+        kerf: inch(0.06),
+        tolerance: inch(0.02),
+        nock: inch(0.5),
+        front: inch(1.0),
+        most_rear: None,
+        most_front: None,
+    };
+    let ask = CutAsk { recipe, distances, shafts: &shafts, job, seed: 7 };
+    tell(BenchAnswer::Cut(&cut(&ask, &Quiet).expect("shafts")));
+    let grade = Grade { stock: inch(32.0), total: inch(0.006) };
+    let gain = study::workbench::stock_gain(&grade, &job, 7).expect("a grade");
+    tell(BenchAnswer::Stock(&gain, &grade, &job));
+
+    let arrows = batch(path, bytes("dozen.csv")).expect("reads").found;
+    let sets = [("hunt".to_owned(), 6), ("spare".to_owned(), 3)];
+    let ask = SortAsk { recipe, distances, arrows: &arrows, sets: &sets, together: false, seed: 7 };
+    tell(BenchAnswer::Sort(&sort(&ask, &Quiet).expect("a dozen")));
+
+    let shots = turns(path, bytes("shots.csv")).expect("reads").found;
+    let ask =
+        IndexAsk { recipe, distances, arrows: &arrows, positions: None, shots: &shots, seed: 7 };
+    tell(BenchAnswer::Index(&index(&ask, &Quiet).expect("arrows")));
+    told
+}
