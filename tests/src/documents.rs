@@ -5,7 +5,7 @@ use std::path::Path;
 use report::{BenchAnswer, Document, Judged, ShotGroup, Subject};
 use scenario::measured::{Stations, batch, faces, profiles, turns};
 use study::workbench::{CutAsk, Grade, IndexAsk, SortAsk, SquareAsk, cut, index, sort, square};
-use study::{Doubt, MarksPlan, Measured, Moved, Pinned, Quiet, Recipe, Sought, Sweep, Twig};
+use study::{Doubt, Held, MarksPlan, Measured, Moved, Pinned, Quiet, Recipe, Sought, Sweep, Twig};
 use target::{Impact, Telling};
 use units::{Dimension, Length, Style};
 use workbench::{Axis, Job};
@@ -83,7 +83,8 @@ pub fn all(style: Style) -> Vec<Document> {
     let distance = Length::from_si(18.288);
     let how = Moved::NockTurn(2.0);
     let measured = Measured { distance, shift: [0.03, -0.01], how };
-    let near = Pinned::Unexplained { restraint: 0.1, shift: [0.02, 0.0], lack: -0.012 };
+    let left = Held::Unexplained { restraint: 0.1, shift: 0.02, lack: -0.012 };
+    let near = Pinned { left, up: Held::Unfelt };
     told.push(report::pin(&measured, &near, style).expect("finite"));
 
     told.extend(bench(&subject, style));

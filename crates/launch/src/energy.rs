@@ -88,16 +88,13 @@ pub(crate) fn own_push(bow: &Bow, arrow_mass: Mass) -> Result<Nominal, LaunchErr
     let kept = (1.0 - bow.hysteresis.si()).sqrt();
     let Some((speed, read)) = known else {
         let push = Nominal::new(&machine, mass, grip)?;
-        return match bow.virtual_mass.map(Mass::si) {
-            Some(parts) => {
-                within(Setting::VirtualMass, parts, check::VIRTUAL_MASS)?;
-                let returned = kept * kept * stored_energy(bow)?.si();
-                settled(push, (2.0 * returned / (mass + parts)).sqrt(), grip)
-            }
-            None => {
-                let own = kept * push.speed();
-                settled(push, own, grip)
-            }
+        return if let Some(parts) = bow.virtual_mass.map(Mass::si) {
+            within(Setting::VirtualMass, parts, check::VIRTUAL_MASS)?;
+            let returned = kept * kept * stored_energy(bow)?.si();
+            settled(push, (2.0 * returned / (mass + parts)).sqrt(), grip)
+        } else {
+            let own = kept * push.speed();
+            settled(push, own, grip)
         };
     };
     within(Setting::Speed, speed, check::SPEED)?;
@@ -114,7 +111,7 @@ pub(crate) fn own_push(bow: &Bow, arrow_mass: Mass) -> Result<Nominal, LaunchErr
             factor = (to.0 + (wanted.powi(-2) - to.1) / slope).clamp(LIGHTEST, 1.0);
             at_reading = run(factor)?;
             (from, to) = (to, (factor, slow(&at_reading)));
-            if factor == from.0 {
+            if factor.total_cmp(&from.0).is_eq() {
                 break;
             }
         }

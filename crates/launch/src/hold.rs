@@ -45,7 +45,7 @@ impl Hold {
     }
 
     /// Stiffness up and down with the motions inside following, none of them
-    /// with mass, N/m: K_zz less K_zb K_bb^-1 K_bz.
+    /// with mass, N/m: `K_zz` less `K_zb` K_bb^-1 `K_bz`.
     pub fn still(&self) -> f64 {
         let [zz, z0, z1, a, b, c] = self.up;
         let det = a * c - b * b;

@@ -175,10 +175,10 @@ impl Limbs {
     }
 
     /// Second derivatives of the tip-to-nock length d by z and by the limb's
-    /// angle, for a nock that goes up by z: (d_zz, d_z,th, d_th,th), and d_z.
+    /// angle, for a nock that goes up by z: (`d_zz`, `d_z,th`, `d_th,th`), and `d_z`.
     ///
-    /// d^2 = (x - l sin th)^2 + (H + l cos th - z)^2; with d_z = -up/d the
-    /// others follow by the quotient rule: d d_ab = half of (d^2)_ab - d_a d_b.
+    /// d^2 = (x - l sin th)^2 + (H + l cos th - z)^2; with `d_z` = -up/d the
+    /// others follow by the quotient rule: d `d_ab` = half of (d^2)_ab - `d_a` `d_b`.
     fn second(&self, span: &Span, angle: f64) -> (f64, f64, f64, f64) {
         let (sin, cos) = angle.sin_cos();
         let by_z = -span.up / span.long;
@@ -191,11 +191,11 @@ impl Limbs {
 
     /// Accelerations of nock and limb with an arrow of this mass.
     ///
-    /// Kinetic energy m_x x'^2/2 + m_xt x' th' + m_t th'^2/2 with half a string
+    /// Kinetic energy `m_x` x'^2/2 + `m_xt` x' th' + `m_t` th'^2/2 with half a string
     /// as a straight bar (a third of its mass at either end, a sixth across):
-    /// m_x = m + m_n + 2 m_h/3, m_xt = (m_h/3) l cos th, m_t = 2J + (2 m_h/3) l^2.
-    /// Lagrange: m_x x'' + m_xt th'' = -2 T d_x - (dm_xt/dth) th'^2, and
-    /// m_xt x'' + m_t th'' = -2 tau - 2 T d_th.
+    /// `m_x` = m + `m_n` + 2 `m_h/3`, `m_xt` = (`m_h/3`) l cos th, `m_t` = 2J + (2 `m_h/3`) l^2.
+    /// Lagrange: `m_x` x'' + `m_xt` th'' = -2 T `d_x` - (`dm_xt/dth`) th'^2, and
+    /// `m_xt` x'' + `m_t` th'' = -2 tau - 2 T `d_th`.
     pub(crate) fn push(&self, mass: f64, pose: &Pose) -> Push {
         let [x, angle, _] = pose.place;
         let span = self.span(x, angle);
@@ -216,9 +216,9 @@ impl Limbs {
     /// Hold of the nock in small motions about a pose: z up and, inside, b by
     /// which the upper limb turns back and the lower one forward.
     ///
-    /// Energy of second order: both half strings stretch by +-(d_z z + d_th b),
-    /// so 2 ks (d_z z + d_th b)^2 / 2, the tension works on the second
-    /// derivatives, 2 T (d_zz z^2 + 2 d_zth z b + d_thth b^2)/2, and the limbs
+    /// Energy of second order: both half strings stretch by +-(`d_z` z + `d_th` b),
+    /// so 2 ks (`d_z` z + `d_th` b)^2 / 2, the tension works on the second
+    /// derivatives, 2 T (`d_zz` z^2 + 2 `d_zth` z b + `d_thth` b^2)/2, and the limbs
     /// give 2 k b^2/2. Sideways both halves swing about their tips: 2 T/d.
     pub(crate) fn hold(&self, pose: &Pose) -> Hold {
         let [x, angle, _] = pose.place;

@@ -8,6 +8,9 @@ use crate::hold::Hold;
 use crate::limbs::Limbs;
 use crate::{Bow, BowKind, BowLaw, DrawCurve, LaunchError, Law};
 
+/// The pull on a nock so heavy that it stays where it is.
+const HEAVY: f64 = 1e9;
+
 /// A bowstring.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Twine {
@@ -191,8 +194,6 @@ impl Machine {
             Self::Limbs { bow, stroke } => bow.still(bow.brace + drawn * stroke),
             Self::Cams { bow, stroke } => bow.still(drawn, *stroke),
         };
-        // The pull on a nock so heavy that it stays where it is.
-        const HEAVY: f64 = 1e9;
         let push = self.push(HEAVY, &pose);
         Still {
             force: -HEAVY * push.acceleration[0],

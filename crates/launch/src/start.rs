@@ -16,10 +16,10 @@ impl Track<'_> {
     /// The arrow at full draw: nock on its line, shaft hanging between nock and
     /// rest, still but for the release.
     ///
-    /// The weight m g at the balance point is borne by the rest, m g l/x_r, and
-    /// by the nock; a mode gives way to these two by w_k/omega_k^2. The release
+    /// The weight m g at the balance point is borne by the rest, m g `l/x_r`, and
+    /// by the nock; a mode gives way to these two by `w_k/omega_k^2`. The release
     /// is an impulse J on the nock. The string's mass there goes with it: the
-    /// nock gets off at J/(M + 1/c), c the sum of w_i(0)^2/M_i, and the arrow
+    /// nock gets off at J/(M + 1/c), c the sum of `w_i(0)^2/M_i`, and the arrow
     /// gets of J what is left when the string has its own.
     pub(crate) fn full_draw(&self) -> State {
         let arrow = self.arrow;

@@ -194,11 +194,11 @@ impl<'a> Track<'a> {
     ///
     /// The string's part at the nock has mass and spring, M n'' = -K n - F with
     /// F on the arrow, n the groove from its path; up and down M and K hold the
-    /// bow's inner motions c as well, whose row gives c'' = (pull - M_zc n'')/
-    /// M_cc. Put in, the nock's row is M* n'' = r - F, with M* = M - M_zc^2/M_cc
-    /// and r the pull on the nock less M_zc/M_cc times that on c. The groove
-    /// obeys n'' = free + c_0 F - path'', c_0 what a newton gives it, and so
-    /// n'' = (free - path'' + c_0 r)/(1 + c_0 M*), F = r - M* n''.
+    /// bow's inner motions c as well, whose row gives c'' = (pull - `M_zc` n'')/
+    /// `M_cc`. Put in, the nock's row is M* n'' = r - F, with M* = M - `M_zc^2/M_cc`
+    /// and r the pull on the nock less `M_zc/M_cc` times that on c. The groove
+    /// obeys n'' = free + `c_0` F - path'', `c_0` what a newton gives it, and so
+    /// n'' = (free - path'' + `c_0` r)/(1 + `c_0` M*), F = r - M* n''.
     #[inline]
     pub(crate) fn pull(&self, stage: &Stage, state: &State, plane: usize, free: f64) -> Pull {
         let (motion, rate) = (part(state, plane), part(state, plane + 2));

@@ -67,7 +67,7 @@ fn held(rows: &mut Vec<(&'static str, Cell)>, held: &Held, names: Names) {
     match held {
         Held::Found { restraint, all, .. } => {
             rows.push((one, Cell::Banded(Role::Number, *restraint)));
-            let others = all.iter().filter(|other| other.total_cmp(&&restraint.value).is_ne());
+            let others = all.iter().filter(|other| other.total_cmp(&restraint.value).is_ne());
             rows.extend(others.map(|other| (another, number(*other))));
         }
         Held::Unexplained { restraint, shift: moved, lack } => rows.extend([
