@@ -239,11 +239,9 @@ fn on_page(table: &Table, style: Style) -> Vec<Vec<Seen>> {
             (low.to_owned(), high.to_owned())
         });
         let all = inside(node);
-        let first = match small {
-            Some(small) => all.strip_suffix(&inside(small)).unwrap(),
-            None => &all,
-        };
-        (first.trim().to_owned(), ends)
+        // A unit of the cell's own stands after the interval.
+        let first = small.map_or(all.clone(), |small| all.replacen(&inside(small), "", 1));
+        (first.split_whitespace().collect::<Vec<_>>().join(" "), ends)
     };
     let body = page.descendants().find(|node| node.has_tag_name("tbody")).unwrap();
     let rows = body.children().filter(|node| node.has_tag_name("tr"));
@@ -275,11 +273,14 @@ fn on_terminal(table: &Table, style: Style) -> Vec<Vec<Seen>> {
     rows
 }
 
-/// "1.2 [1.0, 1.4]" as its parts.
+/// "1.2 [1.0, 1.4] in" as its parts, the unit with the value.
 fn apart(cell: &str) -> Seen {
-    let ends = cell.strip_suffix(']').and_then(|cell| cell.rsplit_once(" ["));
-    match ends.and_then(|(first, ends)| Some((first, ends.split_once(", ")?))) {
-        Some((first, (low, high))) => (first.to_owned(), Some((low.to_owned(), high.to_owned()))),
-        None => (cell.to_owned(), None),
+    let parts = cell.split_once(" [").and_then(|(first, rest)| {
+        let (ends, unit) = rest.split_once(']')?;
+        Some((format!("{first}{unit}"), ends.split_once(", ")?))
+    });
+    match parts {
+        Some((first, (low, high))) => (first, Some((low.to_owned(), high.to_owned()))),
+        None => (cell.split_whitespace().collect::<Vec<_>>().join(" "), None),
     }
 }
