@@ -76,8 +76,9 @@ fn law_a_pinned_restraint_is_a_part_file_that_reads() {
     let said = run(&["pin", &file, "--json"]);
     let said: serde_json::Value = serde_json::from_str(&said.out).unwrap();
     let rows = said["tables"]["pin"].as_array().unwrap();
-    let held = rows.iter().filter(|row| row["value"].as_str().unwrap().starts_with("restraint"));
-    let value = held.filter_map(|row| row["is"]["value"].as_f64()).next().unwrap();
+    let mut held =
+        rows.iter().filter(|row| row["value"].as_str().unwrap().starts_with("restraint"));
+    let value = held.find_map(|row| row["is"]["value"].as_f64()).unwrap();
     let read = written.split("value = ").nth(1).unwrap().split(',').next().unwrap();
     let read: f64 = read.parse().unwrap();
     // Written with six figures.

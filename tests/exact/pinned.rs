@@ -2,6 +2,7 @@
 
 use scenario::{Restrained, restraint_part};
 
+#[expect(clippy::unnecessary_wraps, reason = "as the part file takes it")]
 fn found(value: f64, low: f64, high: f64) -> Option<Restrained> {
     Some(Restrained { value, low, high })
 }

@@ -115,7 +115,7 @@ fn with<Q: Quantity>(value: f64) -> Q {
 fn law_numbers_that_are_none_are_refused() {
     let base = bow();
     let rest = |rest: launch::Rest| Bow { rest, ..base };
-    let bad = [
+    let bad = vec![
         Bow { draw_length: with(f64::NAN), ..base },
         Bow { brace_height: with(f64::NAN), ..base },
         Bow { let_off: with(f64::NAN), ..base },
