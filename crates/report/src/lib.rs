@@ -1,7 +1,7 @@
 //! An answer as people read it: one plain sentence, tables, CSV, JSON, SVG
 //! plots, and a page that holds them all in one file; sight tapes and cards to
 //! print. How a picture is drawn and a print laid out is left to [`draw`] and
-//! [`print`](::print).
+//! `print`.
 //!
 //! Nothing here computes flight. Numbers come from [`study::Answer`] in SI and
 //! leave through [`units::Role`], so that every one carries its unit. Every
