@@ -102,11 +102,12 @@ fn exact_pin_finds_the_restraint_that_made_the_shift() {
                     panic!("{held:?}");
                 };
                 // The hold of the other plane stands at 1 meanwhile, and a flight
-                // that spins mixes the planes a little.
-                assert!(all.iter().any(|each| (each / restraint - 1.0).abs() < 0.02), "{all:?}");
+                // that spins mixes the planes: by 2 % at the slow spin of the
+                // first roll model, by up to 11 % since vanes spin up as they do.
+                assert!(all.iter().any(|each| (each / restraint - 1.0).abs() < 0.15), "{all:?}");
                 assert!(value.low <= value.value && value.value <= value.high);
                 if all.len() == 1 {
-                    assert!((value.value / restraint - 1.0).abs() < 0.02, "{value:?}");
+                    assert!((value.value / restraint - 1.0).abs() < 0.15, "{value:?}");
                 }
             }
         }

@@ -50,7 +50,7 @@ fn regress_launch_messages() {
     let mut limp = plain.clone();
     limp.1.stiffness = BendingStiffness::from_si(0.0);
     let mut rough = recurve();
-    rough.release.left = units::Momentum::from_si(0.05);
+    rough.release.left = units::Momentum::from_si(0.3);
     let mut soft = plain.clone();
     soft.1.stiffness = BendingStiffness::from_si(2.0);
     let errors = [

@@ -86,8 +86,8 @@ fn regress_effort_of_the_reference_scenarios() {
     }
     // Four force evaluations a step.
     assert_snapshot!(text, @r"
-    square-ends: 16400 flights, steps [76, 76]
-    three-builds: 20000 flights, steps [74, 74, 126]
-    foc-sweep: 59400 flights, steps [74, 74, 74, 74, 74, 74, 74, 75, 75]
+    square-ends: 21200 flights, steps [76, 76]
+    three-builds: 27200 flights, steps [74, 74, 126]
+    foc-sweep: 81000 flights, steps [74, 74, 74, 74, 74, 74, 74, 75, 75]
     ");
 }
