@@ -59,7 +59,7 @@ fn law_a_rigid_body_has_no_push() {
 #[test]
 fn law_a_pinned_restraint_is_a_part_file_that_reads() {
     let folder = Folder::new("pin");
-    let file = folder.write("my.toml", &measured("-0.008 in", "0 in"));
+    let file = folder.write("my.toml", &measured("-0.05 in", "0 in"));
     let part = folder.at("string.toml");
     let pinned = run(&["pin", &file, "--out", &part]);
     assert_eq!((pinned.code, pinned.err.as_str()), (0, ""), "{}", pinned.out);
