@@ -139,11 +139,12 @@ fn machine_alone(mark: &PairMark, base: &str, other: &str) -> String {
     if mark.machine_ratio.is_some_and(|ratio| holds(&ratio, 1.0)) {
         return "A shooting machine shows none either.".to_owned();
     }
-    format!(
-        "A shooting machine would see one in {} arrows with each.{}",
-        about(mark.machine_shots),
-        one_hole(mark, base, other)
-    )
+    let told = match mark.machine_shots {
+        Shots::Each(_) => "A shooting machine would see one in",
+        Shots::MoreThan(_) => "Even a shooting machine would need",
+    };
+    let shots = about(mark.machine_shots);
+    format!("{told} {shots} arrows with each.{}", one_hole(mark, base, other))
 }
 
 /// A sentence on a build whose arrows all follow one another; empty where
