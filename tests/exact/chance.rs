@@ -1,6 +1,6 @@
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::{Rng, SeedableRng};
-use study::{Law, Stream, normal_quantile};
+use study::{Distribution, RandomStream, normal_quantile};
 
 /// C: `norm.ppf` of scipy, each branch of the algorithm.
 #[test]
@@ -27,10 +27,10 @@ fn exact_normal_quantile() {
 #[test]
 fn exact_laws_at_a_chance() {
     let near = |found: f64, want: f64| assert!((found - want).abs() < 1e-15, "{found} {want}");
-    near(Law::Rayleigh { scale: 2.0 }.at(0.5), 2.0 * (2.0 * 2.0_f64.ln()).sqrt());
-    near(Law::Rayleigh { scale: 1.0 }.at(0.25), (2.0 * (4.0_f64 / 3.0).ln()).sqrt());
-    near(Law::Uniform { low: -1.0, high: 3.0 }.at(0.25), 0.0);
-    near(Law::Normal { mean: 1.0, sd: 2.0 }.at(0.25), 1.0 - 2.0 * 0.674_489_750_196_081_7);
+    near(Distribution::Rayleigh { scale: 2.0 }.at(0.5), 2.0 * (2.0 * 2.0_f64.ln()).sqrt());
+    near(Distribution::Rayleigh { scale: 1.0 }.at(0.25), (2.0 * (4.0_f64 / 3.0).ln()).sqrt());
+    near(Distribution::Uniform { low: -1.0, high: 3.0 }.at(0.25), 0.0);
+    near(Distribution::Normal { mean: 1.0, sd: 2.0 }.at(0.25), 1.0 - 2.0 * 0.674_489_750_196_081_7);
 }
 
 /// M: FNV-1a of `foobar` and of `a`, from the test vectors of its authors. The
@@ -42,7 +42,7 @@ fn exact_a_chance_is_a_word_of_the_generator() {
         seed[..8].copy_from_slice(&99_u64.to_le_bytes());
         let mut words = ChaCha8Rng::from_seed(seed);
         words.set_stream(hash);
-        let mut stream = Stream::new(99, key);
+        let mut stream = RandomStream::new(99, key);
         for index in 0..100 {
             let want = ((words.next_u64() >> 12) as f64 + 0.5) / (1_u64 << 52) as f64;
             assert_eq!(stream.chance(index).to_bits(), want.to_bits(), "{key} {index}");

@@ -3,7 +3,8 @@
 use clothyard_tests::recipe::{Simple, Value, compare};
 use clothyard_tests::square_ends;
 use study::{
-    EndsView, Finding, Law, Owner, Per, Question, Quiet, Seen, Shots, SquareEnds, TradeClaim, run,
+    Distribution, EndsView, Finding, Owner, Per, Question, Quiet, Seen, Shots, SquareEnds,
+    TradeClaim, run,
 };
 
 fn claims(base: Simple) -> Vec<TradeClaim> {
@@ -30,7 +31,7 @@ fn exact_median_run_out_of_a_sawn_face() {
         assert_eq!(found[0].finding, Finding::Disagrees);
     }
 
-    let normal = Law::Normal { mean: 0.0, sd: 0.01 };
+    let normal = Distribution::Normal { mean: 0.0, sd: 0.01 };
     let drawn = Simple::new().drawn(Value::FaceAngle, Owner::FrontEnd, normal, Per::Arrow);
     // The median is read at the middle of 9,999 midpoints.
     assert!((claims(drawn)[0].numbers.0 / 6.2e-5 - 0.674_490).abs() < 1e-4);
@@ -40,7 +41,7 @@ fn exact_median_run_out_of_a_sawn_face() {
     let fixed = fixed.drawn(
         Value::FaceClock,
         Owner::FrontEnd,
-        Law::Uniform { low: 0.0, high: 6.0 },
+        Distribution::Uniform { low: 0.0, high: 6.0 },
         Per::Arrow,
     );
     assert!((claims(fixed)[0].numbers.0 - 0.004 * 6.2e-3).abs() < 1e-18);
@@ -77,7 +78,7 @@ fn held(base: Simple, other: Simple) -> SquareEnds {
 
 /// A shaft fault larger than those of the ends, the same in both builds.
 fn heavy_wall(simple: Simple) -> Simple {
-    let law = Law::Normal { mean: 0.0, sd: 2e-5 };
+    let law = Distribution::Normal { mean: 0.0, sd: 2e-5 };
     simple.drawn(Value::Groove, Owner::Shaft, law, Per::Arrow)
 }
 
@@ -154,8 +155,8 @@ fn exact_a_perfect_build_is_a_point() {
 /// whatever the clock, they are those of one arrow. A fixed fault adds none.
 #[test]
 fn exact_levers_are_the_effects_of_the_drawn_faults() {
-    let size = Law::Uniform { low: 0.002, high: 0.002 };
-    let clock = Law::Uniform { low: 0.0, high: std::f64::consts::TAU };
+    let size = Distribution::Uniform { low: 0.002, high: 0.002 };
+    let clock = Distribution::Uniform { low: 0.0, high: std::f64::consts::TAU };
     let mut base = Simple::new().aimed(1e-3);
     base.base.faults.point_cant.angle = units::Angle::from_si(0.003);
     let fixed = arrow::build(&base.base.parts, &base.base.faults).unwrap().effects;

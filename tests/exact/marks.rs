@@ -7,7 +7,7 @@ use clothyard_tests::marks::{lengths, plan};
 use clothyard_tests::no_air;
 use clothyard_tests::recipe::{Simple, Value};
 use flight::Air;
-use study::{HillShot, Marker, MarksPlan, SightMarks, Sweep, Twig, marks};
+use study::{MarksPlan, Obstacle, SightMarks, SightedArrow, SlopeShot, Sweep, marks};
 use units::{Acceleration, Dimension, Length, PerLength, Ratio, Speed};
 
 const GRAVITY: f64 = 9.80665;
@@ -24,10 +24,10 @@ fn plain(speed: f64, k: f64) -> Simple {
     simple.base.aero.given.drag = None;
     simple.base.aero.given.deceleration = Some(PerLength::from_si(k));
     simple.base.departure.speed = Some(Speed::from_si(speed));
-    let tip = Marker::new(&simple, &[], "").unwrap().built().layout.tip.si();
+    let tip = SightedArrow::new(&simple, &[], "").unwrap().built().layout.tip.si();
     let balance = Length::from_si(tip - FRONT);
     simple.base.parts.given.balance = Some(balance);
-    let arrow = Marker::new(&simple, &[], "").unwrap();
+    let arrow = SightedArrow::new(&simple, &[], "").unwrap();
     let density = Air::of(&simple.base.site.weather).unwrap().density;
     let frontal = 0.25 * PI * simple.base.parts.shaft.outside.si().powi(2);
     let slope = 2.0 * k * arrow.built().mass.mass().si() / (density * frontal);
@@ -99,7 +99,7 @@ fn exact_hill_shots_in_vacuum() {
     assert!(dialled >= 14, "{dialled}");
 }
 
-fn shots(answer: &SightMarks) -> impl Iterator<Item = (f64, &HillShot)> {
+fn shots(answer: &SightMarks) -> impl Iterator<Item = (f64, &SlopeShot)> {
     answer.hills.iter().flat_map(|hill| hill.shots.iter().map(move |shot| (hill.slope, shot)))
 }
 
@@ -230,7 +230,7 @@ fn exact_point_on_distance() {
 fn exact_room_over_a_twig() {
     let speed = 70.0;
     let twig =
-        |height: f64| Twig { distance: Length::from_si(15.0), height: Length::from_si(height) };
+        |height: f64| Obstacle { distance: Length::from_si(15.0), height: Length::from_si(height) };
     let asked = MarksPlan { twigs: vec![twig(0.2), twig(-0.3)], ..plan() };
     let answer = marks(&plain(speed, 0.0), &asked).unwrap();
     for twig in &answer.twigs {
@@ -265,7 +265,8 @@ fn exact_change_of_a_value() {
     for (value, sign) in [(&values[0], 1.0), (&values[2], -1.0)] {
         assert!(value.shifts.iter().all(|shift| shift * sign > 0.0));
         assert!(value.rezeroed[0].abs() < 1e-9, "the zero is 20 m");
-        let changed = Marker::new(&simple, &[(Value::PointMass.slot(), value.value)], "").unwrap();
+        let changed =
+            SightedArrow::new(&simple, &[(Value::PointMass.slot(), value.value)], "").unwrap();
         let sighting = changed.sighting(60.0).unwrap();
         for (place, down) in answer.plan.places.iter().zip(&value.moves) {
             let old = answer.sighting.pin(place.si()).unwrap();

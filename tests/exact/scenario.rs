@@ -65,7 +65,7 @@ fn told(scenario: &Scenario) -> String {
         // A change to every drawn value shows that slots and followers agree.
         let changes: Vec<_> = build.recipe.draws().iter().map(|d| (d.slot, d.off)).collect();
         let setups = [build.recipe.setup(&[]), build.recipe.setup(&changes)];
-        let recipe = (build.recipe.draws(), build.recipe.doubts(), setups);
+        let recipe = (build.recipe.draws(), build.recipe.uncertain(), setups);
         write!(text, "\n{} {recipe:?}", build.name).unwrap();
     }
     text
@@ -185,7 +185,9 @@ fn exact_altitude_gives_the_standard_pressure() {
 fn exact_spread_of_a_temperature_has_no_zero() {
     let scenario = least("[air]\ntemperature = { mean = \"59 degF\", sd = \"9 degF\" }");
     let recipe = scenario.recipe(None).unwrap();
-    let study::Law::Normal { mean, sd } = recipe.draws()[0].law else { panic!("not normal") };
+    let study::Distribution::Normal { mean, sd } = recipe.draws()[0].law else {
+        panic!("not normal")
+    };
     // 1e-12: a sum near 500 and its difference lose three digits.
     assert!((mean - 288.15).abs() < 1e-12 && (sd - 5.0).abs() < 1e-12, "{mean} {sd}");
     assert_eq!(recipe.draws()[0].per, Per::Shot);
@@ -218,7 +220,7 @@ fn exact_followers_follow_a_changed_value_unless_changed_themselves() {
 #[test]
 fn exact_doubts_are_the_poorly_known_defaults_left_alone() {
     let keys = |scenario: &Scenario| -> Vec<String> {
-        scenario.recipe(None).unwrap().doubts().iter().map(|d| d.key.clone()).collect()
+        scenario.recipe(None).unwrap().uncertain().iter().map(|d| d.key.clone()).collect()
     };
     let all = keys(&least(""));
     assert!(
@@ -238,8 +240,8 @@ fn exact_doubts_are_the_poorly_known_defaults_left_alone() {
 #[test]
 fn exact_fits_are_in_doubt_where_they_matter() {
     let fits = |lines: &str| -> Vec<String> {
-        let doubts = least(lines).recipe(None).unwrap().doubts().to_vec();
-        doubts.into_iter().map(|d| d.key).filter(|key| key.ends_with("clearance")).collect()
+        let uncertain = least(lines).recipe(None).unwrap().uncertain().to_vec();
+        uncertain.into_iter().map(|d| d.key).filter(|key| key.ends_with("clearance")).collect()
     };
     let (front, face) = ("[faults.point_end]\nangle = ", "[faults.insert_face]\nangle = ");
     assert_eq!(fits("[arrow.insert]"), [""; 0]);
@@ -274,7 +276,7 @@ fn exact_fit_bands_hold_the_answer() {
     // A fit ten times as tight lets every lean be a tenth, as all are limited.
     assert!(nock.0 < far(1) && far(1) < nock.1, "{nock:?} {}", far(1));
     assert!(nock.0 < 0.2 * nock.1, "{nock:?}");
-    let fits = answer.builds[0].doubts.iter().filter(|d| d.key.ends_with("clearance"));
+    let fits = answer.builds[0].uncertain.iter().filter(|d| d.key.ends_with("clearance"));
     assert_eq!(fits.count(), 3);
 }
 

@@ -30,7 +30,7 @@ fn setup(scenario: &Scenario) -> Setup {
 
 fn of_doubt(scenario: &Scenario, key: &str) -> Option<(Slot, f64, f64)> {
     let recipe = scenario.recipe(None).unwrap();
-    let doubt = recipe.doubts().iter().find(|doubt| doubt.key == key);
+    let doubt = recipe.uncertain().iter().find(|doubt| doubt.key == key);
     doubt.map(|doubt| (doubt.slot, doubt.low, doubt.high))
 }
 

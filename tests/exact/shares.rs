@@ -1,7 +1,7 @@
 //! Points, estimators and sorted laws against closed forms.
 #![expect(clippy::float_cmp, reason = "chances of one point are equal to the last bit")]
 
-use study::{Design, Law, REPLICATES, Ratio, StudyError, Sums, normal_quantile};
+use study::{Design, Distribution, REPLICATES, Ratio, StudyError, Sums, normal_quantile};
 use target::{Estimate, normal_below};
 
 /// Sums of a function of so many inputs, each a cause of its own.
@@ -120,17 +120,20 @@ fn exact_sorted_laws_at_a_chance() {
     let near = |found: f64, expected: f64| {
         assert!((found - expected).abs() < 1e-12, "{found}, expected {expected}");
     };
-    let sorted = Law::RayleighUpTo { scale: 2.0, most: 3.0 };
+    let sorted = Distribution::RayleighUpTo { scale: 2.0, most: 3.0 };
     let kept = 1.0 - (-0.5 * 1.5_f64.powi(2)).exp();
     for chance in [1e-6, 0.25, 0.5, 0.75] {
-        near(sorted.at(chance), Law::Rayleigh { scale: 2.0 }.at(kept * chance));
+        near(sorted.at(chance), Distribution::Rayleigh { scale: 2.0 }.at(kept * chance));
     }
     near(sorted.at(1.0 - 1e-16), 3.0);
-    let sorted = Law::NormalWithin { mean: 1.0, sd: 2.0, within: 1.0 };
+    let sorted = Distribution::NormalWithin { mean: 1.0, sd: 2.0, within: 1.0 };
     near(sorted.at(0.5), 1.0);
     let below = normal_below(-0.5);
     near(sorted.at(0.25), 1.0 + 2.0 * normal_quantile(below + 0.25 * (1.0 - 2.0 * below)));
     assert!((sorted.at(1.0 - 1e-16) - 2.0).abs() < 1e-9 && sorted.at(1e-300) >= 0.0);
     // A bound that cuts nothing off leaves the law as it was.
-    near(Law::NormalWithin { mean: 0.0, sd: 1.0, within: 40.0 }.at(0.9), normal_quantile(0.9));
+    near(
+        Distribution::NormalWithin { mean: 0.0, sd: 1.0, within: 40.0 }.at(0.9),
+        normal_quantile(0.9),
+    );
 }

@@ -4,7 +4,7 @@
 use std::path::Path;
 
 use scenario::{Scenario, read};
-use study::{Law, Question, Shares};
+use study::{Distribution, Question, Shares};
 
 const GRAIN: f64 = 6.479_891e-5;
 /// The least scenario.
@@ -41,12 +41,12 @@ fn exact_steps_are_laid_over_builds() {
         // 20 min and no cost are the defaults.
         assert_eq!(told, [("square", 1500.0, 2.0), ("true", 1200.0, 0.0)]);
         let recipe = &plan.builds[0].recipe;
-        let laws = |steps: &[usize]| -> Vec<(String, Law)> {
+        let laws = |steps: &[usize]| -> Vec<(String, Distribution)> {
             let after = recipe.after(steps).unwrap();
             after.draws().iter().map(|draw| (draw.key.clone(), draw.law)).collect()
         };
         let deg = 1.0_f64.to_radians();
-        let square = Law::RayleighUpTo { scale: 0.1 * deg, most: 0.2 * deg };
+        let square = Distribution::RayleighUpTo { scale: 0.1 * deg, most: 0.2 * deg };
         let alone = laws(&[0]);
         assert_eq!(alone[0], ("faults.point_end.angle".to_owned(), square));
         assert_eq!(alone[1].0, "faults.point_end.clock");
@@ -56,7 +56,7 @@ fn exact_steps_are_laid_over_builds() {
         assert!((mass(&[1]).si() / GRAIN - 120.0).abs() < 1e-9);
         let sorted = laws(&[0, 1]);
         assert_eq!(sorted.len(), 1);
-        let Law::NormalWithin { mean, sd, within } = sorted[0].1 else { panic!("whole") };
+        let Distribution::NormalWithin { mean, sd, within } = sorted[0].1 else { panic!("whole") };
         let grains = [mean, sd, within].map(|si| (si / GRAIN * 1e6).round() / 1e6);
         assert_eq!(grains, [120.0, 1.0, 2.0]);
         assert_eq!(recipe.draws().len(), 2);

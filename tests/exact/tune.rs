@@ -5,7 +5,7 @@ use clothyard_tests::recipe::Simple;
 use clothyard_tests::tuning;
 use clothyard_tests::{no_air, push, tune};
 use launch::Restraint;
-use study::{Held, Measured, Moved, Quiet, StudyError, TunedBuild, pin, run};
+use study::{Held, MeasuredShift, Moved, Quiet, StudyError, TunedBuild, pin, run};
 use units::{Acceleration, Angle, AngularRate, Length, Momentum, Ratio};
 
 fn one(simple: &Simple) -> TunedBuild {
@@ -78,14 +78,14 @@ fn held(restraint: f64) -> Simple {
     simple
 }
 
-fn measured(simple: &Simple, how: Moved) -> Measured {
+fn measured(simple: &Simple, how: Moved) -> MeasuredShift {
     let build = one(simple);
     let offset = match how {
         Moved::Bare | Moved::Pushed(_) => build.bare[1].apart.unwrap(),
         Moved::NockTurn(_) => build.turns.steps[1].moved[1].unwrap(),
     };
     let distance = build.bare[1].distance;
-    Measured { distance, shift: [offset.left.value, offset.up.value], how }
+    MeasuredShift { distance, shift: [offset.left.value, offset.up.value], how }
 }
 
 /// From the shift that a restraint makes, [`pin`] finds the restraint again,
@@ -125,7 +125,7 @@ fn exact_pin_without_other_doubts_leaves_no_range() {
         other => panic!("{other:?}"),
     };
     let mut alone = held(1.0);
-    alone.doubts.truncate(1);
+    alone.uncertain.truncate(1);
     assert!((width(&alone) - 1.0).abs() < 1e-15);
     assert!(width(&held(1.0)) > 1.05, "the rest's stiffness matters");
 }
@@ -134,7 +134,7 @@ fn exact_pin_without_other_doubts_leaves_no_range() {
 #[test]
 fn exact_pin_says_when_nothing_explains_the_shift() {
     let distance = Length::from_si(20.0 * 0.9144);
-    let far = Measured { distance, shift: [0.9, 0.0], how: Moved::NockTurn(2.0) };
+    let far = MeasuredShift { distance, shift: [0.9, 0.0], how: Moved::NockTurn(2.0) };
     let mut simple = held(1.0);
     simple.base.faults = arrow::Faults {
         groove_offset: Shift { offset: Length::from_si(1e-4), clock: Angle::ZERO },
@@ -144,11 +144,11 @@ fn exact_pin_says_when_nothing_explains_the_shift() {
     let found = pin(&simple, &far).unwrap();
     // The groove goes with the nock, so nothing is felt.
     assert_eq!(found.left, Held::Unfelt);
-    let none = Measured { shift: [0.0; 2], ..far };
+    let none = MeasuredShift { shift: [0.0; 2], ..far };
     assert!(matches!(pin(&simple, &none), Err(StudyError::Unmeasured { .. })));
     // A hard pluck of the string moves a bare shaft, but not to the far side.
     simple.base.bow.release.left = Momentum::from_si(0.02);
-    let found = pin(&simple, &Measured { how: Moved::Bare, ..far }).unwrap();
+    let found = pin(&simple, &MeasuredShift { how: Moved::Bare, ..far }).unwrap();
     let Held::Unexplained { lack, shift, .. } = found.left else { panic!("{found:?}") };
     assert!((lack - (shift - 0.9)).abs() < 1e-12);
 }

@@ -2,8 +2,8 @@ use arrow::{Built, Faults, Parts, Shift};
 use body::Across;
 use clothyard_tests::push::{arrow, bow, faults, recurve};
 use launch::{
-    Bow, BowKind, BowString, Departure, Form, GivenDeparture, Kit, Law, PushShape, Restraint,
-    SpeedSource, depart, kinetic_energy, own_speed,
+    Bow, BowKind, BowString, Departure, ForceLaw, Form, GivenDeparture, LinearResponse, PushShape,
+    Restraint, SpeedSource, depart, kinetic_energy, own_speed,
 };
 use units::{Angle, AngularRate, Length, Mass, Quantity, Ratio, Speed};
 
@@ -151,7 +151,7 @@ fn law_numbers_that_are_none_are_refused() {
     let form = Form { release_left: with(f64::NAN), ..Form::default() };
     assert!(depart(&base, &parts, &built, Angle::ZERO, &form, &none).is_err());
     assert!(depart(&base, &parts, &built, with(f64::NAN), &Form::default(), &none).is_err());
-    let kit = Kit::new(&base, &parts, &built, Angle::ZERO, &none).unwrap().unwrap();
+    let kit = LinearResponse::new(&base, &parts, &built, Angle::ZERO, &none).unwrap().unwrap();
     assert!(kit.depart(&built, &Form::default(), &none).is_ok());
     let mut nan = built.clone();
     nan.shape.groove = Across { at0: f64::NAN, at90: 0.0 };

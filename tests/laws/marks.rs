@@ -2,7 +2,7 @@
 
 use clothyard_tests::marks::plan;
 use clothyard_tests::recipe::{Simple, Value};
-use study::{Doubt, MarksPlan, marks};
+use study::{MarksPlan, UncertainParameter, marks};
 use units::{Dimension, Length};
 
 /// Drift of a stable arrow follows the lag rule w (t - x/v0) to a few per cent:
@@ -43,7 +43,7 @@ fn law_bands_open_from_the_zero() {
     let mut simple = Simple::new();
     let bare = marks(&simple, &plan()).unwrap();
     assert!(bare.rows.iter().all(|row| row.travel.low.to_bits() == row.travel.high.to_bits()));
-    simple.doubts.push(Doubt {
+    simple.uncertain.push(UncertainParameter {
         slot: Value::NockDrag.slot(),
         key: "aero.nock_drag".to_owned(),
         dimension: Dimension::Ratio,

@@ -4,7 +4,7 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 
 use clothyard_tests::bench::matters;
 use clothyard_tests::recipe::{Simple, Value};
-use study::{Axis, Found, Law, Matters, Owner, Per, Plan, Quiet, fly_one, run, run_on};
+use study::{Axis, Distribution, Found, Matters, Owner, Per, Plan, Quiet, fly_one, run, run_on};
 use units::Angle;
 
 fn shares(plan: &Plan) -> Matters {
@@ -94,7 +94,7 @@ fn law_shares_of_small_faults_are_those_of_linear_propagation() {
 /// A fault of no size owns nothing of any spread, and its interval says so.
 #[test]
 fn law_a_fault_of_no_size_has_no_share() {
-    let none = Law::Normal { mean: 0.0, sd: 0.0 };
+    let none = Distribution::Normal { mean: 0.0, sd: 0.0 };
     let simple = Simple::new()
         .aimed(5e-4)
         .drawn(Value::Groove, Owner::NockEnd, none, Per::Arrow)
@@ -163,11 +163,16 @@ fn law_shares_stop_when_they_are_known() {
 
 #[test]
 fn law_shares_are_the_same_on_any_number_of_threads() {
-    let clock = Law::Uniform { low: 0.0, high: TAU };
+    let clock = Distribution::Uniform { low: 0.0, high: TAU };
     let plan = || {
         let simple = Simple::new()
             .aimed(2e-4)
-            .drawn(Value::Groove, Owner::NockEnd, Law::Rayleigh { scale: 1e-5 }, Per::Arrow)
+            .drawn(
+                Value::Groove,
+                Owner::NockEnd,
+                Distribution::Rayleigh { scale: 1e-5 },
+                Per::Arrow,
+            )
             .drawn(Value::GrooveClock, Owner::NockEnd, clock, Per::Arrow);
         matters(simple.build("one"), 0.1, 20_000)
     };

@@ -3,7 +3,8 @@
 use arrow::{Bend, Built, Faults, Lean, Parts, Shift};
 use clothyard_tests::push::{arrow, bow, faults, level, recurve};
 use launch::{
-    Bow, Departure, Detail, Form, GivenDeparture, Kit, Restraint, SpeedSource, depart, watch,
+    Bow, Departure, Detail, Form, GivenDeparture, LinearResponse, Restraint, SpeedSource, depart,
+    watch,
 };
 use units::{Angle, Mass, Ratio, Speed};
 
@@ -149,8 +150,8 @@ fn law_kit_is_the_full_push() {
     let (parts, perfect) = arrow(&Faults::default());
     let (form, given) = (Form::default(), GivenDeparture::default());
     let index = Angle::from_si(0.4);
-    assert!(Kit::new(&recurve(), &parts, &perfect, index, &given).unwrap().is_none());
-    let kit = Kit::new(&bow(), &parts, &perfect, index, &given).unwrap().unwrap();
+    assert!(LinearResponse::new(&recurve(), &parts, &perfect, index, &given).unwrap().is_none());
+    let kit = LinearResponse::new(&bow(), &parts, &perfect, index, &given).unwrap().unwrap();
     let (_, built) = arrow(&faults(1.0));
     let mapped = kit.depart(&built, &form, &given).unwrap();
     let full = depart(&bow(), &parts, &built, index, &form, &given).unwrap();

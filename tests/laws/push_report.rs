@@ -6,25 +6,25 @@ use clothyard_tests::recipe::Simple;
 use launch::Bow;
 use report::{File, ReportError, Subject};
 use roxmltree::Document;
-use study::{Held, Measured, Moved, Pinned, PushStory, watch_push};
+use study::{Held, MeasuredShift, Moved, Pinned, PushTrace, trace_push};
 use units::{Length, Style};
 
-fn told(bow: Bow, by: f64) -> PushStory {
+fn told(bow: Bow, by: f64) -> PushTrace {
     let mut recipe = Simple::new();
     recipe.base.bow = bow;
     recipe.base.faults = faults(by);
-    watch_push(&recipe).unwrap()
+    trace_push(&recipe).unwrap()
 }
 
 /// Pushes of every kind: faults and none, a rest that holds and one that
 /// pushes, and a speed beyond what the bow stores.
-fn stories() -> Vec<PushStory> {
+fn stories() -> Vec<PushTrace> {
     let mut hot = bow();
     hot.draw_weight = units::Force::from_si(200.0);
     vec![told(bow(), 1.0), told(bow(), 0.0), told(recurve(), 1.0), told(hot, 1.0)]
 }
 
-fn document(story: &PushStory, style: Style) -> Result<report::Document, ReportError> {
+fn document(story: &PushTrace, style: Style) -> Result<report::Document, ReportError> {
     let provenance = provenance();
     let (title, build) = ("A push <&> \"more\"", Some("<b> & \"q\""));
     report::push(story, &Subject { title, build, provenance: &provenance }, style)
@@ -123,7 +123,7 @@ fn law_push_tables_are_whole() {
 
 #[test]
 fn law_push_number_that_is_not_finite_is_refused_by_its_place() {
-    type Spoil = fn(&mut PushStory, f64);
+    type Spoil = fn(&mut PushTrace, f64);
     let spoils: [(&str, Spoil); 4] = [
         ("departure[10].value", |s, x| s.departure.yaw_rate = x),
         ("frames[3].rest up", |s, x| s.moments[3].rest[1] = x),
@@ -144,7 +144,7 @@ fn law_push_number_that_is_not_finite_is_refused_by_its_place() {
 #[test]
 fn law_pin_number_that_is_not_finite_is_refused_by_its_place() {
     let measured =
-        Measured { distance: Length::from_si(20.0), shift: [f64::NAN, 0.0], how: Moved::Bare };
+        MeasuredShift { distance: Length::from_si(20.0), shift: [f64::NAN, 0.0], how: Moved::Bare };
     let lost = Pinned { left: Held::Lost, up: Held::Lost };
     let error = report::pin(&measured, &lost, Style::Metric).map(drop).unwrap_err();
     let ReportError::NotFinite { path, .. } = error else { panic!("{error}") };

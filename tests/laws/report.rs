@@ -100,9 +100,9 @@ fn law_the_page_tells_the_doubts_of_every_build() {
     let bands = |name| format!("<h3>Bands of \u{201C}{name}\u{201D}</h3>");
     assert!(same.contains(&bands("as sawn")) && same.contains(&bands("squared")));
 
-    let doubts = &mut of(&mut answer).builds[1].doubts;
-    doubts.remove(3);
-    doubts[2].high = 0.009;
+    let uncertain = &mut of(&mut answer).builds[1].uncertain;
+    uncertain.remove(3);
+    uncertain[2].high = 0.009;
     let page = page(&answer);
     assert!(page.contains("<th scope=\"col\">of</th>"));
     let row = |key: &str, from: &str, to: &str, of: &str| {
@@ -261,7 +261,7 @@ fn law_a_farthest_distance_never_stands_without_its_caution() {
 /// Lists of builds side by side that do not fit are refused by their place.
 #[test]
 fn law_sides_that_do_not_fit_are_refused() {
-    type Spoil = fn(&mut study::Sides);
+    type Spoil = fn(&mut study::SideBySide);
     let spoils: [(&str, Spoil); 4] = [
         ("sides.builds has 1 entries for 2 builds", |s| drop(s.builds.pop())),
         ("sides.builds[1].marks has 1 entries for 2 distances", |s| drop(s.builds[1].marks.pop())),

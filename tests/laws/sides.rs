@@ -4,17 +4,17 @@ use clothyard_tests::compared;
 use clothyard_tests::recipe::{Simple, Value, compare};
 use rayon::ThreadPoolBuilder;
 use study::{
-    Compared, Farthest, Measure, Misjudgement, Plan, Quiet, SidePairMark, Sides, Stated,
+    Compared, Farthest, Measure, Misjudgement, Plan, Quiet, SideBySide, SidePairMark, Stated,
     StudyError, TargetChoice, run,
 };
-use target::Telling;
+use target::PowerTest;
 use units::{Angle, Length, Mass, Ratio, Speed};
 
 fn answer(plan: &Plan) -> Compared {
     compared(run(plan, &Quiet).unwrap())
 }
 
-fn sides(plan: &Plan) -> Sides {
+fn sides(plan: &Plan) -> SideBySide {
     answer(plan).sides
 }
 
@@ -35,7 +35,7 @@ fn heavy() -> Simple {
 
 fn stated() -> Stated {
     Stated {
-        telling: Telling::new(0.9, 0.7).unwrap(),
+        power_test: PowerTest::new(0.9, 0.7).unwrap(),
         range_error: Some(Length::from_si(1.5)),
         wind_error: Some(Speed::from_si(2.0)),
         hit_share: Some(Ratio::from_si(0.6)),

@@ -3,14 +3,14 @@
 use clothyard_tests::push::{bow, faults, level, recurve};
 use clothyard_tests::recipe::Simple;
 use launch::Bow;
-use study::{INSTANTS, PushStory, watch_push};
+use study::{INSTANTS, PushTrace, trace_push};
 
-fn told(bow: Bow, by: f64) -> PushStory {
+fn told(bow: Bow, by: f64) -> PushTrace {
     let mut recipe = Simple::new();
     recipe.base.bow = bow;
     recipe.base.faults = faults(by);
     recipe.base.index = units::Angle::from_si(0.4);
-    watch_push(&recipe).unwrap()
+    trace_push(&recipe).unwrap()
 }
 
 /// The recurve with a rest that falls before the string lets go: one that stays

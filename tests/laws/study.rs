@@ -9,7 +9,8 @@ use clothyard_tests::recipe::{Simple, Value, compare};
 use launch::Form;
 use rayon::ThreadPoolBuilder;
 use study::{
-    Compared, Law, Owner, Per, Plan, Question, Quiet, Stream, StudyError, Sweep, Watch, run,
+    Compared, Distribution, Owner, Per, Plan, Question, Quiet, RandomStream, StudyError, Sweep,
+    Watch, run,
 };
 use target::Impact;
 use units::{Angle, Dimension, Length, Speed};
@@ -110,7 +111,7 @@ fn law_mirror_through_the_whole_chain() {
     let base = base.drawn(
         Value::ReleaseLeft,
         Owner::Archer,
-        Law::Normal { mean: 0.0, sd: 1e-3 },
+        Distribution::Normal { mean: 0.0, sd: 1e-3 },
         Per::Shot,
     );
     let mut mirror = base.clone();
@@ -127,11 +128,11 @@ fn law_mirror_through_the_whole_chain() {
     mirror.base.index = flip(mirror.base.index);
     for draw in &mut mirror.draws {
         draw.law = match (draw.key.as_str(), draw.law) {
-            ("AimLeft" | "ReleaseLeft", Law::Normal { mean, sd }) => {
-                Law::Normal { mean: -mean, sd: -sd }
+            ("AimLeft" | "ReleaseLeft", Distribution::Normal { mean, sd }) => {
+                Distribution::Normal { mean: -mean, sd: -sd }
             }
-            ("FaceClock" | "NockClock", Law::Uniform { low, high }) => {
-                Law::Uniform { low: -low, high: -high }
+            ("FaceClock" | "NockClock", Distribution::Uniform { low, high }) => {
+                Distribution::Uniform { low: -low, high: -high }
             }
             (_, other) => other,
         };
@@ -149,8 +150,8 @@ fn law_a_third_of_a_turn_of_everything_on_a_three_vane_arrow() {
     clocks(&mut turned, |a| angle(a.si() + TAU / 3.0));
     turned.base.index = angle(turned.base.index.si() - TAU / 3.0);
     for draw in &mut turned.draws {
-        if let Law::Uniform { low, high } = draw.law {
-            draw.law = Law::Uniform { low: low + TAU / 3.0, high: high + TAU / 3.0 };
+        if let Distribution::Uniform { low, high } = draw.law {
+            draw.law = Distribution::Uniform { low: low + TAU / 3.0, high: high + TAU / 3.0 };
         }
     }
     // The step control weighs errors by the size of the roll angle too, so the
@@ -222,7 +223,7 @@ fn law_arrows_come_round_again() {
 
 #[test]
 fn law_a_sweep_holds_its_value_over_draw_and_doubt() {
-    let drawn = Law::Normal { mean: 0.0, sd: 1.0 };
+    let drawn = Distribution::Normal { mean: 0.0, sd: 1.0 };
     let build = Simple::new()
         .sawn(0.004)
         .drawn(Value::Wind, Owner::Weather, drawn, Per::Shot)
@@ -319,10 +320,10 @@ fn law_the_stopping_rule_stops_at_the_first_batch_that_meets_it() {
 #[test]
 fn law_archer_and_arrows_add_in_variance() {
     let flights = 4_000;
-    let clock = Law::Uniform { low: 0.0, high: TAU };
+    let clock = Distribution::Uniform { low: 0.0, high: TAU };
     let build = Simple::new()
         .aimed(1e-4)
-        .drawn(Value::Groove, Owner::NockEnd, Law::Rayleigh { scale: 1e-4 }, Per::Arrow)
+        .drawn(Value::Groove, Owner::NockEnd, Distribution::Rayleigh { scale: 1e-4 }, Per::Arrow)
         .drawn(Value::GrooveClock, Owner::NockEnd, clock, Per::Arrow);
     let found = answer(&compare(vec![build.build("one")], flights));
     for mark in &found.builds[0].marks {
@@ -337,8 +338,8 @@ fn law_archer_and_arrows_add_in_variance() {
 
 #[test]
 fn law_the_first_flight_that_fails_is_the_one_named() {
-    let law = Law::Uniform { low: 0.9e-3, high: 11e-3 };
-    let mut stream = Stream::new(7, "PointMass");
+    let law = Distribution::Uniform { low: 0.9e-3, high: 11e-3 };
+    let mut stream = RandomStream::new(7, "PointMass");
     let first = (0..2_000).position(|i| stream.value(&law, i) < 1e-3).unwrap();
     assert!(first > 10);
     let plan = || {

@@ -8,7 +8,9 @@ use clothyard_tests::recipe::{Simple, Value};
 use clothyard_tests::tuning;
 use clothyard_tests::{push, tune};
 use launch::Side;
-use study::{Law, Offset, Owner, Per, Plan, Quiet, StudyError, Tuned, TunedBuild, Watch, run};
+use study::{
+    Distribution, Offset, Owner, Per, Plan, Quiet, StudyError, Tuned, TunedBuild, Watch, run,
+};
 use units::{Acceleration, Angle, Length, Momentum};
 
 fn tuned(plan: &Plan) -> Tuned {
@@ -167,7 +169,7 @@ fn law_tune_bands_hold_their_values() {
     }
     assert!(wide > 5, "the doubts move little");
     let mut sure = lopsided();
-    sure.doubts.clear();
+    sure.uncertain.clear();
     let gap = one(&sure).clearance.riser.unwrap().gap;
     assert!(gap.high - gap.low < 1e-15, "{gap:?}");
 }
@@ -212,8 +214,12 @@ impl Watch for Count {
 
 #[test]
 fn law_tune_same_bits_on_any_number_of_threads() {
-    let simple =
-        lopsided().drawn(Value::Bow, Owner::Shaft, Law::Rayleigh { scale: 5e-5 }, Per::Arrow);
+    let simple = lopsided().drawn(
+        Value::Bow,
+        Owner::Shaft,
+        Distribution::Rayleigh { scale: 5e-5 },
+        Per::Arrow,
+    );
     let plan = tune::plan(vec![simple.clone().build("one")], tune::trends(&simple));
     let count = Count::default();
     let first = study::run_on(&plan, Some(1), &count).unwrap();

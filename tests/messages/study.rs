@@ -3,7 +3,8 @@ use flight::Shortfall;
 use launch::LaunchError;
 use solve::SolveError;
 use study::{
-    Law, Owner, Per, Plan, Question, Quiet, StopRule, StudyError, Sweep, Watch, Who, fly_one, run,
+    Distribution, Owner, Per, Plan, Question, Quiet, StopRule, StudyError, Sweep, Watch, Who,
+    fly_one, run,
 };
 use target::TargetError;
 use units::{Dimension, Length, Mass, Ratio, Speed};
@@ -45,7 +46,7 @@ fn regress_study_messages() {
         values: vec![1.0],
         labels: Vec::new(),
     };
-    let light = Law::Uniform { low: 0.0, high: 2e-3 };
+    let light = Distribution::Uniform { low: 0.0, high: 2e-3 };
     let errors = [
         changed(|plan| plan.builds.clear()),
         changed(|plan| plan.distances.clear()),

@@ -1,6 +1,6 @@
 use insta::assert_snapshot;
 use target::{
-    Face, Group, Impact, Scores, Telling, Zone, expected_score, hit_share, mean_estimate,
+    Face, Group, Impact, PowerTest, Scores, Zone, expected_score, hit_share, mean_estimate,
     offset_circle_probability, sigma_ratio,
 };
 use units::Length;
@@ -30,7 +30,7 @@ fn regress_messages_about_sizes() {
     let face = Face::ten_ring(Length::from_si(0.4), false).unwrap();
     assert_snapshot!(expected_score(f64::NAN, &face, Length::ZERO).unwrap_err(), @"sigma is NaN m; it must be a finite number, zero or above");
     assert_snapshot!(expected_score(0.1, &face, Length::from_si(-0.005)).unwrap_err(), @"the diameter of the shaft is -0.005 m; it must be a finite number, zero or above");
-    assert_snapshot!(Telling::new(0.95, 1.0).unwrap_err(), @"the power is 1; it must lie between 0 and 1");
+    assert_snapshot!(PowerTest::new(0.95, 1.0).unwrap_err(), @"the power is 1; it must lie between 0 and 1");
     assert_snapshot!(Scores::counted(&[10, 12]).unwrap_err(), @"score 1 is 12; an arrow scores 0 to 10");
     assert_snapshot!(offset_circle_probability(0.1, -0.1, 0.1).unwrap_err(), @"the offset is -0.1 m; it must be a finite number, zero or above");
 }

@@ -1,6 +1,6 @@
 use clothyard_tests::recipe::Simple;
 use clothyard_tests::tune;
-use study::{Measured, Moved, Quiet, pin, run};
+use study::{MeasuredShift, Moved, Quiet, pin, run};
 use units::Length;
 
 #[test]
@@ -16,7 +16,7 @@ fn regress_tune_messages() {
         tune.paper[0] = Length::from_si(0.2);
     }
     let measured =
-        Measured { distance: Length::from_si(20.0), shift: [1e-6, 0.0], how: Moved::Bare };
+        MeasuredShift { distance: Length::from_si(20.0), shift: [1e-6, 0.0], how: Moved::Bare };
     let errors = [
         asked(bare),
         run(&near, &Quiet).unwrap_err().to_string(),

@@ -9,7 +9,7 @@ mod fit;
 mod groups;
 mod laminar;
 mod launch;
+mod power_test;
 mod push;
 mod shares;
-mod telling;
 mod workbench;

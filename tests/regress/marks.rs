@@ -5,7 +5,7 @@ use clothyard_tests::provenance;
 use clothyard_tests::push::recurve;
 use clothyard_tests::recipe::{Simple, Value};
 use report::Subject;
-use study::{Doubt, MarksPlan, Sweep, Twig, marks};
+use study::{MarksPlan, Obstacle, Sweep, UncertainParameter, marks};
 use units::{Dimension, Length, Style};
 
 fn said(simple: &Simple, plan: &MarksPlan, style: Style) -> String {
@@ -18,7 +18,7 @@ fn said(simple: &Simple, plan: &MarksPlan, style: Style) -> String {
 #[test]
 fn regress_marks_with_everything() {
     let mut simple = Simple::new();
-    simple.doubts.push(Doubt {
+    simple.uncertain.push(UncertainParameter {
         slot: Value::NockDrag.slot(),
         key: "aero.nock_drag".to_owned(),
         dimension: Dimension::Ratio,
@@ -32,7 +32,7 @@ fn regress_marks_with_everything() {
         values: vec![5e-3, 8e-3],
         labels: vec!["5 g (-1.5)".to_owned(), "8 g (+1.5)".to_owned()],
     };
-    let twig = Twig { distance: Length::from_si(17.0), height: Length::from_si(0.15) };
+    let twig = Obstacle { distance: Length::from_si(17.0), height: Length::from_si(0.15) };
     let asked = MarksPlan {
         changes: vec![sweep],
         twigs: vec![twig],

@@ -5,14 +5,14 @@ use clothyard_tests::push::{bow, faults, recurve};
 use clothyard_tests::recipe::Simple;
 use launch::Bow;
 use report::Subject;
-use study::{Banded, Held, Measured, Moved, Pinned, watch_push};
+use study::{Banded, Held, MeasuredShift, Moved, Pinned, trace_push};
 use units::{Length, Style};
 
 fn said(bow: Bow, by: f64, style: Style) -> String {
     let mut recipe = Simple::new();
     recipe.base.bow = bow;
     recipe.base.faults = faults(by);
-    let story = watch_push(&recipe).unwrap();
+    let story = trace_push(&recipe).unwrap();
     let provenance = provenance();
     let subject = Subject { title: "Invented", build: None, provenance: &provenance };
     report::push(&story, &subject, style).unwrap().terminal(80)
@@ -35,7 +35,8 @@ fn regress_push_without_any_fault() {
 
 #[test]
 fn regress_pinned_restraint() {
-    let measured = |how| Measured { distance: Length::from_si(18.288), shift: [0.03, -0.01], how };
+    let measured =
+        |how| MeasuredShift { distance: Length::from_si(18.288), shift: [0.03, -0.01], how };
     let found = Held::Found {
         restraint: Banded { value: 0.84, low: 0.61, high: 1.37 },
         open: true,

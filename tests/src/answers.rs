@@ -4,9 +4,10 @@
 use arrow::Note;
 use launch::Departure;
 use study::{
-    Answer, Banded, BuildAnswer, Cause, Compared, Doubt, Ends, EndsAlone, EndsView, Finding, Found,
-    Lever, MarkAnswer, Nominal, Owner, Pair, PairMark, Sampled, Seen, Shots, Side, SideMark, Sides,
-    Slot, SquareEnds, Stated, SweepAnswer, SweepPoint, Swept, TargetChoice, TradeClaim,
+    Answer, Banded, BuildAnswer, BuildSide, Cause, Compared, Ends, EndsAlone, EndsView, Finding,
+    Found, Lever, MarkAnswer, Nominal, Owner, Pair, PairMark, Sampled, Seen, Shots, SideBySide,
+    SideMark, Slot, SquareEnds, Stated, SweepAnswer, SweepPoint, Swept, TargetChoice, TradeClaim,
+    UncertainParameter,
 };
 use target::{Estimate, Group, Impact};
 use units::{Dimension, Length, Ratio, Speed};
@@ -73,7 +74,7 @@ pub fn build(name: &str, machine_r50: f64, speed: f64) -> BuildAnswer {
         steps: 60,
         marks: (2..=6).map(|tens| mark(f64::from(tens) * 10.0, machine_r50, speed)).collect(),
         causes: causes(machine_r50),
-        doubts: doubts(),
+        uncertain: uncertain(),
     }
 }
 
@@ -123,8 +124,8 @@ fn causes(machine_r50: f64) -> Vec<Cause> {
     ]
 }
 
-fn doubts() -> Vec<Doubt> {
-    let of = |slot, key: &str, dimension, low, high| Doubt {
+fn uncertain() -> Vec<UncertainParameter> {
+    let of = |slot, key: &str, dimension, low, high| UncertainParameter {
         slot: Slot(slot),
         key: key.to_owned(),
         dimension,
@@ -157,7 +158,7 @@ pub fn compared(builds: &[(&str, f64)]) -> Answer {
 }
 
 /// Builds held side by side with nothing stated and no pair told.
-fn sides(builds: &[BuildAnswer]) -> Sides {
+fn sides(builds: &[BuildAnswer]) -> SideBySide {
     let drift = Banded { value: 0.01, low: 0.008, high: 0.012 };
     let mark = |mark: &MarkAnswer| SideMark {
         distance: mark.distance,
@@ -165,10 +166,12 @@ fn sides(builds: &[BuildAnswer]) -> Sides {
         misjudged: Vec::new(),
         round: None,
     };
-    let side =
-        |build: &BuildAnswer| Side { marks: build.marks.iter().map(mark).collect(), reach: None };
+    let side = |build: &BuildAnswer| BuildSide {
+        marks: build.marks.iter().map(mark).collect(),
+        reach: None,
+    };
     let builds = builds.iter().map(side).collect();
-    Sides { stated: Stated::default(), builds, pairs: Vec::new() }
+    SideBySide { stated: Stated::default(), builds, pairs: Vec::new() }
 }
 
 fn pair(builds: &[BuildAnswer], other: usize) -> Pair {

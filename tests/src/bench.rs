@@ -1,7 +1,8 @@
 //! Shares and bench steps of the invented build.
 
 use study::{
-    BenchStep, Build, Doubt, Draw, Plan, Question, Recipe, Refused, Setup, Shares, Slot, Worth,
+    BenchStep, Build, DrawnParameter, Plan, Question, Recipe, Refused, Setup, Shares, Slot,
+    UncertainParameter, Worth,
 };
 use units::Time;
 
@@ -22,12 +23,12 @@ pub struct Worked {
 }
 
 impl Recipe for Worked {
-    fn draws(&self) -> &[Draw] {
+    fn draws(&self) -> &[DrawnParameter] {
         self.simple.draws()
     }
 
-    fn doubts(&self) -> &[Doubt] {
-        self.simple.doubts()
+    fn uncertain(&self) -> &[UncertainParameter] {
+        self.simple.uncertain()
     }
 
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {
@@ -35,7 +36,7 @@ impl Recipe for Worked {
     }
 
     fn after(&self, steps: &[usize]) -> Option<Box<dyn Recipe>> {
-        use study::Law::{Normal, Rayleigh};
+        use study::Distribution::{Normal, Rayleigh};
         let mut after = self.simple.clone();
         for at in steps {
             let (key, factor) = self.steps[*at];

@@ -5,8 +5,11 @@ use std::path::Path;
 use report::{BenchAnswer, Document, Judged, ShotGroup, Subject};
 use scenario::measured::{Stations, batch, faces, profiles, turns};
 use study::workbench::{CutAsk, Grade, IndexAsk, SortAsk, SquareAsk, cut, index, sort, square};
-use study::{Doubt, Held, MarksPlan, Measured, Moved, Pinned, Quiet, Recipe, Sought, Sweep, Twig};
-use target::{Impact, Telling};
+use study::{
+    Held, MarksPlan, MeasuredShift, Moved, Obstacle, Pinned, Quiet, Recipe, Sought, Sweep,
+    UncertainParameter,
+};
+use target::{Impact, PowerTest};
 use units::{Dimension, Length, Style};
 use workbench::{Axis, Job};
 
@@ -15,7 +18,7 @@ use crate::recipe::{Simple, Value};
 /// Marks with pins, clicks, a doubt, slopes, a change and a twig.
 pub fn marked() -> (Simple, MarksPlan) {
     let mut simple = Simple::new();
-    simple.doubts.push(Doubt {
+    simple.uncertain.push(UncertainParameter {
         slot: Value::NockDrag.slot(),
         key: "aero.nock_drag".to_owned(),
         dimension: Dimension::Ratio,
@@ -29,7 +32,7 @@ pub fn marked() -> (Simple, MarksPlan) {
         values: vec![5e-3, 8e-3],
         labels: vec!["5 g (-1.5)".to_owned(), "8 g (+1.5)".to_owned()],
     };
-    let twig = Twig { distance: Length::from_si(17.0), height: Length::from_si(0.15) };
+    let twig = Obstacle { distance: Length::from_si(17.0), height: Length::from_si(0.15) };
     let asked = MarksPlan {
         changes: vec![sweep],
         twigs: vec![twig],
@@ -64,7 +67,7 @@ pub fn all(style: Style) -> Vec<Document> {
         let mut simple = Simple::new();
         simple.base.bow = bow;
         simple.base.faults = crate::push::faults(by);
-        let story = study::watch_push(&simple).expect("a push");
+        let story = study::trace_push(&simple).expect("a push");
         told.push(report::push(&story, &subject, style).expect("finite"));
     }
 
@@ -77,12 +80,12 @@ pub fn all(style: Style) -> Vec<Document> {
     let places = [place(0.01, 0.02), place(-0.03, 0.01), place(0.02, -0.02)];
     let first = ShotGroup::of("first, \"shot\"", &places).expect("a group");
     let second = ShotGroup::of_numbers("second", 6, 0.05).expect("a group");
-    let judged = Judged::of([first, second], Telling::default()).expect("spread");
+    let judged = Judged::of([first, second], PowerTest::default()).expect("spread");
     told.push(report::verdict(&judged, "0.0.0", style).expect("finite"));
 
     let distance = Length::from_si(18.288);
     let how = Moved::NockTurn(2.0);
-    let measured = Measured { distance, shift: [0.03, -0.01], how };
+    let measured = MeasuredShift { distance, shift: [0.03, -0.01], how };
     let left = Held::Unexplained { restraint: 0.1, shift: 0.02, lack: -0.012 };
     let near = Pinned { left, up: Held::Unfelt };
     told.push(report::pin(&measured, &near, style).expect("finite"));

@@ -6,8 +6,8 @@ use std::f64::consts::FRAC_PI_2;
 use arrow::Bend;
 use launch::{Form, GivenDeparture};
 use study::{
-    Build, Doubt, Draw, Law, Owner, Per, Plan, Question, Recipe, Refused, Setup, Sight, Slot,
-    Stated, TargetChoice,
+    Build, Distribution, DrawnParameter, Owner, Per, Plan, Question, Recipe, Refused, Setup, Sight,
+    Slot, Stated, TargetChoice, UncertainParameter,
 };
 use units::{Angle, Dimension, Force, Length, Mass, Ratio, Speed, Stiffness};
 
@@ -125,9 +125,9 @@ pub struct Simple {
     /// The setup before changes.
     pub base: Setup,
     /// What is drawn.
-    pub draws: Vec<Draw>,
+    pub draws: Vec<DrawnParameter>,
     /// What is doubted.
-    pub doubts: Vec<Doubt>,
+    pub uncertain: Vec<UncertainParameter>,
 }
 
 impl Simple {
@@ -148,17 +148,17 @@ impl Simple {
                 radius: Length::from_si(0.8),
             },
         };
-        Self { base, draws: Vec::new(), doubts: Vec::new() }
+        Self { base, draws: Vec::new(), uncertain: Vec::new() }
     }
 
     /// The same with one more drawn value; it is zero when switched off.
     #[must_use]
-    pub fn drawn(mut self, value: Value, owner: Owner, law: Law, per: Per) -> Self {
+    pub fn drawn(mut self, value: Value, owner: Owner, law: Distribution, per: Per) -> Self {
         let key = match value {
             Value::FaceAngle => "faults.point_end.angle".to_owned(),
             other => format!("{other:?}"),
         };
-        self.draws.push(Draw { slot: value.slot(), key, owner, law, per, off: 0.0 });
+        self.draws.push(DrawnParameter { slot: value.slot(), key, owner, law, per, off: 0.0 });
         self
     }
 
@@ -166,8 +166,9 @@ impl Simple {
     /// (rad), a canted nock by a quarter of it, both at random clocks.
     #[must_use]
     pub fn sawn(self, scale: f64) -> Self {
-        let clock = Law::Uniform { low: 0.0, high: std::f64::consts::TAU };
-        let (front, rear) = (Law::Rayleigh { scale }, Law::Rayleigh { scale: 0.25 * scale });
+        let clock = Distribution::Uniform { low: 0.0, high: std::f64::consts::TAU };
+        let (front, rear) =
+            (Distribution::Rayleigh { scale }, Distribution::Rayleigh { scale: 0.25 * scale });
         self.drawn(Value::FaceAngle, Owner::FrontEnd, front, Per::Arrow)
             .drawn(Value::FaceClock, Owner::FrontEnd, clock, Per::Arrow)
             .drawn(Value::NockAngle, Owner::NockEnd, rear, Per::Arrow)
@@ -177,7 +178,7 @@ impl Simple {
     /// The same shot by an archer whose aim scatters by this much, rad.
     #[must_use]
     pub fn aimed(self, sd: f64) -> Self {
-        let law = Law::Normal { mean: 0.0, sd };
+        let law = Distribution::Normal { mean: 0.0, sd };
         self.drawn(Value::AimLeft, Owner::Archer, law, Per::Shot).drawn(
             Value::AimUp,
             Owner::Archer,
@@ -191,7 +192,7 @@ impl Simple {
     pub fn doubted(mut self, value: Value, low: f64, high: f64) -> Self {
         let key = format!("{value:?}");
         let dimension = Dimension::Ratio;
-        self.doubts.push(Doubt { slot: value.slot(), key, dimension, low, high });
+        self.uncertain.push(UncertainParameter { slot: value.slot(), key, dimension, low, high });
         self
     }
 
@@ -208,12 +209,12 @@ impl Default for Simple {
 }
 
 impl Recipe for Simple {
-    fn draws(&self) -> &[Draw] {
+    fn draws(&self) -> &[DrawnParameter] {
         &self.draws
     }
 
-    fn doubts(&self) -> &[Doubt] {
-        &self.doubts
+    fn uncertain(&self) -> &[UncertainParameter] {
+        &self.uncertain
     }
 
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {

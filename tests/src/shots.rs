@@ -1,6 +1,6 @@
 //! Made-up shots of a made-up bow.
 
-use study::{FitPlan, Marker, Observed, Recipe, Refit, Sought, What};
+use study::{FitPlan, Observed, Recipe, Refit, SightedArrow, Sought, What};
 use units::{Length, Speed};
 
 use crate::recipe::Simple;
@@ -25,7 +25,7 @@ pub fn shot(line: usize, distance: f64, what: What, error: Option<f64>) -> Obser
 pub fn shots(speeds: bool, mut noise: impl FnMut() -> f64) -> Vec<Observed> {
     let simple = Simple::new();
     let recipe = Refit::new(&simple, TRUTH.to_vec());
-    let marker = Marker::new(&recipe, &[], "").expect("a bow");
+    let marker = SightedArrow::new(&recipe, &[], "").expect("a bow");
     let mut out = Vec::new();
     if speeds {
         let at = study::fly_one(&recipe, &[1.0, 40.0], false).expect("a flight");

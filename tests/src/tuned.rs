@@ -4,8 +4,9 @@
 use arrow::Effects;
 use launch::{Departure, LaunchError};
 use study::{
-    Answer, Banded, BareMark, Change, Clearance, Doubt, Found, Nearest, Neutral, Offset, Slot,
-    StudyError, Tear, Trend, TrendPoint, TrendShot, Tuned, TunedBuild, Turn, Turns, Who,
+    Answer, Banded, BareMark, Clearance, Found, Nearest, Neutral, Offset, Slot, StudyError, Tear,
+    Trend, TrendPoint, TrendShot, Tuned, TunedBuild, TuningChange, Turn, Turns, UncertainParameter,
+    Who,
 };
 use units::{Dimension, Length};
 
@@ -99,7 +100,7 @@ pub fn build(name: &str, left: f64) -> TunedBuild {
         ],
         neutral: Some(Neutral {
             mark: 2,
-            change: Some(Change {
+            change: Some(TuningChange {
                 trend: 1,
                 value: 88.0 * GRAIN,
                 left_over: offset(0.1 * left, 0.05 * left),
@@ -111,7 +112,7 @@ pub fn build(name: &str, left: f64) -> TunedBuild {
             steps: vec![turn(0.0, 0.0), turn(2.094_395, 0.02), turn(4.188_79, -0.011)],
             drawn: None,
         },
-        doubts: vec![Doubt {
+        uncertain: vec![UncertainParameter {
             slot: Slot(3),
             key: "bow.restraint".to_owned(),
             dimension: Dimension::Ratio,

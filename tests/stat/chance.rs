@@ -1,11 +1,11 @@
 //! Drawn values. Every check allows four standard errors; seeds are fixed.
 
-use study::{Law, Stream};
+use study::{Distribution, RandomStream};
 
 const COUNT: u64 = 100_000;
 
-fn drawn(key: &str, law: Law) -> Vec<f64> {
-    let mut stream = Stream::new(20, key);
+fn drawn(key: &str, law: Distribution) -> Vec<f64> {
+    let mut stream = RandomStream::new(20, key);
     (0..COUNT).map(|index| stream.value(&law, index)).collect()
 }
 
@@ -20,7 +20,7 @@ fn near(what: &str, found: f64, want: f64, error: f64) {
 #[test]
 fn stat_normal_mean_deviation_and_tails() {
     let (n, sd) = (COUNT as f64, 3.0);
-    let values = drawn("a", Law::Normal { mean: 2.0, sd });
+    let values = drawn("a", Distribution::Normal { mean: 2.0, sd });
     let centre = mean(&values);
     near("mean", centre, 2.0, sd / n.sqrt());
     let squares: Vec<f64> = values.iter().map(|v| (v - centre).powi(2)).collect();
@@ -35,7 +35,7 @@ fn stat_normal_mean_deviation_and_tails() {
 #[test]
 fn stat_rayleigh_median_and_mean() {
     let (n, scale) = (COUNT as f64, 0.4);
-    let values = drawn("b", Law::Rayleigh { scale });
+    let values = drawn("b", Distribution::Rayleigh { scale });
     let below = values.iter().filter(|&&v| v < scale * (2.0 * 2.0_f64.ln()).sqrt()).count();
     near("share below the median", below as f64 / n, 0.5, 0.5 / n.sqrt());
     let variance = (2.0 - std::f64::consts::FRAC_PI_2) * scale * scale;
@@ -45,7 +45,7 @@ fn stat_rayleigh_median_and_mean() {
 
 #[test]
 fn stat_uniform_fills_its_range_evenly() {
-    let values = drawn("c", Law::Uniform { low: -1.0, high: 1.0 });
+    let values = drawn("c", Distribution::Uniform { low: -1.0, high: 1.0 });
     let n = COUNT as f64;
     for tenth in 0..10 {
         let (low, high) = (-1.0 + 0.2 * f64::from(tenth), -0.8 + 0.2 * f64::from(tenth));
@@ -58,10 +58,10 @@ fn stat_uniform_fills_its_range_evenly() {
 /// correlation of two independent series has a standard error of 1/sqrt(n).
 #[test]
 fn stat_chances_are_independent() {
-    let normal = Law::Normal { mean: 0.0, sd: 1.0 };
+    let normal = Distribution::Normal { mean: 0.0, sd: 1.0 };
     let a = drawn("a", normal);
     let other_key = drawn("b", normal);
-    let mut stream = Stream::new(21, "a");
+    let mut stream = RandomStream::new(21, "a");
     let other_seed: Vec<f64> = (0..COUNT).map(|i| stream.value(&normal, i)).collect();
     let neighbours: Vec<f64> = a[1..].to_vec();
     for (what, b) in [("key", other_key), ("seed", other_seed), ("neighbour", neighbours)] {

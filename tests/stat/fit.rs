@@ -2,7 +2,7 @@
 
 use clothyard_tests::shots::{TRUTH, known, plan, shots};
 use rayon::prelude::*;
-use study::{Law, Observed, Sought, Stream, fit};
+use study::{Distribution, Observed, RandomStream, Sought, fit};
 
 const SETS: u64 = 300;
 
@@ -10,10 +10,10 @@ const SETS: u64 = 300;
 fn coverage(key: &str, state: bool) -> Vec<f64> {
     let sought: Vec<Sought> = TRUTH.iter().map(|(what, _)| *what).collect();
     let exact = shots(true, || 0.0);
-    let law = Law::Normal { mean: 0.0, sd: 1.0 };
+    let law = Distribution::Normal { mean: 0.0, sd: 1.0 };
     let sets: Vec<Vec<Observed>> = (0..SETS)
         .map(|set| {
-            let mut stream = Stream::new(11, key);
+            let mut stream = RandomStream::new(11, key);
             let mut set_of = exact.clone();
             for (place, shot) in set_of.iter_mut().enumerate() {
                 let noise = stream.value(&law, 100 * set + place as u64);

@@ -5,5 +5,5 @@ mod chance;
 mod fit;
 mod groups;
 mod paired;
+mod power_test;
 mod shares;
-mod telling;

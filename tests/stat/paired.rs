@@ -2,13 +2,13 @@
 
 use clothyard_tests::compared;
 use clothyard_tests::recipe::{Simple, Value, compare};
-use study::{Law, Owner, PairMark, Per, Plan, Quiet, run};
+use study::{Distribution, Owner, PairMark, Per, Plan, Quiet, run};
 use target::Estimate;
 
 /// Build a adds a groove fault about as large as the archer's scatter.
 fn plan(flights: usize, seed: u64) -> Plan {
-    let clock = Law::Uniform { low: 0.0, high: std::f64::consts::TAU };
-    let size = Law::Rayleigh { scale: 2e-4 };
+    let clock = Distribution::Uniform { low: 0.0, high: std::f64::consts::TAU };
+    let size = Distribution::Rayleigh { scale: 2e-4 };
     let a = Simple::new().aimed(1e-4).drawn(Value::Groove, Owner::NockEnd, size, Per::Arrow).drawn(
         Value::GrooveClock,
         Owner::NockEnd,

@@ -2,7 +2,7 @@
 
 use std::f64::consts::{PI, TAU};
 
-use study::{Design, REPLICATES, Ratio, Sums};
+use study::{Design, REPLICATES, ShareEstimator, VarianceSums};
 
 /// Ishigami's function with 64 points a set, over 200 seeds: each interval
 /// should cover in 190 of 200, and by chance in 178 to 198 (4 sigma, with the
@@ -20,12 +20,12 @@ fn stat_intervals_of_shares_cover_the_truth() {
                 let x = |input: usize| TAU * design.chance(set, row, input) - PI;
                 x(0).sin() + 7.0 * x(1).sin().powi(2) + 0.1 * x(2).powi(4) * x(0).sin()
             };
-            Sums::of(&(0..64 * rows).map(f).collect::<Vec<_>>(), rows)
+            VarianceSums::of(&(0..64 * rows).map(f).collect::<Vec<_>>(), rows)
         };
-        let sets: Vec<Sums> = (0..REPLICATES).map(one).collect();
-        let ratio = Ratio::new(&sets).unwrap();
+        let sets: Vec<VarianceSums> = (0..REPLICATES).map(one).collect();
+        let ratio = ShareEstimator::new(&sets).unwrap();
         for (at, truth) in truth.into_iter().enumerate() {
-            let part = |s: &Sums| if at < 3 { s.first[at] } else { s.total[at - 3] };
+            let part = |s: &VarianceSums| if at < 3 { s.first[at] } else { s.total[at - 3] };
             let found = ratio.of(part).unwrap();
             covered[at] += u32::from((found.low..=found.high).contains(&truth));
         }

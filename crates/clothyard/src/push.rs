@@ -20,7 +20,7 @@ pub(crate) fn push(order: &cli::Push, out: &mut Stream) -> Result<(), Failure> {
     let folder = order.out.clone().unwrap_or_else(usual);
     let folder = shelf::folder(Some(&folder), &source.file, order.replace)?;
 
-    let story = study::watch_push(recipe.as_ref())?;
+    let story = study::trace_push(recipe.as_ref())?;
     let provenance = ask::provenance(&scenario, &source.file, plan.seed);
     let several = plan.builds.len() > 1;
     let first = plan.builds.first().map(|build| build.name.as_str());

@@ -5,7 +5,7 @@ use std::path::Path;
 use print::Look;
 use report::{About, File};
 use scenario::Scenario;
-use study::{Marker, MarksPlan, Recipe, Refit, SightMarks, StripsPlan};
+use study::{MarksPlan, Recipe, Refit, SightMarks, SightedArrow, StripsPlan};
 use units::{Dimension, Length, Style};
 
 use crate::failure::Failure;
@@ -95,7 +95,7 @@ pub(crate) fn sheets(
     let unit = units::Role::Range.unit(style).0.factor;
     let plan = StripsPlan::even(&wanted.build, &wanted.distances, unit, wish.strips, wish.apart);
     let strips = study::strips(recipe, &plan)?;
-    let marker = Marker::new(recipe, &[], &wanted.build)?;
+    let marker = SightedArrow::new(recipe, &[], &wanted.build)?;
     let several = scenario.plan().is_some_and(|plan| plan.builds.len() > 1);
     let about = About {
         title: scenario.title(),

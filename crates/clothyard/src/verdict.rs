@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use report::{Judged, ShotGroup};
-use target::Telling;
+use target::PowerTest;
 use units::{Length, Ratio, Style};
 
 use crate::failure::Failure;
@@ -16,8 +16,8 @@ pub(crate) fn verdict(
     err: &mut Stream,
 ) -> Result<(), Failure> {
     let groups = groups(order, err)?;
-    let telling = telling(order)?;
-    let judged = Judged::of(groups, telling)?;
+    let power_test = power_test(order)?;
+    let judged = Judged::of(groups, power_test)?;
     let style = match order.units {
         Some(Family::Metric) => Style::Metric,
         _ => Style::Archery,
@@ -61,15 +61,15 @@ fn groups(order: &cli::Verdict, err: &mut Stream) -> Result<[ShotGroup; 2], Fail
     two.map_err(|_| Failure::TwoGroups { files, counts, radii })
 }
 
-fn telling(order: &cli::Verdict) -> Result<Telling, Failure> {
-    let usual = Telling::default();
+fn power_test(order: &cli::Verdict) -> Result<PowerTest, Failure> {
+    let usual = PowerTest::default();
     let share = |option, text: &Option<String>, usual: f64| match text {
         Some(text) => quantity::<Ratio>(option, text).map(Ratio::si),
         None => Ok(usual),
     };
     let confidence = share("confidence", &order.confidence, usual.confidence())?;
     let power = share("power", &order.power, usual.power())?;
-    Ok(Telling::new(confidence, power)?)
+    Ok(PowerTest::new(confidence, power)?)
 }
 
 fn quantity<Q: units::Quantity>(option: &'static str, text: &str) -> Result<Q, Failure> {

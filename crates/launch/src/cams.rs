@@ -21,7 +21,7 @@
 use crate::hold::Hold;
 use crate::machine::{Pose, Push, Twine};
 use crate::search::{between, halved, newton};
-use crate::{LaunchError, Law};
+use crate::{ForceLaw, LaunchError};
 
 /// Places at which the take-up is worked out. Chosen: with twice as many, no
 /// departure speed moves by 1e-5 (tested).
@@ -122,7 +122,7 @@ impl Cams {
     /// [`LaunchError::NoCams`] where the curve makes no such cams.
     pub fn new(
         parts: CamParts,
-        law: &impl Law,
+        law: &impl ForceLaw,
         peak: f64,
         stroke: f64,
     ) -> Result<Self, LaunchError> {

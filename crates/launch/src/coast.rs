@@ -19,7 +19,7 @@ impl History {
             let rigid: f64 = (0..2).map(|i| value[i] * (motion[i] + rate[i] * time)).sum();
             let swing = flex.swing(time)[plane];
             let bent: f64 = swing.iter().zip(&value[2..]).map(|(q, w)| q * w).sum();
-            rigid + bent + self.flaws[plane].shaft(station).0
+            rigid + bent + self.forcings[plane].shaft(station).0
         })
     }
 }

@@ -18,7 +18,7 @@ pub struct Elastic {
     /// Mass, kg.
     pub(crate) mass: f64,
     /// One over the modal mass of each motion.
-    pub(crate) lightness: [f64; MOTIONS],
+    pub(crate) inverse_modal_mass: [f64; MOTIONS],
     /// Balance point ahead of the groove, m.
     pub(crate) lever: f64,
     /// Station of the tip, m from the groove.
@@ -42,7 +42,7 @@ pub struct Elastic {
 
 /// What faults add to the equations of one plane, all linear in the faults.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub(crate) struct Flaw {
+pub(crate) struct FaultForcing {
     /// Thrust times lever of each motion over the acceleration.
     pub(crate) thrust: [f64; MOTIONS],
     /// Groove from the principal axis, m.
@@ -57,16 +57,16 @@ pub(crate) struct Flaw {
 /// Numbers a flaw consists of.
 pub(crate) const FLAWS: usize = MOTIONS + 4;
 
-impl Flaw {
+impl FaultForcing {
     /// A flaw with one of its numbers set, for building maps.
     pub(crate) fn unit(index: usize, size: f64, middle: f64) -> Self {
-        let mut flaw = Self { middle, ..Self::default() };
+        let mut forcing = Self { middle, ..Self::default() };
         match index {
-            i if i < MOTIONS => flaw.thrust[i] = size,
-            i if i == MOTIONS => flaw.groove = size,
-            i => flaw.line[i - MOTIONS - 1] = size,
+            i if i < MOTIONS => forcing.thrust[i] = size,
+            i if i == MOTIONS => forcing.groove = size,
+            i => forcing.line[i - MOTIONS - 1] = size,
         }
-        flaw
+        forcing
     }
 
     pub(crate) fn numbers(&self) -> [f64; FLAWS] {
@@ -112,9 +112,9 @@ impl Elastic {
         });
         // Values given directly for the whole arrow rule its rigid motion.
         thrust[1][1] = mass * lever;
-        let mut lightness = [1.0; MOTIONS];
-        lightness[0] = 1.0 / mass;
-        lightness[1] = 1.0 / built.mass.transverse().si();
+        let mut inverse_modal_mass = [1.0; MOTIONS];
+        inverse_modal_mass[0] = 1.0 / mass;
+        inverse_modal_mass[1] = 1.0 / built.mass.transverse().si();
         let mut spring = [0.0; MOTIONS];
         let mut damping = [0.0; MOTIONS];
         for k in 0..MODES {
@@ -124,7 +124,7 @@ impl Elastic {
         let stiff = Across::polar(parts.shaft.stiff_side.si(), 2.0 * parts.shaft.stiff_clock.si());
         Ok(Self {
             mass,
-            lightness,
+            inverse_modal_mass,
             lever,
             tip: built.layout.tip.si(),
             modes,
@@ -177,7 +177,7 @@ impl Elastic {
 
     /// What the faults of a built arrow add, left and up, for this roll of the
     /// index vane (rad).
-    pub(crate) fn flaws(&self, built: &Built, roll: f64) -> [Flaw; 2] {
+    pub(crate) fn forcings(&self, built: &Built, roll: f64) -> [FaultForcing; 2] {
         let shape = &built.shape;
         let axis = &built.whole.principal;
         let beam = self.modes.beam();
@@ -191,57 +191,57 @@ impl Elastic {
         let slope = split(tangent.slope - axis.slope);
         let curvature = split(shape.centre.curvature);
         let groove = split(shape.groove - axis.at(0.0));
-        let mut flaws: [Flaw; 2] = std::array::from_fn(|plane| Flaw {
+        let mut forcings: [FaultForcing; 2] = std::array::from_fn(|plane| FaultForcing {
             groove: groove[plane],
             line: [offset[plane], slope[plane], curvature[plane]],
             middle,
-            ..Flaw::default()
+            ..FaultForcing::default()
         });
-        if flaws.iter().all(|f| f.numbers().iter().all(|n| *n == 0.0)) {
-            return flaws;
+        if forcings.iter().all(|f| f.numbers().iter().all(|n| *n == 0.0)) {
+            return forcings;
         }
         let on_shaft = |x: f64| x.clamp(beam.rear, beam.front);
         // Thrust along a line that is not straight.
-        for flaw in &mut flaws {
+        for forcing in &mut forcings {
             for i in 1..MOTIONS {
-                flaw.thrust[i] =
-                    self.line_thrust[i][0] * flaw.line[1] + self.line_thrust[i][1] * flaw.line[2];
+                forcing.thrust[i] = self.line_thrust[i][0] * forcing.line[1]
+                    + self.line_thrust[i][1] * forcing.line[2];
             }
         }
         // Masses beside the line, and the groove beside it.
-        let line_at = |flaw: &Flaw, x: f64| {
+        let line_at = |forcing: &FaultForcing, x: f64| {
             let end = on_shaft(x);
-            let (offset, slope) = flaw.shaft(end);
+            let (offset, slope) = forcing.shaft(end);
             offset + slope * (x - end)
         };
         for piece in shape.pieces.iter().filter(|piece| piece.mass > 0.0) {
             let offset = split(piece.offset - axis.at(piece.station));
             // The shaft's own mass lies along its line, not at one place.
-            let own = |flaw: &Flaw| match piece.of {
+            let own = |forcing: &FaultForcing| match piece.of {
                 PieceOf::Shaft => {
                     let half = 0.5 * (beam.front - beam.rear);
-                    flaw.line[0] + flaw.line[2] * half * half / 6.0
+                    forcing.line[0] + forcing.line[2] * half * half / 6.0
                 }
-                _ => line_at(flaw, piece.station),
+                _ => line_at(forcing, piece.station),
             };
             let (_, slope) = self.at(piece.station);
-            for (flaw, offset) in flaws.iter_mut().zip(offset) {
-                let beside = piece.mass * (offset - own(flaw));
-                for (thrust, slope) in flaw.thrust.iter_mut().zip(slope).skip(1) {
+            for (forcing, offset) in forcings.iter_mut().zip(offset) {
+                let beside = piece.mass * (offset - own(forcing));
+                for (thrust, slope) in forcing.thrust.iter_mut().zip(slope).skip(1) {
                     *thrust += beside * slope;
                 }
             }
         }
         let (_, slope) = self.at(0.0);
-        for flaw in &mut flaws {
-            let beside = self.mass * (flaw.groove - line_at(flaw, 0.0));
-            for (thrust, slope) in flaw.thrust.iter_mut().zip(slope).skip(2) {
+        for forcing in &mut forcings {
+            let beside = self.mass * (forcing.groove - line_at(forcing, 0.0));
+            for (thrust, slope) in forcing.thrust.iter_mut().zip(slope).skip(2) {
                 *thrust -= beside * slope;
             }
             // Exactly the rigid lever, whatever the sums rounded to.
-            flaw.thrust[1] = -self.mass * flaw.groove;
+            forcing.thrust[1] = -self.mass * forcing.groove;
         }
-        flaws
+        forcings
     }
 }
 

@@ -5,7 +5,7 @@ use units::{Energy, Force, Length, Mass, Momentum, STANDARD_GRAVITY, Speed};
 use crate::check::{self, within};
 use crate::machine::Machine;
 use crate::nominal::Nominal;
-use crate::{Bow, BowLaw, DrawCurve, LaunchError, Law, Setting, SpeedSource};
+use crate::{Bow, BowLaw, DrawCurve, ForceLaw, LaunchError, Setting, SpeedSource};
 
 /// Trade draw length beyond the distance from pivot to string: 1.75 in.
 /// Defined [ata-draw].

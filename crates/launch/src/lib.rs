@@ -3,7 +3,7 @@
 //!
 //! The arrow is elastic: two rigid motions and a few bending modes in each of
 //! two planes, left and up. Nothing here draws chances and nothing knows the
-//! air. [`depart`] is the full push, [`Kit`] the same as a linear map from
+//! air. [`depart`] is the full push, [`LinearResponse`] the same as a linear map from
 //! faults to departure, [`watch`] the push step by step.
 //!
 //! How far the string pushes, the least that every push needs to know:
@@ -31,17 +31,17 @@ mod error;
 mod flex;
 mod frame;
 mod hold;
-mod kit;
 mod leave;
 mod limbs;
 mod machine;
 mod nominal;
 mod push;
+mod response;
 mod search;
 mod shape;
 mod start;
-mod story;
 mod sway;
+mod trace;
 
 pub use beam::{Beam, ELEMENTS, Lump, Modes};
 pub use bow::{
@@ -59,14 +59,14 @@ pub use error::{LaunchError, Setting};
 pub use flex::{Flex, MODES};
 pub use frame::{Frame, Work};
 pub use hold::Hold;
-pub use kit::Kit;
 pub use limbs::Limbs;
 pub use machine::{Machine, Still, Twine, hold_at_brace};
 pub use nominal::{Instant, Nominal};
 pub use push::{Detail, History, depart, watch};
-pub use shape::{BowLaw, Law, PushShape};
-pub use story::{
-    Buckling, INSTANTS, ModeShape, Moment, PushStory, ShaftPlace, ShaftShape, StrokePoint, Touch,
+pub use response::LinearResponse;
+pub use shape::{BowLaw, ForceLaw, PushShape};
+pub use sway::STEPS;
+pub use trace::{
+    Buckling, INSTANTS, ModeShape, Moment, PushTrace, ShaftPlace, ShaftShape, StrokePoint, Touch,
     story,
 };
-pub use sway::STEPS;

@@ -6,7 +6,7 @@ use crate::check;
 use crate::energy::{power_stroke, stored_energy};
 use crate::hold::Hold;
 use crate::limbs::Limbs;
-use crate::{Bow, BowKind, BowLaw, DrawCurve, LaunchError, Law};
+use crate::{Bow, BowKind, BowLaw, DrawCurve, ForceLaw, LaunchError};
 
 /// The pull on a nock so heavy that it stays where it is.
 const HEAVY: f64 = 1e9;

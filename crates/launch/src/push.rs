@@ -4,7 +4,7 @@ use arrow::{Built, Parts};
 use units::{Angle, AngularRate};
 
 use crate::check::{self, within};
-use crate::elastic::{Elastic, Flaw, MOTIONS};
+use crate::elastic::{Elastic, FaultForcing, MOTIONS};
 use crate::energy::{own_push, power_stroke};
 use crate::flex::{Flex, MODES};
 use crate::frame::Frame;
@@ -45,8 +45,8 @@ pub fn depart(
     let speed = push.speed();
     let arrow = Elastic::new(parts, built)?;
     let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
-    let flaws = arrow.flaws(built, index.si());
-    let track = Track::new(&push, bow, &arrow, flaws, (index.si(), stroke));
+    let forcings = arrow.forcings(built, index.si());
+    let track = Track::new(&push, bow, &arrow, forcings, (index.si(), stroke));
     let end = End::of(&track.follow(STEPS, None)?);
     departure(&end, (&arrow, arrow.slowing(speed)), speed, index, form, given)
 }
@@ -67,7 +67,7 @@ pub struct History {
     pub loss: f64,
     pub(crate) end: End,
     pub(crate) arrow: Elastic,
-    pub(crate) flaws: [Flaw; 2],
+    pub(crate) forcings: [FaultForcing; 2],
 }
 
 impl History {
@@ -77,7 +77,7 @@ impl History {
         let (value, _) = self.arrow.at(station);
         std::array::from_fn(|plane| {
             let moved: f64 = value.iter().zip(&frame.motion[plane]).map(|(a, b)| a * b).sum();
-            moved + self.flaws[plane].shaft(station).0
+            moved + self.forcings[plane].shaft(station).0
         })
     }
 
@@ -86,7 +86,7 @@ impl History {
         let (value, _) = self.arrow.at(0.0);
         std::array::from_fn(|plane| {
             let moved: f64 = value.iter().zip(&frame.motion[plane]).map(|(a, b)| a * b).sum();
-            moved + self.flaws[plane].groove
+            moved + self.forcings[plane].groove
         })
     }
 }
@@ -109,8 +109,8 @@ pub fn watch(
     let speed = push.speed();
     let arrow = Elastic::new(parts, built)?;
     let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
-    let flaws = arrow.flaws(built, index.si());
-    let mut track = Track::new(&push, bow, &arrow, flaws, (index.si(), stroke));
+    let forcings = arrow.forcings(built, index.si());
+    let mut track = Track::new(&push, bow, &arrow, forcings, (index.si(), stroke));
     track.limit(detail.modes.min(MODES));
     let mut frames = Vec::new();
     let gone = track.follow(detail.steps, Some(&mut |frame| frames.push(frame)))?;
@@ -119,7 +119,7 @@ pub fn watch(
     let end = End::of(&gone);
     let departure = departure(&end, (&arrow, arrow.slowing(speed)), speed, index, form, &given)?;
     let (let_go, loss) = (track.let_go, push.loss());
-    Ok(History { frames, departure, sideways, let_go, loss, end, arrow, flaws })
+    Ok(History { frames, departure, sideways, let_go, loss, end, arrow, forcings })
 }
 
 /// How finely to follow a push.

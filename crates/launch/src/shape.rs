@@ -7,7 +7,7 @@ use crate::energy::power_stroke;
 use crate::{Bow, BowKind, LaunchError, Setting};
 
 /// A force along the stroke, on any scale of its own.
-pub trait Law {
+pub trait ForceLaw {
     /// Force at travelled share `s`, 0 at full draw to 1 at brace.
     fn force(&self, s: f64) -> f64;
     /// Mean force from full draw to `s`; the force itself at `s` = 0.
@@ -62,7 +62,7 @@ impl PushShape {
     }
 }
 
-impl Law for PushShape {
+impl ForceLaw for PushShape {
     fn force(&self, s: f64) -> f64 {
         match self.0 {
             Shape::Cams { hold } if s < CLIMB => hold + (1.0 - hold) * smooth(s / CLIMB),
@@ -165,7 +165,7 @@ fn force_at(points: &[(f64, f64)], draw: f64) -> f64 {
 /// Readings may end this far short of full draw, m. Chosen: a quarter inch.
 const CURVE_GAP: f64 = 0.00635;
 
-impl Law for BowLaw {
+impl ForceLaw for BowLaw {
     fn force(&self, s: f64) -> f64 {
         match self {
             Self::Shape(shape) => shape.force(s),

@@ -30,7 +30,7 @@ impl Track<'_> {
         let hold = self.push.at(0.0).hold;
         let mut state = [0.0; SIZE];
         for plane in 0..2 {
-            let flaw = &self.flaws[plane];
+            let forcing = &self.forcings[plane];
             let weight = if plane == 1 && held { arrow.mass * self.bow.gravity.si() } else { 0.0 };
             let on_rest = weight * arrow.lever / rest;
             let mut motion = [0.0; MOTIONS];
@@ -41,9 +41,9 @@ impl Track<'_> {
             let bent = |shape: &[f64; MOTIONS]| dot(shape, &motion);
             let sag = self.contacts[plane].sag(on_rest);
             let (nock, shaft) = (bent(&arrow.groove), bent(&over));
-            let angle = (flaw.groove + nock - sag - flaw.shaft(rest).0 - shaft) / rest;
+            let angle = (forcing.groove + nock - sag - forcing.shaft(rest).0 - shaft) / rest;
             motion[1] = angle;
-            motion[0] = arrow.lever * angle - flaw.groove - nock;
+            motion[0] = arrow.lever * angle - forcing.groove - nock;
             state[plane * MOTIONS..(plane + 1) * MOTIONS].copy_from_slice(&motion);
             let (moved, inner) = match plane {
                 0 => (hold.mass, 0.0),
@@ -52,7 +52,8 @@ impl Track<'_> {
             let off = impulse[plane] * self.ease / (1.0 + moved * self.ease);
             let given = off / self.ease;
             for i in 0..self.modes + 2 {
-                state[(2 + plane) * MOTIONS + i] = given * arrow.groove[i] * arrow.lightness[i];
+                state[(2 + plane) * MOTIONS + i] =
+                    given * arrow.groove[i] * arrow.inverse_modal_mass[i];
             }
             if plane == 1 {
                 state[INSIDE + 2] = -inner * off / hold.inside[0];
@@ -68,7 +69,7 @@ impl Track<'_> {
         const PLACES: u32 = 8;
         let arrow = self.arrow;
         let give = |shape: &[f64; MOTIONS]| -> f64 {
-            (0..self.modes + 2).map(|i| shape[i] * shape[i] * arrow.lightness[i]).sum()
+            (0..self.modes + 2).map(|i| shape[i] * shape[i] * arrow.inverse_modal_mass[i]).sum()
         };
         let bend = if self.modes > 0 { arrow.spring[self.modes + 1] } else { 0.0 };
         let mut fastest: f64 = 0.0;

@@ -6,7 +6,7 @@ use solve::rk4;
 use crate::LaunchError;
 use crate::bow::Bow;
 use crate::contact::{Contact, contacts};
-use crate::elastic::{Elastic, Flaw, MOTIONS};
+use crate::elastic::{Elastic, FaultForcing, MOTIONS};
 use crate::frame::{Frame, Work};
 use crate::nominal::{Instant, Nominal};
 
@@ -18,7 +18,7 @@ pub(crate) struct Track<'a> {
     pub(crate) push: &'a Nominal,
     pub(crate) bow: &'a Bow,
     pub(crate) arrow: &'a Elastic,
-    pub(crate) flaws: [Flaw; 2],
+    pub(crate) forcings: [FaultForcing; 2],
     pub(crate) stroke: f64,
     /// Modes in use, at most all of them.
     pub(crate) modes: usize,
@@ -78,7 +78,7 @@ impl<'a> Track<'a> {
         push: &'a Nominal,
         bow: &'a Bow,
         arrow: &'a Elastic,
-        flaws: [Flaw; 2],
+        forcings: [FaultForcing; 2],
         (roll, stroke): (f64, f64),
     ) -> Self {
         let (sin, cos) = (2.0 * roll).sin_cos();
@@ -90,7 +90,7 @@ impl<'a> Track<'a> {
             push,
             bow,
             arrow,
-            flaws,
+            forcings,
             stroke,
             modes: MOTIONS - 2,
             contacts: contacts(bow),
@@ -107,7 +107,7 @@ impl<'a> Track<'a> {
     pub(crate) fn limit(&mut self, modes: usize) {
         self.modes = modes;
         self.ease = (0..modes + 2)
-            .map(|i| self.arrow.groove[i] * self.arrow.groove[i] * self.arrow.lightness[i])
+            .map(|i| self.arrow.groove[i] * self.arrow.groove[i] * self.arrow.inverse_modal_mass[i])
             .sum();
     }
 
@@ -202,22 +202,25 @@ impl<'a> Track<'a> {
     #[inline]
     pub(crate) fn pull(&self, stage: &Stage, state: &State, plane: usize, free: f64) -> Pull {
         let (motion, rate) = (part(state, plane), part(state, plane + 2));
-        let flaw = &self.flaws[plane];
+        let forcing = &self.forcings[plane];
         let mut pull = Pull { string: 0.0, rest: 0.0, inside: [0.0; 2] };
         let mut free = free;
         if let Some(over) = &stage.over {
-            let (offset, lean) = flaw.shaft(over.station);
+            let (offset, lean) = forcing.shaft(over.station);
             let place = dot(&over.value, motion) + offset;
             // The shaft slides past the rest, so its lean shows as velocity.
             let slide = stage.at.speed * (dot(&over.slope, motion) + lean);
             pull.rest = self.contacts[plane].force(place, dot(&over.value, rate) - slide);
             for i in 0..self.modes + 2 {
-                free += self.arrow.groove[i] * self.arrow.lightness[i] * over.value[i] * pull.rest;
+                free += self.arrow.groove[i]
+                    * self.arrow.inverse_modal_mass[i]
+                    * over.value[i]
+                    * pull.rest;
             }
         }
         if stage.strung {
             let hold = &stage.at.hold;
-            let n = dot(&self.arrow.groove, motion) + flaw.groove - stage.path[plane];
+            let n = dot(&self.arrow.groove, motion) + forcing.groove - stage.path[plane];
             let pulled = match plane {
                 0 => [-hold.side * n, 0.0, 0.0],
                 _ => hold.pull(n, [state[INSIDE], state[INSIDE + 1]]),
@@ -242,10 +245,10 @@ impl<'a> Track<'a> {
         let other = part(state, 1 - plane);
         let [more, cross] = self.stiff;
         let stiff = if plane == 0 { 1.0 + more } else { 1.0 - more };
-        let flaw = &self.flaws[plane];
+        let forcing = &self.forcings[plane];
         let mut out = [[0.0; MOTIONS]; 4];
         for i in 0..self.modes + 2 {
-            out[0][i] = stage.at.acceleration * (dot(&arrow.thrust[i], motion) + flaw.thrust[i]);
+            out[0][i] = stage.at.acceleration * (dot(&arrow.thrust[i], motion) + forcing.thrust[i]);
             out[1][i] = -arrow.damping[i] * rate[i];
             out[2][i] = -arrow.spring[i] * (stiff * motion[i] + cross * other[i]);
         }
@@ -269,7 +272,7 @@ impl<'a> Track<'a> {
             let mut free = 0.0;
             for i in 0..used {
                 all[i] = thrust[i] + damping[i] + spring[i] + weight[i];
-                free += arrow.groove[i] * arrow.lightness[i] * all[i];
+                free += arrow.groove[i] * arrow.inverse_modal_mass[i] * all[i];
             }
             let pull = self.pull(stage, state, plane, free);
             let rest = stage.over.as_ref().map(|over| &over.value);
@@ -278,7 +281,8 @@ impl<'a> Track<'a> {
                 let string = arrow.groove[i] * pull.string;
                 let rest = rest.map_or(0.0, |value| value[i] * pull.rest);
                 out[plane * MOTIONS + i] = rate[i];
-                out[(2 + plane) * MOTIONS + i] = (all[i] + string + rest) * arrow.lightness[i];
+                out[(2 + plane) * MOTIONS + i] =
+                    (all[i] + string + rest) * arrow.inverse_modal_mass[i];
                 for (sum, force) in
                     work.iter_mut().zip([thrust[i], string, rest, damping[i], weight[i]])
                 {
@@ -321,7 +325,7 @@ impl<'a> Track<'a> {
             let free: f64 = (0..self.modes + 2)
                 .map(|i| {
                     let all: f64 = forces.iter().map(|force| force[i]).sum();
-                    arrow.groove[i] * arrow.lightness[i] * all
+                    arrow.groove[i] * arrow.inverse_modal_mass[i] * all
                 })
                 .sum();
             self.pull(stage, state, plane, free)
@@ -355,7 +359,7 @@ impl<'a> Track<'a> {
             let [l, u] = [frame.motion[0][i], frame.motion[1][i]];
             let bent = (1.0 + more) * l * l + (1.0 - more) * u * u + 2.0 * cross * l * u;
             let moving = frame.rate[0][i].powi(2) + frame.rate[1][i].powi(2);
-            sum += 0.5 * (moving / arrow.lightness[i] + arrow.spring[i] * bent);
+            sum += 0.5 * (moving / arrow.inverse_modal_mass[i] + arrow.spring[i] * bent);
         }
         sum
     }
@@ -366,7 +370,7 @@ impl<'a> Track<'a> {
         let station = self.bow.rest.ahead.si() + self.stroke * (1.0 - frame.travelled);
         let (value, _) = self.arrow.at(station);
         std::array::from_fn(|plane| {
-            let place = dot(&value, &frame.motion[plane]) + self.flaws[plane].shaft(station).0;
+            let place = dot(&value, &frame.motion[plane]) + self.forcings[plane].shaft(station).0;
             self.contacts[plane].depth(place)
         })
     }

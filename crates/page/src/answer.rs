@@ -3,7 +3,8 @@
 use maud::{Markup, PreEscaped, html};
 use report::{Live, Picture};
 use study::{
-    BuildAnswer, Compared, Doubt, Draw, MarkAnswer, Pair, Recipe, Refused, Seen, Setup, Shots, Slot,
+    BuildAnswer, Compared, DrawnParameter, MarkAnswer, Pair, Recipe, Refused, Seen, Setup, Shots,
+    Slot, UncertainParameter,
 };
 use target::Estimate;
 use units::{Role, Style};
@@ -52,10 +53,10 @@ pub(crate) fn find(
 struct Sure(Box<dyn Recipe>);
 
 impl Recipe for Sure {
-    fn draws(&self) -> &[Draw] {
+    fn draws(&self) -> &[DrawnParameter] {
         self.0.draws()
     }
-    fn doubts(&self) -> &[Doubt] {
+    fn uncertain(&self) -> &[UncertainParameter] {
         &[]
     }
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {

@@ -79,7 +79,7 @@ fn factor(instants: &[Instant], long: f64) -> f64 {
 }
 
 fn pushed(recipe: &dyn Recipe, style: Style) -> Result<Vec<Instant>, PageError> {
-    let story = study::watch_push(recipe)?;
+    let story = study::trace_push(recipe)?;
     let instant = |shape: &study::ShaftShape| Instant {
         what: format!(
             "Push: {:.1} ms after release, the nock has come {}",

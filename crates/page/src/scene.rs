@@ -56,7 +56,7 @@ impl Scene {
         plan.flights = sharp(&plan);
         plan.builds.truncate(MOST_BUILDS);
         plan.question = Question::Compare { ends: false };
-        plan.stated = Stated { telling: plan.stated.telling, ..Stated::default() };
+        plan.stated = Stated { power_test: plan.stated.power_test, ..Stated::default() };
         Ok(plan)
     }
 }

@@ -3,7 +3,7 @@
 use print::Look;
 use report::{About, File};
 use scenario::{Edit, Scenario, ScenarioError, Setting};
-use study::{Marker, StripsPlan};
+use study::{SightedArrow, StripsPlan};
 
 use crate::scene::{Scene, told};
 use crate::{PageError, Wrong};
@@ -27,7 +27,7 @@ pub(crate) fn files(scene: &Scene) -> Result<Vec<File>, PageError> {
     let plan = StripsPlan::even(&wanted.build, &wanted.distances, unit, STRIPS, APART);
     let strips = study::strips(recipe.as_ref(), &plan)?;
     let marks = study::marks(recipe.as_ref(), &wanted)?;
-    let marker = Marker::new(recipe.as_ref(), &[], &wanted.build)?;
+    let marker = SightedArrow::new(recipe.as_ref(), &[], &wanted.build)?;
     let about = About {
         title: scenario.title(),
         build,

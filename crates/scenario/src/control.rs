@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use study::Law;
+use study::Distribution;
 use toml::de::DeValue;
 use units::{Dimension, Style};
 
@@ -121,12 +121,16 @@ impl Scenario {
             (
                 Form::Rayleigh,
                 Value::Drawn {
-                    law: Law::Rayleigh { scale } | Law::RayleighUpTo { scale, .. }, ..
+                    law: Distribution::Rayleigh { scale } | Distribution::RayleighUpTo { scale, .. },
+                    ..
                 },
             ) => text(*scale),
             (
                 Form::Spread,
-                Value::Drawn { law: Law::Normal { sd, .. } | Law::NormalWithin { sd, .. }, .. },
+                Value::Drawn {
+                    law: Distribution::Normal { sd, .. } | Distribution::NormalWithin { sd, .. },
+                    ..
+                },
             ) => text(*sd),
             (Form::Among, Value::Lengths(_)) => {
                 let mut all = listed(id, Some(entry));

@@ -1,6 +1,6 @@
 use std::collections::BTreeMap;
 
-use study::{Law, Per};
+use study::{Distribution, Per};
 
 use crate::schema::{EXCLUSIVE, Id, NEEDS, ONLY_WITH, inside};
 use crate::source::Place;
@@ -15,7 +15,7 @@ pub(crate) enum Value {
     /// A number known only roughly, SI.
     Doubtful { value: f64, low: f64, high: f64 },
     /// A drawn number.
-    Drawn { law: Law, per: Per },
+    Drawn { law: Distribution, per: Per },
     /// A word or text.
     Text(String),
     /// A whole number.

@@ -1,6 +1,6 @@
 //! The sight marks a scenario asks for.
 
-use study::{MarksPlan, Sweep, Twig};
+use study::{MarksPlan, Obstacle, Sweep};
 use units::{Angle, Dimension, Length, Speed, Style, Unit};
 
 use crate::entry::{Entry, Value};
@@ -39,7 +39,7 @@ impl Scenario {
             Some(Value::Lengths(values)) => values.iter().map(|v| Length::from_si(*v)).collect(),
             _ => Vec::new(),
         };
-        let twig = |row: &[f64; 2]| Twig {
+        let twig = |row: &[f64; 2]| Obstacle {
             distance: Length::from_si(row[0]),
             height: Length::from_si(row[1]),
         };

@@ -1,6 +1,6 @@
 //! From values to one shot's setup, fast: the study asks for millions.
 
-use study::{Doubt, Draw, Recipe, Refused, Setup, Slot};
+use study::{DrawnParameter, Recipe, Refused, Setup, Slot, UncertainParameter};
 
 use crate::assemble::assemble;
 use crate::draw::off;
@@ -20,8 +20,8 @@ pub(crate) struct BuildRecipe {
     follow: Vec<(Id, Id, f64)>,
     /// Or why the words make no setup.
     words: Result<Words, Refused>,
-    draws: Vec<Draw>,
-    doubts: Vec<Doubt>,
+    draws: Vec<DrawnParameter>,
+    uncertain: Vec<UncertainParameter>,
 }
 
 impl BuildRecipe {
@@ -33,7 +33,7 @@ impl BuildRecipe {
             follow: Vec::new(),
             words: Words::of(&build.entries),
             draws: Vec::new(),
-            doubts: Vec::new(),
+            uncertain: Vec::new(),
         };
         for (id, entry) in &build.entries {
             let key = id.path().to_owned();
@@ -45,13 +45,19 @@ impl BuildRecipe {
                         && swept != Some(slot)
                         && !idle(build, swept, *id)
                     {
-                        recipe.doubts.push(Doubt { slot, key, dimension, low, high });
+                        recipe.uncertain.push(UncertainParameter {
+                            slot,
+                            key,
+                            dimension,
+                            low,
+                            high,
+                        });
                     }
                     value
                 }
                 Value::Drawn { law, per } => {
                     let (owner, off) = (id.key().chance.owner, off(*id, &law));
-                    recipe.draws.push(Draw { slot, key, owner, law, per, off });
+                    recipe.draws.push(DrawnParameter { slot, key, owner, law, per, off });
                     off
                 }
                 _ => continue,
@@ -84,12 +90,12 @@ impl BuildRecipe {
 }
 
 impl Recipe for BuildRecipe {
-    fn draws(&self) -> &[Draw] {
+    fn draws(&self) -> &[DrawnParameter] {
         &self.draws
     }
 
-    fn doubts(&self) -> &[Doubt] {
-        &self.doubts
+    fn uncertain(&self) -> &[UncertainParameter] {
+        &self.uncertain
     }
 
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {

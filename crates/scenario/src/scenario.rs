@@ -1,4 +1,4 @@
-use study::{Build, Measured, Moved, Plan, Question, Recipe, StopRule, TargetChoice};
+use study::{Build, MeasuredShift, Moved, Plan, Question, Recipe, StopRule, TargetChoice};
 use units::{
     Acceleration, Angle, AngularRate, Force, Inertia, Length, Mass, Quantity, Ratio, Speed, Style,
     Time,
@@ -164,14 +164,18 @@ impl Scenario {
     }
 
     /// The measured shift of impact, if there is one.
-    pub fn measured(&self) -> Option<Measured> {
+    pub fn measured(&self) -> Option<MeasuredShift> {
         let at = |id| self.quantity::<Length>(id).map(Length::si);
         let turn = self.quantity::<Angle>(Id::MeasuredNockTurn);
         let shift = [at(Id::MeasuredLeft)?, at(Id::MeasuredUp)?];
         if let Some(push) = self.quantity::<Force>(Id::MeasuredPush) {
-            return Some(Measured { distance: Length::ZERO, shift, how: Moved::Pushed(push.si()) });
+            return Some(MeasuredShift {
+                distance: Length::ZERO,
+                shift,
+                how: Moved::Pushed(push.si()),
+            });
         }
-        Some(Measured {
+        Some(MeasuredShift {
             distance: self.quantity(Id::MeasuredDistance)?,
             shift,
             how: turn.map_or(Moved::Bare, |turn| Moved::NockTurn(turn.si())),

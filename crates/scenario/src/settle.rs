@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use study::Law;
+use study::Distribution;
 use units::Dimension;
 
 use crate::draw::ANY;
@@ -210,7 +210,10 @@ fn scatter_clocks(entries: &mut Entries) {
     let clocks: Vec<_> = entries
         .iter()
         .filter_map(|(id, entry)| match entry.value {
-            Value::Drawn { law: Law::Rayleigh { .. } | Law::RayleighUpTo { .. }, per } => {
+            Value::Drawn {
+                law: Distribution::Rayleigh { .. } | Distribution::RayleighUpTo { .. },
+                per,
+            } => {
                 let clock = KEYS
                     .iter()
                     .find(|key| key.id.table() == id.table() && last(key.path) == "clock")?;

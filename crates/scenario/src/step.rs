@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use study::{BenchStep, Doubt, Draw, Recipe, Refused, Setup, Slot};
+use study::{BenchStep, DrawnParameter, Recipe, Refused, Setup, Slot, UncertainParameter};
 use units::Time;
 
 use crate::entry::{Entry, Layer, Value};
@@ -54,12 +54,12 @@ impl Stepped {
 }
 
 impl Recipe for Stepped {
-    fn draws(&self) -> &[Draw] {
+    fn draws(&self) -> &[DrawnParameter] {
         self.own.draws()
     }
 
-    fn doubts(&self) -> &[Doubt] {
-        self.own.doubts()
+    fn uncertain(&self) -> &[UncertainParameter] {
+        self.own.uncertain()
     }
 
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {

@@ -1,6 +1,6 @@
 //! A build without chance: everything drawn at its median.
 
-use study::{Doubt, Draw, Recipe, Refused, Setup, Slot};
+use study::{DrawnParameter, Recipe, Refused, Setup, Slot, UncertainParameter};
 
 use crate::draw::ANY;
 use crate::{Scenario, ScenarioError};
@@ -25,15 +25,15 @@ impl Scenario {
     }
 }
 
-fn held(draw: &Draw) -> f64 {
+fn held(draw: &DrawnParameter) -> f64 {
     if draw.law == ANY { draw.off } else { draw.law.median() }
 }
 
 impl Recipe for Typical {
-    fn draws(&self) -> &[Draw] {
+    fn draws(&self) -> &[DrawnParameter] {
         &[]
     }
-    fn doubts(&self) -> &[Doubt] {
+    fn uncertain(&self) -> &[UncertainParameter] {
         &[]
     }
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {

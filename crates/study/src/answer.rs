@@ -3,7 +3,10 @@ use launch::Departure;
 use target::{Estimate, Group, Impact};
 use units::Length;
 
-use crate::{Bench, Compared, Doubt, Matters, Owner, Plan, SquareEnds, Swept, TargetChoice, Tuned};
+use crate::{
+    Compared, Matters, Owner, Plan, SquareEnds, Swept, TargetChoice, Tuned, UncertainParameter,
+    WorthOfSteps,
+};
 
 /// The fault-free, formless arrow at one distance, SI, in the line frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -94,7 +97,7 @@ pub struct BuildAnswer {
     /// Machine groups by owner of the faults.
     pub causes: Vec<Cause>,
     /// The doubts that the bands rest on.
-    pub doubts: Vec<Doubt>,
+    pub uncertain: Vec<UncertainParameter>,
 }
 
 /// What was found, by the question that was asked.
@@ -111,7 +114,7 @@ pub enum Found {
     /// What makes the spread.
     Matters(Matters),
     /// What bench steps bring.
-    Worth(Bench),
+    Worth(WorthOfSteps),
 }
 
 /// An answer.

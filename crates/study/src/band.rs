@@ -8,7 +8,7 @@
 use rayon::prelude::*;
 
 use crate::first::all_or_first;
-use crate::{Banded, Doubt, Slot, StudyError};
+use crate::{Banded, Slot, StudyError, UncertainParameter};
 
 /// A value set apart from the scenario's own.
 pub(crate) type Changed = Option<(Slot, f64)>;
@@ -21,7 +21,7 @@ pub(crate) type Numbers = Vec<Option<f64>>;
 pub(crate) const SHARES: [f64; 5] = [0.0, 0.25, 0.5, 0.75, 1.0];
 
 /// A value inside a doubt's range: by ratio where the range is above zero.
-pub(crate) fn inside(doubt: &Doubt, share: f64) -> f64 {
+pub(crate) fn inside(doubt: &UncertainParameter, share: f64) -> f64 {
     if doubt.low > 0.0 {
         doubt.low * (doubt.high / doubt.low).powf(share)
     } else {
@@ -30,8 +30,10 @@ pub(crate) fn inside(doubt: &Doubt, share: f64) -> f64 {
 }
 
 /// Both ends of each doubt, one doubt after another.
-pub(crate) fn ends<'a>(doubts: impl IntoIterator<Item = &'a Doubt>) -> Vec<(Slot, f64)> {
-    doubts.into_iter().flat_map(|d| [(d.slot, d.low), (d.slot, d.high)]).collect()
+pub(crate) fn ends<'a>(
+    uncertain: impl IntoIterator<Item = &'a UncertainParameter>,
+) -> Vec<(Slot, f64)> {
+    uncertain.into_iter().flat_map(|d| [(d.slot, d.low), (d.slot, d.high)]).collect()
 }
 
 /// What a value of a doubt gives; none where the bow then makes no push or the

@@ -4,7 +4,7 @@ use rand_chacha::ChaCha8Rng;
 use rand_core::{Rng, SeedableRng};
 use target::normal_below;
 
-use crate::Law;
+use crate::Distribution;
 use crate::quantile::normal_quantile;
 
 /// The drawn values of one key. See `docs/model/study.md`.
@@ -15,11 +15,11 @@ use crate::quantile::normal_quantile;
 /// the thread, nor what else is drawn, and two builds that draw the same key
 /// share their chances.
 #[derive(Debug, Clone)]
-pub struct Stream {
+pub struct RandomStream {
     rng: ChaCha8Rng,
 }
 
-impl Stream {
+impl RandomStream {
     /// The stream of one key under one seed.
     pub fn new(seed: u64, key: &str) -> Self {
         let mut bytes = [0_u8; 32];
@@ -44,12 +44,12 @@ impl Stream {
     }
 
     /// The value of a law at an index, SI.
-    pub fn value(&mut self, law: &Law, index: u64) -> f64 {
+    pub fn value(&mut self, law: &Distribution, index: u64) -> f64 {
         law.at(self.chance(index))
     }
 }
 
-impl Law {
+impl Distribution {
     /// The value below which a share `chance` (above 0, below 1) of all values
     /// lies, SI.
     pub fn at(&self, chance: f64) -> f64 {
@@ -89,21 +89,22 @@ mod tests {
 
     #[test]
     fn exact_medians_of_the_laws() {
-        assert_eq!(Law::Normal { mean: 3.0, sd: 2.0 }.at(0.5), 3.0);
-        assert_eq!(Law::Uniform { low: 1.0, high: 4.0 }.at(0.5), 2.5);
-        assert_eq!(Law::NormalWithin { mean: 3.0, sd: 2.0, within: 1.0 }.at(0.5), 3.0);
+        assert_eq!(Distribution::Normal { mean: 3.0, sd: 2.0 }.at(0.5), 3.0);
+        assert_eq!(Distribution::Uniform { low: 1.0, high: 4.0 }.at(0.5), 2.5);
+        assert_eq!(Distribution::NormalWithin { mean: 3.0, sd: 2.0, within: 1.0 }.at(0.5), 3.0);
         // Rayleigh: scale times the root of 2 ln 2.
-        let median = Law::Rayleigh { scale: 2.0 }.at(0.5);
+        let median = Distribution::Rayleigh { scale: 2.0 }.at(0.5);
         assert!((median - 2.0 * (2.0 * 2.0_f64.ln()).sqrt()).abs() < 1e-15);
     }
 
     #[test]
     fn law_a_chance_depends_on_seed_key_and_index_alone() {
-        let (mut one, mut other) = (Stream::new(7, "form.aim"), Stream::new(7, "form.aim"));
+        let (mut one, mut other) =
+            (RandomStream::new(7, "form.aim"), RandomStream::new(7, "form.aim"));
         let forward: Vec<f64> = (0..8).map(|index| one.chance(index)).collect();
         let back: Vec<f64> = (0..8).rev().map(|index| other.chance(index)).collect();
         assert!(forward.iter().eq(back.iter().rev()));
         assert!(forward.iter().all(|chance| *chance > 0.0 && *chance < 1.0));
-        assert_ne!(one.chance(0).to_bits(), Stream::new(8, "form.aim").chance(0).to_bits());
+        assert_ne!(one.chance(0).to_bits(), RandomStream::new(8, "form.aim").chance(0).to_bits());
     }
 }

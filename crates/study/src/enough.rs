@@ -2,9 +2,9 @@
 
 use target::Group;
 
+use crate::group_cache::GroupCache;
 use crate::questions::{ends, sides};
-use crate::range::Range;
-use crate::take::Take;
+use crate::sample::Sample;
 use crate::{Plan, Question, StudyError, group_bands, one};
 
 /// Fewest flights to a group. Chosen: two to each block of the jackknife, and
@@ -39,13 +39,13 @@ fn first_batch(plan: &Plan) -> usize {
 /// stopping rule is met in every one, and gives that size.
 ///
 /// One size for all, because builds are compared flight by flight.
-pub(crate) fn fly_enough(range: &mut Range, plan: &Plan) -> Result<usize, StudyError> {
+pub(crate) fn fly_enough(range: &mut GroupCache, plan: &Plan) -> Result<usize, StudyError> {
     let mut flights = first_batch(plan);
-    range.ground.watch.planned(planned(range, plan, flights)? as u64);
+    range.settings.watch.planned(planned(range, plan, flights)? as u64);
     loop {
         let mut within = true;
         for case in 0..range.rigs.len() {
-            let columns = range.group(case, Take::Full, flights)?;
+            let columns = range.group(case, Sample::Full, flights)?;
             if let Some(rule) = plan.stop {
                 for column in columns {
                     let r90 = Group::of(column)?.r90;
@@ -59,17 +59,17 @@ pub(crate) fn fly_enough(range: &mut Range, plan: &Plan) -> Result<usize, StudyE
         let before = planned(range, plan, flights)?;
         flights += plan.flights.min(rule.at_most - flights);
         let now = planned(range, plan, flights)?;
-        range.ground.watch.planned((now - before) as u64);
+        range.settings.watch.planned((now - before) as u64);
     }
 }
 
 /// All flights of a run with groups of this size.
-fn planned(range: &Range, plan: &Plan, flights: usize) -> Result<usize, StudyError> {
-    let mut count = flights * range.distinct(&[Take::Full, Take::Machine, Take::Form])?;
+fn planned(range: &GroupCache, plan: &Plan, flights: usize) -> Result<usize, StudyError> {
+    let mut count = flights * range.distinct(&[Sample::Full, Sample::Machine, Sample::Form])?;
     for case in 0..range.rigs.len() {
-        count += group_bands::flights(range.rigs[case].variant.doubts().count(), flights);
+        count += group_bands::flights(range.rigs[case].variant.uncertain().count(), flights);
         for owner in one::owners(range, case) {
-            if range.origin(case, Take::Only(owner))? == case {
+            if range.origin(case, Sample::Only(owner))? == case {
                 count += one::cause_flights(flights);
             }
         }

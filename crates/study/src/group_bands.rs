@@ -5,10 +5,10 @@ use target::Group;
 
 use crate::band::{Numbers, bands_of, ends};
 use crate::first::all_or_first;
-use crate::group::Rig;
-use crate::range::Range;
-use crate::take::Take;
-use crate::{Doubt, StudyError};
+use crate::group_cache::GroupCache;
+use crate::sample::Sample;
+use crate::sampler::BuildSampler;
+use crate::{StudyError, UncertainParameter};
 
 /// Flights of a group at one end of a doubt. Chosen: the chances are shared
 /// with the main group, so most of the sampling error cancels in the ratio,
@@ -24,18 +24,18 @@ pub(crate) struct Bands {
 }
 
 /// How many flights the bands of a group take for this many doubts.
-pub(crate) fn flights(doubts: usize, group: usize) -> usize {
-    2 * doubts * FLIGHTS.min(group)
+pub(crate) fn flights(uncertain: usize, group: usize) -> usize {
+    2 * uncertain * FLIGHTS.min(group)
 }
 
 /// Each doubt at each of its ends, the others at their defaults; the changes
 /// on each side are combined as the root of the sum of their squares. Ratios
 /// are combined as logarithms, so that a band never reaches below zero.
 pub(crate) fn bands<'a>(
-    range: &mut Range,
+    range: &mut GroupCache,
     case: usize,
-    take: Take,
-    doubts: impl Iterator<Item = &'a Doubt>,
+    take: Sample,
+    uncertain: impl Iterator<Item = &'a UncertainParameter>,
     group: usize,
 ) -> Result<Bands, StudyError> {
     let flights = FLIGHTS.min(group);
@@ -45,17 +45,17 @@ pub(crate) fn bands<'a>(
         .map(|column| r50(&column[..flights]))
         .collect::<Result<_, _>>()?;
     let places = main.len();
-    let (rig, distances) = (&range.rigs[case], range.ground.distances);
+    let (sampler, distances) = (&range.rigs[case], range.settings.distances);
     // Groups have no word for an open band: a value that fails ends the run.
-    let held = |doubt| Rig::new(rig.variant.doubting(Some(doubt)), distances);
-    let rigs = all_or_first(ends(doubts).into_par_iter().map(held))?;
+    let held = |doubt| BuildSampler::new(sampler.variant.at_uncertain(Some(doubt)), distances);
+    let rigs = all_or_first(ends(uncertain).into_par_iter().map(held))?;
     let mut moved = Vec::with_capacity(rigs.len());
-    for rig in &rigs {
-        let columns = rig.fly(take, 0..flights, &range.ground)?;
-        range.flown += rig.distinct(take, flights);
+    for sampler in &rigs {
+        let columns = sampler.fly(take, 0..flights, &range.settings)?;
+        range.flown += sampler.distinct(take, flights);
         let ratio = |(column, main): (&Vec<_>, &f64)| Ok(Some(log_ratio(r50(column)?, *main)));
         let ratios: Result<Numbers, StudyError> = columns.iter().zip(&main).map(ratio).collect();
-        moved.push([ratios?, drops(rig)].concat());
+        moved.push([ratios?, drops(sampler)].concat());
     }
     let still = [vec![Some(0.0); places], drops(&range.rigs[case])].concat();
     let bands = bands_of(&still, &moved, 2);
@@ -66,8 +66,8 @@ pub(crate) fn bands<'a>(
     })
 }
 
-fn drops(rig: &Rig) -> Numbers {
-    rig.sighted.marks.iter().map(|mark| Some(mark.drop)).collect()
+fn drops(sampler: &BuildSampler) -> Numbers {
+    sampler.sighted.marks.iter().map(|mark| Some(mark.drop)).collect()
 }
 
 fn r50(column: &[target::Impact]) -> Result<f64, StudyError> {

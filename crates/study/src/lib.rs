@@ -26,8 +26,8 @@ mod enough;
 mod error;
 mod first;
 mod fit;
-mod group;
 mod group_bands;
+mod group_cache;
 mod marks;
 mod nock;
 mod one;
@@ -36,61 +36,61 @@ mod pinned;
 mod plan;
 mod quantile;
 mod questions;
-mod range;
 mod run;
+mod sample;
+mod sampler;
 mod score;
 mod shares;
 mod shoot;
 mod sightin;
 mod sobol;
 mod strips;
-mod take;
 mod variant;
 mod watch;
 pub mod workbench;
 
 pub use launch::{
-    Buckling, INSTANTS, ModeShape, Moment, PushStory, ShaftPlace, ShaftShape, StrokePoint, Touch,
+    Buckling, INSTANTS, ModeShape, Moment, PushTrace, ShaftPlace, ShaftShape, StrokePoint, Touch,
 };
 
 pub use answer::{Answer, BuildAnswer, Cause, Found, MarkAnswer, Nominal, Sampled};
-pub use draw::Stream;
+pub use draw::RandomStream;
 pub use error::{StudyError, Who};
 pub use fit::{
     ErrorsFrom, FitPlan, FitRow, Fitted, FittedValue, NextShot, Observed, Refit, ShotFault, Sought,
     What, fit,
 };
 pub use marks::{
-    Arc, Change as MarkChange, ChangeValue, FARTHEST, Hill, HillShot, MarkRow, Marker, MarksPlan,
-    NEAREST, Passing, Pin, PointOn, SightMarks, Twig, TwigAnswer, marks,
+    Arc, Change as MarkChange, ChangeValue, FARTHEST, MarkRow, MarksPlan, NEAREST, Obstacle,
+    ObstacleClearance, Passing, Pin, PointOn, SightMarks, SightedArrow, Slope, SlopeShot, marks,
 };
-pub use pinned::{Held, Measured, Moved, Pinned};
+pub use pinned::{Held, MeasuredShift, Moved, Pinned};
 pub use plan::{
-    BenchStep, Build, Doubt, Draw, Law, Owner, Per, Plan, Question, Recipe, Refused, Setup, Shares,
-    Sight, Slot, StopRule, Sweep, TargetChoice, Tune, Worth,
+    BenchStep, Build, Distribution, DrawnParameter, Owner, Per, Plan, Question, Recipe, Refused,
+    Setup, Shares, Sight, Slot, StopRule, Sweep, TargetChoice, Tune, UncertainParameter, Worth,
 };
 pub use quantile::normal_quantile;
 pub use questions::compare::{ARCHER_SHOTS, Compared, MOST_SHOTS, Pair, PairMark, Seen, Shots};
 pub use questions::ends::{Ends, EndsAlone, Lever, SquareEnds};
 pub use questions::matters::{
-    Axis, Faulty, MarkShares, Matters, MattersBuild, Share, SharesOf, Spread,
+    Axis, CauseName, MarkShares, Matters, MattersBuild, Share, SharesOf, Spread,
 };
 pub use questions::sides::SHOTS as USUAL_SHOTS;
 pub use questions::sides::answer::{
-    After, Difference, Farthest, MOST_BUILDS, Measure, Misjudged, Misjudgement, Reach, ReachMark,
-    RoundScore, Side, SideMark, SidePair, SidePairMark, Sides, Stated, Told,
+    After, BuildSide, Difference, Farthest, MOST_BUILDS, Measure, Misjudged, Misjudgement,
+    PowerRow, Reach, ReachMark, RoundScore, SideBySide, SideMark, SidePair, SidePairMark, Stated,
 };
 pub use questions::sweep::{SweepAnswer, SweepPoint, Swept};
 pub use questions::trade::{EYE, EndsView, Finding, TradeClaim};
 pub use questions::tune::answer::{
-    Banded, BareMark, Change, Clearance, Nearest, Neutral, Offset, Tear, Trend, TrendPoint,
-    TrendShot, Tuned, TunedBuild, Turn, Turns, leaving,
+    Banded, BareMark, Clearance, Nearest, Neutral, Offset, Tear, Trend, TrendPoint, TrendShot,
+    Tuned, TunedBuild, TuningChange, Turn, Turns, leaving,
 };
 pub use questions::tune::pin::pin;
 pub use questions::worth::MOST_STEPS;
-pub use questions::worth::{Bench, Done, DoneMark, Link, WorthBuild};
-pub use run::{OneFlight, fly_one, nominal, run, run_on, watch_push};
-pub use shares::{Ratio, Sums};
+pub use questions::worth::{Done, DoneMark, GreedyStep, WorthBuild, WorthOfSteps};
+pub use run::{OneFlight, fly_one, nominal, run, run_on, trace_push};
+pub use shares::{ShareEstimator, VarianceSums};
 pub use shoot::start;
 pub use sightin::Sighted;
 pub use sobol::{Design, REPLICATES};

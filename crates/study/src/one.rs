@@ -3,10 +3,10 @@
 use target::{Group, Impact};
 
 use crate::group_bands::bands;
-use crate::range::{Columns, Range};
+use crate::group_cache::{Columns, GroupCache};
+use crate::sample::Sample;
 use crate::score::Judge;
-use crate::take::Take;
-use crate::{BuildAnswer, Cause, Doubt, MarkAnswer, Owner, Sampled, StudyError};
+use crate::{BuildAnswer, Cause, MarkAnswer, Owner, Sampled, StudyError, UncertainParameter};
 
 /// Flights of a group with one cause alone. Chosen: R50 is then known to about
 /// 1.6 % (one standard error), finer than any doubt about the push.
@@ -25,11 +25,11 @@ const OWNERS: [Owner; 7] = [
 ];
 
 /// The owners that draw something in a case.
-pub(crate) fn owners(range: &Range, case: usize) -> Vec<Owner> {
-    let rig = &range.rigs[case];
+pub(crate) fn owners(range: &GroupCache, case: usize) -> Vec<Owner> {
+    let sampler = &range.rigs[case];
     OWNERS
         .into_iter()
-        .filter(|&owner| rig.variant.draws(Take::Only(owner)).next().is_some())
+        .filter(|&owner| sampler.variant.draws(Sample::Only(owner)).next().is_some())
         .collect()
 }
 
@@ -40,37 +40,37 @@ pub(crate) fn cause_flights(group: usize) -> usize {
 
 /// Everything about one case, its groups flown to this size.
 pub(crate) fn answer(
-    range: &mut Range,
+    range: &mut GroupCache,
     case: usize,
     flights: usize,
     judge: &Judge,
 ) -> Result<BuildAnswer, StudyError> {
-    let full = range.group(case, Take::Full, flights)?.clone();
-    let machine = sampled(range.group(case, Take::Machine, flights)?)?;
-    let form = sampled(range.group(case, Take::Form, flights)?)?;
+    let full = range.group(case, Sample::Full, flights)?.clone();
+    let machine = sampled(range.group(case, Sample::Machine, flights)?)?;
+    let form = sampled(range.group(case, Sample::Form, flights)?)?;
     let mut causes = Vec::new();
     for owner in owners(range, case) {
         let some = cause_flights(flights);
-        let columns = range.group(case, Take::Only(owner), some)?;
+        let columns = range.group(case, Sample::Only(owner), some)?;
         let r50: Result<_, StudyError> =
             columns.iter().map(|column| Ok(Group::of(&column[..some])?.r50)).collect();
         causes.push(Cause { owner, r50: r50? });
     }
-    let doubts: Vec<&Doubt> = range.rigs[case].variant.doubts().collect();
-    let bands = bands(range, case, Take::Machine, doubts.into_iter(), flights)?;
+    let uncertain: Vec<&UncertainParameter> = range.rigs[case].variant.uncertain().collect();
+    let bands = bands(range, case, Sample::Machine, uncertain.into_iter(), flights)?;
 
-    let rig = &range.rigs[case];
-    let setup = &rig.sighted.setup;
+    let sampler = &range.rigs[case];
+    let setup = &sampler.sighted.setup;
     let mut marks = Vec::with_capacity(full.len());
     for (place, (machine, form)) in machine.into_iter().zip(form).enumerate() {
-        let mut nominal = rig.sighted.marks[place];
+        let mut nominal = sampler.sighted.marks[place];
         let (down, up) = bands.drop[place];
         nominal.drop_band = (nominal.drop + down, nominal.drop + up);
         let (less, more) = bands.r50[place];
         let r50 = machine.stats.r50.value;
         let (hit, score) = judge.judge(&full[place], setup.parts.shaft.outside)?;
         marks.push(MarkAnswer {
-            distance: units::Length::from_si(range.ground.distances[place]),
+            distance: units::Length::from_si(range.settings.distances[place]),
             nominal,
             full: sample(&full[place])?,
             machine_band: (r50 * less, r50 * more),
@@ -80,21 +80,21 @@ pub(crate) fn answer(
             score,
         });
     }
-    let built = rig.noted();
+    let built = sampler.noted();
     let mass = built.mass.mass();
     // The line of sight falls from its height at the bow to the zero.
     let sight_fall = (setup.sight.height.si() / setup.sight.zero.si()).atan();
     Ok(BuildAnswer {
-        name: rig.variant.name.to_owned(),
+        name: sampler.variant.name.to_owned(),
         built,
-        departure: rig.sighted.departure,
+        departure: sampler.sighted.departure,
         mass_per_force: mass.si() / setup.bow.draw_weight.si(),
-        launch_pitch: rig.sighted.launch_pitch + sight_fall,
+        launch_pitch: sampler.sighted.launch_pitch + sight_fall,
         flights,
-        steps: rig.steps(),
+        steps: sampler.steps(),
         marks,
         causes,
-        doubts: rig.variant.doubts().cloned().collect(),
+        uncertain: sampler.variant.uncertain().cloned().collect(),
     })
 }
 

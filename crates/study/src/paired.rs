@@ -47,7 +47,7 @@ pub(crate) fn sigma_ratio(
     b: &[Impact],
     blocks: Blocks,
 ) -> Result<Option<Estimate>, TargetError> {
-    let (a, b) = (Sums::new(a, blocks), Sums::new(b, blocks));
+    let (a, b) = (VarianceSums::new(a, blocks), VarianceSums::new(b, blocks));
     let exact = |value| Ok(Some(Estimate { value, low: value, high: value }));
     let (whole_a, whole_b) = (a.whole.sigma(), b.whole.sigma());
     if whole_b <= 0.0 {
@@ -129,12 +129,12 @@ impl Sum {
     }
 }
 
-struct Sums {
+struct VarianceSums {
     whole: Sum,
     parts: Vec<Sum>,
 }
 
-impl Sums {
+impl VarianceSums {
     fn new(impacts: &[Impact], blocks: Blocks) -> Self {
         let centre = centre(impacts);
         let mut whole = Sum::default();

@@ -4,7 +4,7 @@ use crate::Banded;
 
 /// One thing measured: a shift of impact, or a push on the nock.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Measured {
+pub struct MeasuredShift {
     /// At which distance; of no account for a push on the nock.
     pub distance: Length,
     /// The shift of impact, or how far the nock gave way, left and up, m.

@@ -66,7 +66,7 @@ pub enum Owner {
 
 /// How a value is drawn. Parameters are in SI.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Law {
+pub enum Distribution {
     /// Normal.
     Normal {
         /// Mean.
@@ -118,7 +118,7 @@ pub enum Per {
 
 /// A value that is drawn.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Draw {
+pub struct DrawnParameter {
     /// Which value.
     pub slot: Slot,
     /// Its dotted key, such as `faults.point_end.angle`; also names its random
@@ -127,7 +127,7 @@ pub struct Draw {
     /// Whose doing it is.
     pub owner: Owner,
     /// How it is drawn.
-    pub law: Law,
+    pub law: Distribution,
     /// How often.
     pub per: Per,
     /// Its value when this cause is switched off: zero for a fault or a form
@@ -137,7 +137,7 @@ pub struct Draw {
 
 /// A coefficient left at a default that nobody knows well.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Doubt {
+pub struct UncertainParameter {
     /// Which value.
     pub slot: Slot,
     /// Its dotted key.
@@ -165,9 +165,9 @@ pub struct Refused {
 /// Turns a set of values into one shot's setup.
 pub trait Recipe: Sync + Send {
     /// The values that are drawn.
-    fn draws(&self) -> &[Draw];
+    fn draws(&self) -> &[DrawnParameter];
     /// The poorly known defaults in use.
-    fn doubts(&self) -> &[Doubt];
+    fn uncertain(&self) -> &[UncertainParameter];
     /// The setup with some values changed (SI); later changes win.
     ///
     /// # Errors

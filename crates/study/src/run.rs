@@ -1,17 +1,17 @@
 use arrow::Built;
 use body::State;
 use flight::End;
-use launch::{Departure, PushStory};
+use launch::{Departure, PushTrace};
 use units::Length;
 
 use crate::enough::{check, fly_enough};
-use crate::group::{Ground, Rig};
+use crate::group_cache::GroupCache;
 use crate::questions::{compare, ends, matters, sides, sweep, tune, worth};
-use crate::range::Range;
+use crate::sample::Sample;
+use crate::sampler::{BuildSampler, RunSettings};
 use crate::score::Judge;
 use crate::shoot::{Motion, start};
 use crate::sightin::{Sighted, checked};
-use crate::take::Take;
 use crate::variant::Variant;
 use crate::{
     Answer, Compared, Found, Plan, Question, Recipe, Setup, StudyError, Swept, Watch, one,
@@ -39,24 +39,25 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
     check(plan)?;
     sides::check(plan, &distances)?;
     let judge = Judge::new(&plan.target)?;
-    let ground = Ground { seed: plan.seed, arrows: plan.arrows, distances: &distances, watch };
+    let settings =
+        RunSettings { seed: plan.seed, arrows: plan.arrows, distances: &distances, watch };
     let mut rigs = Vec::with_capacity(plan.builds.len());
     for build in &plan.builds {
-        rigs.push(Rig::new(Variant::of(build), &distances)?);
+        rigs.push(BuildSampler::new(Variant::of(build), &distances)?);
     }
     if let Question::Sweep(swept) = &plan.question {
         sweep::check(swept)?;
-        rigs.extend(sweep::rigs(plan, swept, &ground)?);
+        rigs.extend(sweep::rigs(plan, swept, &settings)?);
     }
-    let mut range = Range::new(ground, rigs);
+    let mut range = GroupCache::new(settings, rigs);
     let flights = fly_enough(&mut range, plan)?;
     let mut builds = Vec::with_capacity(range.rigs.len());
     for case in 0..range.rigs.len() {
         builds.push(one::answer(&mut range, case, flights, &judge)?);
     }
     let points = builds.split_off(plan.builds.len());
-    let telling = &plan.stated.telling;
-    let pairs = compare::pairs(&mut range, &builds, telling)?;
+    let power_test = &plan.stated.power_test;
+    let pairs = compare::pairs(&mut range, &builds, power_test)?;
     let found = match &plan.question {
         Question::Sweep(swept) => {
             Found::Sweep(Swept { builds, pairs, sweeps: sweep::answers(plan, swept, points) })
@@ -66,7 +67,7 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
             let compared = Compared { builds, pairs, sides };
             match question {
                 Question::Compare { ends: true } => {
-                    Found::Ends(Box::new(ends::found(&mut range, compared, telling)?))
+                    Found::Ends(Box::new(ends::found(&mut range, compared, power_test)?))
                 }
                 _ => Found::Compare(compared),
             }
@@ -128,9 +129,9 @@ pub fn fly_one(
 ) -> Result<OneFlight, StudyError> {
     let variant = Variant::new("", recipe);
     let motion = if point_mass { Motion::Point } else { Motion::Rigid };
-    let launch_pitch = variant.shooter(Take::Nominal)?.moving(motion).zeroed()?.pitch;
-    let shooter = variant.shooter(Take::Fixed)?.moving(motion).aimed(launch_pitch);
-    let flight = shooter.sail(marks)?;
+    let launch_pitch = variant.shooter(Sample::Nominal)?.moving(motion).zeroed()?.pitch;
+    let shooter = variant.shooter(Sample::Fixed)?.moving(motion).aimed(launch_pitch);
+    let flight = shooter.fly(marks)?;
     Ok(OneFlight {
         built: shooter.noted(),
         departure: shooter.departure,
@@ -146,9 +147,10 @@ pub fn fly_one(
 ///
 /// # Errors
 /// [`StudyError`].
-pub fn watch_push(recipe: &dyn Recipe) -> Result<PushStory, StudyError> {
+pub fn trace_push(recipe: &dyn Recipe) -> Result<PushTrace, StudyError> {
     let variant = Variant::new("", recipe);
-    let Setup { parts, faults, bow, form, index, departure, .. } = variant.undrawn(Take::Fixed)?;
+    let Setup { parts, faults, bow, form, index, departure, .. } =
+        variant.undrawn(Sample::Fixed)?;
     let who = || variant.tag().who();
     let built =
         arrow::build(&parts, &faults).map_err(|source| StudyError::Arrow { who: who(), source })?;

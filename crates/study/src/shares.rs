@@ -7,7 +7,7 @@ use target::{Estimate, TargetError, mean_estimate};
 /// Sums over several outputs add up: the shares of a vector's spread are those
 /// of the summed variances. [gamboa-2014]
 #[derive(Debug, Clone, PartialEq)]
-pub struct Sums {
+pub struct VarianceSums {
     /// Variance of the output.
     pub variance: f64,
     /// Part of the variance that each cause makes on its own.
@@ -16,7 +16,7 @@ pub struct Sums {
     pub total: Vec<f64>,
 }
 
-impl Sums {
+impl VarianceSums {
     /// Of one set's outputs, `rows` for each point: that of `A`, that of `B`,
     /// then those of the causes.
     ///
@@ -58,14 +58,14 @@ impl Sums {
 
 /// Shares of the variance over all sets of points.
 #[derive(Debug)]
-pub struct Ratio<'a> {
-    sets: &'a [Sums],
+pub struct ShareEstimator<'a> {
+    sets: &'a [VarianceSums],
     variance: f64,
 }
 
-impl<'a> Ratio<'a> {
+impl<'a> ShareEstimator<'a> {
     /// None where nothing varies.
-    pub fn new(sets: &'a [Sums]) -> Option<Self> {
+    pub fn new(sets: &'a [VarianceSums]) -> Option<Self> {
         let variance: f64 = sets.iter().map(|sums| sums.variance).sum();
         (variance > 0.0).then_some(Self { sets, variance })
     }
@@ -76,7 +76,7 @@ impl<'a> Ratio<'a> {
     ///
     /// # Errors
     /// [`TargetError`] where a part is not finite.
-    pub fn of(&self, part: impl Fn(&Sums) -> f64) -> Result<Estimate, TargetError> {
+    pub fn of(&self, part: impl Fn(&VarianceSums) -> f64) -> Result<Estimate, TargetError> {
         let parts: Vec<f64> = self.sets.iter().map(part).collect();
         let sum: f64 = parts.iter().sum();
         let value = sum / self.variance;
@@ -121,7 +121,7 @@ mod tests {
     #[test]
     fn exact_shares_of_a_sum_are_those_of_its_variances() {
         // Over a full grid the estimators' sums are exact: variances 1 and 9.
-        let sums = Sums::of(&outputs(|x, y| x + 3.0 * y), 4);
+        let sums = VarianceSums::of(&outputs(|x, y| x + 3.0 * y), 4);
         let share = |part: f64| part / sums.variance;
         for of in [&sums.first, &sums.total] {
             assert!((share(of[0]) - 0.1).abs() < 1e-12 && (share(of[1]) - 0.9).abs() < 1e-12);
@@ -130,7 +130,7 @@ mod tests {
 
     #[test]
     fn exact_a_product_works_together_alone() {
-        let sums = Sums::of(&outputs(|x, y| x * y), 4);
+        let sums = VarianceSums::of(&outputs(|x, y| x * y), 4);
         for cause in 0..2 {
             assert!(sums.first[cause].abs() < 1e-12 * sums.variance);
             assert!((sums.total[cause] / sums.variance - 1.0).abs() < 1e-12);
@@ -139,6 +139,6 @@ mod tests {
 
     #[test]
     fn exact_nothing_that_varies_has_no_shares() {
-        assert!(Ratio::new(&[Sums::of(&outputs(|_, _| 0.1), 4)]).is_none());
+        assert!(ShareEstimator::new(&[VarianceSums::of(&outputs(|_, _| 0.1), 4)]).is_none());
     }
 }

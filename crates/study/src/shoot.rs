@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use arrow::Built;
 use body::{Attitude, State};
 use flight::{Air, End, Flight, FlightError, Model, Shortfall, Tolerance, fly, fly_point};
-use launch::{Departure, Form, Kit};
+use launch::{Departure, Form, LinearResponse};
 use nalgebra::Vector3;
 use target::Impact;
 use units::Speed;
@@ -21,12 +21,12 @@ pub(crate) enum Motion {
 
 /// Names an arrow for an error; made into a [`Who`] only when needed.
 #[derive(Debug, Clone)]
-pub(crate) struct Tag<'a> {
+pub(crate) struct ArrowName<'a> {
     pub(crate) build: Cow<'a, str>,
     pub(crate) flight: Option<usize>,
 }
 
-impl<'a> Tag<'a> {
+impl<'a> ArrowName<'a> {
     /// The arrow of a build with nothing drawn.
     pub(crate) fn of(build: &'a str) -> Self {
         Self { build: Cow::Borrowed(build), flight: None }
@@ -40,7 +40,7 @@ impl<'a> Tag<'a> {
 /// One arrow on its bow, pushed and aimed: what every question shoots with.
 #[derive(Debug, Clone)]
 pub(crate) struct Shooter<'a> {
-    pub(crate) tag: Tag<'a>,
+    pub(crate) tag: ArrowName<'a>,
     pub(crate) setup: Setup,
     pub(crate) built: Built,
     pub(crate) departure: Departure,
@@ -71,20 +71,28 @@ pub(crate) struct Missed {
 }
 
 /// The kit for a setup, if its bow has one.
-pub(crate) fn kit(setup: &Setup, built: &Built, tag: &Tag) -> Result<Option<Kit>, StudyError> {
-    Kit::new(&setup.bow, &setup.parts, built, setup.index, &setup.departure)
+pub(crate) fn response(
+    setup: &Setup,
+    built: &Built,
+    tag: &ArrowName,
+) -> Result<Option<LinearResponse>, StudyError> {
+    LinearResponse::new(&setup.bow, &setup.parts, built, setup.index, &setup.departure)
         .map_err(|source| StudyError::Launch { who: tag.who(), source })
 }
 
 impl<'a> Shooter<'a> {
     /// Builds the arrow and pushes it: by the kit where it fits, else in full.
     /// It is aimed along the line to the target.
-    pub(crate) fn new(tag: Tag<'a>, setup: Setup, kit: Option<&Kit>) -> Result<Self, StudyError> {
+    pub(crate) fn new(
+        tag: ArrowName<'a>,
+        setup: Setup,
+        response: Option<&LinearResponse>,
+    ) -> Result<Self, StudyError> {
         let Setup { parts, bow, form, departure: given, index, .. } = &setup;
         let built = arrow::build(parts, &setup.faults)
             .map_err(|source| StudyError::Arrow { who: tag.who(), source })?;
-        let departure = match kit.filter(|kit| kit.fits(bow, parts, *index)) {
-            Some(kit) => kit.depart(&built, form, given),
+        let departure = match response.filter(|response| response.fits(bow, parts, *index)) {
+            Some(response) => response.depart(&built, form, given),
             None => launch::depart(bow, parts, &built, *index, form, given),
         };
         let departure =
@@ -128,7 +136,7 @@ impl<'a> Shooter<'a> {
     }
 
     /// Flies past marks of the balance point, m along the line.
-    pub(crate) fn sail(&self, marks: &[f64]) -> Result<Flight, StudyError> {
+    pub(crate) fn fly(&self, marks: &[f64]) -> Result<Flight, StudyError> {
         let (Ready { model, start }, tolerance) = (self.ready()?, Tolerance::default());
         match self.motion {
             Motion::Rigid => fly(&model, &start, marks, &tolerance),
@@ -144,7 +152,7 @@ impl<'a> Shooter<'a> {
     /// lead (at 3 degrees 0.1 % of the lead); sideways and up, its lean counts
     /// in full.
     pub(crate) fn meet(&self, distances: &[f64]) -> Result<Result<Vec<Met>, Missed>, StudyError> {
-        let flight = self.sail(&self.marks(distances)?)?;
+        let flight = self.fly(&self.marks(distances)?)?;
         if let End::Short { reached, why } = flight.end {
             let distance = distances[flight.marks.len().min(distances.len() - 1)];
             return Ok(Err(Missed { reached: reached + self.front(), distance, why }));
@@ -154,7 +162,7 @@ impl<'a> Shooter<'a> {
     }
 
     /// The same, where an arrow that falls short is an error.
-    pub(crate) fn land(&self, distances: &[f64]) -> Result<Vec<Met>, StudyError> {
+    pub(crate) fn impacts_at(&self, distances: &[f64]) -> Result<Vec<Met>, StudyError> {
         self.meet(distances)?.map_err(|Missed { reached, distance, why }| StudyError::Short {
             who: self.tag.who(),
             reached,
@@ -165,7 +173,7 @@ impl<'a> Shooter<'a> {
 
     /// Where the point meets each plane.
     pub(crate) fn tips(&self, distances: &[f64]) -> Result<Vec<Impact>, StudyError> {
-        Ok(self.land(distances)?.into_iter().map(|met| met.tip).collect())
+        Ok(self.impacts_at(distances)?.into_iter().map(|met| met.tip).collect())
     }
 
     /// The tip ahead of the balance point, m.

@@ -90,7 +90,7 @@ impl Shooter<'_> {
 
     /// The arrow at each distance (m, rising), as it is aimed.
     pub(crate) fn sighted(self, distances: &[f64]) -> Result<Sighted, StudyError> {
-        let met = self.land(distances)?;
+        let met = self.impacts_at(distances)?;
         let marks = distances.iter().zip(&met).map(|(&at, met)| self.nominal(at, met)).collect();
         let centres = met.iter().map(|met| met.tip).collect();
         let Self { setup, built, departure, pitch: launch_pitch, .. } = self;

@@ -1,7 +1,7 @@
 //! Points that fill the space of chances evenly, laid out for shares.
 //! Model card: docs/model/shares.md.
 
-use crate::{Stream, StudyError};
+use crate::{RandomStream, StudyError};
 
 /// Sets of points, each scrambled on its own, whose scatter gives the
 /// intervals. Chosen: Student's t is then within 9 % of the normal.
@@ -38,7 +38,7 @@ impl Design {
         if inputs > most {
             return Err(StudyError::ManyDraws { draws: inputs, most });
         }
-        let mut stream = Stream::new(seed, STREAM);
+        let mut stream = RandomStream::new(seed, STREAM);
         let seeds = (0..REPLICATES).map(|set| bits(stream.chance(set as u64))).collect();
         let owned = causes.iter().map(|own| (0..inputs).map(|i| own.contains(&i)).collect());
         Ok(Self { seeds, inputs, owned: owned.collect() })

@@ -4,7 +4,7 @@ use rayon::prelude::*;
 use units::Length;
 
 use crate::first::all_or_first;
-use crate::{FARTHEST, Marker, NEAREST, Recipe, Refit, Sought, StudyError};
+use crate::{FARTHEST, NEAREST, Recipe, Refit, SightedArrow, Sought, StudyError};
 
 /// Halves of the unit between which a tape may begin. Chosen: at a fifth mark.
 const FIRST: u32 = 10;
@@ -69,11 +69,11 @@ pub fn strips(recipe: &dyn Recipe, plan: &StripsPlan) -> Result<Vec<StripMarks>,
             return Err(StudyError::MarkDistance { value, nearest: NEAREST, farthest: FARTHEST });
         }
     }
-    let own = Marker::new(recipe, &[], &plan.build)?.departure().speed;
+    let own = SightedArrow::new(recipe, &[], &plan.build)?.departure().speed;
     let sightings = all_or_first(plan.shares.par_iter().map(|share| {
         let speed = own * (1.0 + share);
         let changed = Refit::new(recipe, vec![(Sought::Speed, speed)]);
-        let marker = Marker::new(&changed, &[], &plan.build)?;
+        let marker = SightedArrow::new(&changed, &[], &plan.build)?;
         Ok((*share, speed, marker.sighting(distance(plan.halves.1))?))
     }))?;
     let top = sightings.iter().map(|(_, _, sighting)| sighting.top()).fold(0.0, f64::max);

@@ -1,9 +1,9 @@
 //! A build with some values held: the setups it makes before anything is drawn.
 
 use crate::band::Changed;
-use crate::shoot::{Shooter, Tag};
-use crate::take::Take;
-use crate::{Build, Doubt, Draw, Recipe, Setup, Slot, StudyError};
+use crate::sample::Sample;
+use crate::shoot::{ArrowName, Shooter};
+use crate::{Build, DrawnParameter, Recipe, Setup, Slot, StudyError, UncertainParameter};
 
 /// A build, and what is held apart from its own values.
 #[derive(Clone, Copy)]
@@ -28,7 +28,7 @@ impl<'a> Variant<'a> {
     }
 
     /// The same with a doubt held at some value.
-    pub(crate) fn doubting(self, doubt: Changed) -> Self {
+    pub(crate) fn at_uncertain(self, doubt: Changed) -> Self {
         Self { doubt, ..self }
     }
 
@@ -38,28 +38,28 @@ impl<'a> Variant<'a> {
     }
 
     /// Names the build.
-    pub(crate) fn tag(&self) -> Tag<'a> {
-        Tag::of(self.name)
+    pub(crate) fn tag(&self) -> ArrowName<'a> {
+        ArrowName::of(self.name)
     }
 
     /// The doubts that still matter: not of a value that is swept or drawn.
-    pub(crate) fn doubts(&self) -> impl Iterator<Item = &'a Doubt> {
+    pub(crate) fn uncertain(&self) -> impl Iterator<Item = &'a UncertainParameter> {
         let (recipe, swept) = (self.recipe, self.swept.map(|(slot, _)| slot));
         let replaced = move |slot: Slot| {
             Some(slot) == swept || recipe.draws().iter().any(|draw| draw.slot == slot)
         };
-        recipe.doubts().iter().filter(move |doubt| !replaced(doubt.slot))
+        recipe.uncertain().iter().filter(move |doubt| !replaced(doubt.slot))
     }
 
     /// The values drawn in a group: a swept value is not.
-    pub(crate) fn draws(&self, take: Take) -> impl Iterator<Item = &'a Draw> {
+    pub(crate) fn draws(&self, take: Sample) -> impl Iterator<Item = &'a DrawnParameter> {
         let swept = self.swept.map(|(slot, _)| slot);
-        let at_work = move |draw: &&Draw| take.draws(draw) && Some(draw.slot) != swept;
+        let at_work = move |draw: &&DrawnParameter| take.draws(draw) && Some(draw.slot) != swept;
         self.recipe.draws().iter().filter(at_work)
     }
 
     /// The setup with every drawn value at its `off`, as a group sees it.
-    pub(crate) fn undrawn(&self, take: Take) -> Result<Setup, StudyError> {
+    pub(crate) fn undrawn(&self, take: Sample) -> Result<Setup, StudyError> {
         let off = self.recipe.draws().iter().map(|draw| (draw.slot, draw.off));
         let changes: Vec<(Slot, f64)> =
             self.doubt.into_iter().chain(off).chain(self.swept).collect();
@@ -69,9 +69,9 @@ impl<'a> Variant<'a> {
     /// The setup with some values changed, as a group sees it.
     pub(crate) fn made(
         &self,
-        take: Take,
+        take: Sample,
         changes: &[(Slot, f64)],
-        tag: &Tag,
+        tag: &ArrowName,
     ) -> Result<Setup, StudyError> {
         let mut setup = self
             .recipe
@@ -82,12 +82,12 @@ impl<'a> Variant<'a> {
     }
 
     /// The arrow of [`Self::undrawn`], pushed in full.
-    pub(crate) fn shooter(&self, take: Take) -> Result<Shooter<'a>, StudyError> {
+    pub(crate) fn shooter(&self, take: Sample) -> Result<Shooter<'a>, StudyError> {
         Shooter::new(self.tag(), self.undrawn(take)?, None)
     }
 
     /// The faultless arrow, the sight set for it.
     pub(crate) fn zeroed(&self) -> Result<Shooter<'a>, StudyError> {
-        self.shooter(Take::Nominal)?.zeroed()
+        self.shooter(Sample::Nominal)?.zeroed()
     }
 }

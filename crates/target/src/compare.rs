@@ -1,7 +1,7 @@
 use statrs::distribution::{ContinuousCDF, FisherSnedecor};
 
 use crate::interval::TAIL;
-use crate::{Estimate, Group, TargetError, Telling};
+use crate::{Estimate, Group, PowerTest, TargetError};
 
 /// The pooled sigma of `a` over that of `b`, with the interval of the F
 /// distribution at 2n - 2 degrees of freedom for each group.
@@ -29,9 +29,9 @@ pub fn sigma_ratio(a: &Group, b: &Group) -> Result<Estimate, TargetError> {
     Ok(Estimate { value, low: value / upper(a, b), high: value * upper(b, a) })
 }
 
-/// [`Telling::shots`] at the usual convention, 95 % confidence and 80 % power.
+/// [`PowerTest::shots`] at the usual convention, 95 % confidence and 80 % power.
 pub fn shots_to_tell(ratio: f64, limit: u32) -> Option<u32> {
-    Telling::default().shots(ratio, limit)
+    PowerTest::default().shots(ratio, limit)
 }
 
 fn freedom(group: &Group) -> f64 {

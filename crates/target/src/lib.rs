@@ -2,7 +2,7 @@
 //! chance in here: every answer follows from the impacts given.
 //!
 //! Groups and their intervals are described in `docs/model/groups.md`, faces
-//! and zones in `docs/model/scoring.md`, verdicts in `docs/model/telling.md`.
+//! and zones in `docs/model/scoring.md`, verdicts in `docs/model/power_test.md`.
 //! An interval is a 95 % interval unless a confidence is stated, and takes the
 //! shots as independent.
 //!
@@ -24,9 +24,9 @@ mod error;
 mod face;
 mod group;
 mod interval;
+mod power_test;
 mod round;
 mod spread;
-mod telling;
 mod zone;
 
 pub use chance::{expected_score, offset_circle_probability};
@@ -37,7 +37,7 @@ pub use group::{Group, Impact, extreme_spread};
 pub use interval::{
     Estimate, hit_share, mean_estimate, normal_below, outlier_factor, scatter_limit, t_factor,
 };
+pub use power_test::{Odds, PowerTest, Verdict};
 pub use round::{Duel, Round, Scores};
 pub use spread::Spread;
-pub use telling::{Odds, Telling, Verdict};
 pub use zone::Zone;

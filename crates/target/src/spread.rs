@@ -11,7 +11,7 @@ use crate::{Estimate, Group, TargetError};
 /// A standard deviation per axis, and how well it is known: its square has a
 /// chi-square distribution with so many degrees of freedom.
 ///
-/// Card: `docs/model/telling.md`.
+/// Card: `docs/model/power_test.md`.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Spread {
     /// Standard deviation per axis, m.

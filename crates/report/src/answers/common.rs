@@ -1,7 +1,7 @@
 //! What several answers say.
 
 use arrow::Built;
-use study::{Doubt, TargetChoice};
+use study::{TargetChoice, UncertainParameter};
 use target::Group;
 use units::{Role, Style};
 
@@ -57,14 +57,15 @@ pub(super) fn target(target: TargetChoice) -> Part {
 }
 
 /// The poorly known values and their ranges.
-pub(super) fn doubts(doubts: &[Doubt]) -> Table {
-    table_of("doubts", doubts).and_range(|doubt| doubt).done()
+pub(super) fn uncertain(uncertain: &[UncertainParameter]) -> Table {
+    table_of("doubts", uncertain).and_range(|doubt| doubt).done()
 }
 
 impl<T> Rows<T> {
     /// A poorly known value and its stated range.
-    pub(super) fn and_range(self, read: impl Fn(&T) -> &Doubt) -> Self {
-        let end = |doubt: &Doubt, si: f64| Cell::Quantity(Role::of(doubt.dimension), si);
+    pub(super) fn and_range(self, read: impl Fn(&T) -> &UncertainParameter) -> Self {
+        let end =
+            |doubt: &UncertainParameter, si: f64| Cell::Quantity(Role::of(doubt.dimension), si);
         self.words("value", |t| read(t).key.clone())
             .cells("from", Kind::Own, |t| end(read(t), read(t).low))
             .figures(3)

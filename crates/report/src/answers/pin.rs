@@ -1,6 +1,6 @@
 //! The string's restraints, as one measured thing pins them down.
 
-use study::{Held, Measured, Moved, Pinned};
+use study::{Held, MeasuredShift, Moved, Pinned};
 use units::{Dimension, Role, Style};
 
 use crate::ReportError;
@@ -30,7 +30,11 @@ const UP: Names = [
 ///
 /// # Errors
 /// [`ReportError::NotFinite`] names the first bad number.
-pub fn pin(measured: &Measured, pinned: &Pinned, style: Style) -> Result<Document, ReportError> {
+pub fn pin(
+    measured: &MeasuredShift,
+    pinned: &Pinned,
+    style: Style,
+) -> Result<Document, ReportError> {
     let shift = |si| Cell::Quantity(Role::Impact, si);
     let mut rows = vec![
         ("measured at", Cell::Quantity(Role::Range, measured.distance.si())),
@@ -80,7 +84,7 @@ fn held(rows: &mut Vec<(&'static str, Cell)>, held: &Held, names: Names) {
 }
 
 /// What was measured, in half a sentence.
-pub fn pin_seen(measured: &Measured, style: Style) -> String {
+pub fn pin_seen(measured: &MeasuredShift, style: Style) -> String {
     let how = match measured.how {
         Moved::NockTurn(angle) => {
             let degrees = Dimension::Angle.unit("deg").map_or(angle, |unit| unit.of_si(angle));

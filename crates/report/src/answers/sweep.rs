@@ -39,9 +39,11 @@ pub(super) fn sweep(title: &str, found: &Swept, style: Style) -> Result<Document
         arrows.push(small(format!("By {}{of}", value(&sweep.key))));
         arrows.push(Part::Table(keyed(tables::card(&named), sweep)));
         let builds: Vec<BuildAnswer> = sweep.points.iter().map(|p| p.build.clone()).collect();
-        if builds.iter().any(|build| !build.doubts.is_empty()) {
-            let inside =
-                vec![Part::Table(keyed(tables::doubts(&builds), sweep)), Part::Table(bands(sweep))];
+        if builds.iter().any(|build| !build.uncertain.is_empty()) {
+            let inside = vec![
+                Part::Table(keyed(tables::uncertain(&builds), sweep)),
+                Part::Table(bands(sweep)),
+            ];
             sure.push(fold(format!("The poorly known values and what they do{of}"), inside));
         }
         parts.extend(files(sweep).into_iter().map(Part::Data));

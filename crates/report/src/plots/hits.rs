@@ -1,7 +1,7 @@
 //! Share of hits against distance.
 
 use draw::{Axis, Dash, Ends, Figure, Lines, Mark, Panel, Pen, Series};
-use study::{BuildAnswer, ReachMark, Sides};
+use study::{BuildAnswer, ReachMark, SideBySide};
 use target::Estimate;
 use units::{Role, Style};
 
@@ -15,7 +15,7 @@ type Read = fn(&ReachMark) -> Option<Estimate>;
 /// aim is misjudged; none where no share was stated or one distance asked.
 pub(crate) fn draw(
     builds: &[BuildAnswer],
-    sides: &Sides,
+    sides: &SideBySide,
     name: &str,
     style: Style,
 ) -> Option<Figure> {

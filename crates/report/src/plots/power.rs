@@ -1,8 +1,8 @@
 //! The chance of seeing a difference, by the shots spent on it.
 
 use draw::{Axis, Dash, Ends, Figure, Lines, Mark, Panel, Pen, Series};
-use study::{BuildAnswer, SidePair, Sides};
-use target::Telling;
+use study::{BuildAnswer, SideBySide, SidePair};
+use target::PowerTest;
 use units::{Role, Style};
 
 use crate::show;
@@ -17,13 +17,13 @@ const PLACES: u32 = 90;
 
 /// A line for archer and machine of each build against the first, at the
 /// middle distance.
-pub(crate) fn draw(builds: &[BuildAnswer], sides: &Sides, style: Style) -> Option<Figure> {
+pub(crate) fn draw(builds: &[BuildAnswer], sides: &SideBySide, style: Style) -> Option<Figure> {
     let pairs: Vec<&SidePair> = sides.pairs.iter().filter(|pair| pair.one == 0).collect();
     let at = show::middle(&builds[0]);
-    let telling = &sides.stated.telling;
+    let power_test = &sides.stated.power_test;
     let range = show::plain(Role::Range, pairs.first()?.marks[at].distance.si(), style);
     let ends = (place(FEWEST), place(MOST));
-    let mut marks = vec![Mark::Level { y: 100.0 * telling.power(), pen: Pen::asked() }];
+    let mut marks = vec![Mark::Level { y: 100.0 * power_test.power(), pen: Pen::asked() }];
     for (who, dash) in [("archer", Dash::Solid), ("machine", Dash::Dashed)] {
         for pair in &pairs {
             let mark = &pair.marks[at];
@@ -32,7 +32,7 @@ pub(crate) fn draw(builds: &[BuildAnswer], sides: &Sides, style: Style) -> Optio
             let name = &builds[pair.other].name;
             let name = if pairs.len() > 1 { format!("{name}, {who}") } else { who.to_owned() };
             let pen = Pen::series(pair.other).dash(dash);
-            marks.push(Series::line(chances(telling, ratio), pen).named(name).into());
+            marks.push(Series::line(chances(power_test, ratio), pen).named(name).into());
         }
     }
     let labels = LABELS.map(|shots| (place(shots), shots.to_string())).to_vec();
@@ -43,7 +43,7 @@ pub(crate) fn draw(builds: &[BuildAnswer], sides: &Sides, style: Style) -> Optio
         format!(
             "How likely two groups at {range} show that the builds differ, by the shots with each \
              (confidence {}). Dotted across: the power asked for.",
-            show::share(telling.confidence()),
+            show::share(power_test.confidence()),
         ),
         Lines::one(Panel::new(x, y, marks)),
     ))
@@ -54,13 +54,13 @@ fn place(shots: u32) -> f64 {
     f64::from(shots).ln()
 }
 
-fn chances(telling: &Telling, ratio: f64) -> Vec<(f64, f64)> {
+fn chances(power_test: &PowerTest, ratio: f64) -> Vec<(f64, f64)> {
     let span = place(MOST) - place(FEWEST);
     let shots =
         |step: u32| whole((place(FEWEST) + f64::from(step) / f64::from(PLACES) * span).exp());
     let mut all: Vec<u32> = (0..=PLACES).map(shots).collect();
     all.dedup();
-    let one = |shots: u32| (place(shots), 100.0 * telling.chance_to_tell(ratio, shots));
+    let one = |shots: u32| (place(shots), 100.0 * power_test.chance_to_tell(ratio, shots));
     all.into_iter().map(one).collect()
 }
 

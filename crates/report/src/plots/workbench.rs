@@ -5,7 +5,7 @@ use draw::{
     Axis, Dash, Ends, Entry, Figure, Frame, Frames, GRID, INK, Lines, Mark, Panel, Pen, SOFT,
     Series, Shape, Side, Text, series,
 };
-use study::workbench::{CutShaft, Foreseen, Indexing, Sorting, Verdict};
+use study::workbench::{CutShaft, Foreseen, IndexVerdict, Indexing, Sorting};
 use units::{Role, Style};
 
 use super::title;
@@ -166,7 +166,7 @@ const MOST: usize = 144;
 /// the positions its nock may take, and the one to use.
 pub(crate) fn clocks(found: &Indexing) -> Figure {
     let dials: Vec<(&str, usize, bool)> = if found.arrows.is_empty() {
-        let sure = |verdict: &Verdict| *verdict == Verdict::Turn;
+        let sure = |verdict: &IndexVerdict| *verdict == IndexVerdict::Turn;
         found.fits.iter().map(|fit| (fit.name.as_str(), fit.choice, sure(&fit.verdict))).collect()
     } else {
         found.arrows.iter().map(|arrow| (arrow.name.as_str(), arrow.choice, true)).collect()

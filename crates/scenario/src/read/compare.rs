@@ -1,7 +1,7 @@
 //! Builds side by side: what is stated for them.
 
 use study::{MOST_BUILDS, Stated};
-use target::Telling;
+use target::PowerTest;
 use units::{Length, Ratio, Speed};
 
 use super::Reader;
@@ -45,14 +45,14 @@ pub(crate) fn stated(top: &Entries) -> Stated {
         Some(Value::Fixed(value)) => Some(*value),
         _ => None,
     };
-    let telling = fixed(Id::Confidence).zip(fixed(Id::Power));
+    let power_test = fixed(Id::Confidence).zip(fixed(Id::Power));
     let round = match top.get(&Id::Round).map(|entry| &entry.value) {
         Some(Value::Whole(arrows)) => u32::try_from(*arrows).ok(),
         _ => None,
     };
     Stated {
         // Both were checked against their ranges as they were read.
-        telling: telling.and_then(|(c, p)| Telling::new(c, p).ok()).unwrap_or_default(),
+        power_test: power_test.and_then(|(c, p)| PowerTest::new(c, p).ok()).unwrap_or_default(),
         range_error: fixed(Id::RangeError).map(Length::from_si),
         wind_error: fixed(Id::WindError).map(Speed::from_si),
         hit_share: fixed(Id::HitShare).map(Ratio::from_si),

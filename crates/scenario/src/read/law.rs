@@ -1,6 +1,6 @@
 //! A number given as a distribution, or as known only roughly.
 
-use study::{Law, Per};
+use study::{Distribution, Per};
 use toml::de::{DeTable, DeValue};
 
 use super::value::Understood;
@@ -81,9 +81,11 @@ impl Reader<'_> {
         match found {
             [Some((mean, _)), Some((sd, _)), None, None, None, None, within, None] => {
                 let (m, s) = (mean.si, sd.si);
-                let law = within.as_ref().map_or(Law::Normal { mean: m, sd: s }, |(within, _)| {
-                    Law::NormalWithin { mean: m, sd: s, within: within.si }
-                });
+                let law = within
+                    .as_ref()
+                    .map_or(Distribution::Normal { mean: m, sd: s }, |(within, _)| {
+                        Distribution::NormalWithin { mean: m, sd: s, within: within.si }
+                    });
                 let bound = bound("within", within);
                 let written =
                     format!("{{ mean = {}, sd = {}, {bound}{tail}", mean.written, sd.written);
@@ -97,7 +99,7 @@ impl Reader<'_> {
                 }
                 let ends = format!("low = {}, high = {}", low.written, high.written);
                 let Some((value, at)) = value else {
-                    let law = Law::Uniform { low: low.si, high: high.si };
+                    let law = Distribution::Uniform { low: low.si, high: high.si };
                     let written = format!("{{ {ends}, {tail}");
                     return Some((Value::Drawn { law, per: chosen }, written));
                 };
@@ -120,9 +122,10 @@ impl Reader<'_> {
                     return None;
                 }
                 let si = scale.si;
-                let law = most.as_ref().map_or(Law::Rayleigh { scale: si }, |(most, _)| {
-                    Law::RayleighUpTo { scale: si, most: most.si }
-                });
+                let law =
+                    most.as_ref().map_or(Distribution::Rayleigh { scale: si }, |(most, _)| {
+                        Distribution::RayleighUpTo { scale: si, most: most.si }
+                    });
                 let bound = bound("at_most", most);
                 let written = format!("{{ rayleigh = {}, {bound}{tail}", scale.written);
                 Some((Value::Drawn { law, per: chosen }, written))

@@ -1,6 +1,6 @@
 //! Shots that cannot be, named by their lines.
 
-use super::course::{Course, Values};
+use super::predictor::{Predictor, Values};
 use super::{Observed, What};
 use crate::StudyError;
 
@@ -64,7 +64,7 @@ pub enum ShotFault {
 /// Refuses shots that cannot be; gives the values with the sight's scale laid
 /// to its marks.
 pub(super) fn check(
-    course: &Course,
+    course: &Predictor,
     start: &Values,
     shots: &[Observed],
 ) -> Result<Values, StudyError> {

@@ -3,10 +3,10 @@
 
 mod answer;
 mod check;
-mod course;
 mod judge;
 mod next;
 mod observed;
+mod predictor;
 mod refit;
 
 pub use answer::{ErrorsFrom, FitPlan, FitRow, Fitted, FittedValue, NextShot};
@@ -18,8 +18,8 @@ use nalgebra::{DMatrix, DVector};
 use solve::{Closeness, LeastSquares, least_squares};
 
 use crate::{Recipe, StudyError};
-use course::{Course, Values};
 use judge::Judged;
+use predictor::{Predictor, Values};
 
 /// How closely to fit. The step is chosen wide enough that the tolerance of
 /// launch angles, 1e-9 rad, moves no slope by a thousandth.
@@ -39,7 +39,7 @@ const SCALE_SIZE: f64 = 0.01;
 /// what is sought; [`StudyError::Fit`] when the search does not settle; and any
 /// failure of the flights.
 pub fn fit(recipe: &dyn Recipe, plan: &FitPlan) -> Result<Fitted, StudyError> {
-    let course = Course::new(recipe, plan)?;
+    let course = Predictor::new(recipe, plan)?;
     let start = course.start(plan)?;
     let start = check::check(&course, &start, &plan.shots)?;
     let values = start.list(&plan.sought);
@@ -61,14 +61,14 @@ pub fn fit(recipe: &dyn Recipe, plan: &FitPlan) -> Result<Fitted, StudyError> {
 }
 
 /// What was computed less what was seen, over the error of each.
-fn residuals(course: &Course, at: &Values, plan: &FitPlan) -> Result<Vec<f64>, StudyError> {
+fn residuals(course: &Predictor, at: &Values, plan: &FitPlan) -> Result<Vec<f64>, StudyError> {
     let computed = course.read(at, &plan.shots)?;
     let pairs = computed.iter().zip(&plan.shots);
     Ok(pairs.map(|(computed, shot)| (computed - shot.what.si()) / shot.sigma()).collect())
 }
 
 fn finish(
-    course: &Course,
+    course: &Predictor,
     start: &Values,
     plan: &FitPlan,
     found: &LeastSquares,

@@ -3,14 +3,14 @@
 use nalgebra::{DMatrix, DVector};
 use units::{Length, Speed};
 
-use super::course::{Course, Values};
+use super::predictor::{Predictor, Values};
 use super::{FitPlan, NextShot, Observed, SCALE_SIZE, What};
 use crate::StudyError;
 
 /// The shot after which the errors of the values sought, each over its present
 /// size, have the least sum of squares.
 pub(super) fn next(
-    course: &Course,
+    course: &Predictor,
     values: &Values,
     plan: &FitPlan,
     unit: &DMatrix<f64>,
@@ -49,7 +49,7 @@ pub(super) fn next(
 /// Shots that could be taken: a chronograph at the bow, and at every place
 /// what was read there before: marks if there are any, else impacts with the
 /// pin of the zero.
-fn candidates(course: &Course, plan: &FitPlan) -> Vec<Observed> {
+fn candidates(course: &Predictor, plan: &FitPlan) -> Vec<Observed> {
     if plan.places.is_empty() {
         return Vec::new();
     }
@@ -80,7 +80,7 @@ fn expecting(what: What, value: f64) -> What {
 
 /// Slope of each shot with each value fitted.
 fn slopes(
-    course: &Course,
+    course: &Predictor,
     values: &Values,
     plan: &FitPlan,
     shots: &[Observed],

@@ -1,7 +1,7 @@
 use units::{Length, Ratio, Speed};
 
 use super::{Fitted, Sought};
-use crate::{Doubt, Draw, Recipe, Refused, Setup, Slot};
+use crate::{DrawnParameter, Recipe, Refused, Setup, Slot, UncertainParameter};
 
 impl Sought {
     /// Puts a value, SI, into a setup.
@@ -37,12 +37,12 @@ impl<'a> Refit<'a> {
 }
 
 impl Recipe for Refit<'_> {
-    fn draws(&self) -> &[Draw] {
+    fn draws(&self) -> &[DrawnParameter] {
         self.recipe.draws()
     }
 
-    fn doubts(&self) -> &[Doubt] {
-        self.recipe.doubts()
+    fn uncertain(&self) -> &[UncertainParameter] {
+        self.recipe.uncertain()
     }
 
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {

@@ -6,7 +6,7 @@ use launch::Departure;
 use sight::Sighting;
 use units::{Angle, Dimension, Length, Speed};
 
-use crate::{Banded, Doubt, Sweep};
+use crate::{Banded, Sweep, UncertainParameter};
 
 /// What marks are wanted.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,14 +28,14 @@ pub struct MarksPlan {
     /// Values to change.
     pub changes: Vec<Sweep>,
     /// What the arc may meet on its way.
-    pub twigs: Vec<Twig>,
+    pub twigs: Vec<Obstacle>,
     /// Whether the archer may aim over the arrow's point.
     pub bare: bool,
 }
 
 /// A twig, or an edge of a window.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Twig {
+pub struct Obstacle {
     /// Its distance.
     pub distance: Length,
     /// Its height above the line of sight, below zero under it.
@@ -64,13 +64,13 @@ pub struct SightMarks {
     /// Arc of the shots at `places`, and at the zero, rising.
     pub arcs: Vec<Arc>,
     /// One for each slope: down the steepest first, up the steepest last.
-    pub hills: Vec<Hill>,
+    pub hills: Vec<Slope>,
     /// One for each changed key.
     pub changes: Vec<Change>,
     /// One for each twig.
-    pub twigs: Vec<TwigAnswer>,
+    pub twigs: Vec<ObstacleClearance>,
     /// The poorly known values that make the bands.
-    pub doubts: Vec<Doubt>,
+    pub uncertain: Vec<UncertainParameter>,
 }
 
 /// The shot at one distance, the pin set for it.
@@ -153,16 +153,16 @@ pub struct Arc {
 
 /// Shots on one slope.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Hill {
+pub struct Slope {
     /// The slope, rad, up positive.
     pub slope: f64,
     /// One for each of `places`, measured along the slope.
-    pub shots: Vec<HillShot>,
+    pub shots: Vec<SlopeShot>,
 }
 
 /// One shot on a slope.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct HillShot {
+pub struct SlopeShot {
     /// Distance along the slope, m.
     pub distance: f64,
     /// The level distance to dial, m; none when no level mark is so high.
@@ -210,9 +210,9 @@ pub struct ChangeValue {
 
 /// Shots past a twig.
 #[derive(Debug, Clone, PartialEq)]
-pub struct TwigAnswer {
+pub struct ObstacleClearance {
     /// The twig.
-    pub twig: Twig,
+    pub twig: Obstacle,
     /// Half the room that the arrow takes across its path, vanes included, m.
     pub reach: f64,
     /// For each of `places`, how far the arrow's line passes above the twig,
@@ -231,7 +231,7 @@ pub enum Passing {
     Touching,
 }
 
-impl TwigAnswer {
+impl ObstacleClearance {
     /// How a shot that passes so far above the twig passes it.
     pub fn passing(&self, over: f64) -> Passing {
         if over.abs() <= self.reach {

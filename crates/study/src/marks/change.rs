@@ -2,11 +2,11 @@
 
 use rayon::prelude::*;
 
-use super::{Bench, Change, ChangeValue, Marker};
+use super::{Change, ChangeValue, MarkTables, SightedArrow};
 use crate::first::all_or_first;
 use crate::{StudyError, Sweep};
 
-impl Bench<'_> {
+impl MarkTables<'_> {
     pub(super) fn changes(&self) -> Result<Vec<Change>, StudyError> {
         self.plan.changes.iter().map(|sweep| self.change(sweep)).collect()
     }
@@ -15,13 +15,18 @@ impl Bench<'_> {
         let both: Vec<_> = sweep.values.iter().zip(&sweep.labels).collect();
         let values = all_or_first(both.into_par_iter().map(|(&value, label)| {
             let changed = [(sweep.slot, value)];
-            let marker = Marker::new(self.variant.recipe, &changed, &self.plan.build)?;
+            let marker = SightedArrow::new(self.variant.recipe, &changed, &self.plan.build)?;
             self.changed(&marker, value, label)
         }))?;
         Ok(Change { key: sweep.key.clone(), dimension: sweep.dimension, values })
     }
 
-    fn changed(&self, marker: &Marker, value: f64, label: &str) -> Result<ChangeValue, StudyError> {
+    fn changed(
+        &self,
+        marker: &SightedArrow,
+        value: f64,
+        label: &str,
+    ) -> Result<ChangeValue, StudyError> {
         let geometry = self.marker.geometry();
         let down = |launch: f64, then: f64, distance: f64| {
             let pin = |launch| geometry.pin(geometry.depression(launch, distance));

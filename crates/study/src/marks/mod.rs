@@ -2,16 +2,16 @@
 
 mod answer;
 mod change;
-mod hill;
-mod marker;
 mod row;
+mod sighted;
+mod slope;
 mod way;
 
 pub use answer::{
-    Arc, Change, ChangeValue, Hill, HillShot, MarkRow, MarksPlan, Passing, Pin, PointOn,
-    SightMarks, Twig, TwigAnswer,
+    Arc, Change, ChangeValue, MarkRow, MarksPlan, Obstacle, ObstacleClearance, Passing, Pin,
+    PointOn, SightMarks, Slope, SlopeShot,
 };
-pub use marker::{FARTHEST, Marker, NEAREST};
+pub use sighted::{FARTHEST, NEAREST, SightedArrow};
 
 use sight::Sighting;
 
@@ -20,10 +20,10 @@ use crate::variant::Variant;
 use crate::{Recipe, StudyError};
 
 /// What every table starts from.
-struct Bench<'a> {
+struct MarkTables<'a> {
     variant: Variant<'a>,
     plan: &'a MarksPlan,
-    marker: Marker,
+    marker: SightedArrow,
     sighting: Sighting,
     /// The zero, m, and the launch angle for it, rad.
     zero: f64,
@@ -41,7 +41,7 @@ struct Bench<'a> {
 /// [`FARTHEST`], and flights that fail or fall short.
 pub fn marks(recipe: &dyn Recipe, plan: &MarksPlan) -> Result<SightMarks, StudyError> {
     let variant = Variant::new(&plan.build, recipe);
-    let marker = Marker::new(recipe, &[], &plan.build)?;
+    let marker = SightedArrow::new(recipe, &[], &plan.build)?;
     let zero = marker.setup().sight.zero;
     let distances = inside(&plan.distances)?;
     let places = inside(&plan.places)?;
@@ -49,7 +49,7 @@ pub fn marks(recipe: &dyn Recipe, plan: &MarksPlan) -> Result<SightMarks, StudyE
     inside(&[zero])?;
     let all = [&distances, &places, &pins].into_iter().flatten().copied();
     let sighting = marker.sighting(all.fold(zero.si(), f64::max))?;
-    let bench = Bench {
+    let bench = MarkTables {
         variant,
         plan,
         zero: zero.si(),
@@ -67,7 +67,7 @@ pub fn marks(recipe: &dyn Recipe, plan: &MarksPlan) -> Result<SightMarks, StudyE
         hills: bench.hills()?,
         changes: bench.changes()?,
         twigs: bench.twigs()?,
-        doubts: variant.doubts().cloned().collect(),
+        uncertain: variant.uncertain().cloned().collect(),
         pins,
         point_on,
         plan: plan.clone(),

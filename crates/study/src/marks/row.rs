@@ -4,8 +4,8 @@ use rayon::prelude::*;
 use sight::SightError;
 use units::Speed;
 
-use super::marker::{Arrival, Marker};
-use super::{Bench, FARTHEST, MarkRow, Pin, PointOn};
+use super::sighted::{Arrival, SightedArrow};
+use super::{FARTHEST, MarkRow, MarkTables, Pin, PointOn};
 use crate::band::{Band, Numbers, bands_of, ends};
 use crate::first::all_or_first;
 use crate::sightin::root_of;
@@ -20,11 +20,14 @@ const SEARCH: f64 = 10.0;
 const CLOSE: f64 = 1e-3;
 
 /// The launch angle at each distance.
-pub(super) fn aimed(marker: &Marker, distances: &[f64]) -> Result<Vec<(f64, f64)>, StudyError> {
+pub(super) fn aimed(
+    marker: &SightedArrow,
+    distances: &[f64],
+) -> Result<Vec<(f64, f64)>, StudyError> {
     all_or_first(distances.par_iter().map(|&d| Ok((d, marker.launch(d)?))))
 }
 
-impl Bench<'_> {
+impl MarkTables<'_> {
     pub(super) fn rows(
         &self,
         pins: &[Pin],
@@ -77,7 +80,7 @@ impl Bench<'_> {
 
     /// How far the doubts move each travel from the zero, one at a time.
     fn bands(&self) -> Result<Vec<Band>, StudyError> {
-        let travels = |marker: &Marker| {
+        let travels = |marker: &SightedArrow| {
             let geometry = *marker.geometry();
             let zero = geometry.depression(marker.launch(self.zero)?, self.zero);
             let travel = |&(distance, _): &(f64, f64)| {
@@ -90,9 +93,9 @@ impl Bench<'_> {
         let moved = |end: &(Slot, f64)| {
             // Marks have no word for an open band: a value that fails ends the
             // run.
-            travels(&Marker::new(self.variant.recipe, &[*end], &self.plan.build)?)
+            travels(&SightedArrow::new(self.variant.recipe, &[*end], &self.plan.build)?)
         };
-        let moved = all_or_first(ends(self.variant.doubts()).par_iter().map(moved))?;
+        let moved = all_or_first(ends(self.variant.uncertain()).par_iter().map(moved))?;
         Ok(bands_of(&main, &moved, 2))
     }
 

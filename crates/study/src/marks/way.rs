@@ -2,7 +2,7 @@
 
 use rayon::prelude::*;
 
-use super::{Arc, Bench, TwigAnswer};
+use super::{Arc, MarkTables, ObstacleClearance};
 use crate::StudyError;
 
 /// Steps along an arc. Chosen: a smooth curve on a page.
@@ -10,7 +10,7 @@ const STEPS: u32 = 60;
 /// Distances this near are one distance, m. Chosen: a hair.
 const SAME: f64 = 1e-4;
 
-impl Bench<'_> {
+impl MarkTables<'_> {
     pub(super) fn arcs(&self) -> Result<Vec<Arc>, StudyError> {
         let mut shots = self.places.clone();
         if !shots.iter().any(|shot| (shot.0 - self.zero).abs() < SAME) {
@@ -33,11 +33,11 @@ impl Bench<'_> {
         shots.par_iter().map(arc).collect()
     }
 
-    pub(super) fn twigs(&self) -> Result<Vec<TwigAnswer>, StudyError> {
+    pub(super) fn twigs(&self) -> Result<Vec<ObstacleClearance>, StudyError> {
         let parts = &self.marker.setup().parts;
         let span = parts.vanes.as_ref().map_or(0.0, |vanes| vanes.span.si());
         let reach = 0.5 * parts.shaft.outside.si() + span;
-        let answer = |twig: &super::Twig| {
+        let answer = |twig: &super::Obstacle| {
             let (at, height) = (twig.distance.si(), twig.height.si());
             let over = |&(distance, launch): &(f64, f64)| {
                 if at >= distance {
@@ -47,7 +47,7 @@ impl Bench<'_> {
                 Ok(Some(up - self.line(launch, distance, at) - height))
             };
             let over: Result<_, StudyError> = self.places.iter().map(over).collect();
-            Ok(TwigAnswer { twig: *twig, reach, over: over? })
+            Ok(ObstacleClearance { twig: *twig, reach, over: over? })
         };
         self.plan.twigs.iter().map(answer).collect()
     }

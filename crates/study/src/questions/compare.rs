@@ -1,12 +1,12 @@
 //! Builds side by side.
 
-use target::{Estimate, Telling};
+use target::{Estimate, PowerTest};
 use units::Length;
 
+use crate::group_cache::{Columns, GroupCache};
 use crate::paired::{Blocks, gain, sigma_ratio};
-use crate::range::{Columns, Range};
-use crate::take::Take;
-use crate::{BuildAnswer, Sides, StudyError};
+use crate::sample::Sample;
+use crate::{BuildAnswer, SideBySide, StudyError};
 
 /// Builds compared.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,7 +16,7 @@ pub struct Compared {
     /// Each further build against the first.
     pub pairs: Vec<Pair>,
     /// The builds held side by side.
-    pub sides: Sides,
+    pub sides: SideBySide,
 }
 
 /// A build against the base.
@@ -80,37 +80,37 @@ pub const MOST_SHOTS: u32 = 10_000;
 
 /// Each further build against the first.
 pub(crate) fn pairs(
-    range: &mut Range,
+    range: &mut GroupCache,
     builds: &[BuildAnswer],
-    telling: &Telling,
+    power_test: &PowerTest,
 ) -> Result<Vec<Pair>, StudyError> {
-    (1..builds.len()).map(|other| pair(range, builds, telling, other)).collect()
+    (1..builds.len()).map(|other| pair(range, builds, power_test, other)).collect()
 }
 
 /// The build that the others are held against.
 const BASE: usize = 0;
 
 fn pair(
-    range: &mut Range,
+    range: &mut GroupCache,
     builds: &[BuildAnswer],
-    telling: &Telling,
+    power_test: &PowerTest,
     other: usize,
 ) -> Result<Pair, StudyError> {
     let base = BASE;
     let flights = builds[base].flights;
     let mut columns = |case, take| range.group(case, take, flights).cloned();
-    let full: [Columns; 2] = [columns(base, Take::Full)?, columns(other, Take::Full)?];
-    let machine: [Columns; 2] = [columns(base, Take::Machine)?, columns(other, Take::Machine)?];
-    let blocks = Blocks::new(flights, range.ground.arrows);
-    let mut marks = Vec::with_capacity(range.ground.distances.len());
-    for (place, &distance) in range.ground.distances.iter().enumerate() {
+    let full: [Columns; 2] = [columns(base, Sample::Full)?, columns(other, Sample::Full)?];
+    let machine: [Columns; 2] = [columns(base, Sample::Machine)?, columns(other, Sample::Machine)?];
+    let blocks = Blocks::new(flights, range.settings.arrows);
+    let mut marks = Vec::with_capacity(range.settings.distances.len());
+    for (place, &distance) in range.settings.distances.iter().enumerate() {
         let ratio =
             |groups: &[Columns; 2]| sigma_ratio(&groups[0][place], &groups[1][place], blocks);
         let (full_ratio, machine_ratio) = (ratio(&full)?, ratio(&machine)?);
         let r50 = |case: usize| builds[case].marks[place].full.stats.r50.value;
         let gained = r50(base) - r50(other);
         let (archer_shots, machine_shots) =
-            (shots(full_ratio, telling), shots(machine_ratio, telling));
+            (shots(full_ratio, power_test), shots(machine_ratio, power_test));
         marks.push(PairMark {
             distance: Length::from_si(distance),
             full_ratio,
@@ -126,9 +126,9 @@ fn pair(
 
 /// Shots until two groups with this ratio of sigmas are told apart; none
 /// stands for a ratio to a point, which is beyond any number.
-pub(crate) fn shots(ratio: Option<Estimate>, telling: &Telling) -> Shots {
+pub(crate) fn shots(ratio: Option<Estimate>, power_test: &PowerTest) -> Shots {
     let ratio = ratio.map_or(f64::INFINITY, |ratio| ratio.value);
-    telling.shots(ratio, MOST_SHOTS).map_or(Shots::MoreThan(MOST_SHOTS), Shots::Each)
+    power_test.shots(ratio, MOST_SHOTS).map_or(Shots::MoreThan(MOST_SHOTS), Shots::Each)
 }
 
 pub(crate) fn seen(archer: Shots, machine: Shots) -> Seen {

@@ -7,13 +7,13 @@ use arrow::Built;
 use target::{Estimate, Group, Impact};
 use units::Length;
 
-use crate::group::{Ground, Rig};
-use crate::shares::{Ratio, Sums};
+use crate::sample::Sample;
+use crate::sampler::{BuildSampler, RunSettings};
+use crate::shares::{ShareEstimator, VarianceSums};
 use crate::sightin::checked;
 use crate::sobol::{Design, MOST_POINTS, REPLICATES};
-use crate::take::Take;
 use crate::variant::Variant;
-use crate::{Answer, Draw, Found, Owner, Plan, Shares, StudyError, Watch};
+use crate::{Answer, DrawnParameter, Found, Owner, Plan, Shares, StudyError, Watch};
 
 /// Along which axis a spread is shared out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,7 +36,7 @@ impl Axis {
 /// One cause of spread: drawn values that are one thing, such as the size of a
 /// fault and its clock position.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Faulty {
+pub struct CauseName {
     /// Dotted key, or the table that its keys share.
     pub name: String,
     /// Whose doing it is.
@@ -95,7 +95,7 @@ pub struct MarkShares {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Spread {
     /// The causes.
-    pub causes: Vec<Faulty>,
+    pub causes: Vec<CauseName>,
     /// The owners that have a cause.
     pub owners: Vec<Owner>,
     /// Flights flown.
@@ -155,11 +155,11 @@ pub(crate) fn run(plan: &Plan, asked: Shares, watch: &dyn Watch) -> Result<Answe
     if asked.within.is_nan() || asked.within <= 0.0 {
         return Err(StudyError::ShareWithin { share: asked.within });
     }
-    let ground = Ground { seed: plan.seed, arrows: None, distances: &distances, watch };
+    let settings = RunSettings { seed: plan.seed, arrows: None, distances: &distances, watch };
     let mut builds = Vec::with_capacity(plan.builds.len());
     for build in &plan.builds {
-        let rig = Rig::new(Variant::of(build), &distances)?;
-        builds.push(shared(&rig, asked, plan.flights, &ground)?);
+        let sampler = BuildSampler::new(Variant::of(build), &distances)?;
+        builds.push(shared(&sampler, asked, plan.flights, &settings)?);
     }
     let spreads = builds.iter().flat_map(MattersBuild::spreads);
     let flown = spreads.map(|spread| spread.flights).sum();
@@ -168,7 +168,7 @@ pub(crate) fn run(plan: &Plan, asked: Shares, watch: &dyn Watch) -> Result<Answe
 
 /// What is shared out: the causes, and the owners that have several.
 struct Parts {
-    causes: Vec<Faulty>,
+    causes: Vec<CauseName>,
     owners: Vec<Owner>,
     /// Inputs of each part: the causes, then owners with several causes.
     inputs: Vec<Vec<usize>>,
@@ -177,15 +177,15 @@ struct Parts {
 }
 
 impl Parts {
-    fn of(draws: &[&Draw]) -> Self {
-        let mut causes: Vec<Faulty> = Vec::new();
+    fn of(draws: &[&DrawnParameter]) -> Self {
+        let mut causes: Vec<CauseName> = Vec::new();
         let mut inputs: Vec<Vec<usize>> = Vec::new();
         for (input, draw) in draws.iter().enumerate() {
             let name = name(draw, draws);
             if let Some(at) = causes.iter().position(|cause| cause.name == name) {
                 inputs[at].push(input);
             } else {
-                causes.push(Faulty { name: name.to_owned(), owner: draw.owner });
+                causes.push(CauseName { name: name.to_owned(), owner: draw.owner });
                 inputs.push(vec![input]);
             }
         }
@@ -209,9 +209,9 @@ impl Parts {
 
 /// The name of a draw's cause: its table's where a value of the table says
 /// where another one points, else its own key.
-fn name<'a>(draw: &'a Draw, draws: &[&Draw]) -> &'a str {
+fn name<'a>(draw: &'a DrawnParameter, draws: &[&DrawnParameter]) -> &'a str {
     let Some((table, _)) = draw.key.rsplit_once('.') else { return &draw.key };
-    let points = |other: &&Draw| {
+    let points = |other: &&DrawnParameter| {
         let split = other.key.rsplit_once('.');
         split.is_some_and(|(of, last)| of == table && POINTERS.contains(&last))
     };
@@ -222,56 +222,63 @@ fn name<'a>(draw: &'a Draw, draws: &[&Draw]) -> &'a str {
 type Sets = Vec<Vec<Vec<Impact>>>;
 
 fn shared(
-    rig: &Rig,
+    sampler: &BuildSampler,
     asked: Shares,
     most: usize,
-    ground: &Ground,
+    settings: &RunSettings,
 ) -> Result<MattersBuild, StudyError> {
-    let (all, machine) =
-        (rig.variant.draws(Take::Full).count(), rig.variant.draws(Take::Machine).count());
+    let (all, machine) = (
+        sampler.variant.draws(Sample::Full).count(),
+        sampler.variant.draws(Sample::Machine).count(),
+    );
     if all == 0 {
-        return Err(StudyError::NoSpread { build: rig.variant.name.to_owned() });
+        return Err(StudyError::NoSpread { build: sampler.variant.name.to_owned() });
     }
-    let full = spread(rig, Take::Full, asked, most, ground)?;
+    let full = spread(sampler, Sample::Full, asked, most, settings)?;
     let machine = if (1..all).contains(&machine) {
-        Some(spread(rig, Take::Machine, asked, most, ground)?)
+        Some(spread(sampler, Sample::Machine, asked, most, settings)?)
     } else {
         None
     };
-    Ok(MattersBuild { name: rig.variant.name.to_owned(), built: rig.noted(), full, machine })
+    Ok(MattersBuild {
+        name: sampler.variant.name.to_owned(),
+        built: sampler.noted(),
+        full,
+        machine,
+    })
 }
 
 fn spread(
-    rig: &Rig,
-    take: Take,
+    sampler: &BuildSampler,
+    take: Sample,
     asked: Shares,
     most: usize,
-    ground: &Ground,
+    settings: &RunSettings,
 ) -> Result<Spread, StudyError> {
-    let draws: Vec<&Draw> = rig.variant.draws(take).collect();
+    let draws: Vec<&DrawnParameter> = sampler.variant.draws(take).collect();
     let parts = Parts::of(&draws);
-    let design = Arc::new(Design::new(ground.seed, draws.len(), &parts.inputs)?);
+    let design = Arc::new(Design::new(settings.seed, draws.len(), &parts.inputs)?);
     let rows = design.rows();
     let (least, first) = (LEAST_POINTS * REPLICATES * rows, FIRST_POINTS * REPLICATES * rows);
     if most < least {
-        let build = rig.variant.name.to_owned();
+        let build = sampler.variant.name.to_owned();
         return Err(StudyError::FewForShares { build, flights: most, least });
     }
-    let mut sets: Sets = vec![vec![Vec::new(); ground.distances.len()]; REPLICATES];
+    let mut sets: Sets = vec![vec![Vec::new(); settings.distances.len()]; REPLICATES];
     let allowed = 1 << (most.min(first) / (REPLICATES * rows)).ilog2();
     let (mut from, mut upto) = (0, FIRST_POINTS.min(allowed));
     loop {
-        ground.watch.planned(((upto - from) * rows * REPLICATES) as u64);
+        settings.watch.planned(((upto - from) * rows * REPLICATES) as u64);
         for (set, columns) in sets.iter_mut().enumerate() {
             let design = Arc::clone(&design);
             let chances = Arc::new(move |row, input| design.chance(set, row, input));
-            let more = rig.fly_by(take, chances, from * rows..upto * rows, ground)?;
+            let more = sampler.fly_by(take, chances, from * rows..upto * rows, settings)?;
             for (column, more) in columns.iter_mut().zip(more) {
                 column.extend(more);
             }
         }
-        let marks: Vec<MarkShares> = (0..ground.distances.len())
-            .map(|place| mark(&sets, place, rows, &parts, ground))
+        let marks: Vec<MarkShares> = (0..settings.distances.len())
+            .map(|place| mark(&sets, place, rows, &parts, settings))
             .collect::<Result<_, _>>()?;
         let widest = widest(&marks);
         let flights = upto * rows * REPLICATES;
@@ -296,19 +303,21 @@ fn mark(
     place: usize,
     rows: usize,
     parts: &Parts,
-    ground: &Ground,
+    settings: &RunSettings,
 ) -> Result<MarkShares, StudyError> {
     let columns = || sets.iter().map(|set| &set[place]);
     let drawn: Vec<Impact> =
         columns().flat_map(|c| c.chunks_exact(rows).flat_map(|p| [p[0], p[1]])).collect();
     let group = Group::of(&drawn)?;
     let centre = group.centre;
-    let sums = |output: &dyn Fn(&Impact) -> f64| -> Vec<Sums> {
-        columns().map(|c| Sums::of(&c.iter().map(output).collect::<Vec<_>>(), rows)).collect()
+    let sums = |output: &dyn Fn(&Impact) -> f64| -> Vec<VarianceSums> {
+        columns()
+            .map(|c| VarianceSums::of(&c.iter().map(output).collect::<Vec<_>>(), rows))
+            .collect()
     };
     let left = sums(&|i| i.left);
     let up = sums(&|i| i.up);
-    let both: Vec<Sums> = left.iter().cloned().zip(&up).map(|(l, u)| l.and(u)).collect();
+    let both: Vec<VarianceSums> = left.iter().cloned().zip(&up).map(|(l, u)| l.and(u)).collect();
     let radius = sums(&|i| (i.left - centre.left).hypot(i.up - centre.up));
     let mut axes = [None, None, None, None];
     for (axis, out) in Axis::ALL.into_iter().zip(&mut axes) {
@@ -320,18 +329,18 @@ fn mark(
         };
         *out = shares(sets, parts)?;
     }
-    Ok(MarkShares { distance: Length::from_si(ground.distances[place]), group, axes })
+    Ok(MarkShares { distance: Length::from_si(settings.distances[place]), group, axes })
 }
 
 /// The shares of one spread; none where nothing spreads.
-fn shares(sets: &[Sums], parts: &Parts) -> Result<Option<SharesOf>, StudyError> {
-    let Some(ratio) = Ratio::new(sets) else { return Ok(None) };
+fn shares(sets: &[VarianceSums], parts: &Parts) -> Result<Option<SharesOf>, StudyError> {
+    let Some(ratio) = ShareEstimator::new(sets) else { return Ok(None) };
     let causes = parts.causes.len();
     let share = |part: usize| -> Result<Share, StudyError> {
         Ok(Share { alone: ratio.of(|s| s.first[part])?, total: ratio.of(|s| s.total[part])? })
     };
-    let alone = |s: &Sums| s.first[..causes].iter().sum::<f64>();
-    let together = |s: &Sums| 0.5 * (s.total[..causes].iter().sum::<f64>() - alone(s));
+    let alone = |s: &VarianceSums| s.first[..causes].iter().sum::<f64>();
+    let together = |s: &VarianceSums| 0.5 * (s.total[..causes].iter().sum::<f64>() - alone(s));
     let variance = sets.iter().map(|s| s.variance).sum::<f64>() / sets.len() as f64;
     Ok(Some(SharesOf {
         sigma: variance.sqrt(),

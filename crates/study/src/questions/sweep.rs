@@ -3,7 +3,7 @@
 use target::Estimate;
 use units::Dimension;
 
-use crate::group::{Ground, Rig};
+use crate::sampler::{BuildSampler, RunSettings};
 use crate::variant::Variant;
 use crate::{BuildAnswer, Pair, Plan, StudyError, Sweep};
 
@@ -72,13 +72,13 @@ pub(crate) fn check(sweep: &Sweep) -> Result<(), StudyError> {
 pub(crate) fn rigs<'a>(
     plan: &'a Plan,
     sweep: &Sweep,
-    ground: &Ground,
-) -> Result<Vec<Rig<'a>>, StudyError> {
+    settings: &RunSettings,
+) -> Result<Vec<BuildSampler<'a>>, StudyError> {
     let mut rigs = Vec::with_capacity(plan.builds.len() * sweep.values.len());
     for build in &plan.builds {
         for &value in &sweep.values {
             let swept = Some((sweep.slot, value));
-            rigs.push(Rig::new(Variant::of(build).sweeping(swept), ground.distances)?);
+            rigs.push(BuildSampler::new(Variant::of(build).sweeping(swept), settings.distances)?);
         }
     }
     Ok(rigs)

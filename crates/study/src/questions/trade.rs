@@ -2,10 +2,10 @@
 
 use target::Estimate;
 
+use crate::group_cache::GroupCache;
 use crate::quantile::middle;
-use crate::range::Range;
-use crate::take::Take;
-use crate::{BuildAnswer, Cause, Ends, Law, Owner, Pair, Seen, Shots, StudyError};
+use crate::sample::Sample;
+use crate::{BuildAnswer, Cause, Distribution, Ends, Owner, Pair, Seen, Shots, StudyError};
 
 /// What the trade says, and what was computed.
 #[derive(Debug, Clone, PartialEq)]
@@ -64,7 +64,7 @@ const MIDPOINTS: u32 = 9_999;
 
 /// The claims, as far as the builds can decide them.
 pub(crate) fn claims(
-    range: &Range,
+    range: &GroupCache,
     builds: &[BuildAnswer],
     pairs: &[Pair],
     ends: &Ends,
@@ -96,10 +96,10 @@ pub(crate) fn claims(
 }
 
 /// A face out of square by an angle runs out by the angle times its diameter.
-fn looks_true(range: &Range) -> Result<TradeClaim, StudyError> {
-    let rig = &range.rigs[0];
-    let setup = rig.variant.undrawn(Take::Full)?;
-    let drawn = rig.variant.draws(Take::Full).find(|draw| draw.key == SAWN_FACE);
+fn looks_true(range: &GroupCache) -> Result<TradeClaim, StudyError> {
+    let sampler = &range.rigs[0];
+    let setup = sampler.variant.undrawn(Sample::Full)?;
+    let drawn = sampler.variant.draws(Sample::Full).find(|draw| draw.key == SAWN_FACE);
     let angle = drawn
         .map_or_else(|| setup.faults.point_end.angle.si().abs(), |draw| median_size(&draw.law));
     let run_out = angle * setup.parts.shaft.outside.si();
@@ -111,7 +111,7 @@ fn looks_true(range: &Range) -> Result<TradeClaim, StudyError> {
 }
 
 /// The median of the size of a drawn value, whatever its sign.
-fn median_size(law: &Law) -> f64 {
+fn median_size(law: &Distribution) -> f64 {
     let size = |i| law.at((f64::from(i) + 0.5) / f64::from(MIDPOINTS)).abs();
     middle((0..MIDPOINTS).map(size).collect()).unwrap_or_default()
 }

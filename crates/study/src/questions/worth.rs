@@ -5,11 +5,11 @@ use target::{Estimate, Group};
 use units::Length;
 
 use crate::enough::check;
-use crate::group::{Ground, Rig};
+use crate::group_cache::Columns;
 use crate::paired::{Blocks, gain, sigma_ratio};
-use crate::range::Columns;
+use crate::sample::Sample;
+use crate::sampler::{BuildSampler, RunSettings};
 use crate::sightin::checked;
-use crate::take::Take;
 use crate::variant::Variant;
 use crate::{Answer, BenchStep, Build, Found, Plan, Recipe, StudyError, Watch, Worth};
 
@@ -62,7 +62,7 @@ impl Done {
 
 /// One more step of the way on which each step brings most for its time.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Link {
+pub struct GreedyStep {
     /// The step added.
     pub step: usize,
     /// What is done then, an index into [`WorthBuild::tried`].
@@ -85,7 +85,7 @@ pub struct WorthBuild {
     /// The same from a shooting machine: nothing, each step alone, all steps.
     pub machine: Vec<Done>,
     /// The way on which each step brings most for its time.
-    pub chain: Vec<Link>,
+    pub chain: Vec<GreedyStep>,
     /// The sets that no other beats in both time and R50 at the farthest
     /// distance, indices into `tried`, by time; only those whose gain shows,
     /// and that add a hundredth of what all steps bring to the one before.
@@ -126,7 +126,7 @@ impl WorthBuild {
 
 /// What bench steps bring.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Bench {
+pub struct WorthOfSteps {
     /// Distances.
     pub distances: Vec<Length>,
     /// The steps.
@@ -159,15 +159,17 @@ pub(crate) fn run(plan: &Plan, asked: &Worth, watch: &dyn Watch) -> Result<Answe
             return Err(StudyError::StepTime { step: step.name.clone(), seconds });
         }
     }
-    let ground = Ground { seed: plan.seed, arrows: plan.arrows, distances: &distances, watch };
+    let settings =
+        RunSettings { seed: plan.seed, arrows: plan.arrows, distances: &distances, watch };
     let mut builds = Vec::with_capacity(plan.builds.len());
     let mut flown = 0;
     for build in &plan.builds {
-        let (found, flights) = weigh(build, asked, plan.flights, &ground)?;
+        let (found, flights) = weigh(build, asked, plan.flights, &settings)?;
         builds.push(found);
         flown += flights;
     }
-    let bench = Bench { distances: plan.distances.clone(), steps: asked.steps.clone(), builds };
+    let bench =
+        WorthOfSteps { distances: plan.distances.clone(), steps: asked.steps.clone(), builds };
     Ok(Answer::new(plan, flown, Found::Worth(bench)))
 }
 
@@ -175,14 +177,14 @@ pub(crate) fn run(plan: &Plan, asked: &Worth, watch: &dyn Watch) -> Result<Answe
 struct Trial<'a> {
     build: &'a Build,
     asked: &'a Worth,
-    ground: &'a Ground<'a>,
+    settings: &'a RunSettings<'a>,
     flights: usize,
     flown: usize,
 }
 
 impl Trial<'_> {
     /// The group after some steps, flown with the same chances as any other.
-    fn fly(&mut self, steps: &[usize], take: Take) -> Result<Columns, StudyError> {
+    fn fly(&mut self, steps: &[usize], take: Sample) -> Result<Columns, StudyError> {
         let after;
         let recipe: &dyn Recipe = if steps.is_empty() {
             self.build.recipe.as_ref()
@@ -194,13 +196,14 @@ impl Trial<'_> {
                 .ok_or_else(|| StudyError::NoSteps { build: self.build.name.clone() })?;
             after.as_ref()
         };
-        let rig = Rig::new(Variant::new(&self.build.name, recipe), self.ground.distances)?;
-        self.flown += rig.distinct(take, self.flights);
-        rig.fly(take, 0..self.flights, self.ground)
+        let sampler =
+            BuildSampler::new(Variant::new(&self.build.name, recipe), self.settings.distances)?;
+        self.flown += sampler.distinct(take, self.flights);
+        sampler.fly(take, 0..self.flights, self.settings)
     }
 
     fn done(&self, steps: &[usize], before: &Columns, after: &Columns) -> Result<Done, StudyError> {
-        let blocks = Blocks::new(self.flights, self.ground.arrows);
+        let blocks = Blocks::new(self.flights, self.settings.arrows);
         let mark = |(before, after): (&Vec<_>, &Vec<_>)| -> Result<DoneMark, StudyError> {
             let (old, flown) = (Group::of(before)?.r50, Group::of(after)?.r50);
             let flown_gain = gain(old.value - flown.value, before, after, blocks)?;
@@ -244,36 +247,36 @@ fn weigh(
     build: &Build,
     asked: &Worth,
     flights: usize,
-    ground: &Ground,
+    settings: &RunSettings,
 ) -> Result<(WorthBuild, usize), StudyError> {
     let count = asked.steps.len();
-    let far = ground.distances.len() - 1;
-    let mut trial = Trial { build, asked, ground, flights, flown: 0 };
+    let far = settings.distances.len() - 1;
+    let mut trial = Trial { build, asked, settings, flights, flown: 0 };
     let sets = sets(count);
     let longer = count.saturating_sub(TOGETHER);
     let groups = sets.len() + longer * (longer + 1) / 2 + (count + 1) + (count + 2);
-    ground.watch.planned((groups * flights) as u64);
+    settings.watch.planned((groups * flights) as u64);
 
-    let before = trial.fly(&[], Take::Full)?;
+    let before = trial.fly(&[], Sample::Full)?;
     let mut tried = vec![trial.done(&[], &before, &before)?];
     for steps in &sets[1..] {
-        let after = trial.fly(steps, Take::Full)?;
+        let after = trial.fly(steps, Sample::Full)?;
         tried.push(trial.done(steps, &before, &after)?);
     }
     let order = order(&mut trial, &before, &mut tried, far)?;
     let chain = chain(&mut trial, &order, &tried)?;
-    let machine_before = trial.fly(&[], Take::Machine)?;
+    let machine_before = trial.fly(&[], Sample::Machine)?;
     let mut machine = vec![trial.done(&[], &machine_before, &machine_before)?];
     let alone = (0..count).map(|step| vec![step]);
     for steps in alone.chain([(0..count).collect()]) {
-        let after = trial.fly(&steps, Take::Machine)?;
+        let after = trial.fly(&steps, Sample::Machine)?;
         machine.push(trial.done(&steps, &machine_before, &after)?);
     }
     let value = |at: &usize| tried[*at].marks[far].gain.value;
     let three = (0..tried.len()).filter(|at| tried[*at].steps.len() == TOGETHER.min(count));
     let best = three.max_by(|a, b| value(a).total_cmp(&value(b))).unwrap_or_default();
     let all = find(&tried, &(0..count).collect::<Vec<_>>()).unwrap_or_default();
-    let built = Variant::of(build).shooter(Take::Nominal)?.noted();
+    let built = Variant::of(build).shooter(Sample::Nominal)?.noted();
     Ok((
         WorthBuild {
             name: build.name.clone(),
@@ -329,7 +332,7 @@ fn order(
             let at = if let Some(at) = find(tried, &steps) {
                 at
             } else {
-                let after = trial.fly(&steps, Take::Full)?;
+                let after = trial.fly(&steps, Sample::Full)?;
                 tried.push(trial.done(&steps, before, &after)?);
                 tried.len() - 1
             };
@@ -347,15 +350,19 @@ fn order(
 }
 
 /// The way through the steps, with what each adds.
-fn chain(trial: &mut Trial, order: &[usize], tried: &[Done]) -> Result<Vec<Link>, StudyError> {
+fn chain(
+    trial: &mut Trial,
+    order: &[usize],
+    tried: &[Done],
+) -> Result<Vec<GreedyStep>, StudyError> {
     let mut links = Vec::with_capacity(order.len());
     let mut steps: Vec<usize> = Vec::new();
-    let (mut now, mut before) = (0, trial.fly(&[], Take::Full)?);
+    let (mut now, mut before) = (0, trial.fly(&[], Sample::Full)?);
     for &step in order {
         steps.push(step);
         steps.sort_unstable();
-        let after = trial.fly(&steps, Take::Full)?;
-        let blocks = Blocks::new(trial.flights, trial.ground.arrows);
+        let after = trial.fly(&steps, Sample::Full)?;
+        let blocks = Blocks::new(trial.flights, trial.settings.arrows);
         let groups = tried[now].marks.iter().zip(before.iter().zip(&after));
         let gain = groups.map(|(mark, (before, after))| {
             let ratio = sigma_ratio(before, after, blocks)?;
@@ -368,7 +375,7 @@ fn chain(trial: &mut Trial, order: &[usize], tried: &[Done]) -> Result<Vec<Link>
         });
         let gain = gain.collect::<Result<_, _>>()?;
         now = find(tried, &steps).unwrap_or_default();
-        links.push(Link { step, done: now, gain });
+        links.push(GreedyStep { step, done: now, gain });
         before = after;
     }
     Ok(links)

@@ -6,7 +6,7 @@ use rayon::prelude::*;
 use units::{Angle, Length};
 use workbench::{Axis, Cut, CutPlan, Job, Seats, plan};
 
-use super::lane::{Ends, Lane, bands, form_sigma, lanes};
+use super::aimed::{AimedBow, Ends, bands, form_sigma, lanes};
 use crate::first::all_or_first;
 use crate::sightin::checked;
 use crate::{Banded, Recipe, Setup, StudyError, Watch};
@@ -95,10 +95,10 @@ pub struct Cutting {
 /// [`StudyError`]; a shaft that cannot give the piece is named.
 pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
     let distances = checked(ask.distances)?;
-    let mut lane = Lane::new(ask.recipe, &distances)?;
+    let mut lane = AimedBow::new(ask.recipe, &distances)?;
     lane.base.parts.shaft.length = ask.job.wanted;
-    let mut doubts = lanes(ask.recipe, &distances)?;
-    for lane in doubts.iter_mut().flatten() {
+    let mut uncertain = lanes(ask.recipe, &distances)?;
+    for lane in uncertain.iter_mut().flatten() {
         lane.base.parts.shaft.length = ask.job.wanted;
     }
     let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
@@ -108,7 +108,7 @@ pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
             return Err(StudyError::Cancelled);
         }
         let named = |source| StudyError::Bench { arrow: name.clone(), source: Box::new(source) };
-        let done = shaft(&lane, &doubts, name, axis, &ask.job).map_err(named);
+        let done = shaft(&lane, &uncertain, name, axis, &ask.job).map_err(named);
         watch.done(1);
         done
     };
@@ -117,8 +117,8 @@ pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
 }
 
 fn shaft(
-    lane: &Lane,
-    doubts: &Ends,
+    lane: &AimedBow,
+    uncertain: &Ends,
     name: &str,
     axis: &Axis,
     job: &Job,
@@ -126,8 +126,8 @@ fn shaft(
     let plan = plan(axis, job)?;
     let last = |ring: &[f64]| ring.last().copied().unwrap_or(0.0);
     let way = |kind, cut: Cut, thrown: Vec<f64>| -> Result<Way, StudyError> {
-        let read = |lane: &Lane| Ok(vec![last(&self::ring(lane, axis, job, cut.rear)?)]);
-        let band = bands(&[last(&thrown)], doubts, &read)?[0];
+        let read = |lane: &AimedBow| Ok(vec![last(&self::ring(lane, axis, job, cut.rear)?)]);
+        let band = bands(&[last(&thrown)], uncertain, &read)?[0];
         Ok(Way { kind, cut, ring: thrown, band })
     };
     let ring = |cut: &Cut| ring(lane, axis, job, cut.rear);
@@ -176,7 +176,7 @@ fn tried(windows: &[(f64, f64)]) -> Vec<f64> {
 }
 
 /// What the bend of a piece does to the impact as its nock is turned.
-fn ring(lane: &Lane, axis: &Axis, job: &Job, rear: f64) -> Result<Vec<f64>, StudyError> {
+fn ring(lane: &AimedBow, axis: &Axis, job: &Job, rear: f64) -> Result<Vec<f64>, StudyError> {
     let seats = Seats { nock: job.nock, front: job.front };
     let bent = axis.faults(rear, job.wanted.si(), &seats);
     lane.ring(TURNS, |turn| {

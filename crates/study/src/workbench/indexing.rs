@@ -8,7 +8,7 @@ use target::t_factor;
 use units::{Angle, Length};
 use workbench::{Measured, Place, TurnFit, Turned, best_turns, fit_turns, set_of};
 
-use super::lane::{Lane, bands, form_sigma, lanes};
+use super::aimed::{AimedBow, bands, form_sigma, lanes};
 use super::predict::predict;
 use crate::first::all_or_first;
 use crate::sightin::checked;
@@ -96,12 +96,12 @@ pub struct IndexFit {
     /// How much nearer than unturned, with its 95 % interval, m.
     pub gain: Banded,
     /// What to do.
-    pub verdict: Verdict,
+    pub verdict: IndexVerdict,
 }
 
 /// When to stop shooting.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Verdict {
+pub enum IndexVerdict {
     /// The gain is beyond doubt: turn the nock and stop.
     Turn,
     /// Any gain is too small to matter, or the arrow is best unturned: stop.
@@ -139,7 +139,7 @@ pub struct Indexing {
 pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> {
     let distances = checked(ask.distances)?;
     let at = distances.len() - 1;
-    let lane = Lane::new(ask.recipe, &distances)?;
+    let lane = AimedBow::new(ask.recipe, &distances)?;
     let vanes = lane.base.parts.vanes.map_or(1, |vanes| u32::from(vanes.count));
     let count = ask.positions.unwrap_or(vanes);
     if !(1..=360).contains(&count) {
@@ -168,7 +168,7 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
         best_turns(&places)?
     };
     let sigma = form[at];
-    let read = |lane: &Lane| -> Result<Vec<f64>, StudyError> {
+    let read = |lane: &AimedBow| -> Result<Vec<f64>, StudyError> {
         let mut sides = Vec::new();
         for chosen in [false, true] {
             let turn = |k: usize| if chosen { turns[choice[k]] } else { Angle::ZERO };
@@ -274,12 +274,12 @@ fn fits(shots: &[TurnShot], turns: &[Angle], sigma: f64) -> Result<Vec<IndexFit>
         });
         let worth = HIT_WORTH * sigma.max(fit.noise);
         let verdict = if choice != 0 && gain.low > 0.0 && gain.value >= worth {
-            Verdict::Turn
+            IndexVerdict::Turn
         } else if most < worth || gain.high < 0.0 {
-            Verdict::Stop
+            IndexVerdict::Stop
         } else {
             let shots = shots_to_tell(gain.value.max(worth), fit.noise);
-            Verdict::More(whole(shots).clamp(1, MOST_SHOTS))
+            IndexVerdict::More(whole(shots).clamp(1, MOST_SHOTS))
         };
         out.push(IndexFit {
             name: name.to_owned(),

@@ -5,9 +5,9 @@
 //! each arrow is built as it was measured, pushed and flown without drawn
 //! values, and without the archer.
 
+mod aimed;
 mod cutting;
 mod indexing;
-mod lane;
 mod predict;
 mod sorting;
 mod square;
@@ -15,7 +15,7 @@ mod stock;
 
 pub use cutting::{CutAsk, CutShaft, Cutting, Way, WayKind, cut};
 pub use indexing::{
-    HIT_WORTH, IndexAsk, IndexFit, Indexed, Indexing, Shooting, TurnShot, Verdict, index,
+    HIT_WORTH, IndexAsk, IndexFit, IndexVerdict, Indexed, Indexing, Shooting, TurnShot, index,
 };
 pub use predict::Trait;
 pub use sorting::{ChosenSet, Flier, Foreseen, SortAsk, Sorting, sort};

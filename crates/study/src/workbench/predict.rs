@@ -7,7 +7,7 @@ use rayon::prelude::*;
 use units::{Angle, Length};
 use workbench::{FULL_SPAN, Measured, Place, Spun};
 
-use super::lane::{Lane, spread};
+use super::aimed::{AimedBow, spread};
 use crate::first::all_or_first;
 use crate::nock::turned;
 use crate::{Setup, StudyError, Watch};
@@ -135,7 +135,7 @@ fn put(setup: &mut Setup, of: Trait, total: Length, clock: Angle) -> Result<(), 
 /// Where a measured arrow hits with its nock turned by so much, at each
 /// distance.
 pub(crate) fn predict(
-    lane: &Lane,
+    lane: &AimedBow,
     arrow: &Measured,
     turn: Angle,
 ) -> Result<Vec<Place>, StudyError> {
@@ -143,9 +143,9 @@ pub(crate) fn predict(
     place(lane, arrow, turn).map_err(named)
 }
 
-fn place(lane: &Lane, arrow: &Measured, turn: Angle) -> Result<Vec<Place>, StudyError> {
+fn place(lane: &AimedBow, arrow: &Measured, turn: Angle) -> Result<Vec<Place>, StudyError> {
     let setup = dressed(&lane.base, arrow)?;
-    let home = lane.land(turned(setup.clone(), turn.si()))?;
+    let home = lane.impacts_at(turned(setup.clone(), turn.si()))?;
     let mut places: Vec<Place> =
         home.iter().map(|[left, up]| Place { left: *left, up: *up, blur: 0.0 }).collect();
     for of in FAULTS {
@@ -154,7 +154,7 @@ fn place(lane: &Lane, arrow: &Measured, turn: Angle) -> Result<Vec<Place>, Study
         for k in 0..DIRECTIONS {
             let mut one = setup.clone();
             put(&mut one, of, total, Angle::from_si(f64::from(k) * FRAC_PI_2))?;
-            hits.push(lane.land(turned(one, turn.si()))?);
+            hits.push(lane.impacts_at(turned(one, turn.si()))?);
         }
         for (at, place) in places.iter_mut().enumerate() {
             let (middle, blur) = spread(&hits, at);
@@ -168,7 +168,7 @@ fn place(lane: &Lane, arrow: &Measured, turn: Angle) -> Result<Vec<Place>, Study
 
 /// As [`predict`] for a whole batch, in order, on all cores.
 pub(crate) fn predict_all(
-    lane: &Lane,
+    lane: &AimedBow,
     arrows: &[Measured],
     watch: &dyn Watch,
 ) -> Result<Vec<Vec<Place>>, StudyError> {
@@ -186,7 +186,7 @@ pub(crate) fn predict_all(
 /// How far a trait of an arrow moves its impact at one distance from where a
 /// typical arrow's would be, m.
 pub(crate) fn due_to(
-    lane: &Lane,
+    lane: &AimedBow,
     arrow: &Measured,
     home: &Place,
     at: usize,

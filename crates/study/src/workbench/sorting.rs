@@ -6,7 +6,7 @@ use workbench::{
     Measured, Place, Set, Split, best_by_value, set_of, split_in_turn, split_together,
 };
 
-use super::lane::{Lane, bands, form_sigma, growth, lanes};
+use super::aimed::{AimedBow, bands, form_sigma, growth, lanes};
 use super::predict::{Trait, due_to, predict_all};
 use crate::first::all_or_first;
 use crate::sightin::checked;
@@ -109,9 +109,9 @@ pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
     let distances = checked(ask.distances)?;
     let at = distances.len() - 1;
     let sizes: Vec<usize> = ask.sets.iter().map(|(_, size)| *size).collect();
-    let lane = Lane::new(ask.recipe, &distances)?;
-    let doubts = lanes(ask.recipe, &distances)?;
-    let ends = doubts.iter().flatten().count();
+    let lane = AimedBow::new(ask.recipe, &distances)?;
+    let uncertain = lanes(ask.recipe, &distances)?;
+    let ends = uncertain.iter().flatten().count();
     watch.planned((ask.arrows.len() * (ends + 2)) as u64);
     let places = predict_all(&lane, ask.arrows, watch)?;
     let last: Vec<Place> = places.iter().map(|places| places[at]).collect();
@@ -126,11 +126,11 @@ pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
         .chain(weights.iter().flatten().map(Vec::as_slice))
         .collect();
     let of = |last: &[Place]| groups.iter().map(|g| set_of(last, g).spread).collect::<Vec<f64>>();
-    let read = |lane: &Lane| {
+    let read = |lane: &AimedBow| {
         let places = predict_all(lane, ask.arrows, watch)?;
         Ok(of(&places.iter().map(|places| places[at]).collect::<Vec<_>>()))
     };
-    let banded = bands(&of(&last), &doubts, &read)?;
+    let banded = bands(&of(&last), &uncertain, &read)?;
 
     let shaft = lane.base.parts.shaft.outside.si();
     let causes = |(arrow, home): (&Measured, &Place)| {

@@ -6,7 +6,7 @@ use rayon::prelude::*;
 use units::{Angle, Length};
 use workbench::{Gauge, Span, WorkbenchError};
 
-use super::lane::{Lane, bands, form_sigma, growth, lanes};
+use super::aimed::{AimedBow, bands, form_sigma, growth, lanes};
 use crate::first::all_or_first;
 use crate::sightin::checked;
 use crate::{Banded, Recipe, Setup, StudyError, Watch};
@@ -136,11 +136,11 @@ pub fn square(ask: &SquareAsk, watch: &dyn Watch) -> Result<Squareness, StudyErr
     if !(ask.share.is_finite() && ask.share > 0.0 && ask.share <= 10.0) {
         return Err(StudyError::Share { share: ask.share });
     }
-    let lane = Lane::new(ask.recipe, &distances)?;
+    let lane = AimedBow::new(ask.recipe, &distances)?;
     let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
     let costs = all_or_first(ask.readings.par_iter().map(|reading| cost(&lane, reading, &form)))?;
     let mut flat = Vec::new();
-    let doubts = lanes(ask.recipe, &distances)?;
+    let uncertain = lanes(ask.recipe, &distances)?;
     let sigma = form[form.len() - 1];
     for (shape, own) in shapes(&lane.base) {
         for at in [Where::Front, Where::Insert, Where::Rear] {
@@ -150,14 +150,14 @@ pub fn square(ask: &SquareAsk, watch: &dyn Watch) -> Result<Squareness, StudyErr
             {
                 continue;
             }
-            let read = |lane: &Lane| -> Result<Vec<f64>, StudyError> {
+            let read = |lane: &AimedBow| -> Result<Vec<f64>, StudyError> {
                 let per_angle = per_angle(lane, &with_shape(&lane.base, shape), at)?;
                 Ok(vec![needed(ask.share, sigma) / per_angle])
             };
             let main = read(&lane)?;
             // Blades or not, a face that does nothing has no angle that is enough.
             let known = sigma > 0.0 && main[0].is_finite() && main[0] < 1.0;
-            let angle = if known { Some(bands(&main, &doubts, &read)?[0]) } else { None };
+            let angle = if known { Some(bands(&main, &uncertain, &read)?[0]) } else { None };
             let limit = limit(&lane.base, at);
             flat.push(Flat {
                 shape,
@@ -174,7 +174,7 @@ pub fn square(ask: &SquareAsk, watch: &dyn Watch) -> Result<Squareness, StudyErr
     Ok(Squareness { distances: ask.distances.to_vec(), costs, flat, share: ask.share, form })
 }
 
-fn cost(lane: &Lane, reading: &FaceReading, form: &[f64]) -> Result<FaceCost, StudyError> {
+fn cost(lane: &AimedBow, reading: &FaceReading, form: &[f64]) -> Result<FaceCost, StudyError> {
     let named = |source: WorkbenchError| StudyError::Bench {
         arrow: reading.name.clone(),
         source: Box::new(source.into()),
@@ -212,7 +212,7 @@ fn faced(base: &Setup, at: Where, angle: f64, clock: Angle) -> Setup {
 }
 
 /// How far a small angle moves the impact at the last distance, m per rad.
-fn per_angle(lane: &Lane, base: &Setup, at: Where) -> Result<f64, StudyError> {
+fn per_angle(lane: &AimedBow, base: &Setup, at: Where) -> Result<f64, StudyError> {
     let ring = lane.ring(CLOCKS, |clock| faced(base, at, PROBE, clock))?;
     Ok(ring[ring.len() - 1] / PROBE)
 }

@@ -6,7 +6,7 @@ use target::Estimate;
 use units::{Angle, Length};
 use workbench::{Axis, FULL_SPAN, Job, RunOut, plan};
 
-use crate::{Banded, Law, Stream, StudyError};
+use crate::{Banded, Distribution, RandomStream, StudyError};
 
 /// Shafts drawn. Chosen: the mean gain is then known to some two per cent.
 const SHAFTS: u64 = 1_000;
@@ -147,7 +147,8 @@ fn drawn(
     worse: f64,
     common: f64,
 ) -> Result<Drawn, StudyError> {
-    let mut streams = ["bench.stock.at0", "bench.stock.at90"].map(|key| Stream::new(seed, key));
+    let mut streams =
+        ["bench.stock.at0", "bench.stock.at90"].map(|key| RandomStream::new(seed, key));
     let (mut front, mut halves, mut best) = (Vec::new(), Vec::new(), Vec::new());
     let mut worst = Vec::new();
     for index in 0..SHAFTS {
@@ -170,7 +171,7 @@ fn drawn(
 /// so that it reads its grade in the middle of a 28 in span.
 fn shaft(
     grade: &Grade,
-    streams: &mut [Stream; 2],
+    streams: &mut [RandomStream; 2],
     index: u64,
     worse: f64,
     common: f64,
@@ -178,7 +179,7 @@ fn shaft(
     let stock = grade.stock.si();
     let pieces = (stock / PIECE).ceil().max(1.0);
     let width = stock / pieces;
-    let normal = Law::Normal { mean: 0.0, sd: 1.0 };
+    let normal = Distribution::Normal { mean: 0.0, sd: 1.0 };
     // Room in the stream for a shaft of any length.
     let first = index * 128;
     let mut draw = |k: u64| {

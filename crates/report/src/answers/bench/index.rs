@@ -1,7 +1,7 @@
 //! Nock turns.
 
 use study::Shots;
-use study::workbench::{HIT_WORTH, IndexFit, Indexed, Indexing, Shooting, Verdict};
+use study::workbench::{HIT_WORTH, IndexFit, IndexVerdict, Indexed, Indexing, Shooting};
 use target::Estimate;
 use units::{Dimension, Role, Style};
 
@@ -75,14 +75,15 @@ fn headline(found: &Indexing, style: Style) -> String {
 }
 
 fn fitted(found: &Indexing) -> String {
-    let count =
-        |wanted: fn(&Verdict) -> bool| found.fits.iter().filter(|fit| wanted(&fit.verdict)).count();
+    let count = |wanted: fn(&IndexVerdict) -> bool| {
+        found.fits.iter().filter(|fit| wanted(&fit.verdict)).count()
+    };
     format!(
         "Of {} arrows shot, {} should be turned, {} are best left, and {} need more shots.",
         found.fits.len(),
-        count(|v| *v == Verdict::Turn),
-        count(|v| *v == Verdict::Stop),
-        count(|v| matches!(v, Verdict::More(_)))
+        count(|v| *v == IndexVerdict::Turn),
+        count(|v| *v == IndexVerdict::Stop),
+        count(|v| matches!(v, IndexVerdict::More(_)))
     )
 }
 
@@ -112,9 +113,11 @@ fn plan(found: &Indexing, style: Style) -> String {
 
 fn verdict(found: &Indexing, fit: &IndexFit) -> String {
     match fit.verdict {
-        Verdict::Turn => format!("turn to {} deg, stop", degrees(found.turns[fit.choice].si())),
-        Verdict::Stop => "leave it, stop".to_owned(),
-        Verdict::More(shots) => format!("{shots} more at each position"),
+        IndexVerdict::Turn => {
+            format!("turn to {} deg, stop", degrees(found.turns[fit.choice].si()))
+        }
+        IndexVerdict::Stop => "leave it, stop".to_owned(),
+        IndexVerdict::More(shots) => format!("{shots} more at each position"),
     }
 }
 
@@ -171,8 +174,8 @@ fn data(found: &Indexing) -> Vec<Table> {
         .words("arrow", |fit| &fit.name)
         .quantity("noise", Role::Impact, |fit| fit.noise)
         .cells("more at each", Kind::Shots, |fit| match fit.verdict {
-            Verdict::More(shots) => Cell::Shots(Shots::Each(shots)),
-            Verdict::Turn | Verdict::Stop => Cell::None("no more"),
+            IndexVerdict::More(shots) => Cell::Shots(Shots::Each(shots)),
+            IndexVerdict::Turn | IndexVerdict::Stop => Cell::None("no more"),
         });
     let positions =
         table_of("positions", &found.turns).quantity("turn", Role::Angle, |turn| turn.si());

@@ -1,7 +1,8 @@
 //! The tables of a comparison that only files hold.
 
 use study::{
-    BuildAnswer, Farthest, MarkAnswer, Misjudged, Misjudgement, Sampled, Side, SideMark, SidePair,
+    BuildAnswer, BuildSide, Farthest, MarkAnswer, Misjudged, Misjudgement, Sampled, SideMark,
+    SidePair,
 };
 use target::Impact;
 use units::{Length, Role};
@@ -58,7 +59,7 @@ fn kinds(mark: &MarkAnswer) -> [(&'static str, &Sampled); 3] {
 }
 
 /// A build at a distance, beside what its flight and group are.
-type Row<'a> = (&'a BuildAnswer, &'a Side, &'a SideMark, &'a MarkAnswer);
+type Row<'a> = (&'a BuildAnswer, &'a BuildSide, &'a SideMark, &'a MarkAnswer);
 
 /// Every build at every distance.
 fn each(case: Case<'_>) -> impl Iterator<Item = Row<'_>> {
@@ -118,7 +119,7 @@ fn duels(case: Case) -> Table {
 }
 
 fn hits(case: Case) -> Table {
-    let curve = |side: &'_ Side| {
+    let curve = |side: &'_ BuildSide| {
         side.reach.iter().flat_map(|reach| reach.curve.clone()).collect::<Vec<_>>()
     };
     let rows = case
@@ -171,8 +172,8 @@ fn farthest(case: Case) -> Table {
 fn stated(case: Case) -> Table {
     let stated = &case.sides.stated;
     let mut rows = vec![
-        ("confidence", Cell::Quantity(Role::Percent, stated.telling.confidence())),
-        ("power", Cell::Quantity(Role::Percent, stated.telling.power())),
+        ("confidence", Cell::Quantity(Role::Percent, stated.power_test.confidence())),
+        ("power", Cell::Quantity(Role::Percent, stated.power_test.power())),
     ];
     rows.extend(
         stated.range_error.map(|e| ("distance misjudged by", Cell::Quantity(Role::Range, e.si()))),

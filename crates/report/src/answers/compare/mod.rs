@@ -6,7 +6,7 @@ pub(super) mod tables;
 pub(super) mod words;
 
 pub(super) use headline::headline as lead;
-use study::{BuildAnswer, Compared, Pair, SidePair, Sides, TargetChoice};
+use study::{BuildAnswer, Compared, Pair, SideBySide, SidePair, TargetChoice};
 use units::{Role, Style};
 
 use super::common::{care, fits, notes, of};
@@ -19,7 +19,7 @@ use crate::{ReportError, plots, prose};
 pub(super) struct Case<'a> {
     pub(super) builds: &'a [BuildAnswer],
     pub(super) pairs: &'a [Pair],
-    pub(super) sides: &'a Sides,
+    pub(super) sides: &'a SideBySide,
     pub(super) target: TargetChoice,
     pub(super) style: Style,
 }
@@ -250,8 +250,8 @@ pub(super) fn end(case: Case) -> Vec<Part> {
         .map(|b| (if case.several() { b.name.as_str() } else { "Note" }, &b.built));
     parts.extend(notes(noted, case.style));
     let mut sure = vec![head("How sure is this"), list(prose::SURE)];
-    if case.builds.iter().any(|build| !build.doubts.is_empty()) {
-        let mut folded = vec![Part::Table(tables::doubts(case.builds))];
+    if case.builds.iter().any(|build| !build.uncertain.is_empty()) {
+        let mut folded = vec![Part::Table(tables::uncertain(case.builds))];
         for build in case.builds {
             folded.push(small(format!("Bands{}", of(case.several(), &build.name))));
             folded.push(Part::Table(tables::bands(&build.marks).of("build", &build.name)));

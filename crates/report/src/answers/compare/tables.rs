@@ -1,6 +1,8 @@
 //! The tables of a comparison.
 
-use study::{After, BuildAnswer, Doubt, MarkAnswer, Measure, Pair, PairMark, SidePair, Told};
+use study::{
+    After, BuildAnswer, MarkAnswer, Measure, Pair, PairMark, PowerRow, SidePair, UncertainParameter,
+};
 use target::Estimate;
 use units::Role;
 
@@ -178,10 +180,10 @@ pub(in super::super) fn card(builds: &[(&str, &BuildAnswer)]) -> Table {
 
 /// The poorly known values and their ranges, each once, and the builds it
 /// holds for.
-pub(in super::super) fn doubts(builds: &[BuildAnswer]) -> Table {
-    let mut found: Vec<(&Doubt, Vec<&str>)> = Vec::new();
+pub(in super::super) fn uncertain(builds: &[BuildAnswer]) -> Table {
+    let mut found: Vec<(&UncertainParameter, Vec<&str>)> = Vec::new();
     for build in builds {
-        for doubt in &build.doubts {
+        for doubt in &build.uncertain {
             match found.iter_mut().find(|(known, _)| *known == doubt) {
                 Some((_, names)) => names.push(&build.name),
                 None => found.push((doubt, vec![&build.name])),
@@ -300,8 +302,8 @@ pub(super) fn told(case: Case, pair: &SidePair, at: usize) -> Table {
     let rows =
         both.into_iter().flat_map(|(who, told)| told.after.iter().map(move |a| (who, told, a)));
     // Which group is the wrong build's is not known where either may be wider.
-    let unknown = |told: &Told| told.ratio.is_some_and(|ratio| holds(&ratio, 1.0));
-    table_of::<(&str, &Told, &After)>("told", rows)
+    let unknown = |told: &PowerRow| told.ratio.is_some_and(|ratio| holds(&ratio, 1.0));
+    table_of::<(&str, &PowerRow, &After)>("told", rows)
         .words("who", |r| r.0)
         .ratio("group ratio".to_owned(), |r| r.1.ratio)
         .shots("shots to tell", |r| r.1.shots)

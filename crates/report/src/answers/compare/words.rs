@@ -234,7 +234,7 @@ pub(super) fn told(case: Case, pair: &SidePair) -> String {
              in size, so there is nothing to see; a verdict either way would be chance."
         );
     }
-    let telling = &case.sides.stated.telling;
+    let power_test = &case.sides.stated.power_test;
     let six = mark.archer.after.iter().find(|after| after.shots == SIX);
     let wrong = six.map_or_else(String::new, |after| {
         format!(
@@ -245,8 +245,8 @@ pub(super) fn told(case: Case, pair: &SidePair) -> String {
     format!(
         "At {range}, to tell \"{other}\" from \"{one}\" by their groups ({} confidence, {} power) \
          takes the archer {} shots with each, a shooting machine {}.{wrong}",
-        share(telling.confidence()),
-        share(telling.power()),
+        share(power_test.confidence()),
+        share(power_test.power()),
         about(mark.archer.shots),
         about(mark.machine.shots),
     )
@@ -313,6 +313,6 @@ pub(super) fn seen(case: Case) -> String {
 
 /// What the confidence asked for leaves, and the power.
 fn asked(case: Case) -> (String, String) {
-    let telling = &case.sides.stated.telling;
-    (share(1.0 - telling.confidence()), share(telling.power()))
+    let power_test = &case.sides.stated.power_test;
+    (share(1.0 - power_test.confidence()), share(power_test.power()))
 }

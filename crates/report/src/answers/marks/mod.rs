@@ -68,8 +68,8 @@ pub fn marks(
     if !prints.is_empty() {
         parts.push(Part::Page([vec![head("To print")], prints].concat()));
     }
-    if !found.doubts.is_empty() {
-        let keys: Vec<String> = found.doubts.iter().map(|d| names::value(&d.key)).collect();
+    if !found.uncertain.is_empty() {
+        let keys: Vec<String> = found.uncertain.iter().map(|d| names::value(&d.key)).collect();
         parts.push(say(format!("Poorly known, and in the bands: {}.", keys.join(", "))));
     }
     parts.extend(found.built.notes.iter().map(|of| note(format!("Note: {}", of.text(style)))));

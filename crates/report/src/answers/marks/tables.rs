@@ -1,6 +1,6 @@
 //! The tables.
 
-use study::{MarkChange, MarkRow, Passing, SightMarks, TwigAnswer};
+use study::{MarkChange, MarkRow, ObstacleClearance, Passing, SightMarks};
 use units::{Role, Style};
 
 use crate::document::{Cell, Kind, Table, facts, table_of};
@@ -17,7 +17,7 @@ pub(super) fn marks(marks: &SightMarks, style: Style) -> Table {
     table_of("marks-sight", &marks.rows)
         .quantity("distance", Role::Range, |r| r.distance)
         .quantity("mark", Role::Sight, |r| r.travel.value)
-        .when(!marks.doubts.is_empty(), |t| {
+        .when(!marks.uncertain.is_empty(), |t| {
             t.band("mark band", Role::Sight, |r| (r.travel.low, r.travel.high))
         })
         .when(marks.plan.click.is_some(), |t| {
@@ -98,7 +98,7 @@ pub(super) fn missed(
     name: &str,
     marks: &SightMarks,
     style: Style,
-    read: fn(&study::HillShot) -> f64,
+    read: fn(&study::SlopeShot) -> f64,
 ) -> Table {
     table_of(name, &marks.hills)
         .quantity("slope", Role::Angle, |hill| hill.slope)
@@ -131,7 +131,7 @@ pub(super) fn change(marks: &SightMarks, change: &MarkChange, style: Style) -> T
 
 /// The way past twigs.
 pub(super) fn passing(marks: &SightMarks, style: Style) -> Table {
-    let cell = |answer: &TwigAnswer, at: usize| match answer.over[at] {
+    let cell = |answer: &ObstacleClearance, at: usize| match answer.over[at] {
         None => Cell::None(""),
         Some(over) if answer.passing(over) == Passing::Touching => "touches".into(),
         Some(over) => Cell::Quantity(Role::Impact, over),
@@ -211,13 +211,11 @@ pub(super) fn data(marks: &SightMarks, style: Style) -> Vec<Table> {
     if !marks.twigs.is_empty() {
         tables.extend([twigs(marks), reaches(marks)]);
     }
-    if !marks.doubts.is_empty() {
-        let doubts = table_of("doubts", &marks.doubts).words("key", |doubt| &doubt.key).cells(
-            "range",
-            Kind::Own,
-            |d| Cell::Band(Role::of(d.dimension), d.low, d.high),
-        );
-        tables.push(doubts.done());
+    if !marks.uncertain.is_empty() {
+        let uncertain = table_of("doubts", &marks.uncertain)
+            .words("key", |doubt| &doubt.key)
+            .cells("range", Kind::Own, |d| Cell::Band(Role::of(d.dimension), d.low, d.high));
+        tables.push(uncertain.done());
     }
     tables
 }

@@ -1,6 +1,6 @@
 //! The words.
 
-use study::{HillShot, SightMarks};
+use study::{SightMarks, SlopeShot};
 use units::{Role, Style};
 
 use crate::show::plain;
@@ -29,7 +29,7 @@ pub(super) fn sentence(marks: &SightMarks, style: Style) -> String {
     if far.travel.value < 0.0 {
         ends.reverse();
     }
-    let band = if marks.doubts.is_empty() {
+    let band = if marks.uncertain.is_empty() {
         String::new()
     } else {
         format!(" ({} to {} mm by what is poorly known)", ends[0], ends[1])
@@ -100,7 +100,7 @@ pub(super) fn cosine(marks: &SightMarks, style: Style) -> String {
         Role::Impact.text(worst.cosine_miss.abs(), style),
         if worst.cosine_miss > 0.0 { "high" } else { "low" },
     );
-    let none = |shot: &&HillShot| shot.dial.is_none();
+    let none = |shot: &&SlopeShot| shot.dial.is_none();
     let worst = shots().map(|(_, shot)| shot).filter(none).map(|shot| shot.least_miss);
     let most = worst.fold(0.0, f64::max);
     if most > 0.0 {

@@ -4,14 +4,14 @@ use draw::{
     Axis, Dash, Ends, Figure, GRID, INK, Lines, Mark, Panel, Pen, SOFT, Series, Shape, Shares,
     Side, Text, hold_zero, series,
 };
-use study::{ModeShape, Moment, PushStory, ShaftPlace, StrokePoint};
+use study::{ModeShape, Moment, PushTrace, ShaftPlace, StrokePoint};
 use units::{Dimension, Role, Style};
 
 use crate::plots::title;
 use crate::show;
 
 /// Every picture of a push.
-pub(super) fn all(story: &PushStory, style: Style) -> [Figure; 5] {
+pub(super) fn all(story: &PushTrace, style: Style) -> [Figure; 5] {
     [
         shapes(story, style),
         paths(story, style),
@@ -36,7 +36,7 @@ const ROW: f64 = 0.072;
 
 /// How many times larger what lies across is drawn: a round number, so that
 /// shapes hardly cross the next row.
-fn times(story: &PushStory, row: f64) -> f64 {
+fn times(story: &PushTrace, row: f64) -> f64 {
     let off = story.shapes.iter().flat_map(|shape| &shape.places).flat_map(|place| place.off);
     let most = 0.9 * row / off.map(f64::abs).fold(0.0, f64::max);
     if !most.is_finite() {
@@ -48,7 +48,7 @@ fn times(story: &PushStory, row: f64) -> f64 {
 }
 
 /// The shaft at ten instants, in both planes.
-fn shapes(story: &PushStory, style: Style) -> Figure {
+fn shapes(story: &PushTrace, style: Style) -> Figure {
     let far = 1.02 * (story.stroke + story.built.layout.tip.si());
     let place = |si: f64| Role::Part.value(si, style);
     let times = times(story, ROW * far);
@@ -108,7 +108,7 @@ fn shapes(story: &PushStory, style: Style) -> Figure {
 }
 
 /// The way of nock and tip across the push, left above up, on one scale.
-fn paths(story: &PushStory, style: Style) -> Figure {
+fn paths(story: &PushTrace, style: Style) -> Figure {
     let value = |si: f64| Role::Gauge.value(si, style);
     let all = story.moments.iter().flat_map(|m| m.nock.into_iter().chain(m.tip));
     let ends = hold_zero(all.map(value));
@@ -134,14 +134,14 @@ fn paths(story: &PushStory, style: Style) -> Figure {
 }
 
 /// The axis along the stroke.
-fn way(story: &PushStory, style: Style) -> Axis {
+fn way(story: &PushTrace, style: Style) -> Axis {
     let end = Role::Part.value(story.stroke, style);
     Axis::new(title("way of the nock", Role::Part, style), Ends::At(0.0, end))
 }
 
 /// Forces against time: the push on its own scale, the string's sideways
 /// pull, the rest.
-fn forces(story: &PushStory, style: Style) -> Figure {
+fn forces(story: &PushTrace, style: Style) -> Figure {
     let end = story.moments.last().map_or(1.0, |m| millis(m.time));
     let line = |read: &dyn Fn(&Moment) -> f64, pen| {
         let at = |m: &Moment| (millis(m.time), Role::Force.value(read(m), style));
@@ -177,7 +177,7 @@ fn forces(story: &PushStory, style: Style) -> Figure {
 }
 
 /// Force-draw curve and push along the stroke, and where the energy goes.
-fn stroke(story: &PushStory, style: Style) -> Figure {
+fn stroke(story: &PushTrace, style: Style) -> Figure {
     let line = |read: fn(&StrokePoint) -> f64| -> Vec<(f64, f64)> {
         let at = |p: &StrokePoint| {
             (Role::Part.value(p.travel, style), Role::Force.value(read(p), style))
@@ -222,7 +222,7 @@ fn stroke(story: &PushStory, style: Style) -> Figure {
 const SHOWN: usize = 3;
 
 /// The shapes in which the free arrow swings, the first below each other.
-fn modes(story: &PushStory, style: Style) -> Figure {
+fn modes(story: &PushTrace, style: Style) -> Figure {
     let shown = &story.modes[..SHOWN.min(story.modes.len())];
     let tip = Role::Part.value(story.built.layout.tip.si(), style);
     let place = |si: f64| Role::Part.value(si, style);

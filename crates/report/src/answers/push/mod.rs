@@ -4,7 +4,7 @@ mod figures;
 mod tables;
 mod words;
 
-use study::PushStory;
+use study::PushTrace;
 use units::Style;
 
 use super::Subject;
@@ -17,7 +17,7 @@ use crate::document::{Document, Part, head, list, say};
 /// # Errors
 /// [`ReportError::NotFinite`] names the first bad number; and
 /// [`ReportError::Draw`] where a picture cannot be drawn.
-pub fn push(story: &PushStory, subject: &Subject, style: Style) -> Result<Document, ReportError> {
+pub fn push(story: &PushTrace, subject: &Subject, style: Style) -> Result<Document, ReportError> {
     let [shapes, paths, forces, stroke, modes] = figures::all(story, style).map(Part::Figure);
     let mut parts = vec![
         shapes,

@@ -1,6 +1,6 @@
 //! The tables.
 
-use study::{Moment, PushStory, Touch};
+use study::{Moment, PushTrace, Touch};
 use units::{Role, Style};
 
 use super::words::clean;
@@ -11,7 +11,7 @@ fn own(role: Role, si: f64) -> Cell {
 }
 
 /// The arrow as it leaves, across the line of the push.
-pub(super) fn leaves(story: &PushStory) -> Table {
+pub(super) fn leaves(story: &PushTrace) -> Table {
     let d = &story.departure;
     let rows = [
         ("balance point", Role::Gauge, [d.left, d.up]),
@@ -29,7 +29,7 @@ pub(super) fn leaves(story: &PushStory) -> Table {
 }
 
 /// Speed, time and energy.
-pub(super) fn along(story: &PushStory) -> Table {
+pub(super) fn along(story: &PushTrace) -> Table {
     let push = story.moments.iter().map(|m| m.push).fold(0.0, f64::max);
     let time = story.moments.last().map_or(0.0, |m| m.time);
     let rows = [
@@ -44,7 +44,7 @@ pub(super) fn along(story: &PushStory) -> Table {
 }
 
 /// Where the stored energy goes.
-pub(super) fn energy(story: &PushStory) -> Table {
+pub(super) fn energy(story: &PushTrace) -> Table {
     let budget = &story.budget;
     let rows = [
         ("stored in the drawn bow", budget.stored),
@@ -61,7 +61,7 @@ pub(super) fn energy(story: &PushStory) -> Table {
 }
 
 /// The bending modes and where their nodes lie, from the nock groove.
-pub(super) fn modes(story: &PushStory, style: Style) -> Table {
+pub(super) fn modes(story: &PushTrace, style: Style) -> Table {
     let most = story.modes.iter().map(|mode| mode.nodes.len()).max().unwrap_or(0);
     // To a tenth of an inch or a millimetre.
     let decimals = usize::from(style == Style::Archery);
@@ -77,11 +77,11 @@ pub(super) fn modes(story: &PushStory, style: Style) -> Table {
 }
 
 /// The tables that only files hold.
-pub(super) fn data(story: &PushStory) -> Vec<Table> {
+pub(super) fn data(story: &PushTrace) -> Vec<Table> {
     vec![departure(story), rest(story), frames(story), shapes(story), shape(story), stroke(story)]
 }
 
-fn departure(story: &PushStory) -> Table {
+fn departure(story: &PushTrace) -> Table {
     let d = &story.departure;
     let (tip, nock) = (d.flex.tip_at(0.0), d.flex.nock_at(0.0));
     let of = |flag: bool| Cell::from(if flag { "yes" } else { "no" });
@@ -110,7 +110,7 @@ fn departure(story: &PushStory) -> Table {
     facts("departure", ["of the push", "value"], rows)
 }
 
-fn rest(story: &PushStory) -> Table {
+fn rest(story: &PushTrace) -> Table {
     type Holds = (&'static str, Option<Touch>);
     let rows: [Holds; 2] = [("side", story.rest[0]), ("support below", story.rest[1])];
     table_of("rest", rows)
@@ -143,13 +143,13 @@ const FRAMES: [Field; 16] = [
     ("pitch", Role::Angle, |m| m.angle[1]),
 ];
 
-fn frames(story: &PushStory) -> Table {
+fn frames(story: &PushTrace) -> Table {
     table_of("frames", &story.moments)
         .each(FRAMES, |t, (head, role, read)| t.quantity(head, role, |m| read(m)))
         .done()
 }
 
-fn shapes(story: &PushStory) -> Table {
+fn shapes(story: &PushTrace) -> Table {
     let all = story.shapes.iter().enumerate();
     let places = all.flat_map(|(at, shape)| shape.places.iter().map(move |p| (at, shape, p)));
     table_of("shapes", places)
@@ -163,7 +163,7 @@ fn shapes(story: &PushStory) -> Table {
 }
 
 /// Shape and nodes of every mode, one below the other.
-fn shape(story: &PushStory) -> Table {
+fn shape(story: &PushTrace) -> Table {
     let mut rows = Vec::new();
     for (at, mode) in story.modes.iter().enumerate() {
         let shape = mode.shape.iter().map(|&(station, by)| ("shape", station, by));
@@ -179,7 +179,7 @@ fn shape(story: &PushStory) -> Table {
         .done()
 }
 
-fn stroke(story: &PushStory) -> Table {
+fn stroke(story: &PushTrace) -> Table {
     table_of("stroke", &story.forces)
         .quantity("travel", Role::Part, |point| point.travel)
         .quantity("draw force", Role::Force, |point| point.draw)

@@ -1,6 +1,6 @@
 //! The words.
 
-use study::{PushStory, Touch};
+use study::{PushTrace, Touch};
 use units::{Dimension, Role, Style};
 
 use crate::show::three;
@@ -22,7 +22,7 @@ pub(super) const LEAVES: &str = "Left and up are from the line along which the b
     instant it leaves.";
 
 /// The push in one sentence or two.
-pub(super) fn sentence(story: &PushStory, style: Style) -> String {
+pub(super) fn sentence(story: &PushTrace, style: Style) -> String {
     let time = Role::Instant.text(story.moments.last().map_or(0.0, |m| m.time), style);
     let d = &story.departure;
     let speed = Role::Speed.text(d.speed, style);
@@ -49,7 +49,7 @@ pub(super) fn sentence(story: &PushStory, style: Style) -> String {
 }
 
 /// What the reader should know beside the numbers.
-pub(super) fn remarks(story: &PushStory, style: Style) -> Vec<String> {
+pub(super) fn remarks(story: &PushTrace, style: Style) -> Vec<String> {
     let mut out = vec![rest(story, style), buckling(story)];
     if !story.sideways {
         out.push(
@@ -77,7 +77,7 @@ pub(super) fn remarks(story: &PushStory, style: Style) -> Vec<String> {
 }
 
 /// Where the rest lets go.
-fn rest(story: &PushStory, style: Style) -> String {
+fn rest(story: &PushTrace, style: Style) -> String {
     let until = |touch: &Touch| {
         format!(
             "{} after release, the string {} on its way",
@@ -108,7 +108,7 @@ fn rest(story: &PushStory, style: Style) -> String {
     }
 }
 
-fn buckling(story: &PushStory) -> String {
+fn buckling(story: &PushTrace) -> String {
     let gee =
         |si: f64| Dimension::Acceleration.unit("gee").map_or(si, |unit| unit.of_si(si)).round();
     let (peak, limit) = (story.buckling.peak, story.buckling.limit);

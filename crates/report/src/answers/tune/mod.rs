@@ -8,7 +8,7 @@ mod words;
 use study::{Tuned, TunedBuild};
 use units::{Role, Style};
 
-use super::common::{care, doubts, fits, notes, of};
+use super::common::{care, fits, notes, of, uncertain};
 use crate::ReportError;
 use crate::document::{Document, Part, Table, fold, head, list, say, small};
 use crate::show::plain;
@@ -71,10 +71,10 @@ pub(super) fn tune(title: &str, tuned: &Tuned, style: Style) -> Result<Document,
     parts.push(Part::Page(vec![head("The arrows"), Part::Table(tables::card(builds))]));
     parts.extend(notes(builds.iter().map(|b| (b.name.as_str(), &b.built)), style));
     let mut sure = vec![head("How sure is this"), list(SURE)];
-    if builds.iter().any(|build| !build.doubts.is_empty()) {
+    if builds.iter().any(|build| !build.uncertain.is_empty()) {
         sure.push(fold(
             "The poorly known values",
-            each(&|build| vec![keyed(doubts(&build.doubts), build)]),
+            each(&|build| vec![keyed(uncertain(&build.uncertain), build)]),
         ));
     }
     sure.extend(care());

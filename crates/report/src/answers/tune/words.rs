@@ -1,6 +1,6 @@
 //! The sentences of a tuning answer.
 
-use study::{Banded, Change, Clearance, Nearest, Neutral, Offset, Trend, Tuned, TunedBuild};
+use study::{Banded, Clearance, Nearest, Neutral, Offset, Trend, Tuned, TunedBuild, TuningChange};
 use units::{Dimension, Length, Role, Style, Unit};
 
 use crate::show;
@@ -83,7 +83,7 @@ pub(super) fn separation(build: &TunedBuild) -> Option<(&Neutral, &Offset)> {
 }
 
 /// The change that brings a build nearest, and its trend.
-pub(super) fn change(build: &TunedBuild) -> Option<(&Change, &Trend)> {
+pub(super) fn change(build: &TunedBuild) -> Option<(&TuningChange, &Trend)> {
     let change = build.neutral.as_ref()?.change.as_ref()?;
     Some((change, build.trends.get(change.trend)?))
 }

@@ -4,7 +4,7 @@ mod words;
 
 use draw::{Figure, Frame, Frames, INK, Mark, Pen, Series, Shape, series};
 use study::Shots;
-use target::{Group, Impact, Spread, TargetError, Telling, Verdict};
+use target::{Group, Impact, PowerTest, Spread, TargetError, Verdict};
 use units::{Role, Style};
 
 use super::common::care;
@@ -73,7 +73,7 @@ pub struct Judged {
     /// The groups.
     pub groups: [ShotGroup; 2],
     /// How sure the verdict must be.
-    pub telling: Telling,
+    pub power_test: PowerTest,
     /// The verdict.
     pub verdict: Verdict,
 }
@@ -83,14 +83,14 @@ impl Judged {
     ///
     /// # Errors
     /// [`TargetError::NoSpread`] when the shots of either share one point.
-    pub fn of(groups: [ShotGroup; 2], telling: Telling) -> Result<Self, TargetError> {
-        let verdict = telling.verdict(&groups[0].spread, &groups[1].spread)?;
-        Ok(Self { groups, telling, verdict })
+    pub fn of(groups: [ShotGroup; 2], power_test: PowerTest) -> Result<Self, TargetError> {
+        let verdict = power_test.verdict(&groups[0].spread, &groups[1].spread)?;
+        Ok(Self { groups, power_test, verdict })
     }
 
     /// Shots with each until a ratio as found would be told.
     fn shots(&self) -> Shots {
-        let shots = self.telling.shots(self.verdict.ratio.value, MOST_SHOTS);
+        let shots = self.power_test.shots(self.verdict.ratio.value, MOST_SHOTS);
         shots.map_or(Shots::MoreThan(MOST_SHOTS), Shots::Each)
     }
 }
@@ -157,8 +157,8 @@ fn found(judged: &Judged) -> Table {
         ("chance if alike", share(verdict.chance)),
         ("least ratio shown", number(verdict.least)),
         ("shots with each if this is the ratio", Cell::Shots(judged.shots())),
-        ("confidence", share(judged.telling.confidence())),
-        ("power", share(judged.telling.power())),
+        ("confidence", share(judged.power_test.confidence())),
+        ("power", share(judged.power_test.power())),
         ("degrees of freedom, first group", first),
         ("degrees of freedom, second group", second),
     ];

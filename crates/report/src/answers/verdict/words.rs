@@ -17,7 +17,7 @@ pub(super) fn sentence(judged: &Judged) -> String {
     };
     let interval = format!(
         "{} interval {} to {}",
-        share(judged.telling.confidence()),
+        share(judged.power_test.confidence()),
         times(low),
         times(high)
     );
@@ -56,7 +56,8 @@ fn chance(chance: f64) -> String {
 
 /// What it would take to be sure, and what the verdict rests on.
 pub(super) fn further(judged: &Judged) -> Vec<String> {
-    let (confidence, power) = (share(judged.telling.confidence()), share(judged.telling.power()));
+    let (confidence, power) =
+        (share(judged.power_test.confidence()), share(judged.power_test.power()));
     let ratio = judged.verdict.ratio.value;
     let ratio = ratio.max(1.0 / ratio);
     let [first, second] = [0, 1].map(|at| judged.groups[at].count);

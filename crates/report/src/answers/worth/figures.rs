@@ -4,24 +4,24 @@ use draw::{
     Axis, Bar, BarRow, Bars, Ends, Entry, Figure, Lines, Mark, Panel, Pen, SOFT, Series, Shape,
     series,
 };
-use study::{Bench, WorthBuild};
+use study::{WorthBuild, WorthOfSteps};
 use units::{Role, Style};
 
 use crate::plots::title;
 use crate::show;
 
-fn range(found: &Bench, style: Style) -> String {
+fn range(found: &WorthOfSteps, style: Style) -> String {
     let far = found.distances.last().map_or(0.0, |distance| distance.si());
     show::plain(Role::Range, far, style)
 }
 
 /// The name of the first step of what was tried.
-fn step<'a>(found: &'a Bench, build: &WorthBuild, tried: usize) -> &'a str {
+fn step<'a>(found: &'a WorthOfSteps, build: &WorthBuild, tried: usize) -> &'a str {
     &found.steps[build.tried[tried].steps[0]].name
 }
 
 /// Gain against minutes.
-pub(super) fn choices(found: &Bench, at: usize, style: Style) -> Figure {
+pub(super) fn choices(found: &WorthOfSteps, at: usize, style: Style) -> Figure {
     let build = &found.builds[at];
     let spot = |tried: usize| {
         let done = &build.tried[tried];
@@ -55,7 +55,7 @@ pub(super) fn choices(found: &Bench, at: usize, style: Style) -> Figure {
 }
 
 /// The gain of each step alone.
-pub(super) fn gains(found: &Bench, at: usize, style: Style) -> Figure {
+pub(super) fn gains(found: &WorthOfSteps, at: usize, style: Style) -> Figure {
     let build = &found.builds[at];
     let row = |tried: usize| {
         let gain = build.tried[tried].far().gain;

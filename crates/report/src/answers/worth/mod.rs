@@ -3,7 +3,7 @@
 mod figures;
 mod words;
 
-use study::{Bench, Done, DoneMark, Link, WorthBuild};
+use study::{Done, DoneMark, GreedyStep, WorthBuild, WorthOfSteps};
 use target::Estimate;
 use units::{Length, Role, Style};
 
@@ -18,7 +18,11 @@ use words::{CHAIN, FRONT, GAIN, SURE, headline, number, numbered, verdict};
 /// # Errors
 /// [`ReportError::NoBuild`] and [`ReportError::Ragged`] for lists that do not
 /// fit together, [`ReportError::NotFinite`] for the first bad number.
-pub(super) fn worth(title: &str, found: &Bench, style: Style) -> Result<Document, ReportError> {
+pub(super) fn worth(
+    title: &str,
+    found: &WorthOfSteps,
+    style: Style,
+) -> Result<Document, ReportError> {
     check(found)?;
     let range = plain(Role::Range, found.distances.last().map_or(0.0, |d| d.si()), style);
     let mut parts = vec![note(prose::DUST)];
@@ -56,7 +60,7 @@ pub(super) fn worth(title: &str, found: &Bench, style: Style) -> Result<Document
 }
 
 /// Refuses lists that do not fit together.
-fn check(found: &Bench) -> Result<(), ReportError> {
+fn check(found: &WorthOfSteps) -> Result<(), ReportError> {
     let expected = found.distances.len();
     if expected == 0 || found.builds.is_empty() {
         return Err(ReportError::NoBuild);
@@ -88,7 +92,7 @@ fn tighter(ratio: Option<&Estimate>) -> Option<Estimate> {
 }
 
 /// Steps alone at the farthest distance, the best for its time first.
-fn alone_table(found: &Bench, build: &WorthBuild) -> Table {
+fn alone_table(found: &WorthOfSteps, build: &WorthBuild) -> Table {
     let done = |at: &usize| &build.tried[*at];
     let gain = |at: &usize| done(at).far().gain;
     table_of("steps-alone", build.by_rate())
@@ -111,8 +115,8 @@ fn alone_table(found: &Bench, build: &WorthBuild) -> Table {
 }
 
 /// The steps one after another.
-fn order_table(found: &Bench, build: &WorthBuild) -> Table {
-    let done = |link: &&Link| &build.tried[link.done];
+fn order_table(found: &WorthOfSteps, build: &WorthBuild) -> Table {
+    let done = |link: &&GreedyStep| &build.tried[link.done];
     table_of("order", &build.chain)
         .words("then", |link| numbered(found, build, link.step))
         .quantity("minutes so far", Role::Work, |link| done(link).time)
@@ -151,7 +155,7 @@ fn unbeaten_table(build: &WorthBuild) -> Table {
 }
 
 /// R50 before, and what each step alone and all together bring, by distance.
-fn gains_table(found: &Bench, build: &WorthBuild, style: Style) -> Table {
+fn gains_table(found: &WorthOfSteps, build: &WorthBuild, style: Style) -> Table {
     type Read = fn(&DoneMark) -> Estimate;
     let (r50, gain): (Read, Read) = (|m| m.r50, |m| m.gain);
     let all = &build.tried[build.all];
@@ -172,7 +176,7 @@ fn gains_table(found: &Bench, build: &WorthBuild, style: Style) -> Table {
 }
 
 /// Every set of steps that was tried.
-fn steps_table(found: &Bench) -> Table {
+fn steps_table(found: &WorthOfSteps) -> Table {
     type Row<'a> = (&'a WorthBuild, &'a Done, &'a str, &'a str, Length, &'a DoneMark);
     let mut rows: Vec<Row> = Vec::new();
     for build in &found.builds {
@@ -206,7 +210,7 @@ fn steps_table(found: &Bench) -> Table {
 }
 
 /// The way on which each step brings most for its time.
-fn chain_table(found: &Bench) -> Table {
+fn chain_table(found: &WorthOfSteps) -> Table {
     let mut rows = Vec::new();
     for build in &found.builds {
         for (place, link) in build.chain.iter().enumerate() {
@@ -228,7 +232,7 @@ fn chain_table(found: &Bench) -> Table {
 }
 
 /// The arrows before any step.
-fn builds_table(found: &Bench) -> Table {
+fn builds_table(found: &WorthOfSteps) -> Table {
     table_of("builds", &found.builds)
         .words("build", |build| &build.name)
         .quantity("mass", Role::Mass, |build| build.built.mass.mass().si())

@@ -1,6 +1,6 @@
 //! Words about the worth of bench steps.
 
-use study::{Bench, WorthBuild};
+use study::{WorthBuild, WorthOfSteps};
 use target::Estimate;
 use units::{Role, Style};
 
@@ -51,7 +51,7 @@ pub(super) fn verdict(gain: &Estimate) -> &'static str {
 }
 
 /// Names of steps in a sentence.
-pub(super) fn listed(found: &Bench, steps: &[usize]) -> String {
+pub(super) fn listed(found: &WorthOfSteps, steps: &[usize]) -> String {
     let names: Vec<String> =
         steps.iter().map(|at| format!("\"{}\"", found.steps[*at].name)).collect();
     match names.split_last() {
@@ -68,12 +68,12 @@ pub(super) fn number(build: &WorthBuild, step: usize) -> usize {
 }
 
 /// A step's number and name.
-pub(super) fn numbered(found: &Bench, build: &WorthBuild, step: usize) -> String {
+pub(super) fn numbered(found: &WorthOfSteps, build: &WorthBuild, step: usize) -> String {
     format!("{} {}", number(build, step), found.steps[step].name)
 }
 
 /// The answer in a few plain sentences, at the farthest distance.
-pub(super) fn headline(found: &Bench, style: Style) -> String {
+pub(super) fn headline(found: &WorthOfSteps, style: Style) -> String {
     let several = found.builds.len() > 1;
     let told = found.builds.iter().map(|build| {
         let of = if several { format!(" with \"{}\"", build.name) } else { String::new() };
@@ -82,7 +82,7 @@ pub(super) fn headline(found: &Bench, style: Style) -> String {
     told.collect::<Vec<_>>().join(" ")
 }
 
-pub(super) fn one(found: &Bench, build: &WorthBuild, with: &str, style: Style) -> String {
+pub(super) fn one(found: &WorthOfSteps, build: &WorthBuild, with: &str, style: Style) -> String {
     let text = |si| Role::Impact.text(si, style);
     let range = found.distances.last().map_or(0.0, |distance| distance.si());
     let range = plain(Role::Range, range, style);

@@ -1,6 +1,6 @@
 //! What was found for builds held side by side. SI; left and up positive.
 
-use target::{Duel, Estimate, Impact, Odds, Telling};
+use target::{Duel, Estimate, Impact, Odds, PowerTest};
 use units::{Length, Ratio, Speed};
 
 use crate::{Banded, Shots};
@@ -13,7 +13,7 @@ pub const MOST_BUILDS: usize = 6;
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Stated {
     /// How sure a verdict must be.
-    pub telling: Telling,
+    pub power_test: PowerTest,
     /// By how much the distance may be misjudged.
     pub range_error: Option<Length>,
     /// A cross wind that goes unnoticed.
@@ -26,18 +26,18 @@ pub struct Stated {
 
 /// Builds held side by side.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Sides {
+pub struct SideBySide {
     /// What was stated.
     pub stated: Stated,
     /// Each build, in the order asked.
-    pub builds: Vec<Side>,
+    pub builds: Vec<BuildSide>,
     /// Every two builds, the earlier first.
     pub pairs: Vec<SidePair>,
 }
 
 /// One build.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Side {
+pub struct BuildSide {
     /// By distance.
     pub marks: Vec<SideMark>,
     /// How far the stated share of hits holds, if it was stated.
@@ -164,9 +164,9 @@ pub struct SidePairMark {
     /// The other less the one, measure by measure.
     pub differences: Vec<Difference>,
     /// Whether the archer would see the groups differ.
-    pub archer: Told,
+    pub archer: PowerRow,
     /// Whether a machine would.
-    pub machine: Told,
+    pub machine: PowerRow,
     /// The one against the other over a round each, on a face.
     pub duel: Option<Duel>,
 }
@@ -214,7 +214,7 @@ impl Difference {
 
 /// Whether two groups would be told apart.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Told {
+pub struct PowerRow {
     /// Sigma of the one over that of the other; none when the other's group is
     /// a point and the one's is not.
     pub ratio: Option<Estimate>,

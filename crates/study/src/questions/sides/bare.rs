@@ -4,11 +4,11 @@ use target::Estimate;
 
 use super::wind::blown;
 use crate::band::Band;
-use crate::range::Range;
-use crate::shoot::{Shooter, Tag};
+use crate::group_cache::GroupCache;
+use crate::sample::Sample;
+use crate::shoot::{ArrowName, Shooter};
 use crate::sightin::Sighted;
-use crate::take::Take;
-use crate::{Banded, Doubt, Measure, Slot, StudyError};
+use crate::{Banded, Measure, Slot, StudyError, UncertainParameter};
 
 /// Cross wind to each side by which drift is measured, m/s. Chosen: a light
 /// wind; drift grows with the wind in proportion (the lag rule).
@@ -69,22 +69,22 @@ impl Bare {
 }
 
 /// Flies a build with nothing drawn.
-pub(super) fn bare(range: &Range, case: usize) -> Result<Bare, StudyError> {
-    let (rig, distances) = (&range.rigs[case], range.ground.distances);
-    let variant = rig.variant;
-    let main = values(&rig.sighted, distances, &variant.tag())?;
-    let mut doubts: Vec<&Doubt> = variant.doubts().collect();
-    doubts.sort_by_key(|doubt| doubt.slot);
-    let mut changes = Vec::with_capacity(doubts.len());
-    for doubt in doubts {
-        if range.ground.watch.cancelled() {
+pub(super) fn bare(range: &GroupCache, case: usize) -> Result<Bare, StudyError> {
+    let (sampler, distances) = (&range.rigs[case], range.settings.distances);
+    let variant = sampler.variant;
+    let main = values(&sampler.sighted, distances, &variant.tag())?;
+    let mut uncertain: Vec<&UncertainParameter> = variant.uncertain().collect();
+    uncertain.sort_by_key(|doubt| doubt.slot);
+    let mut changes = Vec::with_capacity(uncertain.len());
+    for doubt in uncertain {
+        if range.settings.watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
         // Differences have no word for an open band: a value that fails ends
         // the run.
         let at = |value: f64| -> Result<Vec<Values>, StudyError> {
-            let setup = variant.doubting(Some((doubt.slot, value))).undrawn(Take::Nominal)?;
-            if setup == rig.sighted.setup {
+            let setup = variant.at_uncertain(Some((doubt.slot, value))).undrawn(Sample::Nominal)?;
+            if setup == sampler.sighted.setup {
                 return Ok(vec![Values::default(); main.len()]);
             }
             let sighted = Shooter::new(variant.tag(), setup, None)?.zeroed()?.sighted(distances)?;
@@ -99,7 +99,11 @@ pub(super) fn bare(range: &Range, case: usize) -> Result<Bare, StudyError> {
     Ok(Bare { main, changes })
 }
 
-fn values(sighted: &Sighted, distances: &[f64], tag: &Tag) -> Result<Vec<Values>, StudyError> {
+fn values(
+    sighted: &Sighted,
+    distances: &[f64],
+    tag: &ArrowName,
+) -> Result<Vec<Values>, StudyError> {
     let tips = |wind| blown(sighted, Some(wind), tag.clone())?.tips(distances);
     let (right, left) = (tips(STEP)?, tips(-STEP)?);
     let marks = sighted.marks.iter().zip(right.iter().zip(&left));

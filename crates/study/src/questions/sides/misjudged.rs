@@ -4,7 +4,7 @@ use target::Impact;
 use units::Length;
 
 use super::wind::blown;
-use crate::group::Rig;
+use crate::sampler::BuildSampler;
 use crate::score::Judge;
 use crate::{Misjudged, Misjudgement, Stated, StudyError};
 
@@ -13,12 +13,13 @@ pub(super) type Shift = (Misjudgement, Impact);
 
 /// What each stated misjudgement does at each distance.
 pub(super) fn shifts(
-    rig: &Rig,
+    sampler: &BuildSampler,
     stated: &Stated,
     distances: &[f64],
 ) -> Result<Vec<Vec<Shift>>, StudyError> {
     let mut found = vec![Vec::new(); distances.len()];
-    let tips = |wind, marks: &[f64]| blown(&rig.sighted, wind, rig.variant.tag())?.tips(marks);
+    let tips =
+        |wind, marks: &[f64]| blown(&sampler.sighted, wind, sampler.variant.tag())?.tips(marks);
     if let Some(error) = stated.range_error.map(Length::si) {
         let mut marks: Vec<f64> =
             distances.iter().flat_map(|d| [d - error, *d, d + error]).collect();

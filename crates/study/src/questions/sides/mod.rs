@@ -5,8 +5,8 @@ pub(crate) mod answer;
 mod bare;
 mod differences;
 mod misjudged;
+mod power;
 mod reach;
-mod told;
 mod wind;
 
 use rayon::prelude::*;
@@ -14,15 +14,15 @@ use target::{Impact, Round, mean_estimate};
 use units::Length;
 
 use crate::first::all_or_first;
-use crate::range::{Columns, Range};
+use crate::group_cache::{Columns, GroupCache};
+use crate::sample::Sample;
 use crate::score::Judge;
-use crate::take::Take;
 use crate::{
-    Plan, Question, RoundScore, Side, SideMark, SidePair, SidePairMark, Sides, StudyError,
+    BuildSide, Plan, Question, RoundScore, SideBySide, SideMark, SidePair, SidePairMark, StudyError,
 };
 
+pub use power::SHOTS;
 pub(crate) use reach::flights as reach_flights;
-pub use told::SHOTS;
 
 /// Half of what is left outside 19 rounds in 20.
 const ROUND_TAIL: f64 = 0.025;
@@ -54,18 +54,18 @@ pub(crate) struct Flown {
 
 /// Everything about builds side by side, their groups flown to this size.
 pub(crate) fn sides(
-    range: &mut Range,
+    range: &mut GroupCache,
     plan: &Plan,
     flights: usize,
     judge: &Judge,
-) -> Result<Sides, StudyError> {
+) -> Result<SideBySide, StudyError> {
     let stated = plan.stated;
     let cases = plan.builds.len();
     let bare = all_or_first((0..cases).into_par_iter().map(|case| bare::bare(range, case)))?;
     let mut flown = Vec::with_capacity(cases);
     for (case, bare) in bare.into_iter().enumerate() {
-        let full = range.group(case, Take::Full, flights)?.clone();
-        let machine = range.group(case, Take::Machine, flights)?.clone();
+        let full = range.group(case, Sample::Full, flights)?.clone();
+        let machine = range.group(case, Sample::Machine, flights)?.clone();
         let shaft = range.rigs[case].sighted.setup.parts.shaft.outside;
         let rounds = match stated.round {
             Some(arrows) => rounds(&full, judge, shaft, arrows)?,
@@ -75,7 +75,7 @@ pub(crate) fn sides(
     }
     let mut builds = Vec::with_capacity(cases);
     for (case, build) in flown.iter().enumerate() {
-        builds.push(Side {
+        builds.push(BuildSide {
             marks: marks(range, plan, case, build, judge)?,
             reach: reach::reach(range, plan, case, flights, judge)?,
         });
@@ -84,7 +84,7 @@ pub(crate) fn sides(
         (0..cases).flat_map(|one| (one + 1..cases).map(move |other| (one, other))).collect();
     let pair = |(one, other)| pair(range, plan, &flown, one, other, judge);
     let pairs = all_or_first(between.into_par_iter().map(pair))?;
-    Ok(Sides { stated, builds, pairs })
+    Ok(SideBySide { stated, builds, pairs })
 }
 
 /// The total of a round at each distance.
@@ -102,14 +102,14 @@ fn rounds(
 }
 
 fn marks(
-    range: &Range,
+    range: &GroupCache,
     plan: &Plan,
     case: usize,
     flown: &Flown,
     judge: &Judge,
 ) -> Result<Vec<SideMark>, StudyError> {
-    let rig = &range.rigs[case];
-    let shifts = misjudged::shifts(rig, &plan.stated, range.ground.distances)?;
+    let sampler = &range.rigs[case];
+    let shifts = misjudged::shifts(sampler, &plan.stated, range.settings.distances)?;
     let mut marks = Vec::with_capacity(shifts.len());
     for (place, shifts) in shifts.into_iter().enumerate() {
         let column = &flown.full[place];
@@ -118,7 +118,7 @@ fn marks(
             .map(|(what, shift)| misjudged::judged(what, shift, column, judge, flown.shaft))
             .collect();
         marks.push(SideMark {
-            distance: Length::from_si(range.ground.distances[place]),
+            distance: Length::from_si(range.settings.distances[place]),
             drift: flown.bare.drift(place),
             misjudged: misjudged?,
             round: match flown.rounds.get(place) {
@@ -149,7 +149,7 @@ fn round_score(
 }
 
 fn pair(
-    range: &Range,
+    range: &GroupCache,
     plan: &Plan,
     flown: &[Flown],
     one: usize,
@@ -158,14 +158,14 @@ fn pair(
 ) -> Result<SidePair, StudyError> {
     let (a, b) = (&flown[one], &flown[other]);
     let names = [plan.builds[one].name.as_str(), plan.builds[other].name.as_str()];
-    let mut marks = Vec::with_capacity(range.ground.distances.len());
-    for (place, &distance) in range.ground.distances.iter().enumerate() {
+    let mut marks = Vec::with_capacity(range.settings.distances.len());
+    for (place, &distance) in range.settings.distances.iter().enumerate() {
         let told = |who, groups: [&[Impact]; 2]| {
-            told::told(&range.ground, &plan.stated.telling, who, names, groups)
+            power::told(&range.settings, &plan.stated.power_test, who, names, groups)
         };
         marks.push(SidePairMark {
             distance: Length::from_si(distance),
-            differences: differences::differences(a, b, place, judge, range.ground.arrows)?,
+            differences: differences::differences(a, b, place, judge, range.settings.arrows)?,
             archer: told("archer", [&a.full[place], &b.full[place]])?,
             machine: told("machine", [&a.machine[place], &b.machine[place]])?,
             duel: a.rounds.get(place).zip(b.rounds.get(place)).map(|(a, b)| a.against(b)),

@@ -4,10 +4,10 @@ use target::{Estimate, Impact};
 use units::Length;
 
 use super::misjudged::{Shift, shifted, shifts};
-use crate::group::{Ground, Rig};
-use crate::range::Range;
+use crate::group_cache::GroupCache;
+use crate::sample::Sample;
+use crate::sampler::{BuildSampler, RunSettings};
 use crate::score::Judge;
-use crate::take::Take;
 use crate::variant::Variant;
 use crate::{Farthest, Misjudgement, Plan, Question, Reach, ReachMark, StudyError};
 
@@ -26,7 +26,7 @@ pub(crate) fn flights(plan: &Plan, group: usize) -> usize {
 
 /// Share of hits along the way, and where it falls below the stated one.
 pub(super) fn reach(
-    range: &mut Range,
+    range: &mut GroupCache,
     plan: &Plan,
     case: usize,
     group: usize,
@@ -34,13 +34,13 @@ pub(super) fn reach(
 ) -> Result<Option<Reach>, StudyError> {
     let Some(share) = plan.stated.hit_share.map(units::Ratio::si) else { return Ok(None) };
     let flights = flights(plan, group);
-    let places = between(range.ground.distances);
-    let rig = Rig::new(Variant::of(&plan.builds[case]), &places)?;
-    let ground = Ground { distances: &places, ..range.ground };
-    let columns = rig.fly(Take::Full, 0..flights, &ground)?;
-    range.flown += rig.distinct(Take::Full, flights);
-    let shaft = rig.sighted.setup.parts.shaft.outside;
-    let shifts = shifts(&rig, &plan.stated, &places)?;
+    let places = between(range.settings.distances);
+    let sampler = BuildSampler::new(Variant::of(&plan.builds[case]), &places)?;
+    let settings = RunSettings { distances: &places, ..range.settings };
+    let columns = sampler.fly(Sample::Full, 0..flights, &settings)?;
+    range.flown += sampler.distinct(Sample::Full, flights);
+    let shaft = sampler.sighted.setup.parts.shaft.outside;
+    let shifts = shifts(&sampler, &plan.stated, &places)?;
     let mut curve = Vec::with_capacity(places.len());
     for ((&place, column), shifts) in places.iter().zip(&columns).zip(&shifts) {
         let mut worst: Option<Estimate> = None;

@@ -3,7 +3,7 @@
 use flight::Wind;
 use units::{Angle, Speed};
 
-use crate::shoot::{Shooter, Tag};
+use crate::shoot::{ArrowName, Shooter};
 use crate::sightin::Sighted;
 use crate::{Setup, StudyError};
 
@@ -11,7 +11,7 @@ use crate::{Setup, StudyError};
 pub(super) fn blown<'a>(
     sighted: &Sighted,
     wind: Option<f64>,
-    tag: Tag<'a>,
+    tag: ArrowName<'a>,
 ) -> Result<Shooter<'a>, StudyError> {
     let mut setup = sighted.setup.clone();
     if let Some(wind) = wind {

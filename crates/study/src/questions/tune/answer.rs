@@ -4,7 +4,7 @@ use arrow::Built;
 use launch::Departure;
 use units::{Dimension, Length};
 
-use crate::{Doubt, StudyError};
+use crate::{StudyError, UncertainParameter};
 
 /// A number with its band over the doubts.
 ///
@@ -127,7 +127,7 @@ impl Trend {
 
 /// The single change that brings the shot nearest neutral.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Change {
+pub struct TuningChange {
     /// Index of the trend.
     pub trend: usize,
     /// The value to change to.
@@ -144,7 +144,7 @@ pub struct Neutral {
     pub mark: usize,
     /// The single change that brings it nearest; none when no change within
     /// the ranges takes away a fifth of the separation.
-    pub change: Option<Change>,
+    pub change: Option<TuningChange>,
 }
 
 /// The nearest that a vane comes to something.
@@ -225,7 +225,7 @@ pub struct TunedBuild {
     /// Turning the nock.
     pub turns: Turns,
     /// The doubts that the bands rest on.
-    pub doubts: Vec<Doubt>,
+    pub uncertain: Vec<UncertainParameter>,
 }
 
 /// The answer to a tuning question.

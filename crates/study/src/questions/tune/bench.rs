@@ -8,14 +8,14 @@ use target::Impact;
 use units::{Length, Speed};
 
 use crate::band::Changed;
-use crate::shoot::{Shooter, Tag};
-use crate::take::Take;
+use crate::sample::Sample;
+use crate::shoot::{ArrowName, Shooter};
 use crate::variant::Variant;
-use crate::{Doubt, Setup, StudyError, Watch};
+use crate::{Setup, StudyError, UncertainParameter, Watch};
 
 /// One build, ready to shoot.
 #[derive(Clone, Copy)]
-pub(crate) struct Bench<'a> {
+pub(crate) struct UndrawnShots<'a> {
     pub(crate) variant: Variant<'a>,
     pub(crate) distances: &'a [f64],
     pub(crate) watch: &'a dyn Watch,
@@ -26,14 +26,14 @@ pub(crate) struct Bench<'a> {
 /// Left and up, at each distance; none where the arrow does not get there.
 pub(crate) type Places = Vec<Option<[f64; 2]>>;
 
-impl<'a> Bench<'a> {
-    pub(crate) fn tag(&self) -> Tag<'a> {
+impl<'a> UndrawnShots<'a> {
+    pub(crate) fn tag(&self) -> ArrowName<'a> {
         self.variant.tag()
     }
 
     /// The doubts that are not drawn anyway.
-    pub(crate) fn doubts(&self) -> Vec<Doubt> {
-        self.variant.doubts().cloned().collect()
+    pub(crate) fn uncertain(&self) -> Vec<UncertainParameter> {
+        self.variant.uncertain().cloned().collect()
     }
 
     /// The arrow with the scenario's fixed faults and form, the sight set for
@@ -42,7 +42,7 @@ impl<'a> Bench<'a> {
         self.adjusted(doubt, swept, &|_| ())
     }
 
-    /// As [`Bench::shot`], the setup adjusted before sight and shot.
+    /// As [`UndrawnShots::shot`], the setup adjusted before sight and shot.
     pub(crate) fn adjusted(
         &self,
         doubt: Changed,
@@ -52,8 +52,8 @@ impl<'a> Bench<'a> {
         if self.watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
-        let variant = self.variant.doubting(doubt);
-        let of = |take: Take| -> Result<Setup, StudyError> {
+        let variant = self.variant.at_uncertain(doubt);
+        let of = |take: Sample| -> Result<Setup, StudyError> {
             let mut setup = variant.sweeping(swept).undrawn(take)?;
             if swept.is_some() {
                 self.carry(&variant.undrawn(take)?.bow, &mut setup.bow)?;
@@ -61,8 +61,8 @@ impl<'a> Bench<'a> {
             adjust(&mut setup);
             Ok(setup)
         };
-        let pitch = Shooter::new(self.tag(), of(Take::Nominal)?, None)?.zeroed()?.pitch;
-        self.aimed(of(Take::Fixed)?, pitch)
+        let pitch = Shooter::new(self.tag(), of(Sample::Nominal)?, None)?.zeroed()?.pitch;
+        self.aimed(of(Sample::Fixed)?, pitch)
     }
 
     /// A setup shot with a given aim.
@@ -92,7 +92,7 @@ impl<'a> Bench<'a> {
     }
 
     /// Where the tip meets the plane at each distance.
-    pub(crate) fn land(&self, shot: &Shooter) -> Result<Places, StudyError> {
+    pub(crate) fn impacts_at(&self, shot: &Shooter) -> Result<Places, StudyError> {
         let mut reached = self.distances.len();
         let mut places = vec![None; reached];
         while reached > 0 {
@@ -111,7 +111,7 @@ impl<'a> Bench<'a> {
 
     /// Impacts of one shot less those of another.
     pub(crate) fn apart(&self, from: &Shooter, to: &Shooter) -> Result<Places, StudyError> {
-        Ok(less(&self.land(to)?, &self.land(from)?))
+        Ok(less(&self.impacts_at(to)?, &self.impacts_at(from)?))
     }
 
     /// A speed read on a chronograph belongs to the scenario's own draw weight

@@ -3,7 +3,7 @@
 use arrow::Vanes;
 use launch::{Detail, History, RestKind, Side, power_stroke, watch};
 
-use super::bench::Bench;
+use super::bench::UndrawnShots;
 use crate::StudyError;
 use crate::shoot::Shooter;
 
@@ -54,7 +54,7 @@ struct Scene<'a> {
     passes: Passes,
 }
 
-impl Bench<'_> {
+impl UndrawnShots<'_> {
     /// Follows the vanes past the bow: through the push, then coasting until
     /// the last vane is past the rest. Values given directly for the departure
     /// play no part.

@@ -14,15 +14,15 @@ use std::sync::atomic::AtomicUsize;
 
 use units::Length;
 
-use self::bench::{Bench, Places, less, swing};
+use self::bench::{Places, UndrawnShots, less, swing};
 use self::offset::{Known, bands, numbers, offsets, readings};
 use crate::band::{Changed, Numbers};
-use crate::group::Ground;
+use crate::sampler::RunSettings;
 use crate::sightin::checked;
 use crate::variant::Variant;
 use crate::{
-    Answer, BareMark, Clearance, Doubt, Found, Nearest, Offset, Plan, StudyError, Tune, Tuned,
-    TunedBuild, Turn, Turns, Watch,
+    Answer, BareMark, Clearance, Found, Nearest, Offset, Plan, StudyError, Tune, Tuned, TunedBuild,
+    Turn, Turns, UncertainParameter, Watch,
 };
 
 /// Answers a tuning question; no chances but those of drawn arrows whose nocks
@@ -37,45 +37,46 @@ pub(crate) fn run(plan: &Plan, tune: &Tune, watch: &dyn Watch) -> Result<Answer,
         super::sweep::check(sweep)?;
     }
     let flown = AtomicUsize::new(0);
-    let benches: Vec<Bench> = plan
+    let benches: Vec<UndrawnShots> = plan
         .builds
         .iter()
-        .map(|build| Bench {
+        .map(|build| UndrawnShots {
             variant: Variant::of(build),
             distances: &distances,
             watch,
             flown: &flown,
         })
         .collect();
-    let ground = Ground { seed: plan.seed, arrows: plan.arrows, distances: &distances, watch };
+    let settings =
+        RunSettings { seed: plan.seed, arrows: plan.arrows, distances: &distances, watch };
     let mut builds = Vec::with_capacity(benches.len());
     for bench in &benches {
         watch.planned(planned(bench, tune));
-        builds.push(build(bench, &benches[0], tune, &paper, &ground)?);
+        builds.push(build(bench, &benches[0], tune, &paper, &settings)?);
     }
     let tuned = Tuned { distances: plan.distances.clone(), builds };
     Ok(Answer::new(plan, flown.into_inner(), Found::Tune(tuned)))
 }
 
 /// Shots of a build: those of the trends, and those of the bands.
-fn planned(bench: &Bench, tune: &Tune) -> u64 {
+fn planned(bench: &UndrawnShots, tune: &Tune) -> u64 {
     let points: usize = tune.trends.iter().map(|sweep| sweep.values.len()).sum();
-    points as u64 + readings(&bench.doubts())
+    points as u64 + readings(&bench.uncertain())
 }
 
 fn build(
-    bench: &Bench,
-    first: &Bench,
+    bench: &UndrawnShots,
+    first: &UndrawnShots,
     tune: &Tune,
     paper: &[f64],
-    ground: &Ground,
+    settings: &RunSettings,
 ) -> Result<TunedBuild, StudyError> {
     let shot = bench.shot(None, None)?;
     let Some(vanes) = shot.setup.parts.vanes else {
         return Err(StudyError::NoVanes { build: bench.variant.name.to_owned() });
     };
-    let doubts = bench.doubts();
-    let known = bands(&doubts, &|doubt| {
+    let uncertain = bench.uncertain();
+    let known = bands(&uncertain, &|doubt| {
         let numbers = read(bench, doubt, paper);
         bench.watch.done(1);
         numbers
@@ -120,7 +121,7 @@ fn build(
             })
             .collect(),
         paper: tears.iter().enumerate().filter_map(tear).collect(),
-        neutral: bench.neutral(&now, &tune.trends, &trends, &doubts)?,
+        neutral: bench.neutral(&now, &tune.trends, &trends, &uncertain)?,
         trends,
         against: against(bench, first)?,
         clearance,
@@ -130,18 +131,18 @@ fn build(
                 .zip(moved)
                 .map(|(angle, moved)| Turn { angle, moved })
                 .collect(),
-            drawn: bench.drawn_turns(ground, shot.pitch)?,
+            drawn: bench.drawn_turns(settings, shot.pitch)?,
         },
-        doubts,
+        uncertain,
     })
 }
 
 /// Every number of a build that has a band, in the order in which [`build`]
 /// takes them.
-fn read(bench: &Bench, doubt: Changed, paper: &[f64]) -> Result<Numbers, StudyError> {
+fn read(bench: &UndrawnShots, doubt: Changed, paper: &[f64]) -> Result<Numbers, StudyError> {
     let shot = bench.shot(doubt, None)?;
-    let home = bench.land(&shot)?;
-    let mut out = numbers(&less(&bench.land(&bench.bare(&shot)?)?, &home));
+    let home = bench.impacts_at(&shot)?;
+    let mut out = numbers(&less(&bench.impacts_at(&bench.bare(&shot)?)?, &home));
     let torn: Places =
         bench.tears(&shot, paper)?.iter().map(|torn| Some(torn.as_ref()?.nock)).collect();
     out.extend(numbers(&torn));
@@ -161,20 +162,24 @@ fn nearest(pass: Option<clearance::Pass>, known: Known) -> Option<Nearest> {
 
 /// Impacts of a build less those of the first, both with the first one's aim.
 /// A doubt that both share is moved in both.
-fn against(bench: &Bench, first: &Bench) -> Result<Vec<Option<Offset>>, StudyError> {
+fn against(bench: &UndrawnShots, first: &UndrawnShots) -> Result<Vec<Option<Offset>>, StudyError> {
     if std::ptr::eq(bench, first) {
         return Ok(Vec::new());
     }
-    let (of_first, of_bench) = (first.doubts(), bench.doubts());
-    let mut doubts: Vec<Doubt> = of_first.clone();
-    let known = |list: &[Doubt], doubt: &Doubt| list.iter().any(|d| d.slot == doubt.slot);
-    doubts.extend(of_bench.iter().filter(|doubt| !known(&of_first, doubt)).cloned());
-    let known = bands(&doubts, &|change| {
-        let only = |list: &[Doubt]| change.filter(|(slot, _)| list.iter().any(|d| d.slot == *slot));
+    let (of_first, of_bench) = (first.uncertain(), bench.uncertain());
+    let mut uncertain: Vec<UncertainParameter> = of_first.clone();
+    let known = |list: &[UncertainParameter], doubt: &UncertainParameter| {
+        list.iter().any(|d| d.slot == doubt.slot)
+    };
+    uncertain.extend(of_bench.iter().filter(|doubt| !known(&of_first, doubt)).cloned());
+    let known = bands(&uncertain, &|change| {
+        let only = |list: &[UncertainParameter]| {
+            change.filter(|(slot, _)| list.iter().any(|d| d.slot == *slot))
+        };
         let base = first.shot(only(&of_first), None)?;
         let own = bench.shot(only(&of_bench), None)?;
         let other = bench.aimed(own.setup, base.pitch)?;
-        Ok(numbers(&less(&bench.land(&other)?, &first.land(&base)?)))
+        Ok(numbers(&less(&bench.impacts_at(&other)?, &first.impacts_at(&base)?)))
     })?;
     Ok(offsets(&known))
 }

@@ -2,25 +2,25 @@
 
 use super::bench::Places;
 use crate::band::{Changed, Numbers, SHARES, bands_of, inside, numbers_at};
-use crate::{Banded, Doubt, Offset, StudyError};
+use crate::{Banded, Offset, StudyError, UncertainParameter};
 
 /// A number with its band, and whether the band is open.
 pub(crate) type Known = Option<(Banded, bool)>;
 
 /// How many times [`bands`] reads.
-pub(crate) fn readings(doubts: &[Doubt]) -> u64 {
-    1 + (doubts.len() * SHARES.len()) as u64
+pub(crate) fn readings(uncertain: &[UncertainParameter]) -> u64 {
+    1 + (uncertain.len() * SHARES.len()) as u64
 }
 
 /// Reads all numbers with the doubts at their own values, then with each doubt
 /// at each of its places.
 pub(crate) fn bands(
-    doubts: &[Doubt],
+    uncertain: &[UncertainParameter],
     read: &(dyn Fn(Changed) -> Result<Numbers, StudyError> + Sync),
 ) -> Result<Vec<Known>, StudyError> {
     let main = read(None)?;
     let places = |doubt| SHARES.map(|share| (doubt, share));
-    let probes = doubts.iter().flat_map(places).map(|(d, share)| (d.slot, inside(d, share)));
+    let probes = uncertain.iter().flat_map(places).map(|(d, share)| (d.slot, inside(d, share)));
     let moved = numbers_at(&probes.collect::<Vec<_>>(), read)?;
     let known = bands_of(&main, &moved, SHARES.len()).into_iter().zip(main);
     Ok(known.map(|(band, main)| Some((band.about(main?), band.open))).collect())

@@ -5,7 +5,7 @@ use std::sync::atomic::Ordering;
 use body::{Attitude, State};
 use units::Length;
 
-use super::bench::Bench;
+use super::bench::UndrawnShots;
 use crate::shoot::Shooter;
 use crate::{Offset, StudyError, Tear};
 
@@ -17,7 +17,7 @@ pub(crate) struct Torn {
     roll: f64,
 }
 
-impl Bench<'_> {
+impl UndrawnShots<'_> {
     /// The tear at each sheet, m along the line; none where the arrow does not
     /// get there.
     pub(crate) fn tears(
@@ -41,7 +41,7 @@ impl Bench<'_> {
         }
         self.flown.fetch_add(1, Ordering::Relaxed);
         let marks = [sheet - front, sheet + lever];
-        let flight = shot.sail(&marks)?;
+        let flight = shot.fly(&marks)?;
         let [tip, nock] = flight.marks[..] else { return Ok(None) };
         let flex = &shot.departure.flex;
         let (hole, end) = (built.effects.tip_offset, built.effects.groove_offset);

@@ -6,12 +6,14 @@ use rayon::prelude::*;
 use solve::root;
 use units::Ratio;
 
-use super::bench::Bench;
+use super::bench::UndrawnShots;
 use crate::band::{Band, Changed, SHARES, inside, settled};
 use crate::nock::turned;
-use crate::take::Take;
+use crate::sample::Sample;
 use crate::variant::Variant;
-use crate::{Banded, Doubt, Held, Measured, Moved, Pinned, Quiet, Recipe, StudyError};
+use crate::{
+    Banded, Held, MeasuredShift, Moved, Pinned, Quiet, Recipe, StudyError, UncertainParameter,
+};
 
 /// Restraints tried, over the simple value. Chosen: ten times either way is
 /// wider than any string.
@@ -32,7 +34,7 @@ const LEAST: f64 = 1e-4;
 /// # Errors
 /// [`StudyError::Unmeasured`] for a shift of no size, and any failure of the
 /// shots themselves. That no restraint explains the shift is an answer.
-pub fn pin(recipe: &dyn Recipe, measured: &Measured) -> Result<Pinned, StudyError> {
+pub fn pin(recipe: &dyn Recipe, measured: &MeasuredShift) -> Result<Pinned, StudyError> {
     let [left, up] = measured.shift;
     let size = left.hypot(up);
     if !(size.is_finite() && size >= LEAST) {
@@ -43,7 +45,7 @@ pub fn pin(recipe: &dyn Recipe, measured: &Measured) -> Result<Pinned, StudyErro
         Moved::Bare | Moved::NockTurn(_) => crate::sightin::checked(&[measured.distance])?,
     };
     let flown = AtomicUsize::new(0);
-    let bench = Bench {
+    let bench = UndrawnShots {
         variant: Variant::new("", recipe),
         distances: &distances,
         watch: &Quiet,
@@ -71,8 +73,8 @@ pub fn pin(recipe: &dyn Recipe, measured: &Measured) -> Result<Pinned, StudyErro
 
 #[derive(Clone, Copy)]
 struct Sought<'a> {
-    bench: Bench<'a>,
-    measured: &'a Measured,
+    bench: UndrawnShots<'a>,
+    measured: &'a MeasuredShift,
     /// 0 left, 1 up.
     plane: usize,
 }
@@ -90,7 +92,7 @@ impl Sought<'_> {
         let set = |setup: &mut crate::Setup| *self.of(setup) = Ratio::from_si(restraint);
         let made = || -> Result<Option<f64>, StudyError> {
             if let Moved::Pushed(force) = self.measured.how {
-                let mut setup = self.bench.variant.doubting(doubt).undrawn(Take::Fixed)?;
+                let mut setup = self.bench.variant.at_uncertain(doubt).undrawn(Sample::Fixed)?;
                 set(&mut setup);
                 let hold = launch::hold_at_brace(&setup.bow)
                     .map_err(|source| StudyError::Launch { who: self.bench.tag().who(), source })?;
@@ -185,7 +187,7 @@ impl Sought<'_> {
 
     fn found(&self, log: f64, roots: Vec<f64>) -> Result<Held, StudyError> {
         let mut band = Band::default();
-        for doubt in self.bench.doubts() {
+        for doubt in self.bench.uncertain() {
             if self.is_restraint(&doubt)? {
                 continue;
             }
@@ -206,7 +208,7 @@ impl Sought<'_> {
 
     /// Whether a doubt is about one of the two restraints: its own is sought,
     /// and the other moves nothing in this plane.
-    fn is_restraint(&self, doubt: &Doubt) -> Result<bool, StudyError> {
+    fn is_restraint(&self, doubt: &UncertainParameter) -> Result<bool, StudyError> {
         let at = |value: f64| {
             let setup = self.bench.variant.recipe.setup(&[(doubt.slot, value)]);
             setup

@@ -3,16 +3,18 @@
 
 use rayon::prelude::*;
 
-use super::bench::{Bench, swing};
+use super::bench::{UndrawnShots, swing};
 use super::offset::{bands, numbers, offsets};
 use crate::first::all_or_first;
-use crate::{Change, Doubt, Neutral, StudyError, Sweep, Trend, TrendPoint, TrendShot};
+use crate::{
+    Neutral, StudyError, Sweep, Trend, TrendPoint, TrendShot, TuningChange, UncertainParameter,
+};
 
 /// A change counts as nearer when it takes away at least this share of the
 /// separation. Chosen: a fifth; nobody tunes for less.
 const WORTH: f64 = 0.2;
 
-impl Bench<'_> {
+impl UndrawnShots<'_> {
     /// All values of a sweep. A value that cannot be built or shot keeps its
     /// reason; any other failure ends the run.
     pub(crate) fn trend(&self, sweep: &Sweep) -> Result<Trend, StudyError> {
@@ -58,7 +60,7 @@ impl Bench<'_> {
         now: &[Option<f64>],
         sweeps: &[Sweep],
         trends: &[Trend],
-        doubts: &[Doubt],
+        uncertain: &[UncertainParameter],
     ) -> Result<Option<Neutral>, StudyError> {
         let Some((mark, now)) =
             now.iter().enumerate().rev().find_map(|(mark, now)| Some((mark, (*now)?)))
@@ -78,13 +80,13 @@ impl Bench<'_> {
         };
         let swept = Some((sweeps[trend].slot, value));
         // A doubt about the changed value itself is settled by the change.
-        let doubts: Vec<Doubt> =
-            doubts.iter().filter(|doubt| doubt.slot != sweeps[trend].slot).cloned().collect();
-        let known = bands(&doubts, &|doubt| {
+        let uncertain: Vec<UncertainParameter> =
+            uncertain.iter().filter(|doubt| doubt.slot != sweeps[trend].slot).cloned().collect();
+        let known = bands(&uncertain, &|doubt| {
             let shot = self.shot(doubt, swept)?;
             Ok(numbers(&vec![self.apart(&shot, &self.bare(&shot)?)?[mark]]))
         })?;
-        let change = offsets(&known)[0].map(|left_over| Change { trend, value, left_over });
+        let change = offsets(&known)[0].map(|left_over| TuningChange { trend, value, left_over });
         Ok(Some(Neutral { mark, change }))
     }
 }

@@ -2,13 +2,13 @@
 
 use rayon::prelude::*;
 
-use super::bench::{Bench, Places, less};
+use super::bench::{Places, UndrawnShots, less};
 use crate::first::all_or_first;
-use crate::group::{Ground, Rig};
 use crate::nock::turned;
 use crate::quantile::middle;
+use crate::sample::Sample;
+use crate::sampler::{BuildSampler, RunSettings};
 use crate::shoot::Shooter;
-use crate::take::Take;
 use crate::{Setup, StudyError};
 
 /// Arrows drawn to see what turning does to a typical one. Chosen: their
@@ -21,12 +21,12 @@ pub(crate) fn steps(setup: &Setup) -> Vec<f64> {
     (0..count).map(|k| std::f64::consts::TAU * f64::from(k) / f64::from(count)).collect()
 }
 
-impl Bench<'_> {
+impl UndrawnShots<'_> {
     /// How far each step moves the impact at each distance.
     pub(crate) fn turns(&self, shot: &Shooter, home: &Places) -> Result<Vec<Places>, StudyError> {
         let step = |angle: f64| {
             let turned = self.aimed(turned(shot.setup.clone(), angle), shot.pitch)?;
-            Ok(less(&self.land(&turned)?, home))
+            Ok(less(&self.impacts_at(&turned)?, home))
         };
         steps(&shot.setup)
             .into_iter()
@@ -38,19 +38,19 @@ impl Bench<'_> {
     /// two steps, at each distance; none where nothing of the arrow is drawn.
     pub(crate) fn drawn_turns(
         &self,
-        ground: &Ground,
+        settings: &RunSettings,
         pitch: f64,
     ) -> Result<Option<Vec<f64>>, StudyError> {
-        let rig = Rig::new(self.variant, self.distances)?;
-        if rig.variant.draws(Take::Machine).next().is_none() {
+        let sampler = BuildSampler::new(self.variant, self.distances)?;
+        if sampler.variant.draws(Sample::Machine).next().is_none() {
             return Ok(None);
         }
-        let drawn = rig.drawn(Take::Machine, ground);
+        let drawn = sampler.drawn(Sample::Machine, settings);
         let wide = |arrow: usize| -> Result<Vec<Option<f64>>, StudyError> {
-            let setup = rig.setup(&mut drawn.clone(), arrow)?;
+            let setup = sampler.setup(&mut drawn.clone(), arrow)?;
             let places: Vec<Places> = steps(&setup)
                 .into_iter()
-                .map(|angle| self.land(&self.aimed(turned(setup.clone(), angle), pitch)?))
+                .map(|angle| self.impacts_at(&self.aimed(turned(setup.clone(), angle), pitch)?))
                 .collect::<Result<_, _>>()?;
             Ok((0..self.distances.len()).map(|at| widest(&places, at)).collect())
         };

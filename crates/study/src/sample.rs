@@ -1,8 +1,8 @@
-use crate::{Draw, Owner, Setup};
+use crate::{DrawnParameter, Owner, Setup};
 
 /// Which causes are at work in a group.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Take {
+pub(crate) enum Sample {
     /// None: the nominal arrow, shot perfectly.
     Nominal,
     /// No drawn value, but the scenario's fixed faults and form.
@@ -19,9 +19,9 @@ pub(crate) enum Take {
     Ends,
 }
 
-impl Take {
+impl Sample {
     /// Whether a drawn value is at work.
-    pub(crate) fn draws(self, draw: &Draw) -> bool {
+    pub(crate) fn draws(self, draw: &DrawnParameter) -> bool {
         match self {
             Self::Nominal | Self::Fixed => false,
             Self::Full => true,

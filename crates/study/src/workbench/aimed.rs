@@ -5,9 +5,9 @@ use target::{Group, Impact};
 use units::Angle;
 
 use crate::band::{bands_of, ends, settled};
-use crate::group::{Ground, Rig};
-use crate::shoot::{Shooter, Tag};
-use crate::take::Take;
+use crate::sample::Sample;
+use crate::sampler::{BuildSampler, RunSettings};
+use crate::shoot::{ArrowName, Shooter};
 use crate::variant::Variant;
 use crate::{Banded, Recipe, Setup, StudyError, Watch};
 
@@ -16,7 +16,7 @@ use crate::{Banded, Recipe, Setup, StudyError, Watch};
 const FORM_FLIGHTS: usize = 2_000;
 
 /// The bow with its sight set for the scenario's faultless arrow.
-pub(crate) struct Lane {
+pub(crate) struct AimedBow {
     /// The scenario's arrow with its fixed faults, shot by a machine.
     pub(crate) base: Setup,
     distances: Vec<f64>,
@@ -26,23 +26,23 @@ pub(crate) struct Lane {
 
 /// Lanes with one doubt at the lower and at the upper end of its range; none
 /// where nothing can be shot there.
-pub(crate) type Ends = Vec<Option<Lane>>;
+pub(crate) type Ends = Vec<Option<AimedBow>>;
 
 /// A lane for both ends of every doubt that is not drawn anyway.
 pub(crate) fn lanes(recipe: &dyn Recipe, distances: &[f64]) -> Result<Ends, StudyError> {
     let variant = Variant::new("", recipe);
-    let lane = |end| settled(Lane::of(variant.doubting(Some(end)), distances));
-    ends(variant.doubts()).into_iter().map(lane).collect()
+    let lane = |end| settled(AimedBow::of(variant.at_uncertain(Some(end)), distances));
+    ends(variant.uncertain()).into_iter().map(lane).collect()
 }
 
 /// Sizes with their bands: the same sizes read from each end's lane.
 pub(crate) fn bands(
     main: &[f64],
     ends: &Ends,
-    read: &(dyn Fn(&Lane) -> Result<Vec<f64>, StudyError> + Sync),
+    read: &(dyn Fn(&AimedBow) -> Result<Vec<f64>, StudyError> + Sync),
 ) -> Result<Vec<Banded>, StudyError> {
     let some = |numbers: &[f64]| numbers.iter().copied().map(Some).collect();
-    let one = |lane: &Option<Lane>| {
+    let one = |lane: &Option<AimedBow>| {
         lane.as_ref().map_or_else(|| Ok(Vec::new()), |lane| Ok(some(&read(lane)?)))
     };
     let moved = ends.iter().map(one).collect::<Result<Vec<_>, StudyError>>()?;
@@ -56,14 +56,14 @@ pub(crate) fn bands(
         .collect())
 }
 
-impl Lane {
+impl AimedBow {
     pub(crate) fn new(recipe: &dyn Recipe, distances: &[f64]) -> Result<Self, StudyError> {
         Self::of(Variant::new("", recipe), distances)
     }
 
     fn of(variant: Variant, distances: &[f64]) -> Result<Self, StudyError> {
         let nominal = variant.zeroed()?;
-        let mut base = variant.undrawn(Take::Fixed)?;
+        let mut base = variant.undrawn(Sample::Fixed)?;
         base.form = Form::default();
         let (pitch, centres) = (nominal.pitch, nominal.tips(distances)?);
         Ok(Self { base, distances: distances.to_vec(), pitch, centres })
@@ -71,8 +71,8 @@ impl Lane {
 
     /// Where an arrow hits at each distance, left and up of the faultless one,
     /// m.
-    pub(crate) fn land(&self, setup: Setup) -> Result<Vec<[f64; 2]>, StudyError> {
-        let shooter = Shooter::new(Tag::of(""), setup, None)?.aimed(self.pitch);
+    pub(crate) fn impacts_at(&self, setup: Setup) -> Result<Vec<[f64; 2]>, StudyError> {
+        let shooter = Shooter::new(ArrowName::of(""), setup, None)?.aimed(self.pitch);
         let tips = shooter.tips(&self.distances)?;
         let from = |(tip, centre): (Impact, &Impact)| [tip.left - centre.left, tip.up - centre.up];
         Ok(tips.into_iter().zip(&self.centres).map(from).collect())
@@ -88,7 +88,7 @@ impl Lane {
         let mut hits = Vec::new();
         for k in 0..turns {
             let angle = std::f64::consts::TAU * f64::from(k) / f64::from(turns);
-            hits.push(self.land(make(Angle::from_si(angle)))?);
+            hits.push(self.impacts_at(make(Angle::from_si(angle)))?);
         }
         Ok((0..self.distances.len()).map(|at| spread(&hits, at).1).collect())
     }
@@ -121,9 +121,9 @@ pub(crate) fn form_sigma(
     seed: u64,
     watch: &dyn Watch,
 ) -> Result<Vec<f64>, StudyError> {
-    let rig = Rig::new(Variant::new("", recipe), distances)?;
-    let ground = Ground { seed, arrows: None, distances, watch };
+    let sampler = BuildSampler::new(Variant::new("", recipe), distances)?;
+    let settings = RunSettings { seed, arrows: None, distances, watch };
     watch.planned(FORM_FLIGHTS as u64);
-    let columns = rig.fly(Take::Form, 0..FORM_FLIGHTS, &ground)?;
+    let columns = sampler.fly(Sample::Form, 0..FORM_FLIGHTS, &settings)?;
     columns.iter().map(|column| Ok(Group::of(column)?.sigma.value)).collect()
 }

@@ -5,7 +5,7 @@ use units::Angle;
 
 use crate::check::{self, within};
 use crate::contact::{SOFT, contacts};
-use crate::elastic::{Elastic, FLAWS, Flaw, MOTIONS};
+use crate::elastic::{Elastic, FLAWS, FaultForcing, MOTIONS};
 use crate::energy::power_stroke;
 use crate::frame::Frame;
 use crate::push::{End, checked, depart, departure, nominal};
@@ -22,7 +22,7 @@ use crate::{Bow, Departure, Form, GivenDeparture, LaunchError, Setting};
 /// close anyway. Speed errors of form change the speed but not the map. Tests
 /// hold it to the full push.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Kit {
+pub struct LinearResponse {
     bow: Bow,
     parts: Parts,
     index: Angle,
@@ -53,7 +53,7 @@ const LOOKS: usize = 24;
 /// depth over which damping grows, and a fifth for what happens between looks.
 const DEEP: f64 = 1.2 * SOFT;
 
-impl Kit {
+impl LinearResponse {
     /// Measures the map for a bow and an arrow (the faults of `built` do not
     /// count); none for a rest whose contacts open.
     ///
@@ -74,11 +74,11 @@ impl Kit {
         let arrow = Elastic::new(parts, built)?;
         let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
         let middle = built.shape.centre.middle;
-        let run = |flaws: [Flaw; 2]| {
-            let track = Track::new(&push, bow, &arrow, flaws, (index.si(), stroke));
+        let run = |forcings: [FaultForcing; 2]| {
+            let track = Track::new(&push, bow, &arrow, forcings, (index.si(), stroke));
             reach(&track)
         };
-        let none = Flaw::unit(0, 0.0, middle);
+        let none = FaultForcing::unit(0, 0.0, middle);
         let base = run([none; 2])?;
         if !base.carried() {
             return Ok(None);
@@ -86,9 +86,9 @@ impl Kit {
         let mut map = Vec::with_capacity(2 * FLAWS);
         for plane in 0..2 {
             for number in 0..FLAWS {
-                let mut flaws = [none; 2];
-                flaws[plane] = Flaw::unit(number, PROBE, middle);
-                map.push(run(flaws)?.less(&base));
+                let mut forcings = [none; 2];
+                forcings[plane] = FaultForcing::unit(number, PROBE, middle);
+                map.push(run(forcings)?.less(&base));
             }
         }
         let own = (built.mass.mass().si(), push.speed());
@@ -114,8 +114,8 @@ impl Kit {
         check::arrow(&self.parts, built, self.index)?;
         check::shot(form, given)?;
         let mut reach = self.base;
-        let flaws = self.arrow.flaws(built, self.index.si());
-        let numbers = flaws.iter().flat_map(Flaw::numbers);
+        let forcings = self.arrow.forcings(built, self.index.si());
+        let numbers = forcings.iter().flat_map(FaultForcing::numbers);
         for (change, number) in self.map.iter().zip(numbers) {
             if number != 0.0 {
                 reach.add(change, number);

@@ -6,17 +6,17 @@ use std::sync::Arc;
 use arrow::Built;
 use body::State;
 use flight::{Entry, Steps, fly_batch, pilot_steps};
-use launch::Kit;
+use launch::LinearResponse;
 use rayon::prelude::*;
 use target::Impact;
 use units::{Angle, AngularRate};
 
-use crate::draw::Stream;
-use crate::shoot::{Ready, Shooter, Tag, kit, noted};
+use crate::draw::RandomStream;
+use crate::sample::Sample;
+use crate::shoot::{ArrowName, Ready, Shooter, noted, response};
 use crate::sightin::Sighted;
-use crate::take::Take;
 use crate::variant::Variant;
-use crate::{Draw, Per, Setup, Slot, StudyError, Watch};
+use crate::{DrawnParameter, Per, Setup, Slot, StudyError, Watch};
 
 /// Flights flown by one thread in a row. Chosen: half a millisecond of work,
 /// far above the cost of handing it out, and fine enough for a smooth progress
@@ -24,12 +24,12 @@ use crate::{Draw, Per, Setup, Slot, StudyError, Watch};
 const CHUNK: usize = 64;
 
 /// Chances in place of the streams': of a flight and of a drawn value, counted
-/// as in [`Rig::draws`].
+/// as in [`BuildSampler::draws`].
 pub(crate) type Chances = Arc<dyn Fn(usize, usize) -> f64 + Send + Sync>;
 
 /// What every group of a run shares.
 #[derive(Clone, Copy)]
-pub(crate) struct Ground<'a> {
+pub(crate) struct RunSettings<'a> {
     pub(crate) seed: u64,
     pub(crate) arrows: Option<usize>,
     pub(crate) distances: &'a [f64],
@@ -37,23 +37,23 @@ pub(crate) struct Ground<'a> {
 }
 
 /// A build with some values held, its sight set, ready to fly groups.
-pub(crate) struct Rig<'a> {
+pub(crate) struct BuildSampler<'a> {
     pub(crate) variant: Variant<'a>,
     pub(crate) sighted: Sighted,
-    kit: Option<Kit>,
+    response: Option<LinearResponse>,
     steps: Steps,
     /// Where the nominal arrow's point meets each plane, flown as a group is.
     centres: Vec<Impact>,
 }
 
-impl<'a> Rig<'a> {
+impl<'a> BuildSampler<'a> {
     pub(crate) fn new(variant: Variant<'a>, distances: &[f64]) -> Result<Self, StudyError> {
         let sighted = variant.zeroed()?.sighted(distances)?;
-        let kit = kit(&sighted.setup, &sighted.built, &variant.tag())?;
+        let response = response(&sighted.setup, &sighted.built, &variant.tag())?;
         let steps = steps(&sighted, distances, variant.tag())?;
-        let mut rig = Self { variant, sighted, kit, steps, centres: vec![] };
-        rig.centres = rig.faultless(distances)?;
-        Ok(rig)
+        let mut sampler = Self { variant, sighted, response, steps, centres: vec![] };
+        sampler.centres = sampler.faultless(distances)?;
+        Ok(sampler)
     }
 
     /// Steps of a flight of a group.
@@ -67,8 +67,8 @@ impl<'a> Rig<'a> {
     }
 
     /// Names a flight.
-    fn tag(&self, flight: usize) -> Tag<'a> {
-        Tag { flight: Some(flight), ..self.variant.tag() }
+    fn tag(&self, flight: usize) -> ArrowName<'a> {
+        ArrowName { flight: Some(flight), ..self.variant.tag() }
     }
 
     /// The values of one flight, and the setup they make.
@@ -78,24 +78,24 @@ impl<'a> Rig<'a> {
     }
 
     /// What a group draws, ready for any flight.
-    pub(crate) fn drawn(&self, take: Take, ground: &Ground) -> Drawn {
+    pub(crate) fn drawn(&self, take: Sample, settings: &RunSettings) -> Drawn {
         let mut changes = Vec::new();
         changes.extend(self.variant.doubt);
         let mut moving = Vec::new();
         let at_work: Vec<Slot> = self.variant.draws(take).map(|draw| draw.slot).collect();
         for draw in self.variant.recipe.draws() {
             if at_work.contains(&draw.slot) {
-                let stream = Stream::new(ground.seed, &draw.key);
+                let stream = RandomStream::new(settings.seed, &draw.key);
                 moving.push((changes.len(), stream, draw.clone()));
             }
             changes.push((draw.slot, draw.off));
         }
         changes.extend(self.variant.swept);
-        Drawn { take, changes, moving, arrows: ground.arrows, chances: None }
+        Drawn { take, changes, moving, arrows: settings.arrows, chances: None }
     }
 
     /// How many of so many flights differ: one, if nothing is drawn.
-    pub(crate) fn distinct(&self, take: Take, flights: usize) -> usize {
+    pub(crate) fn distinct(&self, take: Sample, flights: usize) -> usize {
         if self.variant.draws(take).next().is_some() { flights } else { flights.min(1) }
     }
 
@@ -107,11 +107,11 @@ impl<'a> Rig<'a> {
     /// That of the first flight that fails.
     pub(crate) fn fly(
         &self,
-        take: Take,
+        take: Sample,
         flights: Range<usize>,
-        ground: &Ground,
+        settings: &RunSettings,
     ) -> Result<Vec<Vec<Impact>>, StudyError> {
-        self.fly_drawn(self.drawn(take, ground), flights, ground)
+        self.fly_drawn(self.drawn(take, settings), flights, settings)
     }
 
     /// The same by given chances.
@@ -120,25 +120,25 @@ impl<'a> Rig<'a> {
     /// As [`Self::fly`].
     pub(crate) fn fly_by(
         &self,
-        take: Take,
+        take: Sample,
         chances: Chances,
         flights: Range<usize>,
-        ground: &Ground,
+        settings: &RunSettings,
     ) -> Result<Vec<Vec<Impact>>, StudyError> {
-        let drawn = Drawn { chances: Some(chances), ..self.drawn(take, ground) };
-        self.fly_drawn(drawn, flights, ground)
+        let drawn = Drawn { chances: Some(chances), ..self.drawn(take, settings) };
+        self.fly_drawn(drawn, flights, settings)
     }
 
     fn fly_drawn(
         &self,
         drawn: Drawn,
         flights: Range<usize>,
-        ground: &Ground,
+        settings: &RunSettings,
     ) -> Result<Vec<Vec<Impact>>, StudyError> {
-        let places = ground.distances.len();
+        let places = settings.distances.len();
         if drawn.moving.is_empty() && !flights.is_empty() {
-            let same = self.chunk(drawn, flights.start..flights.start + 1, ground)?;
-            ground.watch.done(flights.len() as u64 - 1);
+            let same = self.chunk(drawn, flights.start..flights.start + 1, settings)?;
+            settings.watch.done(flights.len() as u64 - 1);
             return Ok(same.iter().map(|&impact| vec![impact; flights.len()]).collect());
         }
         let first = flights.start;
@@ -147,7 +147,7 @@ impl<'a> Rig<'a> {
             .map(|chunk| {
                 let from = first + chunk * CHUNK;
                 let upto = (from + CHUNK).min(flights.end);
-                self.chunk(drawn.clone(), from..upto, ground)
+                self.chunk(drawn.clone(), from..upto, settings)
             })
             .collect();
         let mut columns = vec![Vec::with_capacity(flights.len()); places];
@@ -165,28 +165,28 @@ impl<'a> Rig<'a> {
         &self,
         mut drawn: Drawn,
         flights: Range<usize>,
-        ground: &Ground,
+        settings: &RunSettings,
     ) -> Result<Vec<Impact>, StudyError> {
-        if ground.watch.cancelled() {
+        if settings.watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
         let count = flights.len();
         let mut shots = Vec::with_capacity(count);
         for flight in flights {
             let setup = self.setup(&mut drawn, flight)?;
-            shots.push(self.shot(flight, setup, ground.distances)?);
+            shots.push(self.shot(flight, setup, settings.distances)?);
         }
         let entries: Vec<Entry> = shots.iter().map(Shot::entry).collect();
         let flown = fly_batch(&entries, &self.steps);
-        let mut impacts = Vec::with_capacity(count * ground.distances.len());
+        let mut impacts = Vec::with_capacity(count * settings.distances.len());
         for (shot, states) in shots.iter().zip(flown) {
-            let tips = shot.tips(states, ground.distances)?;
+            let tips = shot.tips(states, settings.distances)?;
             impacts.extend(tips.iter().zip(&self.centres).map(|(tip, centre)| Impact {
                 left: tip.left - centre.left,
                 up: tip.up - centre.up,
             }));
         }
-        ground.watch.done(count as u64);
+        settings.watch.done(count as u64);
         Ok(impacts)
     }
 }
@@ -222,17 +222,17 @@ impl<'a> Shot<'a> {
     }
 }
 
-impl<'a> Rig<'a> {
+impl<'a> BuildSampler<'a> {
     /// One setup shot with the aim of the nominal arrow.
     fn shot(&self, flight: usize, setup: Setup, at: &[f64]) -> Result<Shot<'a>, StudyError> {
-        let shooter = Shooter::new(self.tag(flight), setup, self.kit.as_ref())?;
+        let shooter = Shooter::new(self.tag(flight), setup, self.response.as_ref())?;
         Shot::new(shooter.aimed(self.sighted.launch_pitch), at)
     }
 
     /// Where the nominal arrow lands, flown as a group is.
     fn faultless(&self, distances: &[f64]) -> Result<Vec<Impact>, StudyError> {
         let shooter =
-            Shooter::new(self.variant.tag(), self.sighted.setup.clone(), self.kit.as_ref())?;
+            Shooter::new(self.variant.tag(), self.sighted.setup.clone(), self.response.as_ref())?;
         let mut shot = Shot::new(shooter.aimed(self.sighted.launch_pitch), distances)?;
         let states = fly_batch(&[shot.entry()], &self.steps).pop().flatten();
         shot.shooter.tag = self.tag(0);
@@ -242,7 +242,7 @@ impl<'a> Rig<'a> {
 
 /// Steps for flights of a sighted arrow: its pilot leaves untidily, turning at
 /// 1 rad/s with its point canted by 0.3 degrees. Chosen: more than faults do.
-fn steps(sighted: &Sighted, distances: &[f64], tag: Tag) -> Result<Steps, StudyError> {
+fn steps(sighted: &Sighted, distances: &[f64], tag: ArrowName) -> Result<Steps, StudyError> {
     let mut setup = sighted.setup.clone();
     setup.faults.point_cant.angle = Angle::from_si(0.3_f64.to_radians());
     setup.departure.yaw_rate = Some(AngularRate::from_si(1.0));
@@ -253,10 +253,10 @@ fn steps(sighted: &Sighted, distances: &[f64], tag: Tag) -> Result<Steps, StudyE
 /// The changing values of a group.
 #[derive(Clone)]
 pub(crate) struct Drawn {
-    take: Take,
+    take: Sample,
     changes: Vec<(Slot, f64)>,
     /// Where in `changes` a drawn value sits, its chances and its draw.
-    moving: Vec<(usize, Stream, Draw)>,
+    moving: Vec<(usize, RandomStream, DrawnParameter)>,
     arrows: Option<usize>,
     chances: Option<Chances>,
 }

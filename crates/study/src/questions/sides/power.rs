@@ -1,12 +1,12 @@
 //! Would anyone see two groups differ, and how often would they be misled?
 
-use target::{Group, Impact, Telling};
+use target::{Group, Impact, PowerTest};
 
-use crate::draw::Stream;
-use crate::group::Ground;
+use crate::draw::RandomStream;
 use crate::paired::{Blocks, sigma_ratio};
 use crate::questions::compare::shots;
-use crate::{After, StudyError, Told};
+use crate::sampler::RunSettings;
+use crate::{After, PowerRow, StudyError};
 
 /// Shots with each build that people usually fire before they judge (common
 /// practice, no source).
@@ -19,23 +19,23 @@ const MOST: u64 = 36;
 
 /// Two groups flown with the same chances.
 pub(super) fn told(
-    ground: &Ground,
-    telling: &Telling,
+    settings: &RunSettings,
+    power_test: &PowerTest,
     who: &str,
     names: [&str; 2],
     groups: [&[Impact]; 2],
-) -> Result<Told, StudyError> {
-    let blocks = Blocks::new(groups[0].len(), ground.arrows);
+) -> Result<PowerRow, StudyError> {
+    let blocks = Blocks::new(groups[0].len(), settings.arrows);
     let ratio = sigma_ratio(groups[0], groups[1], blocks)?;
-    let picked = picked(ground.seed, telling, who, names, groups)?;
+    let picked = picked(settings.seed, power_test, who, names, groups)?;
     let true_ratio = ratio.map_or(f64::INFINITY, |ratio| ratio.value);
     let after = SHOTS.iter().zip(picked).map(|(&shots, (picked_wrong, picked_missed))| After {
         shots,
-        odds: telling.odds(true_ratio, shots),
+        odds: power_test.odds(true_ratio, shots),
         picked_wrong,
         picked_missed,
     });
-    Ok(Told { ratio, shots: shots(ratio, telling), after: after.collect() })
+    Ok(PowerRow { ratio, shots: shots(ratio, power_test), after: after.collect() })
 }
 
 /// For each number of shots: the share of trials in which the build with the
@@ -43,15 +43,15 @@ pub(super) fn told(
 /// shots of each build are picked on their own, since an archer's are.
 fn picked(
     seed: u64,
-    telling: &Telling,
+    power_test: &PowerTest,
     who: &str,
     names: [&str; 2],
     groups: [&[Impact]; 2],
 ) -> Result<[(f64, f64); SHOTS.len()], StudyError> {
     let sigma = |of: &[Impact]| Ok::<f64, StudyError>(Group::of(of)?.sigma.value);
     let wider = usize::from(sigma(groups[1])? > sigma(groups[0])?);
-    let limits = SHOTS.map(|shots| telling.limit(shots).powi(2));
-    let mut streams = names.map(|name| Stream::new(seed, &format!("told.{who}.{name}")));
+    let limits = SHOTS.map(|shots| power_test.limit(shots).powi(2));
+    let mut streams = names.map(|name| RandomStream::new(seed, &format!("told.{who}.{name}")));
     let mut counts = [(0.0, 0.0); SHOTS.len()];
     for trial in 0..TRIALS {
         let mut variances = [[0.0; SHOTS.len()]; 2];
@@ -74,7 +74,7 @@ fn picked(
     clippy::cast_sign_loss,
     reason = "a chance below 1 of a length in memory"
 )]
-fn picked_variances(stream: &mut Stream, group: &[Impact], trial: u64) -> [f64; SHOTS.len()] {
+fn picked_variances(stream: &mut RandomStream, group: &[Impact], trial: u64) -> [f64; SHOTS.len()] {
     let (mut left, mut up, mut squares) = (0.0, 0.0, 0.0);
     let mut first = None;
     let mut found = [0.0; SHOTS.len()];

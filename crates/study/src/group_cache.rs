@@ -4,8 +4,8 @@
 use target::Impact;
 
 use crate::StudyError;
-use crate::group::{Ground, Rig};
-use crate::take::Take;
+use crate::sample::Sample;
+use crate::sampler::{BuildSampler, RunSettings};
 
 /// How many drawn setups must agree, besides the undrawn one, before two
 /// builds share a group. Chosen: one would do for any recipe that maps values
@@ -16,21 +16,21 @@ const PROBES: usize = 3;
 pub(crate) type Columns = Vec<Vec<Impact>>;
 
 /// The cases of a question and the groups flown with them.
-pub(crate) struct Range<'a> {
-    pub(crate) ground: Ground<'a>,
-    pub(crate) rigs: Vec<Rig<'a>>,
-    kept: Vec<(usize, Take, Columns)>,
+pub(crate) struct GroupCache<'a> {
+    pub(crate) settings: RunSettings<'a>,
+    pub(crate) rigs: Vec<BuildSampler<'a>>,
+    kept: Vec<(usize, Sample, Columns)>,
     pub(crate) flown: usize,
 }
 
-impl<'a> Range<'a> {
-    pub(crate) fn new(ground: Ground<'a>, rigs: Vec<Rig<'a>>) -> Self {
-        Self { ground, rigs, kept: Vec::new(), flown: 0 }
+impl<'a> GroupCache<'a> {
+    pub(crate) fn new(settings: RunSettings<'a>, rigs: Vec<BuildSampler<'a>>) -> Self {
+        Self { settings, rigs, kept: Vec::new(), flown: 0 }
     }
 
     /// The first case whose group must come out the same: equal setups from
     /// equal draws.
-    pub(crate) fn origin(&self, case: usize, take: Take) -> Result<usize, StudyError> {
+    pub(crate) fn origin(&self, case: usize, take: Sample) -> Result<usize, StudyError> {
         for earlier in 0..case {
             if self.same(earlier, case, take)? {
                 return Ok(earlier);
@@ -39,7 +39,7 @@ impl<'a> Range<'a> {
         Ok(case)
     }
 
-    fn same(&self, a: usize, b: usize, take: Take) -> Result<bool, StudyError> {
+    fn same(&self, a: usize, b: usize, take: Sample) -> Result<bool, StudyError> {
         let (a, b) = (&self.rigs[a], &self.rigs[b]);
         let same_nominal = a.sighted.setup == b.sighted.setup;
         if !same_nominal
@@ -48,7 +48,7 @@ impl<'a> Range<'a> {
         {
             return Ok(false);
         }
-        let (mut of_a, mut of_b) = (a.drawn(take, &self.ground), b.drawn(take, &self.ground));
+        let (mut of_a, mut of_b) = (a.drawn(take, &self.settings), b.drawn(take, &self.settings));
         for flight in 0..PROBES {
             if a.setup(&mut of_a, flight)? != b.setup(&mut of_b, flight)? {
                 return Ok(false);
@@ -62,19 +62,19 @@ impl<'a> Range<'a> {
     pub(crate) fn group(
         &mut self,
         case: usize,
-        take: Take,
+        take: Sample,
         flights: usize,
     ) -> Result<&Columns, StudyError> {
         let origin = self.origin(case, take)?;
         let known = self.kept.iter().position(|(c, t, _)| (*c, *t) == (origin, take));
         let at = known.unwrap_or_else(|| {
-            self.kept.push((origin, take, vec![Vec::new(); self.ground.distances.len()]));
+            self.kept.push((origin, take, vec![Vec::new(); self.settings.distances.len()]));
             self.kept.len() - 1
         });
         let columns = &mut self.kept[at].2;
         let have = columns[0].len();
         if have < flights {
-            let more = self.rigs[origin].fly(take, have..flights, &self.ground)?;
+            let more = self.rigs[origin].fly(take, have..flights, &self.settings)?;
             for (column, more) in columns.iter_mut().zip(more) {
                 column.extend(more);
             }
@@ -84,7 +84,7 @@ impl<'a> Range<'a> {
     }
 
     /// How many of these groups are flown on their own.
-    pub(crate) fn distinct(&self, takes: &[Take]) -> Result<usize, StudyError> {
+    pub(crate) fn distinct(&self, takes: &[Sample]) -> Result<usize, StudyError> {
         let mut count = 0;
         for case in 0..self.rigs.len() {
             for &take in takes {

@@ -5,8 +5,9 @@ use arrow::Built;
 use units::Angle;
 
 use crate::{
-    Bow, BowLaw, Budget, Departure, Detail, DrawCurve, Form, Frame, GivenDeparture, History,
-    LaunchError, Law, MODES, RestKind, beam, budget, own_speed, power_stroke, push_forces, watch,
+    Bow, BowLaw, Budget, Departure, Detail, DrawCurve, ForceLaw, Form, Frame, GivenDeparture,
+    History, LaunchError, MODES, RestKind, beam, budget, own_speed, power_stroke, push_forces,
+    watch,
 };
 
 /// Instants at which the shaft's shape is kept.
@@ -23,7 +24,7 @@ const TRUE_MODES: usize = MODES - 1;
 /// One push, told in numbers, SI. Pairs are to the left and up from the line
 /// along which the bow pushes.
 #[derive(Debug, Clone, PartialEq)]
-pub struct PushStory {
+pub struct PushTrace {
     /// The arrow.
     pub built: Built,
     /// Whether anything works on it sideways: a fault, the release, the nock's
@@ -161,7 +162,7 @@ pub fn story(
     index: Angle,
     form: &Form,
     given: &GivenDeparture,
-) -> Result<PushStory, LaunchError> {
+) -> Result<PushTrace, LaunchError> {
     let mass = built.mass.mass();
     let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
     let history = watch(bow, parts, &built, index, form, Detail::default())?;
@@ -173,7 +174,7 @@ pub fn story(
     let modes = beam.modes::<TRUE_MODES>()?;
     let tip = built.layout.tip.si();
     let still = |m: &Moment| [m.nock, m.tip, m.string, m.rest].iter().flatten().all(|v| *v == 0.0);
-    Ok(PushStory {
+    Ok(PushTrace {
         sideways: !moments.iter().all(still),
         given: *given != GivenDeparture::default(),
         budget: budget(bow, mass)?,
@@ -209,7 +210,7 @@ fn moment(history: &History, frame: &Frame, built: &Built, index: Angle, stroke:
     let (place, angle) = (frame.place(), frame.angle());
     let ahead = built.layout.tip.si() - built.mass.balance().si();
     let (left, up) = built.effects.tip_offset.left_up(index.si());
-    let flaw = [left, up];
+    let forcing = [left, up];
     let bent = frame.bending().map(|bending| {
         bending.iter().zip(history.departure.flex.tip).map(|(q, w)| q * w).sum::<f64>()
     });
@@ -221,7 +222,7 @@ fn moment(history: &History, frame: &Frame, built: &Built, index: Angle, stroke:
         string: frame.string,
         rest: frame.rest,
         nock: history.nock(frame),
-        tip: [0, 1].map(|p| place[p] + ahead * angle[p] + bent[p] + flaw[p]),
+        tip: [0, 1].map(|p| place[p] + ahead * angle[p] + bent[p] + forcing[p]),
         balance: place,
         angle,
     }

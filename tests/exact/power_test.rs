@@ -1,6 +1,6 @@
-//! Verdicts on two spreads, rounds, and zones. C: `tests/reference/telling.py`.
+//! Verdicts on two spreads, rounds, and zones. C: `tests/reference/power_test.py`.
 
-use target::{Face, Group, Impact, Scores, Spread, TargetError, Telling, Zone};
+use target::{Face, Group, Impact, PowerTest, Scores, Spread, TargetError, Zone};
 use units::Length;
 
 /// A group of `count` impacts round a circle of this radius.
@@ -16,7 +16,7 @@ fn ring(count: u32, radius: f64) -> Group {
 /// nothing, and of its saying the opposite, at 95 %.
 #[test]
 fn exact_odds_after_a_few_shots() {
-    let telling = Telling::default();
+    let power_test = PowerTest::default();
     for (ratio, shots, wrong, missed, reversed) in [
         (1.1, 3, 0.428_947_528_600, 0.947_408_085_243, 0.017_837_464_674),
         (1.3, 6, 0.210_477_545_720, 0.881_254_495_555, 0.003_796_854_404),
@@ -24,16 +24,16 @@ fn exact_odds_after_a_few_shots() {
         (2.0, 3, 0.104, 0.789_593_704_018, 0.001_898_110_702),
         (2.0, 12, 0.000_969_696_438, 0.111_502_220_786, 0.000_000_886_045),
     ] {
-        let odds = telling.odds(ratio, shots);
+        let odds = power_test.odds(ratio, shots);
         // Half of the last printed digit, and the quantile of the library.
         assert!((odds.wrong - wrong).abs() < 1e-11, "{ratio} {shots}: {odds:?}");
         assert!((odds.missed - missed).abs() < 1e-11, "{ratio} {shots}: {odds:?}");
         assert!((odds.reversed - reversed).abs() < 1e-11, "{ratio} {shots}: {odds:?}");
         // The same build may be named first or second.
-        let inverse = telling.odds(1.0 / ratio, shots);
+        let inverse = power_test.odds(1.0 / ratio, shots);
         assert!((odds.wrong - inverse.wrong).abs() < 1e-12);
         let told = 1.0 - odds.missed;
-        assert!((told - telling.chance_to_tell(ratio, shots)).abs() < 1e-12);
+        assert!((told - power_test.chance_to_tell(ratio, shots)).abs() < 1e-12);
     }
 }
 
@@ -41,24 +41,24 @@ fn exact_odds_after_a_few_shots() {
 /// as often as its confidence allows. A point is always told from a group.
 #[test]
 fn exact_odds_at_their_ends() {
-    let telling = Telling::new(0.9, 0.8).unwrap();
-    let even = telling.odds(1.0, 6);
+    let power_test = PowerTest::new(0.9, 0.8).unwrap();
+    let even = power_test.odds(1.0, 6);
     assert!((even.wrong - 0.5).abs() < 1e-12);
     assert!((even.missed - 0.9).abs() < 1e-10);
     assert!((even.reversed - 0.05).abs() < 1e-10);
-    let point = telling.odds(f64::INFINITY, 3);
+    let point = power_test.odds(f64::INFINITY, 3);
     assert_eq!(format!("{point:?}"), "Odds { wrong: 0.0, missed: 0.0, reversed: 0.0 }");
-    let limit = telling.limit(6);
-    assert!((telling.odds(1.0, 6).reversed - 0.05).abs() < 1e-10 && limit > 1.0);
+    let limit = power_test.limit(6);
+    assert!((power_test.odds(1.0, 6).reversed - 0.05).abs() < 1e-10 && limit > 1.0);
 }
 
 /// C: sigma 1.7 of 8 shots against 1 of 13, at 90 %.
 #[test]
 fn exact_verdict_on_groups_of_unequal_size() {
-    let telling = Telling::new(0.9, 0.8).unwrap();
+    let power_test = PowerTest::new(0.9, 0.8).unwrap();
     let first = Spread { sigma: 1.7, freedom: 14.0 };
     let second = Spread { sigma: 1.0, freedom: 24.0 };
-    let found = telling.verdict(&first, &second).unwrap();
+    let found = power_test.verdict(&first, &second).unwrap();
     for (found, want) in [
         (found.ratio.value, 1.7),
         (found.ratio.low, 1.164_876_345_715_281_5),
@@ -71,23 +71,23 @@ fn exact_verdict_on_groups_of_unequal_size() {
     assert!(found.told());
 
     // Changing sides turns the ratio over; the chance is the same.
-    let turned = telling.verdict(&second, &first).unwrap();
+    let turned = power_test.verdict(&second, &first).unwrap();
     assert!((turned.ratio.low * found.ratio.high - 1.0).abs() < 1e-12);
     assert!((turned.ratio.high * found.ratio.low - 1.0).abs() < 1e-12);
     assert!((turned.chance - found.chance).abs() < 1e-12);
 
-    let strict = Telling::new(0.99, 0.8).unwrap();
+    let strict = PowerTest::new(0.99, 0.8).unwrap();
     assert!(!strict.verdict(&first, &second).unwrap().told());
 }
 
 #[test]
 fn exact_a_verdict_needs_two_spreads() {
-    let telling = Telling::default();
+    let power_test = PowerTest::default();
     let (some, none) = (ring(7, 1.0), Group::of(&[Impact::default(); 7]).unwrap());
     let [some, none] = [&some, &none].map(Spread::of_group);
-    assert_eq!(telling.verdict(&some, &none), Err(TargetError::NoSpread));
-    assert_eq!(telling.verdict(&none, &some), Err(TargetError::NoSpread));
-    assert!(!telling.verdict(&some, &some).unwrap().told());
+    assert_eq!(power_test.verdict(&some, &none), Err(TargetError::NoSpread));
+    assert_eq!(power_test.verdict(&none, &some), Err(TargetError::NoSpread));
+    assert!(!power_test.verdict(&some, &some).unwrap().told());
 }
 
 /// C: degrees of freedom of the mean radius, and sigma over it.
@@ -120,8 +120,8 @@ fn exact_spread_of_a_mean_radius() {
 #[test]
 fn exact_shares_beyond_none_and_all_are_refused() {
     for bad in [0.0, 1.0, -0.1, 1.5, f64::NAN] {
-        assert!(Telling::new(bad, 0.8).is_err());
-        assert!(Telling::new(0.95, bad).is_err());
+        assert!(PowerTest::new(bad, 0.8).is_err());
+        assert!(PowerTest::new(0.95, bad).is_err());
     }
     assert!(Spread::of_mean_radius(1, 0.1).is_err());
     assert!(Spread::of_mean_radius(5, 0.0).is_err());

@@ -1,10 +1,10 @@
 //! Power of the F test of two groups, and a magazine's score.
 
-use target::{Face, Scores, Telling};
+use target::{Face, PowerTest, Scores};
 use units::Length;
 
 /// Power of the two-sided F test with 2n - 2 degrees of freedom for each group:
-/// scipy 1.17.1 `f`, `tests/reference/telling.py` (C).
+/// scipy 1.17.1 `f`, `tests/reference/power_test.py` (C).
 #[test]
 fn published_power_of_the_f_test() {
     for (ratio, shots, confidence, want) in [
@@ -23,8 +23,8 @@ fn published_power_of_the_f_test() {
         (3.0, 3, 0.95, 0.476_027_683_465),
         (3.0, 12, 0.99, 0.991_798_038_974),
     ] {
-        let telling = Telling::new(confidence, 0.8).unwrap();
-        let found = telling.chance_to_tell(ratio, shots);
+        let power_test = PowerTest::new(confidence, 0.8).unwrap();
+        let found = power_test.chance_to_tell(ratio, shots);
         // The library's F quantile holds 3e-12 of itself.
         assert!((found - want).abs() < 1e-11, "{ratio} {shots} {confidence}: {found}");
     }
@@ -41,8 +41,8 @@ fn published_shots_at_a_stated_confidence_and_power() {
         (2.0, 0.9, 0.5, 5),
         (1.1, 0.99, 0.99, 1325),
     ] {
-        let telling = Telling::new(confidence, power).unwrap();
-        assert_eq!(telling.shots(ratio, 10_000), Some(want), "{ratio} {confidence} {power}");
+        let power_test = PowerTest::new(confidence, power).unwrap();
+        assert_eq!(power_test.shots(ratio, 10_000), Some(want), "{ratio} {confidence} {power}");
     }
 }
 

@@ -11,9 +11,9 @@ use target::Impact;
 use units::Angle;
 
 use crate::first::all_or_first;
-use crate::shoot::{Met, Shooter, Tag};
+use crate::sample::Sample;
+use crate::shoot::{ArrowName, Met, Shooter};
 use crate::sightin::Moving;
-use crate::take::Take;
 use crate::variant::Variant;
 use crate::{Recipe, Setup, Slot, StudyError};
 
@@ -30,9 +30,9 @@ const KNOT: f64 = 2.0;
 const SPARE: f64 = 2.0 * KNOT;
 
 /// An arrow on a bow with a sight: nothing drawn, no faults, no form error,
-/// and level ground unless turned with [`Marker::on_slope`].
+/// and level ground unless turned with [`SightedArrow::on_slope`].
 #[derive(Clone)]
-pub struct Marker {
+pub struct SightedArrow {
     shooter: Shooter<'static>,
     geometry: Geometry,
 }
@@ -45,7 +45,7 @@ pub(crate) struct Arrival {
     pub(crate) path: Vec<(f64, f64)>,
 }
 
-impl Marker {
+impl SightedArrow {
     /// From a recipe with some values changed (SI; they win over draws).
     ///
     /// # Errors
@@ -55,10 +55,10 @@ impl Marker {
         changes: &[(Slot, f64)],
         build: &str,
     ) -> Result<Self, StudyError> {
-        let tag = Tag { build: Cow::Owned(build.to_owned()), flight: None };
+        let tag = ArrowName { build: Cow::Owned(build.to_owned()), flight: None };
         let off = recipe.draws().iter().map(|draw| (draw.slot, draw.off));
         let all: Vec<_> = off.chain(changes.iter().copied()).collect();
-        let mut setup = Variant::new(build, recipe).made(Take::Nominal, &all, &tag)?;
+        let mut setup = Variant::new(build, recipe).made(Sample::Nominal, &all, &tag)?;
         setup.site.shot_angle = Angle::ZERO;
         let geometry = Geometry::new(setup.sight.height, setup.sight.radius)?;
         Ok(Self { shooter: Shooter::new(tag, setup, None)?, geometry })
@@ -122,7 +122,7 @@ impl Marker {
     /// Every mark from [`NEAREST`] up to a distance, m.
     ///
     /// # Errors
-    /// As [`Marker::launch`].
+    /// As [`SightedArrow::launch`].
     pub fn sighting(&self, farthest: f64) -> Result<Sighting, StudyError> {
         let mut knots = vec![NEAREST];
         let mut knot = NEAREST;
@@ -136,7 +136,7 @@ impl Marker {
 
     /// Flies to rising distances, m, leaving `launch` rad above the line.
     pub(crate) fn fly(&self, launch: f64, distances: &[f64]) -> Result<Vec<Met>, StudyError> {
-        self.shooter.clone().aimed(launch).land(distances)
+        self.shooter.clone().aimed(launch).impacts_at(distances)
     }
 
     /// Where the point meets one distance, m.

@@ -4,18 +4,18 @@ use rayon::prelude::*;
 use sight::Dial;
 use units::Angle;
 
-use super::{Bench, Hill, HillShot, NEAREST};
+use super::{MarkTables, NEAREST, Slope, SlopeShot};
 use crate::StudyError;
 use crate::first::all_or_first;
 
-impl Bench<'_> {
-    pub(super) fn hills(&self) -> Result<Vec<Hill>, StudyError> {
+impl MarkTables<'_> {
+    pub(super) fn hills(&self) -> Result<Vec<Slope>, StudyError> {
         let sizes = self.plan.slopes.iter().map(|slope| slope.si());
         let slopes: Vec<f64> = sizes.clone().rev().map(|size| -size).chain(sizes).collect();
         all_or_first(slopes.into_par_iter().map(|slope| self.hill(slope)))
     }
 
-    fn hill(&self, slope: f64) -> Result<Hill, StudyError> {
+    fn hill(&self, slope: f64) -> Result<Slope, StudyError> {
         let marker = self.marker.on_slope(Angle::from_si(slope));
         let geometry = marker.geometry();
         let shot = |&(distance, level): &(f64, f64)| {
@@ -29,7 +29,7 @@ impl Bench<'_> {
                 Dial::AboveAll(top) => (None, miss(self.sighting.depression(top)?)?),
             };
             let cosine = (distance * slope.cos()).max(NEAREST);
-            Ok(HillShot {
+            Ok(SlopeShot {
                 distance,
                 dial,
                 pin: geometry.pin(depression),
@@ -40,6 +40,6 @@ impl Bench<'_> {
             })
         };
         let shots: Result<_, StudyError> = self.places.iter().map(shot).collect();
-        Ok(Hill { slope, shots: shots? })
+        Ok(Slope { slope, shots: shots? })
     }
 }

@@ -6,7 +6,7 @@ use clothyard_tests::recipe::{Simple, compare};
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::{Rng, SeedableRng};
 use study::{Measure, Misjudgement, Quiet, Stated, run};
-use target::{Group, Impact, Spread, Telling, offset_circle_probability};
+use target::{Group, Impact, PowerTest, Spread, offset_circle_probability};
 use units::{Length, Speed};
 
 fn uniform(rng: &mut ChaCha8Rng) -> f64 {
@@ -36,7 +36,7 @@ const TRIALS: u32 = 20_000;
 /// The exact odds are those of drawn groups, by pooled sigma.
 #[test]
 fn stat_odds_are_those_of_drawn_groups() {
-    let telling = Telling::default();
+    let power_test = PowerTest::default();
     let mut rng = ChaCha8Rng::seed_from_u64(36);
     for (ratio, shots) in [(1.3, 3), (1.3, 6), (1.5, 12), (1.3, 36)] {
         let (mut wrong, mut missed) = (0, 0);
@@ -44,9 +44,9 @@ fn stat_odds_are_those_of_drawn_groups() {
             let wide = Spread::of_group(&group(&mut rng, shots, ratio));
             let tight = Spread::of_group(&group(&mut rng, shots, 1.0));
             wrong += u32::from(wide.sigma < tight.sigma);
-            missed += u32::from(!telling.verdict(&wide, &tight).unwrap().told());
+            missed += u32::from(!power_test.verdict(&wide, &tight).unwrap().told());
         }
-        let odds = telling.odds(ratio, shots);
+        let odds = power_test.odds(ratio, shots);
         share_is(&format!("wrong {ratio} {shots}"), f64::from(wrong), TRIALS, odds.wrong, 0.0);
         share_is(&format!("missed {ratio} {shots}"), f64::from(missed), TRIALS, odds.missed, 0.0);
     }
@@ -57,7 +57,7 @@ fn stat_odds_are_those_of_drawn_groups() {
 /// more than nearly right: 0.3 points are allowed for that.
 #[test]
 fn stat_a_mean_radius_is_judged_at_its_confidence() {
-    let telling = Telling::default();
+    let power_test = PowerTest::default();
     let mut rng = ChaCha8Rng::seed_from_u64(95);
     for (first, second) in [(3, 3), (6, 6), (5, 20), (36, 12)] {
         let mut told = 0;
@@ -67,7 +67,7 @@ fn stat_a_mean_radius_is_judged_at_its_confidence() {
                 Spread::of_mean_radius(shots, radius).unwrap()
             };
             let (a, b) = (spread(first), spread(second));
-            told += u32::from(telling.verdict(&a, &b).unwrap().told());
+            told += u32::from(power_test.verdict(&a, &b).unwrap().told());
         }
         share_is(&format!("{first} and {second}"), f64::from(told), TRIALS, 0.05, 0.003);
     }

@@ -7,14 +7,14 @@ use crate::{Estimate, Spread, TargetError};
 
 /// How sure a verdict must be.
 ///
-/// Card: `docs/model/telling.md`.
+/// Card: `docs/model/power_test.md`.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Telling {
+pub struct PowerTest {
     confidence: f64,
     power: f64,
 }
 
-impl Default for Telling {
+impl Default for PowerTest {
     /// Chosen: 95 % confidence and 80 % power, the usual convention.
     fn default() -> Self {
         Self { confidence: 0.95, power: 0.8 }
@@ -54,7 +54,7 @@ impl Verdict {
     }
 }
 
-impl Telling {
+impl PowerTest {
     /// A two-sided test at this confidence that shows a true difference with
     /// this power; both are shares.
     ///

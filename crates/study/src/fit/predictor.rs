@@ -9,8 +9,8 @@ use sight::Geometry;
 use units::Length;
 
 use super::{FitPlan, Observed, Sought, What};
-use crate::shoot::{Motion, Shooter, Tag};
-use crate::take::Take;
+use crate::sample::Sample;
+use crate::shoot::{ArrowName, Motion, Shooter};
 use crate::variant::Variant;
 use crate::{Recipe, Setup, StudyError};
 
@@ -86,7 +86,7 @@ impl Values {
 }
 
 /// Bow, arrow and sight, as far as the values leave them alone.
-pub(super) struct Course {
+pub(super) struct Predictor {
     shooter: Shooter<'static>,
     kept: RefCell<Vec<Rc<Launched>>>,
 }
@@ -99,10 +99,10 @@ struct Launched {
     angles: RefCell<Vec<(f64, f64)>>,
 }
 
-impl Course {
+impl Predictor {
     pub(super) fn new(recipe: &dyn Recipe, plan: &FitPlan) -> Result<Self, StudyError> {
-        let setup = Variant::new(&plan.build, recipe).undrawn(Take::Nominal)?;
-        let tag = Tag { build: Cow::Owned(plan.build.clone()), flight: None };
+        let setup = Variant::new(&plan.build, recipe).undrawn(Sample::Nominal)?;
+        let tag = ArrowName { build: Cow::Owned(plan.build.clone()), flight: None };
         let motion = if plan.point_mass { Motion::Point } else { Motion::Rigid };
         let shooter = Shooter::new(tag, setup, None)?.moving(motion);
         Ok(Self { shooter, kept: RefCell::new(Vec::new()) })
@@ -213,7 +213,7 @@ impl Course {
     /// The speed as the balance point passes a distance, m/s.
     fn speed(&self, launched: &Launched, distance: f64) -> Result<f64, StudyError> {
         let angle = Self::angle(launched, self.zero().si())?;
-        let flight = launched.shooter.clone().aimed(angle).sail(&[distance])?;
+        let flight = launched.shooter.clone().aimed(angle).fly(&[distance])?;
         match (flight.end, flight.marks.first()) {
             (End::Arrived, Some(state)) => Ok(state.velocity.norm()),
             (End::Short { reached, why }, _) => {
