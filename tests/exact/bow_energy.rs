@@ -1,6 +1,6 @@
 use clothyard_tests::push::{bow, recurve};
 use launch::{
-    Bow, BowLaw, DRAW_BEYOND_PIVOT, DrawCurve, Law, SpeedSource, budget, fit_virtual_mass,
+    Bow, BowLaw, DRAW_BEYOND_PIVOT, DrawCurve, ForceLaw, SpeedSource, budget, fit_virtual_mass,
     own_speed, power_stroke, stored_energy,
 };
 use units::{Force, Length, Mass, Ratio, Speed};

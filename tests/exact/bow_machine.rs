@@ -1,7 +1,7 @@
 //! The bow as a machine, against tables of another program and closed forms.
 
 use clothyard_tests::push::{bow, longbow, recurve};
-use launch::{BowLaw, CamParts, Cams, Law, Limbs, Machine, Nominal, Twine};
+use launch::{BowLaw, CamParts, Cams, ForceLaw, Limbs, Machine, Nominal, Twine};
 
 /// Places of a sum. Chosen: finer than the tolerance asks.
 const PLACES_2000: u32 = 2000;
@@ -154,7 +154,7 @@ const DRAWN: [(f64, f64); 37] = [
 /// Straight lines between these.
 struct Drawn;
 
-impl Law for Drawn {
+impl ForceLaw for Drawn {
     fn force(&self, s: f64) -> f64 {
         let drawn = 1.0 - s;
         let next = DRAWN.partition_point(|point| point.0 < drawn).clamp(1, DRAWN.len() - 1);

@@ -1,6 +1,6 @@
 use clothyard_tests::push::{bow, longbow, recurve};
 use launch::{
-    Bow, BowKind, BowLaw, BowString, Law, RATING_DRAW_LENGTH, RATING_DRAW_WEIGHT, RATING_MASS,
+    Bow, BowKind, BowLaw, BowString, ForceLaw, RATING_DRAW_LENGTH, RATING_DRAW_WEIGHT, RATING_MASS,
     SpeedSource, budget, kinetic_energy, momentum, own_speed, power_stroke, push_forces,
 };
 use units::{Length, Mass, Quantity, Ratio, Speed, parse};

@@ -1,17 +1,19 @@
 //! Points, estimators and sorted laws against closed forms.
 #![expect(clippy::float_cmp, reason = "chances of one point are equal to the last bit")]
 
-use study::{Design, Distribution, REPLICATES, Ratio, StudyError, Sums, normal_quantile};
+use study::{
+    Design, Distribution, REPLICATES, ShareEstimator, StudyError, VarianceSums, normal_quantile,
+};
 use target::{Estimate, normal_below};
 
-/// Sums of a function of so many inputs, each a cause of its own.
-fn sums(inputs: usize, points: usize, f: impl Fn(&[f64]) -> f64) -> Vec<Sums> {
+/// VarianceSums of a function of so many inputs, each a cause of its own.
+fn sums(inputs: usize, points: usize, f: impl Fn(&[f64]) -> f64) -> Vec<VarianceSums> {
     let causes: Vec<Vec<usize>> = (0..inputs).map(|input| vec![input]).collect();
     let design = Design::new(3, inputs, &causes).unwrap();
     let rows = design.rows();
     let one = |set: usize| {
         let row = |row| (0..inputs).map(|i| design.chance(set, row, i)).collect::<Vec<_>>();
-        Sums::of(&(0..points * rows).map(|at| f(&row(at))).collect::<Vec<_>>(), rows)
+        VarianceSums::of(&(0..points * rows).map(|at| f(&row(at))).collect::<Vec<_>>(), rows)
     };
     (0..REPLICATES).map(one).collect()
 }
@@ -27,7 +29,7 @@ fn exact_shares_of_a_linear_sum() {
     let sets = sums(3, 1024, |u| {
         u.iter().zip([1.0, 2.0, 3.0]).map(|(u, sd)| sd * normal_quantile(*u)).sum()
     });
-    let ratio = Ratio::new(&sets).unwrap();
+    let ratio = ShareEstimator::new(&sets).unwrap();
     for (at, square) in [1.0, 4.0, 9.0].into_iter().enumerate() {
         near(ratio.of(|s| s.first[at]).unwrap(), square / 14.0, 2e-3);
         near(ratio.of(|s| s.total[at]).unwrap(), square / 14.0, 2e-3);
@@ -38,7 +40,7 @@ fn exact_shares_of_a_linear_sum() {
 #[test]
 fn exact_no_share_without_effect() {
     let sets = sums(2, 16, |u| u[0].powi(3));
-    let ratio = Ratio::new(&sets).unwrap();
+    let ratio = ShareEstimator::new(&sets).unwrap();
     let none = Estimate { value: 0.0, low: 0.0, high: 0.0 };
     assert_eq!(ratio.of(|s| s.first[1]).unwrap(), none);
     assert_eq!(ratio.of(|s| s.total[1]).unwrap(), none);
@@ -48,21 +50,21 @@ fn exact_no_share_without_effect() {
 #[test]
 fn exact_a_product_is_all_together() {
     let sets = sums(2, 1024, |u| (u[0] - 0.5) * (u[1] - 0.5));
-    let ratio = Ratio::new(&sets).unwrap();
+    let ratio = ShareEstimator::new(&sets).unwrap();
     for at in 0..2 {
         near(ratio.of(|s| s.first[at]).unwrap(), 0.0, 5e-3);
         near(ratio.of(|s| s.total[at]).unwrap(), 1.0, 5e-3);
     }
-    // Sums of two outputs add: the same output twice has the same shares.
-    let twice: Vec<Sums> = sets.iter().map(|s| s.clone().and(s)).collect();
-    let again = Ratio::new(&twice).unwrap();
+    // VarianceSums of two outputs add: the same output twice has the same shares.
+    let twice: Vec<VarianceSums> = sets.iter().map(|s| s.clone().and(s)).collect();
+    let again = ShareEstimator::new(&twice).unwrap();
     assert_eq!(ratio.of(|s| s.total[0]).unwrap(), again.of(|s| s.total[0]).unwrap());
 }
 
 /// Where nothing varies there is nothing to share out.
 #[test]
 fn exact_no_shares_of_nothing() {
-    assert!(Ratio::new(&sums(1, 8, |_| 0.3)).is_none());
+    assert!(ShareEstimator::new(&sums(1, 8, |_| 0.3)).is_none());
 }
 
 /// The row of a cause is row A but for that cause's inputs, which are B's.

@@ -2,7 +2,7 @@
 
 use std::f64::consts::{PI, TAU};
 
-use study::{Design, REPLICATES, Ratio, Sums};
+use study::{Design, REPLICATES, ShareEstimator, VarianceSums};
 use target::Estimate;
 
 /// First-order and total share of each input of a function of chances.
@@ -18,10 +18,10 @@ pub(crate) fn shares(
     let one = |set: usize| {
         let row = |row| (0..inputs).map(|i| design.chance(set, row, i)).collect::<Vec<_>>();
         let outputs: Vec<f64> = (0..points * rows).map(|at| f(&row(at))).collect();
-        Sums::of(&outputs, rows)
+        VarianceSums::of(&outputs, rows)
     };
-    let sets: Vec<Sums> = (0..REPLICATES).map(one).collect();
-    let ratio = Ratio::new(&sets).unwrap();
+    let sets: Vec<VarianceSums> = (0..REPLICATES).map(one).collect();
+    let ratio = ShareEstimator::new(&sets).unwrap();
     let share =
         |at: usize| (ratio.of(|s| s.first[at]).unwrap(), ratio.of(|s| s.total[at]).unwrap());
     (0..inputs).map(share).collect()
