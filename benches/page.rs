@@ -9,7 +9,7 @@ use std::path::Path;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::{Duration, Instant};
 
-use clothyard::Site;
+use clothyard::PageSite;
 use clothyard_tests::browser::{Browser, post};
 
 /// Slider moves measured; odd, for a median.
@@ -18,7 +18,7 @@ const VISITORS: usize = 50;
 const LOAD: Duration = Duration::from_secs(30);
 
 fn main() {
-    let site = Site::local(Path::new("."), None).unwrap();
+    let site = PageSite::local(Path::new("."), None).unwrap();
     let address = site.address();
     site.serve_aside();
     redraw(address);

@@ -1,7 +1,7 @@
 //! The bow as a machine, against tables of another program and closed forms.
 
 use clothyard_tests::push::{bow, longbow, recurve};
-use launch::{BowLaw, CamParts, Cams, ForceLaw, Limbs, Machine, Nominal, Twine};
+use launch::{BowLaw, CamParts, Cams, ForceLaw, Limbs, Machine, NominalPush, Twine};
 
 /// Places of a sum. Chosen: finer than the tolerance asks.
 const PLACES_2000: u32 = 2000;
@@ -73,7 +73,7 @@ fn exact_moving_bows_agree_with_another_program() {
         (longbow_45(), 0.030, 51.332, 16.912e-3, [618.0, 492.0, 1464.0], [21.0, 26.0, 38.0]),
     ];
     for (machine, mass, speed, time, sides, past) in cases {
-        let push = Nominal::new(&machine, mass, 0.0).unwrap();
+        let push = NominalPush::new(&machine, mass, 0.0).unwrap();
         let brace = push.reaches(1.0);
         assert!((push.at(brace).speed / speed - 1.0).abs() < 3e-4, "{}", push.at(brace).speed);
         assert!((brace / time - 1.0).abs() < 3e-4, "{brace}");
@@ -83,7 +83,7 @@ fn exact_moving_bows_agree_with_another_program() {
             assert!((own / side - 1.0).abs() < 0.01, "{share}: {own} {side}");
         }
         for (grip, way) in [0.0, 5.0, 20.0].into_iter().zip(past) {
-            let push = Nominal::new(&machine, mass, grip).unwrap();
+            let push = NominalPush::new(&machine, mass, grip).unwrap();
             let own = -1e3 * push.at(push.duration()).left;
             // Half a unit of the last digit told.
             assert!((own - way).abs() < 0.5, "{grip} N: {own} {way}");
@@ -100,7 +100,7 @@ fn exact_speed_by_limb_inertia_agrees_with_another_program() {
         (0.008, 64.28, 0.817),
         (0.011, 63.01, 0.785),
     ] {
-        let push = Nominal::new(&recurve_42(inertia), 0.020, 0.0).unwrap();
+        let push = NominalPush::new(&recurve_42(inertia), 0.020, 0.0).unwrap();
         let own = push.at(push.reaches(1.0)).speed;
         assert!((own - speed).abs() < 0.03, "{inertia}: {own} {speed}");
         let share = 0.5 * 0.020 * own * own / 50.573;
@@ -198,12 +198,12 @@ fn exact_compound_agrees_with_another_program() {
         let own = machine.still(1.0 - share).hold.side;
         assert!((own / side - 1.0).abs() < 3e-3, "{share}: {own} {side}");
     }
-    let push = Nominal::new(&machine, 0.02754, 0.0).unwrap();
+    let push = NominalPush::new(&machine, 0.02754, 0.0).unwrap();
     assert!((push.speed() / 82.24 - 1.0).abs() < 1e-3, "{}", push.speed());
     // Its curve here runs straight between readings.
     assert!((push.duration() / 24.77e-3 - 1.0).abs() < 5e-3, "{}", push.duration());
     for (grip, way) in [(2.0, 0.3), (10.0, 1.5), (40.0, 5.3)] {
-        let push = Nominal::new(&machine, 0.02754, grip).unwrap();
+        let push = NominalPush::new(&machine, 0.02754, grip).unwrap();
         let own = -1e3 * push.at(push.duration()).left;
         assert!((own / way - 1.0).abs() < 0.25, "{grip} N: {own} {way}");
     }
@@ -282,7 +282,7 @@ fn law_without_moving_parts_the_push_is_the_draw() {
     let Machine::Limbs { bow, stroke } = recurve_42(1e-5) else { panic!("limbs") };
     let twine = Twine { mass: 0.0, nocking: 0.0, stiffness: 1e7, ..bow.twine };
     let machine = Machine::Limbs { bow: Limbs { twine, ..bow }, stroke };
-    let push = Nominal::new(&machine, 0.020, 0.0).unwrap();
+    let push = NominalPush::new(&machine, 0.020, 0.0).unwrap();
     let mut stored = 0.0;
     for i in 0..PLACES_1000 {
         let drawn = (f64::from(i) + 0.5) / f64::from(PLACES_1000);
@@ -298,8 +298,8 @@ fn law_nominal_push_is_converged() {
     for (machine, mass) in
         [(recurve_42(0.004), 0.015), (longbow_45(), 0.03), (compound_60(), 0.025)]
     {
-        let plain = Nominal::new(&machine, mass, 5.0).unwrap();
-        let fine = Nominal::fine(&machine, mass, 5.0, 8).unwrap();
+        let plain = NominalPush::new(&machine, mass, 5.0).unwrap();
+        let fine = NominalPush::fine(&machine, mass, 5.0, 8).unwrap();
         let gap = (plain.speed() / fine.speed() - 1.0).abs();
         assert!(gap < 1e-4, "{gap}");
         let late = (plain.duration() / fine.duration() - 1.0).abs();

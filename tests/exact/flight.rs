@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use body::{Attitude, State};
 use clothyard_tests::{built, choice, hunter, no_air, site, start};
 use flight::{
-    AeroChoice, Air, End, Model, RigidBody, Site, Tolerance, fly, fly_point, model, tumble,
+    AeroChoice, Air, FlightEnd, Model, RigidBody, Site, Tolerance, fly, fly_point, model, tumble,
 };
 use nalgebra::Vector3;
 use units::{Acceleration, Angle, PerLength, Speed};
@@ -85,7 +85,9 @@ fn exact_spent_arrow_says_where() {
     state.velocity = Attitude { yaw: 0.0, pitch: 1.3 }.axis() * 80.0;
     let flight = fly_point(&model, &state, &[10.0, 5000.0], &TIGHT).unwrap();
     assert_eq!(flight.marks.len(), 1);
-    assert!(matches!(flight.end, End::Short { reached, .. } if reached > 10.0 && reached < 200.0));
+    assert!(
+        matches!(flight.end, FlightEnd::Short { reached, .. } if reached > 10.0 && reached < 200.0)
+    );
 }
 
 /// Pure cross-wind 5 m/s, no gravity, 70 m, 80 m/s: drift .25492395 m =

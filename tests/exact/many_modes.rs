@@ -2,7 +2,7 @@
 
 use arrow::Faults;
 use clothyard_tests::push::{arrow, bow, recurve};
-use launch::{Bow, Detail, Form, Machine, Nominal, SpeedSource, beam, watch};
+use launch::{Bow, Detail, Form, Machine, NominalPush, SpeedSource, beam, watch};
 use nalgebra::{DMatrix, DVector};
 use units::{Acceleration, Angle, Ratio};
 
@@ -51,7 +51,7 @@ fn exact_many_modes_agree_with_the_push() {
 
         let (mass, lever) = (built.mass.mass().si(), built.mass.balance().si());
         let machine = Machine::new(&bow).unwrap();
-        let push = Nominal::new(&machine, mass, bow.string.grip.si()).unwrap();
+        let push = NominalPush::new(&machine, mass, bow.string.grip.si()).unwrap();
         let beam = beam(&parts, &built);
         let modes = beam.modes_with::<MANY>(32).unwrap();
         let [groove, lean] = shape(&modes, lever, 0.0);

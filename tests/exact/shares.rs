@@ -6,7 +6,7 @@ use study::{
 };
 use target::{Estimate, normal_below};
 
-/// VarianceSums of a function of so many inputs, each a cause of its own.
+/// Sums of a function of so many inputs, each a cause of its own.
 fn sums(inputs: usize, points: usize, f: impl Fn(&[f64]) -> f64) -> Vec<VarianceSums> {
     let causes: Vec<Vec<usize>> = (0..inputs).map(|input| vec![input]).collect();
     let design = Design::new(3, inputs, &causes).unwrap();

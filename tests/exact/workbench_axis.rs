@@ -4,7 +4,7 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 use body::Across;
 use units::{Angle, Length};
-use workbench::{Axis, Dial, Job, RunOut, Seats, WorkbenchError, plan};
+use workbench::{Axis, Indicator, RunOut, SawJob, Seats, WorkbenchError, plan};
 
 const INCH: f64 = 0.0254;
 
@@ -45,7 +45,7 @@ fn read(
     for &x in stations {
         for &clock in clocks {
             let reading = dial(crooked, supports, x, clock) + noise(readings.len());
-            readings.push(Dial {
+            readings.push(Indicator {
                 station: Length::from_si(x),
                 clock: Angle::from_si(clock),
                 reading: Length::from_si(reading),
@@ -154,8 +154,8 @@ fn exact_noise_is_bounded_and_its_error_known() {
     near(seen, error, 0.1 * error);
 }
 
-fn job(wanted: f64) -> Job {
-    Job {
+fn job(wanted: f64) -> SawJob {
+    SawJob {
         wanted: inch(wanted),
         kerf: Length::from_si(1e-3),
         tolerance: Length::from_si(5e-4),
@@ -239,7 +239,7 @@ fn exact_a_constant_curve_reads_alike_wherever_it_is_cut() {
 #[test]
 fn exact_a_plan_keeps_to_saw_and_ends() {
     let axis = read([2.0 * INCH, 30.0 * INCH], &stations(), &[0.0, 2.0, 4.0], &|_| 0.0);
-    let near_enough = Job { tolerance: inch(0.02), ..job(31.99) };
+    let near_enough = SawJob { tolerance: inch(0.02), ..job(31.99) };
     let as_it_is = plan(&axis, &near_enough).unwrap();
     near(as_it_is.best.rear, 0.0, 0.0);
     assert_eq!(as_it_is.windows, [(0.0, 0.0)]);
@@ -250,13 +250,13 @@ fn exact_a_plan_keeps_to_saw_and_ends() {
     // Less than one kerf: no saw does that.
     let none = plan(&axis, &job(31.97));
     assert!(matches!(none, Err(WorkbenchError::NoCut { .. })), "{none:?}");
-    let kept = Job { most_rear: Some(Length::ZERO), ..job(28.0) };
+    let kept = SawJob { most_rear: Some(Length::ZERO), ..job(28.0) };
     let front = plan(&axis, &kept).unwrap();
     assert_eq!((front.windows.len(), front.rear_only, front.halves), (1, None, None));
-    let capped = Job { most_front: Some(inch(1.0)), ..job(28.0) };
+    let capped = SawJob { most_front: Some(inch(1.0)), ..job(28.0) };
     let capped = plan(&axis, &capped).unwrap();
     assert!(capped.best.front <= INCH + 1e-12 && capped.front_only.is_none());
-    for (job, short) in [(job(32.5), true), (Job { front: inch(27.8), ..job(28.0) }, false)] {
+    for (job, short) in [(job(32.5), true), (SawJob { front: inch(27.8), ..job(28.0) }, false)] {
         let refused = plan(&axis, &job).unwrap_err();
         assert_eq!(matches!(refused, WorkbenchError::TooShort { .. }), short, "{refused}");
     }

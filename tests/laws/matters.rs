@@ -4,7 +4,7 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 
 use clothyard_tests::bench::matters;
 use clothyard_tests::recipe::{Simple, Value};
-use study::{Axis, Distribution, Found, Matters, Owner, Per, Plan, Quiet, fly_one, run, run_on};
+use study::{Distribution, Found, Matters, Owner, Per, Plan, Plane, Quiet, fly_one, run, run_on};
 use units::Angle;
 
 fn shares(plan: &Plan) -> Matters {
@@ -127,11 +127,11 @@ fn law_axes_and_owners_share_out_the_whole() {
     for spread in build.spreads() {
         assert!(spread.widest <= found.within);
         for mark in &spread.marks {
-            let of = |axis: Axis| {
-                let at = Axis::ALL.iter().position(|one| *one == axis).unwrap();
+            let of = |axis: Plane| {
+                let at = Plane::ALL.iter().position(|one| *one == axis).unwrap();
                 mark.axes[at].as_ref().unwrap()
             };
-            let (both, left, up) = (of(Axis::Both), of(Axis::Left), of(Axis::Up));
+            let (both, left, up) = (of(Plane::Both), of(Plane::Left), of(Plane::Up));
             let sum = left.sigma.hypot(up.sigma);
             assert!((both.sigma / sum - 1.0).abs() < 1e-12);
             let owners: f64 = both.owners.iter().map(|share| share.alone.value).sum();

@@ -4,7 +4,7 @@ use clothyard_tests::compared;
 use clothyard_tests::recipe::{Simple, Value, compare};
 use rayon::ThreadPoolBuilder;
 use study::{
-    Compared, Farthest, Measure, Misjudgement, Plan, Quiet, SideBySide, SidePairMark, Stated,
+    BuildMeasure, Compared, Farthest, Misjudgement, Plan, Quiet, SideBySide, SidePairMark, Stated,
     StudyError, TargetChoice, run,
 };
 use target::PowerTest;
@@ -123,7 +123,7 @@ fn law_sides_are_the_same_on_any_number_of_threads() {
     assert_eq!(one, on(8));
 }
 
-fn difference(mark: &SidePairMark, of: Measure) -> f64 {
+fn difference(mark: &SidePairMark, of: BuildMeasure) -> f64 {
     mark.differences.iter().find(|found| found.of == of).unwrap().value.value
 }
 
@@ -137,20 +137,20 @@ fn law_differences_are_those_of_the_numbers_shown() {
         let [light, heavy] = [0, 1].map(|build: usize| &found.builds[build].marks[place]);
         let less = |read: fn(&study::MarkAnswer) -> f64| read(heavy) - read(light);
         for (of, want) in [
-            (Measure::Drop, less(|m| m.nominal.drop)),
-            (Measure::Time, less(|m| m.nominal.time)),
-            (Measure::Speed, less(|m| m.nominal.speed)),
-            (Measure::Energy, less(|m| m.nominal.energy)),
-            (Measure::Momentum, less(|m| m.nominal.momentum)),
-            (Measure::R50, less(|m| m.full.stats.r50.value)),
+            (BuildMeasure::Drop, less(|m| m.nominal.drop)),
+            (BuildMeasure::Time, less(|m| m.nominal.time)),
+            (BuildMeasure::Speed, less(|m| m.nominal.speed)),
+            (BuildMeasure::Energy, less(|m| m.nominal.energy)),
+            (BuildMeasure::Momentum, less(|m| m.nominal.momentum)),
+            (BuildMeasure::R50, less(|m| m.full.stats.r50.value)),
         ] {
             assert_eq!(difference(mark, of), want, "{of:?}");
         }
         // A mean of changes against a change of means.
-        assert!((difference(mark, Measure::Hit) - less(|m| m.hit.value)).abs() < 1e-12);
-        assert!(difference(mark, Measure::Drop) > 0.0);
-        assert!(difference(mark, Measure::Speed) < 0.0);
-        assert!(difference(mark, Measure::Momentum) > 0.0);
+        assert!((difference(mark, BuildMeasure::Hit) - less(|m| m.hit.value)).abs() < 1e-12);
+        assert!(difference(mark, BuildMeasure::Drop) > 0.0);
+        assert!(difference(mark, BuildMeasure::Speed) < 0.0);
+        assert!(difference(mark, BuildMeasure::Momentum) > 0.0);
     }
 }
 

@@ -2,8 +2,8 @@ use arrow::Effects;
 use body::State;
 use clothyard_tests::{built, choice, hunter, site, start};
 use flight::{
-    Air, End, FlightError, GivenAero, Shortfall, Site, Tolerance, Weather, WindProfile, fly, model,
-    standard_pressure,
+    Air, FlightEnd, FlightError, GivenAero, Shortfall, Site, Tolerance, Weather, WindProfile, fly,
+    model, standard_pressure,
 };
 use insta::assert_snapshot;
 use nalgebra::Vector3;
@@ -65,7 +65,7 @@ fn regress_messages_about_a_flight_that_ends_short() {
     let arrow = built(Effects::default());
     let stuck = model(&hunter(), &arrow, &choice, &site(), Speed::from_si(80.0)).unwrap();
     let flown = fly(&stuck, &start(80.0), &[60.0], &Tolerance::default()).unwrap();
-    let End::Short { why, .. } = flown.end else { panic!("it arrived") };
+    let FlightEnd::Short { why, .. } = flown.end else { panic!("it arrived") };
     assert_snapshot!(why, @"it no longer moves toward the target");
     assert_snapshot!(Shortfall::Tumbled, @"it turned more than 45 degrees from its path");
 }

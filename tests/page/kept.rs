@@ -3,7 +3,7 @@
 use std::net::SocketAddr;
 use std::path::Path;
 
-use clothyard::Site;
+use clothyard::PageSite;
 use clothyard_tests::browser::{get, post};
 use clothyard_tests::program::{Folder, path, run};
 
@@ -13,7 +13,7 @@ use crate::site;
 fn shipped(test: &str, name: &str) -> (Folder, SocketAddr) {
     let folder = Folder::new(&format!("{test}-{name}"));
     let file = path(&format!("scenarios/{name}.toml"));
-    let site = Site::local(Path::new(&folder.at("")), Some(Path::new(&file))).unwrap();
+    let site = PageSite::local(Path::new(&folder.at("")), Some(Path::new(&file))).unwrap();
     let address = site.address();
     site.serve_aside();
     (folder, address)

@@ -10,13 +10,13 @@ mod screen;
 use std::net::SocketAddr;
 use std::path::Path;
 
-use clothyard::Site;
+use clothyard::PageSite;
 use clothyard_tests::program::Folder;
 
 /// A page for a folder of the test's own.
 fn site(name: &str) -> (Folder, SocketAddr) {
     let folder = Folder::new(&format!("page-{name}"));
-    let site = Site::local(Path::new(&folder.at("")), None).unwrap();
+    let site = PageSite::local(Path::new(&folder.at("")), None).unwrap();
     let address = site.address();
     site.serve_aside();
     (folder, address)

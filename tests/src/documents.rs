@@ -11,7 +11,7 @@ use study::{
 };
 use target::{Impact, PowerTest};
 use units::{Dimension, Length, Style};
-use workbench::{Axis, Job};
+use workbench::{Axis, SawJob};
 
 use crate::recipe::{Simple, Value};
 
@@ -146,7 +146,7 @@ fn bench(subject: &Subject, style: Style) -> Vec<Document> {
         Stations::RunOut(_) => unreachable!("the demo was read with a dial"),
     };
     let shafts: Vec<(String, Axis)> = shafts.iter().map(axis).collect();
-    let job = Job {
+    let job = SawJob {
         wanted: inch(28.0),
         kerf: inch(0.06),
         tolerance: inch(0.02),

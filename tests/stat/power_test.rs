@@ -5,7 +5,7 @@ use clothyard_tests::compared;
 use clothyard_tests::recipe::{Simple, compare};
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::{Rng, SeedableRng};
-use study::{Measure, Misjudgement, Quiet, Stated, run};
+use study::{BuildMeasure, Misjudgement, Quiet, Stated, run};
 use target::{Group, Impact, PowerTest, Spread, offset_circle_probability};
 use units::{Length, Speed};
 
@@ -119,7 +119,7 @@ fn stat_round_groups_hit_and_are_told_as_the_closed_forms_say() {
             share_is("wrong", of(after.picked_wrong), 2000, after.odds.wrong, 0.0);
             share_is("missed", of(after.picked_missed), 2000, after.odds.missed, 0.0);
         }
-        let hit = mark.differences.iter().find(|found| found.of == Measure::Hit).unwrap();
+        let hit = mark.differences.iter().find(|found| found.of == BuildMeasure::Hit).unwrap();
         assert!(hit.value.value <= 0.0);
     }
 }

@@ -48,7 +48,7 @@ save a scenario, into the folder it was started in, and never over another.
 Example: clothyard page scenarios/square-ends.toml --open")]
     Page(Page),
     /// Answer the scenario's question and write a report folder
-    Run(Run),
+    Run(RunOrder),
     /// Fly one arrow and print its state at range marks
     #[command(after_long_help = "\
 The arrow flies with the fixed faults and form of the scenario; values given as
@@ -67,7 +67,7 @@ pictures, and tables of every step, of the shaft's shapes, of its modes and of
 the forces along the stroke. docs/push-explained.md says what they mean.
 
 Example: clothyard push scenarios/finger-recurve.toml --units metric")]
-    Push(Push),
+    Push(PushOrder),
     /// Find how firmly the string holds the nock, from one measured shift or push
     #[command(after_long_help = "\
 The scenario says in [measured] what was done and seen: the same arrow with its
@@ -77,7 +77,7 @@ The answer is bow.restraint, left and up, that explains it, and the range left b
 what else is poorly known. docs/push-explained.md shows how to measure.
 
 Example: clothyard pin my.toml --out parts/my-string.toml")]
-    Pin(Pin),
+    Pin(PinOrder),
     /// Compute sight marks, and the drop, slope, change and clearance tables
     #[command(after_long_help = "\
 The scenario says in [sight] how the sight is built and set, and in [marks] which
@@ -102,7 +102,7 @@ group how many arrows it holds and their mean distance from its centre.
 Examples:
   clothyard verdict old.csv new.csv
   clothyard verdict --n 12 --mean-radius '2.1 in' --n 12 --mean-radius '1.6 in'")]
-    Verdict(Verdict),
+    Verdict(VerdictOrder),
     /// Fit speed, drag and sight to what was really shot
     #[command(after_long_help = "\
 The shots stand in a CSV file of any spreadsheet with a unit in the heads or in the
@@ -119,7 +119,7 @@ Columns that are not used may be left out. 'speed error [ft/s]', 'mark error [mm
 each value is known, which shots disagree, and what to shoot next.
 
 Example: clothyard fit scenarios/sight-marks.toml --shots scenarios/shots/two-marks.csv")]
-    Fit(crate::orders::Fit),
+    Fit(crate::orders::FitOrder),
     /// Make a sight tape and cards to print at true scale
     #[command(after_long_help = "\
 The folder gets tape.pdf and card.pdf, and both as SVG. The tape holds several strips
@@ -131,7 +131,7 @@ Sight in at short range first, shoot every mark before you trust it, and never
 shoot at an animal by a computed mark alone.
 
 Example: clothyard tape scenarios/sight-marks.toml --ink low-light")]
-    Tape(crate::orders::Tape),
+    Tape(crate::orders::TapeOrder),
     /// Work at the bench: faces, cuts, sets, nock turns, and the notebooks for them
     #[command(after_long_help = "\
 Readings come from notebooks, CSV files of any spreadsheet: columns in any order and
@@ -184,7 +184,7 @@ pub(crate) struct Page {
 }
 
 #[derive(Debug, Args)]
-pub(crate) struct Run {
+pub(crate) struct RunOrder {
     #[command(flatten)]
     pub(crate) source: Source,
     /// Folder for the report [default: out/NAME-OF-THE-SCENARIO]
@@ -206,7 +206,7 @@ pub(crate) struct Run {
 
 /// How to print states.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum Shape {
+pub(crate) enum PrintWord {
     /// A table to read
     Table,
     /// Comma-separated values, units in the first row
@@ -217,7 +217,7 @@ pub(crate) enum Shape {
 
 /// Which equations fly the arrow.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum Motion {
+pub(crate) enum MotionWord {
     /// Six degrees of freedom
     SixDof,
     /// A point mass
@@ -236,10 +236,10 @@ pub(crate) struct Fly {
     pub(crate) marks: Vec<String>,
     /// Equations, in place of the scenario's flight.model
     #[arg(long, value_name = "MODEL")]
-    pub(crate) model: Option<Motion>,
+    pub(crate) model: Option<MotionWord>,
     /// How to print; --json is the same as --as json
     #[arg(long = "as", value_name = "SHAPE", default_value = "table")]
-    pub(crate) shape: Shape,
+    pub(crate) shape: PrintWord,
     /// Write to this file instead; it must not exist yet
     #[arg(long, value_name = "FILE")]
     pub(crate) out: Option<PathBuf>,
@@ -255,7 +255,7 @@ pub(crate) struct Arrow {
 }
 
 #[derive(Debug, Args)]
-pub(crate) struct Push {
+pub(crate) struct PushOrder {
     #[command(flatten)]
     pub(crate) source: Source,
     /// Which build of the scenario [default: the first]
@@ -288,7 +288,7 @@ pub(crate) struct Marks {
 }
 
 #[derive(Debug, Args)]
-pub(crate) struct Pin {
+pub(crate) struct PinOrder {
     #[command(flatten)]
     pub(crate) source: Source,
     /// Which build of the scenario [default: the first]
@@ -300,7 +300,7 @@ pub(crate) struct Pin {
 }
 
 #[derive(Debug, Args)]
-pub(crate) struct Verdict {
+pub(crate) struct VerdictOrder {
     /// Up to two tables of shots
     #[arg(value_name = "FILE", num_args = 0..=2)]
     pub(crate) files: Vec<PathBuf>,

@@ -10,7 +10,11 @@ use crate::failure::Failure;
 use crate::orders::{self, Seek};
 use crate::{Stream, ask, shelf};
 
-pub(crate) fn fit(order: &orders::Fit, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
+pub(crate) fn fit(
+    order: &orders::FitOrder,
+    out: &mut Stream,
+    err: &mut Stream,
+) -> Result<(), Failure> {
     let source = &order.source;
     let scenario = ask::scenario(&source.file)?;
     let style = ask::style(source, &scenario);
@@ -66,7 +70,7 @@ pub(crate) fn fitted(
     scenario: &Scenario,
     recipe: &dyn Recipe,
     build: Option<&str>,
-    (shots, shot): (&Path, &orders::Shot),
+    (shots, shot): (&Path, &orders::ShotsOrder),
     err: &mut Stream,
 ) -> Result<Fitted, Failure> {
     let shots = shelf::table(shots, scenario::measured::shots, err)?.found;

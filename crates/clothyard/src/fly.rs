@@ -1,10 +1,10 @@
 //! `clothyard fly`: one arrow past its marks.
 
-use flight::End;
+use flight::FlightEnd;
 use scenario::{Model, RigidBody, Scenario};
 use units::{Role, Style};
 
-use crate::cli::{self, Motion, Shape};
+use crate::cli::{self, MotionWord, PrintWord};
 use crate::failure::Failure;
 use crate::{Stream, ask, rigid, shelf};
 
@@ -12,7 +12,7 @@ pub(crate) fn fly(order: &cli::Fly, out: &mut Stream, err: &mut Stream) -> Resul
     let source = &order.source;
     let scenario = ask::scenario(&source.file)?;
     let style = ask::style(source, &scenario);
-    let shape = if source.json { Shape::Json } else { order.shape };
+    let shape = if source.json { PrintWord::Json } else { order.shape };
     let text = match scenario.rigid_body() {
         Some(body) => tumble(order, &body, shape)?,
         None => arrow(order, &scenario, style, shape, err)?,
@@ -23,7 +23,7 @@ pub(crate) fn fly(order: &cli::Fly, out: &mut Stream, err: &mut Stream) -> Resul
     }
 }
 
-fn tumble(order: &cli::Fly, body: &RigidBody, shape: Shape) -> Result<String, Failure> {
+fn tumble(order: &cli::Fly, body: &RigidBody, shape: PrintWord) -> Result<String, Failure> {
     let given = [
         ("marks", !order.marks.is_empty()),
         ("build", order.build.is_some()),
@@ -39,24 +39,24 @@ fn arrow(
     order: &cli::Fly,
     scenario: &Scenario,
     style: Style,
-    shape: Shape,
+    shape: PrintWord,
     err: &mut Stream,
 ) -> Result<String, Failure> {
     let point_mass = match order.model {
-        Some(asked) => asked == Motion::PointMass,
+        Some(asked) => asked == MotionWord::PointMass,
         None => scenario.model() == Model::PointMass,
     };
     let recipe = scenario.recipe(order.build.as_deref())?;
     let marks = ask::marks(&order.marks, scenario)?;
     let flown = study::fly_one(recipe.as_ref(), &marks, point_mass)?;
-    if let End::Short { reached, why } = flown.end {
+    if let FlightEnd::Short { reached, why } = flown.end {
         let far = Role::Range.text(reached, style);
         err.print(&format!("note: the arrow got as far as {far}: {why}\n"))?;
     }
     let document = report::flight(&flown.states, flown.built.mass.mass(), style)?;
     Ok(match shape {
-        Shape::Table => document.terminal(ask::WIDTH),
-        Shape::Csv => document.csv("states").unwrap_or_default(),
-        Shape::Json => document.json()?,
+        PrintWord::Table => document.terminal(ask::WIDTH),
+        PrintWord::Csv => document.csv("states").unwrap_or_default(),
+        PrintWord::Json => document.json()?,
     })
 }

@@ -34,7 +34,7 @@ use cli::{Cli, Command};
 use failure::Failure;
 use scenario::ScenarioError;
 
-pub use page::Site;
+pub use page::PageSite;
 pub use stream::Stream;
 
 /// Runs one command and gives its exit code: 0 done, 1 the computation failed,

@@ -21,21 +21,21 @@ pub(crate) enum Seek {
 
 /// What was shot, and what is sought in it.
 #[derive(Debug, Args)]
-pub(crate) struct Shot {
+pub(crate) struct ShotsOrder {
     /// What to seek, comma separated; everything else stays as in the scenario
     #[arg(long, value_name = "LIST", value_delimiter = ',', default_value = "speed")]
     pub(crate) seek: Vec<Seek>,
 }
 
 #[derive(Debug, Args)]
-pub(crate) struct Fit {
+pub(crate) struct FitOrder {
     #[command(flatten)]
     pub(crate) source: Source,
     /// The shots: a file of comma-separated values
     #[arg(long, value_name = "FILE")]
     pub(crate) shots: PathBuf,
     #[command(flatten)]
-    pub(crate) shot: Shot,
+    pub(crate) shot: ShotsOrder,
     /// Which build of the scenario [default: the first]
     #[arg(long, value_name = "NAME")]
     pub(crate) build: Option<String>,
@@ -46,7 +46,7 @@ pub(crate) struct Fit {
 
 /// Paper to print on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum Paper {
+pub(crate) enum PaperWord {
     /// 210 x 297 mm
     A4,
     /// 8.5 x 11 in
@@ -55,7 +55,7 @@ pub(crate) enum Paper {
 
 /// Light to read in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum Ink {
+pub(crate) enum InkWord {
     /// Black on white
     Day,
     /// White on black, heavier, with fewer marks
@@ -64,7 +64,7 @@ pub(crate) enum Ink {
 
 /// The finest marks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum Finest {
+pub(crate) enum FinestWord {
     /// Every fifth yard or metre
     Fifth,
     /// Every one
@@ -74,26 +74,26 @@ pub(crate) enum Finest {
 }
 
 #[derive(Debug, Args)]
-pub(crate) struct Tape {
+pub(crate) struct TapeOrder {
     #[command(flatten)]
     pub(crate) source: Source,
     /// Fit to these shots first
     #[arg(long, value_name = "FILE")]
     pub(crate) shots: Option<PathBuf>,
     #[command(flatten)]
-    pub(crate) shot: Shot,
+    pub(crate) shot: ShotsOrder,
     /// Which build of the scenario [default: the first]
     #[arg(long, value_name = "NAME")]
     pub(crate) build: Option<String>,
     /// Paper; a4 goes with metric units, letter with archery units
     #[arg(long, value_name = "SIZE")]
-    pub(crate) paper: Option<Paper>,
+    pub(crate) paper: Option<PaperWord>,
     /// Light in which it is read
     #[arg(long, value_name = "LIGHT", default_value = "day")]
-    pub(crate) ink: Ink,
+    pub(crate) ink: InkWord,
     /// Finest marks drawn where there is room
     #[arg(long, value_name = "MARKS", default_value = "every")]
-    pub(crate) finest: Finest,
+    pub(crate) finest: FinestWord,
     /// Width of a strip, with its unit
     #[arg(long, value_name = "LENGTH", default_value = "12 mm")]
     pub(crate) width: String,

@@ -14,7 +14,7 @@ use crate::{Stream, ask, cli, shelf};
 
 /// Starts the page and answers until the program is stopped.
 pub(crate) fn page(order: &cli::Page, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
-    let site = Site::open(Path::new("."), order.file.as_deref(), order.address, order.port)?;
+    let site = PageSite::open(Path::new("."), order.file.as_deref(), order.address, order.port)?;
     let url = format!("http://{}/", site.address());
     if !order.address.is_loopback() {
         err.print(&format!(
@@ -46,19 +46,19 @@ fn open_browser(url: &str) -> io::Result<()> {
 }
 
 /// The live page with its port open, not answering yet.
-pub struct Site {
+pub struct PageSite {
     listener: TcpListener,
     address: SocketAddr,
     settings: Settings,
 }
 
-impl std::fmt::Debug for Site {
+impl std::fmt::Debug for PageSite {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.debug_struct("Site").field("address", &self.address).finish_non_exhaustive()
     }
 }
 
-impl Site {
+impl PageSite {
     /// Opens the port; 0 for any that is free. Saves go into `folder`.
     pub(crate) fn open(
         folder: &Path,

@@ -6,7 +6,7 @@ use study::Held;
 use crate::failure::Failure;
 use crate::{Stream, ask, cli, shelf};
 
-pub(crate) fn pin(order: &cli::Pin, out: &mut Stream) -> Result<(), Failure> {
+pub(crate) fn pin(order: &cli::PinOrder, out: &mut Stream) -> Result<(), Failure> {
     let source = &order.source;
     let scenario = ask::scenario(&source.file)?;
     let measured = scenario.measured().ok_or(Failure::NothingMeasured)?;

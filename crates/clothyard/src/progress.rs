@@ -6,9 +6,9 @@ use indicatif::{ProgressBar, ProgressStyle};
 use study::Watch;
 
 /// Draws on standard error, and only on a terminal.
-pub(crate) struct Bar(ProgressBar);
+pub(crate) struct RunBar(ProgressBar);
 
-impl Bar {
+impl RunBar {
     pub(crate) fn new(seen: bool) -> Self {
         if !seen {
             return Self(ProgressBar::hidden());
@@ -28,7 +28,7 @@ impl Bar {
     }
 }
 
-impl Watch for Bar {
+impl Watch for RunBar {
     fn planned(&self, flights: u64) {
         self.0.inc_length(flights);
     }

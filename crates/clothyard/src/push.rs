@@ -7,7 +7,7 @@ use report::Subject;
 use crate::failure::Failure;
 use crate::{Stream, ask, cli, shelf};
 
-pub(crate) fn push(order: &cli::Push, out: &mut Stream) -> Result<(), Failure> {
+pub(crate) fn push(order: &cli::PushOrder, out: &mut Stream) -> Result<(), Failure> {
     let source = &order.source;
     let scenario = ask::scenario(&source.file)?;
     let plan = scenario.plan().ok_or(Failure::NoArrow)?;

@@ -5,13 +5,13 @@ use nalgebra::Vector3;
 use scenario::RigidBody;
 use serde_json::json;
 
-use crate::cli::Shape;
+use crate::cli::PrintWord;
 use crate::failure::Failure;
 
 /// Relative tolerance. Chosen: rates good to nine digits.
 const TOLERANCE: f64 = 1e-11;
 
-pub(crate) fn tumble(body: &RigidBody, shape: Shape) -> Result<String, Failure> {
+pub(crate) fn tumble(body: &RigidBody, shape: PrintWord) -> Result<String, Failure> {
     let rates = Vector3::from(body.rates.map(units::AngularRate::si));
     let times: Vec<f64> =
         (1..=body.steps).map(|step| body.duration.si() * step as f64 / body.steps as f64).collect();
@@ -19,9 +19,9 @@ pub(crate) fn tumble(body: &RigidBody, shape: Shape) -> Result<String, Failure> 
     let solid = flight::RigidBody { inertia, fall: body.fall };
     let states = turn(&solid, rates, &times, TOLERANCE)?;
     Ok(match shape {
-        Shape::Table => lines(&states, "  "),
-        Shape::Csv => lines(&states, ","),
-        Shape::Json => {
+        PrintWord::Table => lines(&states, "  "),
+        PrintWord::Csv => lines(&states, ","),
+        PrintWord::Json => {
             let rows: Vec<_> = states
                 .iter()
                 .map(|state| {

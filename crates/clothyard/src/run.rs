@@ -1,10 +1,10 @@
 //! `clothyard run`: answer the question, write the report.
 
 use crate::failure::Failure;
-use crate::progress::Bar;
+use crate::progress::RunBar;
 use crate::{Stream, ask, cli, shelf};
 
-pub(crate) fn run(order: &cli::Run, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
+pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
     let source = &order.source;
     let mut scenario = ask::scenario(&source.file)?;
     scenario.override_question(order.seed, order.flights)?;
@@ -12,7 +12,7 @@ pub(crate) fn run(order: &cli::Run, out: &mut Stream, err: &Stream) -> Result<()
     let plan = scenario.plan().ok_or(Failure::NoQuestion)?;
     let style = ask::style(source, &scenario);
 
-    let bar = Bar::new(err.terminal);
+    let bar = RunBar::new(err.terminal);
     let answer = study::run_on(&plan, order.threads.map(usize::from), &bar);
     bar.finish();
     let answer = answer?;

@@ -9,7 +9,7 @@ use study::{MarksPlan, Recipe, Refit, SightMarks, SightedArrow, StripsPlan};
 use units::{Dimension, Length, Style};
 
 use crate::failure::Failure;
-use crate::orders::{self, Finest, Ink, Paper};
+use crate::orders::{self, FinestWord, InkWord, PaperWord};
 use crate::{Stream, ask, fit, shelf};
 
 /// Narrowest and widest strip, m. Chosen: two figures that can be read, and a
@@ -21,7 +21,7 @@ const OFFSETS: (f64, f64) = (0.0, 0.1);
 const APART: (f64, f64) = (0.1, 5.0);
 
 pub(crate) fn tape(
-    order: &orders::Tape,
+    order: &orders::TapeOrder,
     out: &mut Stream,
     err: &mut Stream,
 ) -> Result<(), Failure> {
@@ -111,24 +111,24 @@ pub(crate) fn sheets(
     Ok(files)
 }
 
-fn look(order: &orders::Tape, style: Style) -> Result<Look, Failure> {
+fn look(order: &orders::TapeOrder, style: Style) -> Result<Look, Failure> {
     let usual = match style {
-        Style::Archery => Paper::Letter,
-        Style::Metric => Paper::A4,
+        Style::Archery => PaperWord::Letter,
+        Style::Metric => PaperWord::A4,
     };
     Ok(Look {
         paper: match order.paper.unwrap_or(usual) {
-            Paper::A4 => print::Paper::A4,
-            Paper::Letter => print::Paper::Letter,
+            PaperWord::A4 => print::Paper::A4,
+            PaperWord::Letter => print::Paper::Letter,
         },
         ink: match order.ink {
-            Ink::Day => print::Ink::Day,
-            Ink::LowLight => print::Ink::LowLight,
+            InkWord::Day => print::Ink::Day,
+            InkWord::LowLight => print::Ink::LowLight,
         },
         finest: match order.finest {
-            Finest::Fifth => print::Finest::Fifth,
-            Finest::Every => print::Finest::Every,
-            Finest::Half => print::Finest::Half,
+            FinestWord::Fifth => print::Finest::Fifth,
+            FinestWord::Every => print::Finest::Every,
+            FinestWord::Half => print::Finest::Half,
         },
         width: length("width", &order.width, WIDTHS)?,
         offset: length("offset", &order.offset, OFFSETS)?,
@@ -148,7 +148,7 @@ fn length(option: &'static str, text: &str, range: (f64, f64)) -> Result<Length,
 }
 
 /// From one candidate's speed to the next, as a share of the arrow's own.
-fn apart(order: &orders::Tape) -> Result<f64, Failure> {
+fn apart(order: &orders::TapeOrder) -> Result<f64, Failure> {
     let text = order.apart.trim().trim_end_matches('%').trim();
     let wrong = || Failure::Option {
         option: "apart",

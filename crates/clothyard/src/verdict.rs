@@ -11,7 +11,7 @@ use crate::source::Family;
 use crate::{Stream, ask, cli, shelf};
 
 pub(crate) fn verdict(
-    order: &cli::Verdict,
+    order: &cli::VerdictOrder,
     out: &mut Stream,
     err: &mut Stream,
 ) -> Result<(), Failure> {
@@ -41,7 +41,7 @@ pub(crate) fn verdict(
 }
 
 /// The groups in the order given: files first, then numbers.
-fn groups(order: &cli::Verdict, err: &mut Stream) -> Result<[ShotGroup; 2], Failure> {
+fn groups(order: &cli::VerdictOrder, err: &mut Stream) -> Result<[ShotGroup; 2], Failure> {
     let (files, counts, radii) = (order.files.len(), order.n.len(), order.mean_radius.len());
     if counts != radii || files + counts != 2 {
         return Err(Failure::TwoGroups { files, counts, radii });
@@ -61,7 +61,7 @@ fn groups(order: &cli::Verdict, err: &mut Stream) -> Result<[ShotGroup; 2], Fail
     two.map_err(|_| Failure::TwoGroups { files, counts, radii })
 }
 
-fn power_test(order: &cli::Verdict) -> Result<PowerTest, Failure> {
+fn power_test(order: &cli::VerdictOrder) -> Result<PowerTest, Failure> {
     let usual = PowerTest::default();
     let share = |option, text: &Option<String>, usual: f64| match text {
         Some(text) => quantity::<Ratio>(option, text).map(Ratio::si),

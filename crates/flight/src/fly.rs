@@ -48,7 +48,7 @@ pub enum Shortfall {
 
 /// How a flight ended.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum End {
+pub enum FlightEnd {
     /// It passed every mark.
     Arrived,
     /// It did not.
@@ -66,7 +66,7 @@ pub struct Flight {
     /// State at each mark passed.
     pub marks: Vec<State>,
     /// How it ended.
-    pub end: End,
+    pub end: FlightEnd,
     /// What it cost.
     pub effort: Effort,
 }
@@ -211,9 +211,9 @@ fn finish<const N: usize>(
     why: impl Fn(&[f64; N]) -> Shortfall,
 ) -> Flight {
     let end = if solution.stopped {
-        End::Short { reached: from + solution.end, why: why(&solution.last) }
+        FlightEnd::Short { reached: from + solution.end, why: why(&solution.last) }
     } else {
-        End::Arrived
+        FlightEnd::Arrived
     };
     let marks = marks.iter().zip(&solution.at).map(|(&x, s)| state(x, s)).collect();
     Flight { marks, end, effort: solution.effort }

@@ -41,7 +41,7 @@ mod wind;
 pub use air::{Air, standard_pressure, standard_temperature};
 pub use batch::{Entry, Steps, fly_batch, pilot_steps};
 pub use error::{FlightError, StartFault};
-pub use fly::{End, Flight, Shortfall, Tolerance, fly, fly_point};
+pub use fly::{Flight, FlightEnd, Shortfall, Tolerance, fly, fly_point};
 pub use model::{Model, model};
 pub use rigid::{Fall, RigidBody, RigidState, tumble};
 pub use site::{AeroChoice, AeroFactors, GivenAero, Site, Weather, Wind, WindProfile};

@@ -19,7 +19,7 @@
 //! Model card: docs/model/bow.md.
 
 use crate::hold::Hold;
-use crate::machine::{Pose, Push, Twine};
+use crate::machine::{Pose, StringPush, Twine};
 use crate::search::{between, halved, newton};
 use crate::{ForceLaw, LaunchError};
 
@@ -263,7 +263,7 @@ impl Cams {
     /// half a string and c of a cable: -2 T sin a on the nock, 2 (T r - Tc q')
     /// on both cams, 2 T cos a + 4 Tc - 2 (P0 + k d) on both tips. Half a string
     /// has a third of its mass at either end.
-    pub(crate) fn push(&self, mass: f64, pose: &Pose) -> Push {
+    pub(crate) fn push(&self, mass: f64, pose: &Pose) -> StringPush {
         let p = &self.parts;
         let [x, turn, way] = pose.place;
         let span = p.span(x, way);
@@ -271,7 +271,7 @@ impl Cams {
         let cable = self.cable(turn, way);
         let third = p.twine.mass / 6.0;
         let pull = 2.0 * tension * span.sin;
-        Push {
+        StringPush {
             acceleration: [
                 -pull / (mass + p.twine.at_nock()),
                 (tension * p.radius - cable.tension * cable.slope)

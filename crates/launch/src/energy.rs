@@ -4,7 +4,7 @@ use units::{Energy, Force, Length, Mass, Momentum, STANDARD_GRAVITY, Speed};
 
 use crate::check::{self, within};
 use crate::machine::Machine;
-use crate::nominal::Nominal;
+use crate::nominal::NominalPush;
 use crate::{Bow, BowLaw, DrawCurve, ForceLaw, LaunchError, Setting, SpeedSource};
 
 /// Trade draw length beyond the distance from pivot to string: 1.75 in.
@@ -68,7 +68,7 @@ const LIGHTEST: f64 = 0.3;
 /// is slowed to it. Where the reading is faster than that, the moving mass of
 /// limbs or cams was taken too large, and is made so small that it fits; what a
 /// third of it does not explain is left as a negative loss.
-pub(crate) fn own_push(bow: &Bow, arrow_mass: Mass) -> Result<Nominal, LaunchError> {
+pub(crate) fn own_push(bow: &Bow, arrow_mass: Mass) -> Result<NominalPush, LaunchError> {
     check::stroke(bow)?;
     let mass = arrow_mass.si();
     within(Setting::ArrowMass, mass, check::MASS)?;
@@ -87,7 +87,7 @@ pub(crate) fn own_push(bow: &Bow, arrow_mass: Mass) -> Result<Nominal, LaunchErr
     let grip = bow.string.grip.si();
     let kept = (1.0 - bow.hysteresis.si()).sqrt();
     let Some((speed, read)) = known else {
-        let push = Nominal::new(&machine, mass, grip)?;
+        let push = NominalPush::new(&machine, mass, grip)?;
         return if let Some(parts) = bow.virtual_mass.map(Mass::si) {
             within(Setting::VirtualMass, parts, check::VIRTUAL_MASS)?;
             let returned = kept * kept * stored_energy(bow)?.si();
@@ -98,13 +98,13 @@ pub(crate) fn own_push(bow: &Bow, arrow_mass: Mass) -> Result<Nominal, LaunchErr
         };
     };
     within(Setting::Speed, speed, check::SPEED)?;
-    let run = |factor: f64| Nominal::new(&machine.lighter(factor), read, grip);
-    let mut at_reading = Nominal::new(&machine, read, grip)?;
+    let run = |factor: f64| NominalPush::new(&machine.lighter(factor), read, grip);
+    let mut at_reading = NominalPush::new(&machine, read, grip)?;
     let mut factor = 1.0;
     let wanted = speed / kept;
     if wanted > at_reading.speed() {
         // 1/v^2 is all but a straight line in the moving mass.
-        let slow = |push: &Nominal| push.speed().powi(-2);
+        let slow = |push: &NominalPush| push.speed().powi(-2);
         let (mut from, mut to) = ((1.0, slow(&at_reading)), (LIGHTEST, slow(&run(LIGHTEST)?)));
         for _ in 0..2 {
             let slope = (to.1 - from.1) / (to.0 - from.0);
@@ -119,12 +119,12 @@ pub(crate) fn own_push(bow: &Bow, arrow_mass: Mass) -> Result<Nominal, LaunchErr
     if read.to_bits() == mass.to_bits() {
         return settled(at_reading, speed, grip);
     }
-    let push = Nominal::new(&machine.lighter(factor), mass, grip)?;
+    let push = NominalPush::new(&machine.lighter(factor), mass, grip)?;
     let own = speed * push.speed() / at_reading.speed();
     settled(push, own, grip)
 }
 
-fn settled(push: Nominal, own: f64, grip: f64) -> Result<Nominal, LaunchError> {
+fn settled(push: NominalPush, own: f64, grip: f64) -> Result<NominalPush, LaunchError> {
     within(Setting::Speed, own, check::SPEED)?;
     push.leaving_at(own, grip)
 }

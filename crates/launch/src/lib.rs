@@ -61,7 +61,7 @@ pub use frame::{Frame, Work};
 pub use hold::Hold;
 pub use limbs::Limbs;
 pub use machine::{Machine, Still, Twine, hold_at_brace};
-pub use nominal::{Instant, Nominal};
+pub use nominal::{Instant, NominalPush};
 pub use push::{Detail, History, depart, watch};
 pub use response::LinearResponse;
 pub use shape::{BowLaw, ForceLaw, PushShape};

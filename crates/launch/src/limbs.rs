@@ -16,7 +16,7 @@
 
 use crate::LaunchError;
 use crate::hold::Hold;
-use crate::machine::{Pose, Push, Twine};
+use crate::machine::{Pose, StringPush, Twine};
 
 /// Difference in angle for a slope, rad.
 const STEP: f64 = 1e-7;
@@ -196,7 +196,7 @@ impl Limbs {
     /// `m_x` = m + `m_n` + 2 `m_h/3`, `m_xt` = (`m_h/3`) l cos th, `m_t` = 2J + (2 `m_h/3`) l^2.
     /// Lagrange: `m_x` x'' + `m_xt` th'' = -2 T `d_x` - (`dm_xt/dth`) th'^2, and
     /// `m_xt` x'' + `m_t` th'' = -2 tau - 2 T `d_th`.
-    pub(crate) fn push(&self, mass: f64, pose: &Pose) -> Push {
+    pub(crate) fn push(&self, mass: f64, pose: &Pose) -> StringPush {
         let [x, angle, _] = pose.place;
         let span = self.span(x, angle);
         let tension = self.tension(&span);
@@ -207,7 +207,7 @@ impl Limbs {
         let qx = -2.0 * tension * span.by_x + third * self.limb * sin * pose.rate[1].powi(2);
         let qt = -2.0 * self.torque_at(angle) - 2.0 * tension * span.by_angle;
         let det = mx * mt - mxt * mxt;
-        Push {
+        StringPush {
             acceleration: [(qx * mt - qt * mxt) / det, (qt * mx - qx * mxt) / det, 0.0],
             tension,
         }

@@ -41,7 +41,7 @@ pub(crate) struct Pose {
 }
 
 /// What a bow does in a pose.
-pub(crate) struct Push {
+pub(crate) struct StringPush {
     pub(crate) acceleration: [f64; 3],
     /// Tension of the string, N.
     pub(crate) tension: f64,
@@ -203,7 +203,7 @@ impl Machine {
         }
     }
 
-    pub(crate) fn push(&self, mass: f64, pose: &Pose) -> Push {
+    pub(crate) fn push(&self, mass: f64, pose: &Pose) -> StringPush {
         match self {
             Self::Limbs { bow, .. } => bow.push(mass, pose),
             Self::Cams { bow, .. } => bow.push(mass, pose),

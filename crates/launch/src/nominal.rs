@@ -25,7 +25,7 @@ type Row = [f64; 9];
 /// eta: a loss that takes the same share of every force so needs no second
 /// run. Times below are those of the run times 1/eta.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Nominal {
+pub struct NominalPush {
     machine: Machine,
     mass: f64,
     step: f64,
@@ -52,7 +52,7 @@ pub struct Instant {
     pub hold: Hold,
 }
 
-impl Nominal {
+impl NominalPush {
     /// Follows the push of an arrow of this mass (kg); the string lets go when
     /// it would have to hold the arrow back by more than `grip` (N).
     ///
@@ -62,10 +62,10 @@ impl Nominal {
         Self::fine(machine, mass, grip, 1)
     }
 
-    /// As [`Nominal::new`] with so many times the steps, to test convergence.
+    /// As [`NominalPush::new`] with so many times the steps, to test convergence.
     ///
     /// # Errors
-    /// As [`Nominal::new`].
+    /// As [`NominalPush::new`].
     pub fn fine(machine: &Machine, mass: f64, grip: f64, times: u32) -> Result<Self, LaunchError> {
         let stuck = LaunchError::NoRelease { grip };
         let start = machine.full_draw();

@@ -9,7 +9,7 @@ use crate::energy::{own_push, power_stroke};
 use crate::flex::{Flex, MODES};
 use crate::frame::Frame;
 use crate::machine::Machine;
-use crate::nominal::Nominal;
+use crate::nominal::NominalPush;
 use crate::sway::{Gone, STEPS, Track};
 use crate::{Bow, Departure, Form, GivenDeparture, LaunchError, Setting};
 
@@ -47,7 +47,7 @@ pub fn depart(
     let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
     let forcings = arrow.forcings(built, index.si());
     let track = Track::new(&push, bow, &arrow, forcings, (index.si(), stroke));
-    let end = End::of(&track.follow(STEPS, None)?);
+    let end = PushEnd::of(&track.follow(STEPS, None)?);
     departure(&end, (&arrow, arrow.slowing(speed)), speed, index, form, given)
 }
 
@@ -65,7 +65,7 @@ pub struct History {
     pub let_go: f64,
     /// Share of every force of the bow that does not come back.
     pub loss: f64,
-    pub(crate) end: End,
+    pub(crate) end: PushEnd,
     pub(crate) arrow: Elastic,
     pub(crate) forcings: [FaultForcing; 2],
 }
@@ -116,7 +116,7 @@ pub fn watch(
     let gone = track.follow(detail.steps, Some(&mut |frame| frames.push(frame)))?;
     let first = frames.first().map_or(0.0, |frame| track.sideways_energy(frame));
     let sideways = (first, track.sideways_energy(&gone.frame));
-    let end = End::of(&gone);
+    let end = PushEnd::of(&gone);
     let departure = departure(&end, (&arrow, arrow.slowing(speed)), speed, index, form, &given)?;
     let (let_go, loss) = (track.let_go, push.loss());
     Ok(History { frames, departure, sideways, let_go, loss, end, arrow, forcings })
@@ -139,9 +139,9 @@ impl Default for Detail {
 
 /// Motions and rates at departure, left and up.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct End(pub(crate) [[f64; 2 * MOTIONS]; 2]);
+pub(crate) struct PushEnd(pub(crate) [[f64; 2 * MOTIONS]; 2]);
 
-impl End {
+impl PushEnd {
     pub(crate) fn of(gone: &Gone) -> Self {
         Self(std::array::from_fn(|plane| {
             std::array::from_fn(|i| {
@@ -169,12 +169,12 @@ pub(crate) fn nominal(
     built: &Built,
     form: &Form,
     given: &GivenDeparture,
-) -> Result<Nominal, LaunchError> {
+) -> Result<NominalPush, LaunchError> {
     check::shot(form, given)?;
     let (mass, grip) = (built.mass.mass(), bow.string.grip.si());
     let own = match given.speed {
         Some(speed) => {
-            Nominal::new(&Machine::new(bow)?, mass.si(), grip)?.leaving_at(speed.si(), grip)?
+            NominalPush::new(&Machine::new(bow)?, mass.si(), grip)?.leaving_at(speed.si(), grip)?
         }
         None => own_push(bow, mass)?,
     };
@@ -187,7 +187,7 @@ pub(crate) fn nominal(
 }
 
 pub(crate) fn departure(
-    end: &End,
+    end: &PushEnd,
     (arrow, slowing): (&Elastic, f64),
     speed: f64,
     index: Angle,
@@ -232,7 +232,7 @@ pub(crate) fn departure(
     })
 }
 
-fn flex(end: &End, arrow: &Elastic, slowing: f64) -> Flex {
+fn flex(end: &PushEnd, arrow: &Elastic, slowing: f64) -> Flex {
     let tip = arrow.modes.at(arrow.tip).0;
     let pick =
         |from: usize| std::array::from_fn(|plane| std::array::from_fn(|k| end.0[plane][from + k]));

@@ -8,7 +8,7 @@ use crate::contact::{SOFT, contacts};
 use crate::elastic::{Elastic, FLAWS, FaultForcing, MOTIONS};
 use crate::energy::power_stroke;
 use crate::frame::Frame;
-use crate::push::{End, checked, depart, departure, nominal};
+use crate::push::{PushEnd, checked, depart, departure, nominal};
 use crate::sway::{STEPS, Track};
 use crate::{Bow, Departure, Form, GivenDeparture, LaunchError, Setting};
 
@@ -128,7 +128,7 @@ impl LinearResponse {
         let own = given.speed.map_or(self.own.1, units::Speed::si);
         let speed = own + form.speed.si();
         within(Setting::Speed, speed, check::SPEED)?;
-        departure(&End(reach.end), (&self.arrow, self.slowing), speed, self.index, form, given)
+        departure(&PushEnd(reach.end), (&self.arrow, self.slowing), speed, self.index, form, given)
     }
 }
 
@@ -177,5 +177,5 @@ fn reach(track: &Track) -> Result<Reach, LaunchError> {
             }
         }),
     )?;
-    Ok(Reach { end: End::of(&gone).0, depth })
+    Ok(Reach { end: PushEnd::of(&gone).0, depth })
 }

@@ -8,14 +8,14 @@ use crate::bow::Bow;
 use crate::contact::{Contact, contacts};
 use crate::elastic::{Elastic, FaultForcing, MOTIONS};
 use crate::frame::{Frame, Work};
-use crate::nominal::{Instant, Nominal};
+use crate::nominal::{Instant, NominalPush};
 
 /// Fewest steps until the string lets go. Chosen: fewer would show in plots of
 /// the push.
 pub const STEPS: usize = 96;
 /// One push of one arrow.
 pub(crate) struct Track<'a> {
-    pub(crate) push: &'a Nominal,
+    pub(crate) push: &'a NominalPush,
     pub(crate) bow: &'a Bow,
     pub(crate) arrow: &'a Elastic,
     pub(crate) forcings: [FaultForcing; 2],
@@ -75,7 +75,7 @@ pub(crate) struct Gone {
 
 impl<'a> Track<'a> {
     pub(crate) fn new(
-        push: &'a Nominal,
+        push: &'a NominalPush,
         bow: &'a Bow,
         arrow: &'a Elastic,
         forcings: [FaultForcing; 2],

@@ -5,7 +5,7 @@ use std::path::Path;
 use scenario::{Report, Scenario};
 use units::Style;
 
-use crate::state::State;
+use crate::state::PageState;
 use crate::{PageError, Settings, Wrong};
 
 const DEMO: &str = include_str!("demo.toml");
@@ -19,7 +19,7 @@ pub(crate) struct Base {
 
 impl Base {
     /// The scenario a state starts from.
-    pub(crate) fn open(state: &State, settings: &Settings) -> Result<Self, PageError> {
+    pub(crate) fn open(state: &PageState, settings: &Settings) -> Result<Self, PageError> {
         let (name, scenario) = match (state.file()?, &settings.start) {
             (Some(name), _) => {
                 let files = |path: &Path| settings.shelf.read(path);
@@ -42,7 +42,7 @@ impl Base {
     }
 
     /// The units its values are shown in.
-    pub(crate) fn style(&self, state: &State) -> Style {
+    pub(crate) fn style(&self, state: &PageState) -> Style {
         state.units.or(self.scenario.style()).unwrap_or_default()
     }
 }

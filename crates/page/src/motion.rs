@@ -20,7 +20,7 @@ const HALF: f64 = 90.0;
 const FACTORS: [f64; 10] = [500.0, 200.0, 100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5];
 
 /// The shaft at an instant: places along it and off its line, m, left and up.
-struct Instant {
+struct MotionInstant {
     what: String,
     line: Vec<(f64, [f64; 2])>,
 }
@@ -41,7 +41,7 @@ pub(crate) fn motion(scene: &Scene) -> Result<Markup, PageError> {
     let long = [&push, &flight].into_iter().flatten().filter_map(|i| i.line.last()).map(|p| p.0);
     let long = long.fold(0.1, f64::max);
     let (in_push, in_flight) = (factor(&push, long), factor(&flight, long));
-    let frames: Vec<(&Instant, f64)> = push
+    let frames: Vec<(&MotionInstant, f64)> = push
         .iter()
         .map(|instant| (instant, in_push))
         .chain(flight.iter().map(|instant| (instant, in_flight)))
@@ -71,16 +71,16 @@ fn times(factor: f64) -> String {
 }
 
 /// The largest factor that keeps every instant within its view.
-fn factor(instants: &[Instant], long: f64) -> f64 {
+fn factor(instants: &[MotionInstant], long: f64) -> f64 {
     let all = instants.iter().flat_map(|instant| &instant.line).flat_map(|place| place.1);
     let most = all.fold(0.0_f64, |most, off| most.max(off.abs())) * LONG / long;
     let fits = FACTORS.into_iter().find(|factor| factor * most <= 0.8 * HALF);
     if most > 0.0 { fits.unwrap_or(0.1) } else { 1.0 }
 }
 
-fn pushed(recipe: &dyn Recipe, style: Style) -> Result<Vec<Instant>, PageError> {
+fn pushed(recipe: &dyn Recipe, style: Style) -> Result<Vec<MotionInstant>, PageError> {
     let story = study::trace_push(recipe)?;
-    let instant = |shape: &study::ShaftShape| Instant {
+    let instant = |shape: &study::ShaftShape| MotionInstant {
         what: format!(
             "Push: {:.1} ms after release, the nock has come {}",
             1e3 * shape.time,
@@ -91,7 +91,11 @@ fn pushed(recipe: &dyn Recipe, style: Style) -> Result<Vec<Instant>, PageError> 
     Ok(story.shapes.iter().map(instant).collect())
 }
 
-fn flown(recipe: &dyn Recipe, distance: f64, style: Style) -> Result<Vec<Instant>, PageError> {
+fn flown(
+    recipe: &dyn Recipe,
+    distance: f64,
+    style: Style,
+) -> Result<Vec<MotionInstant>, PageError> {
     let step = distance / f64::from(INSTANTS);
     let marks: Vec<f64> = (1..=INSTANTS).map(|at| f64::from(at) * step).collect();
     let flown = study::fly_one(recipe, &marks, false)?;
@@ -108,7 +112,7 @@ fn flown(recipe: &dyn Recipe, distance: f64, style: Style) -> Result<Vec<Instant
             let ahead = station - balance;
             (station, [ahead * yaw.sin(), ahead * pitch.sin()])
         };
-        Instant {
+        MotionInstant {
             what: format!(
                 "Flight: {} out, nose {} and {} of its path, {}",
                 Role::Range.text(state.position.x.max(0.0), style),
@@ -122,7 +126,7 @@ fn flown(recipe: &dyn Recipe, distance: f64, style: Style) -> Result<Vec<Instant
     Ok(states.map(instant).collect())
 }
 
-fn drawing(instant: &Instant, factor: f64, long: f64) -> Markup {
+fn drawing(instant: &MotionInstant, factor: f64, long: f64) -> Markup {
     let scale = LONG / long;
     let edge = 0.5 * (WIDTH - LONG);
     let side = |place: &(f64, [f64; 2])| {

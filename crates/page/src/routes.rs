@@ -17,8 +17,8 @@ use crate::base::Base;
 use crate::guard::{LONGEST, guard};
 use crate::jobs::{Flag, Jobs};
 use crate::scene::{Scene, grouped, several, stages};
-use crate::state::{Asked, State as Page, file_name, free_name};
-use crate::view::{Sheet, refusal};
+use crate::state::{PageRequest, PageState as Page, file_name, free_name};
+use crate::view::{Fragment, refusal};
 use crate::{PageError, Settings, motion, square, tape};
 
 const SCRIPT: &str = include_str!("page.js");
@@ -99,7 +99,7 @@ async fn page(State(app): Shared, query: Link) -> Outcome {
     let mut fields = link(query)?;
     // The list of files names the scenario of the start by nothing.
     fields.retain(|(name, value)| !(name == "from" && value.is_empty()));
-    let state = Asked::of(fields, &[])?.state;
+    let state = PageRequest::of(fields, &[])?.state;
     let worker = Arc::clone(&app);
     let markup = app.jobs.run("", move |flag| sheet(&worker.settings, &state, flag)).await?;
     Ok(html(markup))
@@ -114,7 +114,7 @@ fn sheet(settings: &Settings, state: &Page, flag: &Flag) -> Result<Markup, PageE
     });
     let plan = base.scenario.plan();
     let files = settings.shelf.list();
-    let sheet = Sheet {
+    let sheet = Fragment {
         state,
         style: base.style(state),
         start: settings.start.as_ref().map_or("the built-in demo (invented)", |(name, _)| name),
@@ -130,7 +130,7 @@ fn sheet(settings: &Settings, state: &Page, flag: &Flag) -> Result<Markup, PageE
 
 /// The answer alone, for as many flights as asked.
 async fn answer(State(app): Shared, form: Sent) -> Outcome {
-    let asked = Asked::of(sent(form)?, &["flights", "visit"])?;
+    let asked = PageRequest::of(sent(form)?, &["flights", "visit"])?;
     let given = asked.extra("flights");
     let value: String = given.chars().take(20).collect();
     let flights: Option<usize> = given.parse().ok();
@@ -167,20 +167,20 @@ fn visitor(name: &str) -> Result<String, PageError> {
 }
 
 async fn gauge(form: Sent) -> Outcome {
-    let asked = Asked::of(sent(form)?, &square::FIELDS)?;
+    let asked = PageRequest::of(sent(form)?, &square::FIELDS)?;
     Ok(html(square::verdict(&asked)?))
 }
 
 /// The arrow through push and flight.
 async fn motion(State(app): Shared, form: Sent) -> Outcome {
-    let asked = Asked::of(sent(form)?, &[])?;
+    let asked = PageRequest::of(sent(form)?, &[])?;
     let worker = Arc::clone(&app);
     let work = move |_: &Flag| motion::motion(&Scene::of(&asked.state, &worker.settings)?);
     Ok(html(app.jobs.run("", work).await?))
 }
 
 async fn save(State(app): Shared, form: Sent) -> Outcome {
-    let asked = Asked::of(sent(form)?, &["name"])?;
+    let asked = PageRequest::of(sent(form)?, &["name"])?;
     let name = file_name(asked.extra("name"))?.to_owned();
     let scene = Scene::of(&asked.state, &app.settings)?;
     match app.settings.shelf.save(&name, &scene.text) {
@@ -198,7 +198,7 @@ async fn save(State(app): Shared, form: Sent) -> Outcome {
 }
 
 async fn scenario(State(app): Shared, query: Link) -> Outcome {
-    let asked = Asked::of(link(query)?, &[])?;
+    let asked = PageRequest::of(link(query)?, &[])?;
     let scene = Scene::of(&asked.state, &app.settings)?;
     Ok(file("scenario.toml", scene.text.into_bytes()))
 }
@@ -208,7 +208,7 @@ const TO_PRINT: [&str; 4] = ["tape.pdf", "tape.svg", "card.pdf", "card.svg"];
 
 /// A file of the report that `clothyard run` would write, or of the tape.
 async fn take(State(app): Shared, Path(name): Path<String>, query: Link) -> Outcome {
-    let asked = Asked::of(link(query)?, &[])?;
+    let asked = PageRequest::of(link(query)?, &[])?;
     let worker = Arc::clone(&app);
     let wanted = name.clone();
     let work = move |flag: &Flag| {

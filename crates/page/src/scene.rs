@@ -7,7 +7,7 @@ use study::{MOST_BUILDS, Plan, Question, Stated};
 use units::{Dimension, Style};
 
 use crate::base::{self, Base};
-use crate::state::{State, Values};
+use crate::state::{FieldValues, PageState};
 use crate::{PageError, Settings, Wrong};
 
 /// Flights of the quick answer and of the better one; the sharp one has as
@@ -32,7 +32,7 @@ pub(crate) struct Scene {
 impl Scene {
     /// Puts a state on its scenario. What is shown is read back from the file
     /// that a save would write.
-    pub(crate) fn of(state: &State, settings: &Settings) -> Result<Self, PageError> {
+    pub(crate) fn of(state: &PageState, settings: &Settings) -> Result<Self, PageError> {
         let base = Base::open(state, settings)?;
         let style = base.style(state);
         let now = edited(&base.scenario, state, &state.now)?;
@@ -112,7 +112,11 @@ pub(crate) fn several(plan: &Plan) -> Option<String> {
 }
 
 /// A scenario with a state's units and values.
-fn edited(scenario: &Scenario, state: &State, values: &Values) -> Result<Scenario, PageError> {
+fn edited(
+    scenario: &Scenario,
+    state: &PageState,
+    values: &FieldValues,
+) -> Result<Scenario, PageError> {
     let units = state.units.map(|style| {
         let word = if style == Style::Metric { "metric" } else { "archery" };
         Edit { key: "units", to: Setting::Value(word.to_owned()) }
@@ -146,7 +150,7 @@ pub(crate) fn told(report: &Report) -> PageError {
 }
 
 /// Which of the distances was chosen; the middle one unless said.
-fn chosen(scenario: &Scenario, values: &Values) -> usize {
+fn chosen(scenario: &Scenario, values: &FieldValues) -> usize {
     let distances = scenario.distances();
     let asked = controls().iter().find(|control| control.form() == Form::Among);
     let text = asked.and_then(|control| values.get(control.name()));

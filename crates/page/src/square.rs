@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 use units::{Dimension, Role, Style};
 
-use crate::state::Asked;
+use crate::state::PageRequest;
 use crate::{PageError, Wrong};
 
 /// Fields of the gauge.
@@ -18,14 +18,14 @@ pub(crate) const REJECT: &str = "1 deg";
 
 /// What to do with an end.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Verdict {
+pub(crate) enum GaugeReply {
     AsIs,
     Square,
     Reject,
 }
 
 /// The verdict in large type.
-pub(crate) fn verdict(asked: &Asked) -> Result<Markup, PageError> {
+pub(crate) fn verdict(asked: &PageRequest) -> Result<Markup, PageError> {
     let mut wrong = Vec::new();
     let gap = read(asked, "gap", Dimension::Length, &mut wrong);
     let across = read(asked, "across", Dimension::Length, &mut wrong);
@@ -48,21 +48,21 @@ pub(crate) fn verdict(asked: &Asked) -> Result<Markup, PageError> {
     }
     let angle = (gap / across).atan();
     let verdict = match angle {
-        angle if angle <= keep => Verdict::AsIs,
-        angle if angle <= reject => Verdict::Square,
-        _ => Verdict::Reject,
+        angle if angle <= keep => GaugeReply::AsIs,
+        angle if angle <= reject => GaugeReply::Square,
+        _ => GaugeReply::Reject,
     };
     let (word, then) = match verdict {
-        Verdict::AsIs => ("As is", "Square enough by the limits below."),
-        Verdict::Square => ("Square it", "Dust mask on; cut wet or with suction, wipe up wet."),
-        Verdict::Reject => {
+        GaugeReply::AsIs => ("As is", "Square enough by the limits below."),
+        GaugeReply::Square => ("Square it", "Dust mask on; cut wet or with suction, wipe up wet."),
+        GaugeReply::Reject => {
             ("Reject", "Look for a crushed or cracked end. Do not shoot a cracked shaft.")
         }
     };
     let class = match verdict {
-        Verdict::AsIs => "verdict keep",
-        Verdict::Square => "verdict square",
-        Verdict::Reject => "verdict reject",
+        GaugeReply::AsIs => "verdict keep",
+        GaugeReply::Square => "verdict square",
+        GaugeReply::Reject => "verdict reject",
     };
     let text = Role::Angle.text(angle, Style::Archery);
     Ok(html! {
@@ -72,7 +72,7 @@ pub(crate) fn verdict(asked: &Asked) -> Result<Markup, PageError> {
 }
 
 fn read(
-    asked: &Asked,
+    asked: &PageRequest,
     field: &'static str,
     dimension: Dimension,
     wrong: &mut Vec<Wrong>,

@@ -9,37 +9,37 @@ use units::Style;
 use crate::{PageError, Shelf};
 
 /// Changed values by the control's name, as written.
-pub(crate) type Values = BTreeMap<&'static str, String>;
+pub(crate) type FieldValues = BTreeMap<&'static str, String>;
 
 /// Longest value taken, in bytes. Chosen: the longest quantity has fewer.
 pub(crate) const LONGEST: usize = 40;
 
 /// The state of one page.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub(crate) struct State {
+pub(crate) struct PageState {
     /// The scenario it starts from; none for the one the page was started with.
     pub(crate) from: Option<String>,
     /// Units; none for the scenario's own.
     pub(crate) units: Option<Style>,
     /// What was changed.
-    pub(crate) now: Values,
+    pub(crate) now: FieldValues,
     /// What was changed in the build pinned for comparison.
-    pub(crate) pinned: Option<Values>,
+    pub(crate) pinned: Option<FieldValues>,
 }
 
 /// A state and the fields that came with it but are not part of it.
-pub(crate) struct Asked {
-    pub(crate) state: State,
+pub(crate) struct PageRequest {
+    pub(crate) state: PageState,
     pub(crate) extra: BTreeMap<&'static str, String>,
 }
 
-impl Asked {
+impl PageRequest {
     /// Reads the fields of a link or a form; `extra` names further fields.
     pub(crate) fn of(
         fields: Vec<(String, String)>,
         extra: &[&'static str],
     ) -> Result<Self, PageError> {
-        let mut asked = Self { state: State::default(), extra: BTreeMap::new() };
+        let mut asked = Self { state: PageState::default(), extra: BTreeMap::new() };
         for (field, value) in fields {
             let unknown = || PageError::Field { field: field.clone() };
             let old = if let Some(extra) = extra.iter().find(|name| **name == field) {
@@ -50,11 +50,11 @@ impl Asked {
                 let old = asked.state.units.replace(family(value)?);
                 old.map(|_| String::new())
             } else if field == "pinned" {
-                asked.state.pinned.get_or_insert_with(Values::new);
+                asked.state.pinned.get_or_insert_with(FieldValues::new);
                 None
             } else if let Some(name) = field.strip_prefix("p.") {
                 let id = control(name).ok_or_else(unknown)?.name();
-                asked.state.pinned.get_or_insert_with(Values::new).insert(id, short(&value)?)
+                asked.state.pinned.get_or_insert_with(FieldValues::new).insert(id, short(&value)?)
             } else {
                 let id = control(&field).ok_or_else(unknown)?.name();
                 asked.state.now.insert(id, short(&value)?)
@@ -72,7 +72,7 @@ impl Asked {
     }
 }
 
-impl State {
+impl PageState {
     /// The link's fields, in a fixed order.
     pub(crate) fn link(&self) -> String {
         let mut fields: Vec<(String, &str)> = Vec::new();

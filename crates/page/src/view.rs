@@ -6,7 +6,7 @@ use units::Style;
 
 use crate::answer::Found;
 use crate::base::Base;
-use crate::state::{LONGEST, State};
+use crate::state::{LONGEST, PageState};
 use crate::{PageError, square};
 
 const PARTS: [(Part, &str); 4] = [
@@ -17,8 +17,8 @@ const PARTS: [(Part, &str); 4] = [
 ];
 
 /// Everything the page needs.
-pub(crate) struct Sheet<'a> {
-    pub(crate) state: &'a State,
+pub(crate) struct Fragment<'a> {
+    pub(crate) state: &'a PageState,
     pub(crate) base: &'a Base,
     pub(crate) style: Style,
     /// Name of the scenario the page was started with.
@@ -33,7 +33,7 @@ pub(crate) struct Sheet<'a> {
     pub(crate) found: Result<&'a Found, &'a PageError>,
 }
 
-impl Sheet<'_> {
+impl Fragment<'_> {
     pub(crate) fn page(&self) -> Markup {
         html! {
             (DOCTYPE)

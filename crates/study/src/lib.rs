@@ -61,8 +61,9 @@ pub use fit::{
     What, fit,
 };
 pub use marks::{
-    Arc, Change as MarkChange, ChangeValue, FARTHEST, MarkRow, MarksPlan, NEAREST, Obstacle,
-    ObstacleClearance, Passing, Pin, PointOn, SightMarks, SightedArrow, Slope, SlopeShot, marks,
+    Arc, ChangeValue, FARTHEST, MarkChange, MarkRow, MarksPlan, NEAREST, Obstacle,
+    ObstacleClearance, Passing, PointOn, SightMarks, SightPin, SightedArrow, Slope, SlopeShot,
+    marks,
 };
 pub use pinned::{Held, MeasuredShift, Moved, Pinned};
 pub use plan::{
@@ -73,11 +74,11 @@ pub use quantile::normal_quantile;
 pub use questions::compare::{ARCHER_SHOTS, Compared, MOST_SHOTS, Pair, PairMark, Seen, Shots};
 pub use questions::ends::{Ends, EndsAlone, Lever, SquareEnds};
 pub use questions::matters::{
-    Axis, CauseName, MarkShares, Matters, MattersBuild, Share, SharesOf, Spread,
+    CauseName, CauseShare, CauseSpread, MarkShares, Matters, MattersBuild, Plane, SharesOf,
 };
 pub use questions::sides::SHOTS as USUAL_SHOTS;
 pub use questions::sides::answer::{
-    After, BuildSide, Difference, Farthest, MOST_BUILDS, Measure, Misjudged, Misjudgement,
+    After, BuildMeasure, BuildSide, Difference, Farthest, MOST_BUILDS, Misjudged, Misjudgement,
     PowerRow, Reach, ReachMark, RoundScore, SideBySide, SideMark, SidePair, SidePairMark, Stated,
 };
 pub use questions::sweep::{SweepAnswer, SweepPoint, Swept};

@@ -47,7 +47,7 @@ pub(crate) fn sigma_ratio(
     b: &[Impact],
     blocks: Blocks,
 ) -> Result<Option<Estimate>, TargetError> {
-    let (a, b) = (VarianceSums::new(a, blocks), VarianceSums::new(b, blocks));
+    let (a, b) = (PairSums::new(a, blocks), PairSums::new(b, blocks));
     let exact = |value| Ok(Some(Estimate { value, low: value, high: value }));
     let (whole_a, whole_b) = (a.whole.sigma(), b.whole.sigma());
     if whole_b <= 0.0 {
@@ -99,14 +99,14 @@ pub(crate) fn mean_change(changes: &[f64], blocks: Blocks) -> Result<Estimate, T
 
 /// Count, sums and sums of squares.
 #[derive(Debug, Clone, Copy, Default)]
-struct Sum {
+struct PairSum {
     count: f64,
     left: f64,
     up: f64,
     squares: f64,
 }
 
-impl Sum {
+impl PairSum {
     fn add(&mut self, impact: Impact) {
         self.count += 1.0;
         self.left += impact.left;
@@ -129,16 +129,16 @@ impl Sum {
     }
 }
 
-struct VarianceSums {
-    whole: Sum,
-    parts: Vec<Sum>,
+struct PairSums {
+    whole: PairSum,
+    parts: Vec<PairSum>,
 }
 
-impl VarianceSums {
+impl PairSums {
     fn new(impacts: &[Impact], blocks: Blocks) -> Self {
         let centre = centre(impacts);
-        let mut whole = Sum::default();
-        let mut parts = vec![Sum::default(); blocks.count];
+        let mut whole = PairSum::default();
+        let mut parts = vec![PairSum::default(); blocks.count];
         for (flight, impact) in impacts.iter().enumerate() {
             let about = Impact { left: impact.left - centre.left, up: impact.up - centre.up };
             whole.add(about);
@@ -147,7 +147,7 @@ impl VarianceSums {
         Self { whole, parts }
     }
 
-    fn without(&self, block: usize) -> Sum {
+    fn without(&self, block: usize) -> PairSum {
         self.whole.less(self.parts[block])
     }
 }

@@ -1,6 +1,6 @@
 use arrow::Built;
 use body::State;
-use flight::End;
+use flight::FlightEnd;
 use launch::{Departure, PushTrace};
 use units::Length;
 
@@ -113,7 +113,7 @@ pub struct OneFlight {
     /// Its state as the balance point passes each mark.
     pub states: Vec<State>,
     /// How the flight ended.
-    pub end: End,
+    pub end: FlightEnd,
 }
 
 /// Flies one arrow past marks of its balance point (m along the line to the

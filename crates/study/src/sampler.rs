@@ -72,13 +72,13 @@ impl<'a> BuildSampler<'a> {
     }
 
     /// The values of one flight, and the setup they make.
-    pub(crate) fn setup(&self, drawn: &mut Drawn, flight: usize) -> Result<Setup, StudyError> {
+    pub(crate) fn setup(&self, drawn: &mut DrawnArrow, flight: usize) -> Result<Setup, StudyError> {
         drawn.fill(flight);
         self.variant.made(drawn.take, &drawn.changes, &self.tag(flight))
     }
 
     /// What a group draws, ready for any flight.
-    pub(crate) fn drawn(&self, take: Sample, settings: &RunSettings) -> Drawn {
+    pub(crate) fn drawn(&self, take: Sample, settings: &RunSettings) -> DrawnArrow {
         let mut changes = Vec::new();
         changes.extend(self.variant.doubt);
         let mut moving = Vec::new();
@@ -91,7 +91,7 @@ impl<'a> BuildSampler<'a> {
             changes.push((draw.slot, draw.off));
         }
         changes.extend(self.variant.swept);
-        Drawn { take, changes, moving, arrows: settings.arrows, chances: None }
+        DrawnArrow { take, changes, moving, arrows: settings.arrows, chances: None }
     }
 
     /// How many of so many flights differ: one, if nothing is drawn.
@@ -125,13 +125,13 @@ impl<'a> BuildSampler<'a> {
         flights: Range<usize>,
         settings: &RunSettings,
     ) -> Result<Vec<Vec<Impact>>, StudyError> {
-        let drawn = Drawn { chances: Some(chances), ..self.drawn(take, settings) };
+        let drawn = DrawnArrow { chances: Some(chances), ..self.drawn(take, settings) };
         self.fly_drawn(drawn, flights, settings)
     }
 
     fn fly_drawn(
         &self,
-        drawn: Drawn,
+        drawn: DrawnArrow,
         flights: Range<usize>,
         settings: &RunSettings,
     ) -> Result<Vec<Vec<Impact>>, StudyError> {
@@ -163,7 +163,7 @@ impl<'a> BuildSampler<'a> {
 
     fn chunk(
         &self,
-        mut drawn: Drawn,
+        mut drawn: DrawnArrow,
         flights: Range<usize>,
         settings: &RunSettings,
     ) -> Result<Vec<Impact>, StudyError> {
@@ -176,7 +176,7 @@ impl<'a> BuildSampler<'a> {
             let setup = self.setup(&mut drawn, flight)?;
             shots.push(self.shot(flight, setup, settings.distances)?);
         }
-        let entries: Vec<Entry> = shots.iter().map(Shot::entry).collect();
+        let entries: Vec<Entry> = shots.iter().map(Landing::entry).collect();
         let flown = fly_batch(&entries, &self.steps);
         let mut impacts = Vec::with_capacity(count * settings.distances.len());
         for (shot, states) in shots.iter().zip(flown) {
@@ -192,13 +192,13 @@ impl<'a> BuildSampler<'a> {
 }
 
 /// One shot, ready to fly.
-struct Shot<'a> {
+struct Landing<'a> {
     shooter: Shooter<'a>,
     ready: Ready,
     marks: Vec<f64>,
 }
 
-impl<'a> Shot<'a> {
+impl<'a> Landing<'a> {
     fn new(shooter: Shooter<'a>, distances: &[f64]) -> Result<Self, StudyError> {
         let marks = shooter.marks(distances)?;
         Ok(Self { ready: shooter.ready()?, shooter, marks })
@@ -224,16 +224,16 @@ impl<'a> Shot<'a> {
 
 impl<'a> BuildSampler<'a> {
     /// One setup shot with the aim of the nominal arrow.
-    fn shot(&self, flight: usize, setup: Setup, at: &[f64]) -> Result<Shot<'a>, StudyError> {
+    fn shot(&self, flight: usize, setup: Setup, at: &[f64]) -> Result<Landing<'a>, StudyError> {
         let shooter = Shooter::new(self.tag(flight), setup, self.response.as_ref())?;
-        Shot::new(shooter.aimed(self.sighted.launch_pitch), at)
+        Landing::new(shooter.aimed(self.sighted.launch_pitch), at)
     }
 
     /// Where the nominal arrow lands, flown as a group is.
     fn faultless(&self, distances: &[f64]) -> Result<Vec<Impact>, StudyError> {
         let shooter =
             Shooter::new(self.variant.tag(), self.sighted.setup.clone(), self.response.as_ref())?;
-        let mut shot = Shot::new(shooter.aimed(self.sighted.launch_pitch), distances)?;
+        let mut shot = Landing::new(shooter.aimed(self.sighted.launch_pitch), distances)?;
         let states = fly_batch(&[shot.entry()], &self.steps).pop().flatten();
         shot.shooter.tag = self.tag(0);
         shot.tips(states, distances)
@@ -247,12 +247,12 @@ fn steps(sighted: &Sighted, distances: &[f64], tag: ArrowName) -> Result<Steps, 
     setup.faults.point_cant.angle = Angle::from_si(0.3_f64.to_radians());
     setup.departure.yaw_rate = Some(AngularRate::from_si(1.0));
     let pilot = Shooter::new(tag, setup, None)?.aimed(sighted.launch_pitch);
-    Ok(pilot_steps(&Shot::new(pilot, distances)?.entry()))
+    Ok(pilot_steps(&Landing::new(pilot, distances)?.entry()))
 }
 
 /// The changing values of a group.
 #[derive(Clone)]
-pub(crate) struct Drawn {
+pub(crate) struct DrawnArrow {
     take: Sample,
     changes: Vec<(Slot, f64)>,
     /// Where in `changes` a drawn value sits, its chances and its draw.
@@ -261,7 +261,7 @@ pub(crate) struct Drawn {
     chances: Option<Chances>,
 }
 
-impl Drawn {
+impl DrawnArrow {
     fn fill(&mut self, flight: usize) {
         if let Some(chances) = &self.chances {
             for (value, (at, _, draw)) in self.moving.iter().enumerate() {

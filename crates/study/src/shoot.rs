@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use arrow::Built;
 use body::{Attitude, State};
-use flight::{Air, End, Flight, FlightError, Model, Shortfall, Tolerance, fly, fly_point};
+use flight::{Air, Flight, FlightEnd, FlightError, Model, Shortfall, Tolerance, fly, fly_point};
 use launch::{Departure, Form, LinearResponse};
 use nalgebra::Vector3;
 use target::Impact;
@@ -153,7 +153,7 @@ impl<'a> Shooter<'a> {
     /// in full.
     pub(crate) fn meet(&self, distances: &[f64]) -> Result<Result<Vec<Met>, Missed>, StudyError> {
         let flight = self.fly(&self.marks(distances)?)?;
-        if let End::Short { reached, why } = flight.end {
+        if let FlightEnd::Short { reached, why } = flight.end {
             let distance = distances[flight.marks.len().min(distances.len() - 1)];
             return Ok(Err(Missed { reached: reached + self.front(), distance, why }));
         }

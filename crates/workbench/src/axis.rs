@@ -15,7 +15,7 @@ const OPPOSITE: f64 = 0.0175;
 
 /// One indicator reading on a shaft.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Dial {
+pub struct Indicator {
     /// Station, from the end that takes the nock.
     pub station: Length,
     /// The clock position under the indicator.
@@ -88,7 +88,7 @@ impl Axis {
     pub fn from_dial(
         stock: Length,
         supports: [Length; 2],
-        readings: &[Dial],
+        readings: &[Indicator],
         step: Length,
     ) -> Result<Self, WorkbenchError> {
         let mut readings: Vec<(f64, f64, f64)> =

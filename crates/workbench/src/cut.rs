@@ -6,7 +6,7 @@ use crate::{Axis, Straight, WorkbenchError};
 
 /// What is to be cut.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Job {
+pub struct SawJob {
     /// Length wanted, end face to end face.
     pub wanted: Length,
     /// Width of the saw's cut: the least that can come off an end.
@@ -65,7 +65,7 @@ const SAME: f64 = 1e-9;
 ///
 /// # Errors
 /// [`WorkbenchError`] with the numbers, when the shaft cannot give the piece.
-pub fn plan(axis: &Axis, job: &Job) -> Result<CutPlan, WorkbenchError> {
+pub fn plan(axis: &Axis, job: &SawJob) -> Result<CutPlan, WorkbenchError> {
     let windows = windows(axis.stock(), job)?;
     let waste = axis.stock() - job.wanted.si();
     let mut best: Option<(f64, f64)> = None;
@@ -94,14 +94,14 @@ pub fn plan(axis: &Axis, job: &Job) -> Result<CutPlan, WorkbenchError> {
     })
 }
 
-impl Job {
+impl SawJob {
     /// The cut that takes this much off the nock end, m.
     pub fn cut(&self, axis: &Axis, rear: f64) -> Cut {
         cut(axis, self, rear)
     }
 }
 
-fn cut(axis: &Axis, job: &Job, rear: f64) -> Cut {
+fn cut(axis: &Axis, job: &SawJob, rear: f64) -> Cut {
     let wanted = job.wanted.si();
     let (give, most) = (job.tolerance.si(), axis.stock() - wanted);
     // The square of the distance from the chord is convex between stations.
@@ -125,7 +125,7 @@ fn stops(axis: &Axis, wanted: f64, low: f64, high: f64) -> Vec<f64> {
 
 /// The straightest cut between two stops: the point of a straight line nearest
 /// to zero.
-fn least(axis: &Axis, job: &Job, low: f64, high: f64) -> f64 {
+fn least(axis: &Axis, job: &SawJob, low: f64, high: f64) -> f64 {
     let mid = |rear: f64| {
         let (_, [a, m, b]) = span(rear, job.wanted.si());
         axis.at(m) - (axis.at(a) + axis.at(b)) * 0.5
@@ -141,7 +141,7 @@ fn least(axis: &Axis, job: &Job, low: f64, high: f64) -> f64 {
 }
 
 /// Where the cut at the nock end may lie.
-fn windows(stock: f64, job: &Job) -> Result<Vec<(f64, f64)>, WorkbenchError> {
+fn windows(stock: f64, job: &SawJob) -> Result<Vec<(f64, f64)>, WorkbenchError> {
     let wanted = range("length wanted", Role::Part, job.wanted.si(), 0.05, 2.0)?;
     let least = range("saw's kerf", Role::Part, job.kerf.si(), 0.0, 0.02)?;
     let give = range("tolerance", Role::Part, job.tolerance.si(), 0.0, 0.02)?;
@@ -179,7 +179,7 @@ fn windows(stock: f64, job: &Job) -> Result<Vec<(f64, f64)>, WorkbenchError> {
     if windows.is_empty() { Err(no_cut(stock, job)) } else { Ok(windows) }
 }
 
-fn no_cut(stock: f64, job: &Job) -> WorkbenchError {
+fn no_cut(stock: f64, job: &SawJob) -> WorkbenchError {
     let waste = stock - job.wanted.si();
     WorkbenchError::NoCut {
         waste,

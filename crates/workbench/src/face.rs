@@ -6,7 +6,7 @@ use crate::{Harmonic, WorkbenchError, harmonic};
 
 /// An end face from indicator readings round the clock.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Face {
+pub struct EndFace {
     /// Angle out of square.
     pub angle: Angle,
     /// Clock position of the high side.
@@ -23,12 +23,12 @@ pub struct Face {
 /// # Errors
 /// [`WorkbenchError::Clocks`], or [`WorkbenchError::OutOfRange`] for a radius
 /// that no shaft has.
-pub fn face(readings: &[(Angle, Length)], radius: Length) -> Result<Face, WorkbenchError> {
+pub fn face(readings: &[(Angle, Length)], radius: Length) -> Result<EndFace, WorkbenchError> {
     let radius = range("radius of the reading", Role::Gauge, radius.si(), 2e-4, 0.05)?;
     let pairs: Vec<(f64, f64)> = readings.iter().map(|(c, y)| (c.si(), y.si())).collect();
     let wave = harmonic(&pairs)?;
     let clock = wave.wave.clock();
-    Ok(Face {
+    Ok(EndFace {
         angle: Angle::from_si(wave.wave.size().atan2(radius)),
         clock: Angle::from_si(clock),
         error: (wave.freedom > 0)

@@ -33,11 +33,11 @@ mod set;
 mod split;
 mod turn;
 
-pub use axis::{Axis, Dial, FULL_SPAN, RunOut, Straight};
+pub use axis::{Axis, FULL_SPAN, Indicator, RunOut, Straight};
 pub use batch::{Measured, Spun};
-pub use cut::{Cut, CutPlan, Job, plan};
+pub use cut::{Cut, CutPlan, SawJob, plan};
 pub use error::WorkbenchError;
-pub use face::{Face, face};
+pub use face::{EndFace, face};
 pub use gauge::{Gauge, LIGHT, Span, off_axis};
 pub use harmonic::{Harmonic, harmonic};
 pub use piece::Seats;

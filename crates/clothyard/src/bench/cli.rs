@@ -10,15 +10,15 @@ use crate::source::{Family, Source};
 #[command(subcommand_required = true, arg_required_else_help = true)]
 pub(crate) struct Bench {
     #[command(subcommand)]
-    pub(crate) job: Job,
+    pub(crate) job: BenchJob,
 }
 
 #[derive(Debug, Subcommand)]
-pub(crate) enum Job {
+pub(crate) enum BenchJob {
     /// What end faces out of square cost, and how flat is flat enough
     Square(Square),
     /// Where to cut shafts so that the arrows are straightest
-    Cut(Cut),
+    Cut(CutOrder),
     /// Which arrows of a batch to keep together
     Sort(Sort),
     /// Which way to turn each nock, and how to find it by shooting
@@ -29,7 +29,7 @@ A new notebook gets every column of its kind; an old one keeps its columns, unit
 separator. Nothing that is in it is ever changed.
 
 Example: clothyard bench note batch my-dozen.csv arrow=7 mass='425.3 gr' spine='0.341 in'")]
-    Note(Note),
+    Note(NoteOrder),
 }
 
 /// What every bench question shares.
@@ -62,7 +62,7 @@ pub(crate) struct Square {
 
 /// How a straightness figure is meant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum Measure {
+pub(crate) enum StraightnessWord {
     /// Highest less lowest reading while the shaft turns
     Total,
     /// Plus or minus the figure
@@ -70,7 +70,7 @@ pub(crate) enum Measure {
 }
 
 #[derive(Debug, Args)]
-pub(crate) struct Cut {
+pub(crate) struct CutOrder {
     #[command(flatten)]
     pub(crate) common: Common,
     /// Notebook of run-out along shafts
@@ -87,7 +87,7 @@ pub(crate) struct Cut {
     pub(crate) grade: Option<String>,
     /// Whether that figure is a total or plus and minus
     #[arg(long, value_name = "MEASURE")]
-    pub(crate) measure: Option<Measure>,
+    pub(crate) measure: Option<StraightnessWord>,
     /// Length of the shafts, where the notebook does not tell
     #[arg(long, value_name = "LENGTH")]
     pub(crate) stock: Option<String>,
@@ -152,7 +152,7 @@ pub(crate) enum Kind {
 }
 
 #[derive(Debug, Args)]
-pub(crate) struct Note {
+pub(crate) struct NoteOrder {
     /// Kind of notebook
     pub(crate) kind: Kind,
     /// The notebook

@@ -3,9 +3,9 @@
 use scenario::measured::{ShaftReadings, Stations};
 use study::workbench::Grade;
 use units::{Length, Quantity, Ratio, parse};
-use workbench::{Axis, Job};
+use workbench::{Axis, SawJob};
 
-use super::cli::{Cut, Measure, Sort};
+use super::cli::{CutOrder, Sort, StraightnessWord};
 use super::slip::Slip;
 use crate::failure::Failure;
 
@@ -22,13 +22,13 @@ fn maybe(option: &'static str, text: Option<&String>) -> Result<Option<Length>, 
 }
 
 /// The job of the saw, for this arrow.
-pub(super) fn job(order: &Cut, parts: &arrow::Parts) -> Result<Job, Slip> {
+pub(super) fn job(order: &CutOrder, parts: &arrow::Parts) -> Result<SawJob, Slip> {
     let front = match (&parts.insert, &parts.outsert) {
         (Some(insert), _) => insert.engaged,
         (None, Some(outsert)) => outsert.engaged,
         (None, None) => parts.point.shank,
     };
-    Ok(Job {
+    Ok(SawJob {
         wanted: maybe("wanted", order.wanted.as_ref())?.unwrap_or(parts.shaft.length),
         kerf: quantity("kerf", &order.kerf)?,
         tolerance: quantity("tolerance", &order.tolerance)?,
@@ -40,21 +40,24 @@ pub(super) fn job(order: &Cut, parts: &arrow::Parts) -> Result<Job, Slip> {
 }
 
 /// What is known of shafts without a notebook.
-pub(super) fn grade(order: &Cut) -> Result<Grade, Slip> {
+pub(super) fn grade(order: &CutOrder) -> Result<Grade, Slip> {
     let (Some(grade), Some(measure)) = (&order.grade, order.measure) else {
         return Err(Slip::NothingRead);
     };
     let figure = quantity("grade", grade)?;
     let straightness = match measure {
-        Measure::Total => arrow::Straightness::Total(figure),
-        Measure::PlusMinus => arrow::Straightness::PlusMinus(figure),
+        StraightnessWord::Total => arrow::Straightness::Total(figure),
+        StraightnessWord::PlusMinus => arrow::Straightness::PlusMinus(figure),
     };
     let stock = maybe("stock", order.stock.as_ref())?.ok_or(Slip::NothingRead)?;
     Ok(Grade { stock, total: Length::from_si(2.0 * straightness.bow().si()) })
 }
 
 /// The axes of the shafts of a notebook.
-pub(super) fn axes(order: &Cut, shafts: &[ShaftReadings]) -> Result<Vec<(String, Axis)>, Failure> {
+pub(super) fn axes(
+    order: &CutOrder,
+    shafts: &[ShaftReadings],
+) -> Result<Vec<(String, Axis)>, Failure> {
     let text = order.supports.as_deref().unwrap_or_default();
     let places: Vec<&str> = text.split(',').collect();
     let [rear, front] = places.as_slice() else {

@@ -4,24 +4,24 @@ use report::BenchAnswer;
 use scenario::measured;
 use study::workbench::{CutAsk, IndexAsk, SortAsk, SquareAsk, stock_gain};
 
-use super::cli::{Bench, Cut, Index, Job, Sort, Square};
-use super::{Asked, given, note};
+use super::cli::{Bench, BenchJob, CutOrder, Index, Sort, Square};
+use super::{BenchRequest, given, note};
 use crate::Stream;
 use crate::failure::Failure;
-use crate::progress::Bar;
+use crate::progress::RunBar;
 
 pub(crate) fn bench(order: &Bench, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     match &order.job {
-        Job::Square(order) => square(order, out, err),
-        Job::Cut(order) => cut(order, out, err),
-        Job::Sort(order) => sort(order, out, err),
-        Job::Index(order) => index(order, out, err),
-        Job::Note(order) => note(order, out),
+        BenchJob::Square(order) => square(order, out, err),
+        BenchJob::Cut(order) => cut(order, out, err),
+        BenchJob::Sort(order) => sort(order, out, err),
+        BenchJob::Index(order) => index(order, out, err),
+        BenchJob::Note(order) => note(order, out),
     }
 }
 
 fn square(order: &Square, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
-    let mut asked = Asked::new(&order.common, "square")?;
+    let mut asked = BenchRequest::new(&order.common, "square")?;
     let share = given::share(&order.share)?;
     let readings = match &order.readings {
         Some(file) => asked.read(file, measured::faces, err)?,
@@ -39,8 +39,8 @@ fn square(order: &Square, out: &mut Stream, err: &mut Stream) -> Result<(), Fail
     asked.answer(BenchAnswer::Square(&found), &folder, out)
 }
 
-fn cut(order: &Cut, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
-    let mut asked = Asked::new(&order.common, "cut")?;
+fn cut(order: &CutOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
+    let mut asked = BenchRequest::new(&order.common, "cut")?;
     let parts = asked.recipe.setup(&[]).map_err(|source| study::StudyError::Refused {
         who: study::Who { build: String::new(), flight: None },
         source,
@@ -67,7 +67,7 @@ fn cut(order: &Cut, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
 }
 
 fn sort(order: &Sort, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
-    let mut asked = Asked::new(&order.common, "sort")?;
+    let mut asked = BenchRequest::new(&order.common, "sort")?;
     let sets = given::sets(order)?;
     let arrows = asked.read(&order.batch, measured::batch, err)?;
     let folder = asked.folder()?;
@@ -84,7 +84,7 @@ fn sort(order: &Sort, out: &mut Stream, err: &mut Stream) -> Result<(), Failure>
 }
 
 fn index(order: &Index, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
-    let mut asked = Asked::new(&order.common, "index")?;
+    let mut asked = BenchRequest::new(&order.common, "index")?;
     let arrows = match &order.batch {
         Some(file) => asked.read(file, measured::batch, err)?,
         None => Vec::new(),
@@ -109,9 +109,9 @@ fn index(order: &Index, out: &mut Stream, err: &mut Stream) -> Result<(), Failur
 /// Runs with a bar on the terminal.
 fn watched<T>(
     err: &Stream,
-    run: impl FnOnce(&Bar) -> Result<T, study::StudyError>,
+    run: impl FnOnce(&RunBar) -> Result<T, study::StudyError>,
 ) -> Result<T, study::StudyError> {
-    let bar = Bar::new(err.terminal);
+    let bar = RunBar::new(err.terminal);
     let found = run(&bar);
     bar.finish();
     found

@@ -15,13 +15,13 @@ use units::{Length, Style};
 use crate::failure::Failure;
 use crate::source::Family;
 use crate::{Stream, ask, shelf};
-use cli::{Common, Kind, Note};
+use cli::{Common, Kind, NoteOrder};
 use slip::Slip;
 
 pub(crate) use jobs::bench;
 
 /// The scenario of a bench question, its arrow and what goes with it.
-struct Asked<'a> {
+struct BenchRequest<'a> {
     common: &'a Common,
     job: &'static str,
     scenario: Scenario,
@@ -32,7 +32,7 @@ struct Asked<'a> {
     notebooks: Vec<(String, String)>,
 }
 
-impl<'a> Asked<'a> {
+impl<'a> BenchRequest<'a> {
     fn new(common: &'a Common, job: &'static str) -> Result<Self, Failure> {
         let scenario = ask::scenario(&common.source.file)?;
         let plan = scenario.plan().ok_or(Failure::NoArrow)?;
@@ -88,7 +88,7 @@ impl<'a> Asked<'a> {
     }
 }
 
-fn note(order: &Note, out: &mut Stream) -> Result<(), Failure> {
+fn note(order: &NoteOrder, out: &mut Stream) -> Result<(), Failure> {
     let kind = match order.kind {
         Kind::Batch => measured::Kind::Batch,
         Kind::Faces => measured::Kind::Faces,

@@ -27,7 +27,7 @@ pub enum Cell {
 
 /// How numbers of a column are spelled where people read them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub(super) struct Look {
+pub(super) struct CellStyle {
     /// Decimals; those of the role if not said.
     pub(super) decimals: Option<usize>,
     /// Figures at the most, in place of decimals.
@@ -48,7 +48,7 @@ pub(super) struct Spelled {
 
 impl Cell {
     /// The cell for a reader.
-    pub(super) fn spell(&self, look: Look, style: Style) -> Spelled {
+    pub(super) fn spell(&self, look: CellStyle, style: Style) -> Spelled {
         let unit = |role: Role| match role.symbol(style) {
             symbol if look.unit && !symbol.is_empty() => format!(" {symbol}"),
             _ => String::new(),
@@ -91,7 +91,7 @@ impl Cell {
 
 /// A number with its unit; one that the decimals of its role leave with less
 /// than two figures keeps two.
-fn own(role: Role, si: f64, look: Look, style: Style) -> String {
+fn own(role: Role, si: f64, look: CellStyle, style: Style) -> String {
     if let Some(most) = look.figures {
         let text = format!("{} {}", figures(role.value(si, style), most), role.symbol(style));
         return text.trim_end().to_owned();
@@ -105,7 +105,7 @@ fn own(role: Role, si: f64, look: Look, style: Style) -> String {
     }
 }
 
-fn spell_one(role: Role, si: f64, look: Look, style: Style) -> String {
+fn spell_one(role: Role, si: f64, look: CellStyle, style: Style) -> String {
     // Distances are round numbers as a rule.
     let most = look.figures.or((role == Role::Range).then_some(4));
     let text = match (look.decimals, most) {
@@ -116,14 +116,19 @@ fn spell_one(role: Role, si: f64, look: Look, style: Style) -> String {
     signed(text, look)
 }
 
-fn spell_alike<const N: usize>(role: Role, all: [f64; N], look: Look, style: Style) -> [String; N] {
+fn spell_alike<const N: usize>(
+    role: Role,
+    all: [f64; N],
+    look: CellStyle,
+    style: Style,
+) -> [String; N] {
     match look.decimals {
         Some(decimals) => all.map(|si| signed(role.rounded(si, decimals, style), look)),
         None => alike(role, all, style).map(|text| signed(text, look)),
     }
 }
 
-fn signed(text: String, look: Look) -> String {
+fn signed(text: String, look: CellStyle) -> String {
     let positive = text.bytes().any(|b| b.is_ascii_digit() && b != b'0') && !text.starts_with('-');
     if look.signed && positive { format!("+{text}") } else { text }
 }

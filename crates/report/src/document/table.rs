@@ -2,7 +2,7 @@ use study::{Banded, Shots};
 use target::Estimate;
 use units::{Role, Style};
 
-use super::cell::{Cell, Look, Spelled};
+use super::cell::{Cell, CellStyle, Spelled};
 use crate::ReportError;
 
 /// What every cell of a column holds.
@@ -33,12 +33,12 @@ pub struct Column {
     pub head: String,
     /// What its cells hold.
     pub kind: Kind,
-    pub(super) look: Look,
+    pub(super) look: CellStyle,
 }
 
 impl Column {
     fn new(head: impl Into<String>, kind: Kind) -> Self {
-        let look = Look { unit: kind == Kind::Own, ..Look::default() };
+        let look = CellStyle { unit: kind == Kind::Own, ..CellStyle::default() };
         Self { head: head.into(), kind, look }
     }
 

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use units::Dimension::Length;
 use units::{Length as L, Role, Style};
-use workbench::{Dial, RunOut};
+use workbench::{Indicator, RunOut};
 
 use super::column::{CLOCK, Columns, GAUGE, Holds, LONG, PART, columns, may, need};
 use super::sheet::{Row, Sheet, read};
@@ -26,7 +26,7 @@ columns! { Profile {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Stations {
     /// Single readings at clock positions.
-    Dial(Vec<Dial>),
+    Dial(Vec<Indicator>),
     /// Total readings with their high sides.
     RunOut(Vec<RunOut>),
 }
@@ -103,7 +103,7 @@ fn reading(sheet: &mut Sheet, row: &Row<Profile>, found: &mut Vec<ShaftReadings>
     }
     let value = row.get(column)?;
     match &mut shaft.stations {
-        Stations::Dial(list) if dial => list.push(Dial { station, clock, reading: value }),
+        Stations::Dial(list) if dial => list.push(Indicator { station, clock, reading: value }),
         Stations::RunOut(list) if !dial => list.push(RunOut { station, total: value, high: clock }),
         _ => {
             let mistake = Mistake::Differs(

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use flight::{Air, End};
+use flight::{Air, FlightEnd};
 use sight::Geometry;
 use units::Length;
 
@@ -215,11 +215,11 @@ impl Predictor {
         let angle = Self::angle(launched, self.zero().si())?;
         let flight = launched.shooter.clone().aimed(angle).fly(&[distance])?;
         match (flight.end, flight.marks.first()) {
-            (End::Arrived, Some(state)) => Ok(state.velocity.norm()),
-            (End::Short { reached, why }, _) => {
+            (FlightEnd::Arrived, Some(state)) => Ok(state.velocity.norm()),
+            (FlightEnd::Short { reached, why }, _) => {
                 Err(StudyError::Short { who: self.shooter.tag.who(), reached, distance, why })
             }
-            (End::Arrived, None) => Err(StudyError::NoDistance),
+            (FlightEnd::Arrived, None) => Err(StudyError::NoDistance),
         }
     }
 }

@@ -58,7 +58,7 @@ pub struct SightMarks {
     /// One row for each distance.
     pub rows: Vec<MarkRow>,
     /// The fixed pins.
-    pub pins: Vec<Pin>,
+    pub pins: Vec<SightPin>,
     /// Aiming over the arrow's point, if asked.
     pub point_on: Option<PointOn>,
     /// Arc of the shots at `places`, and at the zero, rising.
@@ -66,7 +66,7 @@ pub struct SightMarks {
     /// One for each slope: down the steepest first, up the steepest last.
     pub hills: Vec<Slope>,
     /// One for each changed key.
-    pub changes: Vec<Change>,
+    pub changes: Vec<MarkChange>,
     /// One for each twig.
     pub twigs: Vec<ObstacleClearance>,
     /// The poorly known values that make the bands.
@@ -117,7 +117,7 @@ pub struct MarkRow {
 
 /// A fixed pin.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Pin {
+pub struct SightPin {
     /// The distance it is set for, m.
     pub zero: f64,
     /// The other distance that it is right for too, m, if there is one among
@@ -182,7 +182,7 @@ pub struct SlopeShot {
 
 /// What changing one value does.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Change {
+pub struct MarkChange {
     /// Dotted key.
     pub key: String,
     /// What it measures.

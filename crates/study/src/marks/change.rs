@@ -2,23 +2,23 @@
 
 use rayon::prelude::*;
 
-use super::{Change, ChangeValue, MarkTables, SightedArrow};
+use super::{ChangeValue, MarkChange, MarkTables, SightedArrow};
 use crate::first::all_or_first;
 use crate::{StudyError, Sweep};
 
 impl MarkTables<'_> {
-    pub(super) fn changes(&self) -> Result<Vec<Change>, StudyError> {
+    pub(super) fn changes(&self) -> Result<Vec<MarkChange>, StudyError> {
         self.plan.changes.iter().map(|sweep| self.change(sweep)).collect()
     }
 
-    fn change(&self, sweep: &Sweep) -> Result<Change, StudyError> {
+    fn change(&self, sweep: &Sweep) -> Result<MarkChange, StudyError> {
         let both: Vec<_> = sweep.values.iter().zip(&sweep.labels).collect();
         let values = all_or_first(both.into_par_iter().map(|(&value, label)| {
             let changed = [(sweep.slot, value)];
             let marker = SightedArrow::new(self.variant.recipe, &changed, &self.plan.build)?;
             self.changed(&marker, value, label)
         }))?;
-        Ok(Change { key: sweep.key.clone(), dimension: sweep.dimension, values })
+        Ok(MarkChange { key: sweep.key.clone(), dimension: sweep.dimension, values })
     }
 
     fn changed(

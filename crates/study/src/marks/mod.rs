@@ -8,8 +8,8 @@ mod slope;
 mod way;
 
 pub use answer::{
-    Arc, Change, ChangeValue, MarkRow, MarksPlan, Obstacle, ObstacleClearance, Passing, Pin,
-    PointOn, SightMarks, Slope, SlopeShot,
+    Arc, ChangeValue, MarkChange, MarkRow, MarksPlan, Obstacle, ObstacleClearance, Passing,
+    PointOn, SightMarks, SightPin, Slope, SlopeShot,
 };
 pub use sighted::{FARTHEST, NEAREST, SightedArrow};
 

@@ -5,7 +5,7 @@ use sight::SightError;
 use units::Speed;
 
 use super::sighted::{Arrival, SightedArrow};
-use super::{FARTHEST, MarkRow, MarkTables, Pin, PointOn};
+use super::{FARTHEST, MarkRow, MarkTables, PointOn, SightPin};
 use crate::band::{Band, Numbers, bands_of, ends};
 use crate::first::all_or_first;
 use crate::sightin::root_of;
@@ -30,7 +30,7 @@ pub(super) fn aimed(
 impl MarkTables<'_> {
     pub(super) fn rows(
         &self,
-        pins: &[Pin],
+        pins: &[SightPin],
         point_on: Option<&PointOn>,
     ) -> Result<Vec<MarkRow>, StudyError> {
         let distances: Vec<f64> = self.shots.iter().map(|shot| shot.0).collect();
@@ -99,11 +99,11 @@ impl MarkTables<'_> {
         Ok(bands_of(&main, &moved, 2))
     }
 
-    pub(super) fn pins(&self, zeros: &[f64]) -> Result<Vec<Pin>, StudyError> {
+    pub(super) fn pins(&self, zeros: &[f64]) -> Result<Vec<SightPin>, StudyError> {
         let geometry = self.marker.geometry();
         let pin = |&zero: &f64| {
             let depression = geometry.depression(self.marker.launch(zero)?, zero);
-            Ok(Pin {
+            Ok(SightPin {
                 zero,
                 twin: self.sighting.twin(zero)?,
                 height: geometry.pin(depression),

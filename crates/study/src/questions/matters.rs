@@ -17,7 +17,7 @@ use crate::{Answer, DrawnParameter, Found, Owner, Plan, Shares, StudyError, Watc
 
 /// Along which axis a spread is shared out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Axis {
+pub enum Plane {
     /// Left and up together: the sum of both variances.
     Both,
     /// Sideways.
@@ -28,7 +28,7 @@ pub enum Axis {
     Radius,
 }
 
-impl Axis {
+impl Plane {
     /// Every axis, in the order of [`MarkShares::axes`].
     pub const ALL: [Self; 4] = [Self::Both, Self::Left, Self::Up, Self::Radius];
 }
@@ -45,14 +45,14 @@ pub struct CauseName {
 
 /// What one cause, or one owner's causes together, have of a variance.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Share {
+pub struct CauseShare {
     /// On its own: the first-order index.
     pub alone: Estimate,
     /// With everything it has a part in: the total index.
     pub total: Estimate,
 }
 
-impl Share {
+impl CauseShare {
     /// Indices of shares, the largest on its own first.
     pub fn ranked(shares: &[Self]) -> Vec<usize> {
         let mut order: Vec<usize> = (0..shares.len()).collect();
@@ -68,9 +68,9 @@ pub struct SharesOf {
     /// variances.
     pub sigma: f64,
     /// By cause.
-    pub causes: Vec<Share>,
+    pub causes: Vec<CauseShare>,
     /// By owner.
-    pub owners: Vec<Share>,
+    pub owners: Vec<CauseShare>,
     /// Sum of the causes' first-order shares.
     pub sum: Estimate,
     /// Share of causes that work together: half of what their total shares
@@ -87,13 +87,13 @@ pub struct MarkShares {
     pub distance: Length,
     /// The group.
     pub group: Group,
-    /// By axis, as in [`Axis::ALL`]; none where nothing spreads.
+    /// By axis, as in [`Plane::ALL`]; none where nothing spreads.
     pub axes: [Option<SharesOf>; 4],
 }
 
 /// One group and who owns its spread.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Spread {
+pub struct CauseSpread {
     /// The causes.
     pub causes: Vec<CauseName>,
     /// The owners that have a cause.
@@ -114,15 +114,15 @@ pub struct MattersBuild {
     /// The nominal arrow.
     pub built: Built,
     /// Archer and arrows together.
-    pub full: Spread,
+    pub full: CauseSpread,
     /// The same from a machine without form error; none where the archer
     /// makes no part of the spread, or all of it.
-    pub machine: Option<Spread>,
+    pub machine: Option<CauseSpread>,
 }
 
 impl MattersBuild {
     /// The group of the archer and that of the machine, as far as it is there.
-    pub fn spreads(&self) -> impl Iterator<Item = &Spread> {
+    pub fn spreads(&self) -> impl Iterator<Item = &CauseSpread> {
         std::iter::once(&self.full).chain(&self.machine)
     }
 }
@@ -167,7 +167,7 @@ pub(crate) fn run(plan: &Plan, asked: Shares, watch: &dyn Watch) -> Result<Answe
 }
 
 /// What is shared out: the causes, and the owners that have several.
-struct Parts {
+struct VarianceParts {
     causes: Vec<CauseName>,
     owners: Vec<Owner>,
     /// Inputs of each part: the causes, then owners with several causes.
@@ -176,7 +176,7 @@ struct Parts {
     of_owner: Vec<usize>,
 }
 
-impl Parts {
+impl VarianceParts {
     fn of(draws: &[&DrawnParameter]) -> Self {
         let mut causes: Vec<CauseName> = Vec::new();
         let mut inputs: Vec<Vec<usize>> = Vec::new();
@@ -219,7 +219,7 @@ fn name<'a>(draw: &'a DrawnParameter, draws: &[&DrawnParameter]) -> &'a str {
 }
 
 /// Outputs of every set of points flown so far, by distance.
-type Sets = Vec<Vec<Vec<Impact>>>;
+type SobolSets = Vec<Vec<Vec<Impact>>>;
 
 fn shared(
     sampler: &BuildSampler,
@@ -254,9 +254,9 @@ fn spread(
     asked: Shares,
     most: usize,
     settings: &RunSettings,
-) -> Result<Spread, StudyError> {
+) -> Result<CauseSpread, StudyError> {
     let draws: Vec<&DrawnParameter> = sampler.variant.draws(take).collect();
-    let parts = Parts::of(&draws);
+    let parts = VarianceParts::of(&draws);
     let design = Arc::new(Design::new(settings.seed, draws.len(), &parts.inputs)?);
     let rows = design.rows();
     let (least, first) = (LEAST_POINTS * REPLICATES * rows, FIRST_POINTS * REPLICATES * rows);
@@ -264,7 +264,7 @@ fn spread(
         let build = sampler.variant.name.to_owned();
         return Err(StudyError::FewForShares { build, flights: most, least });
     }
-    let mut sets: Sets = vec![vec![Vec::new(); settings.distances.len()]; REPLICATES];
+    let mut sets: SobolSets = vec![vec![Vec::new(); settings.distances.len()]; REPLICATES];
     let allowed = 1 << (most.min(first) / (REPLICATES * rows)).ilog2();
     let (mut from, mut upto) = (0, FIRST_POINTS.min(allowed));
     loop {
@@ -283,8 +283,8 @@ fn spread(
         let widest = widest(&marks);
         let flights = upto * rows * REPLICATES;
         if widest <= asked.within || 2 * flights > most || upto == MOST_POINTS {
-            let Parts { causes, owners, .. } = parts;
-            return Ok(Spread { causes, owners, flights, widest, marks });
+            let VarianceParts { causes, owners, .. } = parts;
+            return Ok(CauseSpread { causes, owners, flights, widest, marks });
         }
         (from, upto) = (upto, 2 * upto);
     }
@@ -299,10 +299,10 @@ fn widest(marks: &[MarkShares]) -> f64 {
 }
 
 fn mark(
-    sets: &Sets,
+    sets: &SobolSets,
     place: usize,
     rows: usize,
-    parts: &Parts,
+    parts: &VarianceParts,
     settings: &RunSettings,
 ) -> Result<MarkShares, StudyError> {
     let columns = || sets.iter().map(|set| &set[place]);
@@ -320,12 +320,12 @@ fn mark(
     let both: Vec<VarianceSums> = left.iter().cloned().zip(&up).map(|(l, u)| l.and(u)).collect();
     let radius = sums(&|i| (i.left - centre.left).hypot(i.up - centre.up));
     let mut axes = [None, None, None, None];
-    for (axis, out) in Axis::ALL.into_iter().zip(&mut axes) {
+    for (axis, out) in Plane::ALL.into_iter().zip(&mut axes) {
         let sets = match axis {
-            Axis::Both => &both,
-            Axis::Left => &left,
-            Axis::Up => &up,
-            Axis::Radius => &radius,
+            Plane::Both => &both,
+            Plane::Left => &left,
+            Plane::Up => &up,
+            Plane::Radius => &radius,
         };
         *out = shares(sets, parts)?;
     }
@@ -333,11 +333,11 @@ fn mark(
 }
 
 /// The shares of one spread; none where nothing spreads.
-fn shares(sets: &[VarianceSums], parts: &Parts) -> Result<Option<SharesOf>, StudyError> {
+fn shares(sets: &[VarianceSums], parts: &VarianceParts) -> Result<Option<SharesOf>, StudyError> {
     let Some(ratio) = ShareEstimator::new(sets) else { return Ok(None) };
     let causes = parts.causes.len();
-    let share = |part: usize| -> Result<Share, StudyError> {
-        Ok(Share { alone: ratio.of(|s| s.first[part])?, total: ratio.of(|s| s.total[part])? })
+    let share = |part: usize| -> Result<CauseShare, StudyError> {
+        Ok(CauseShare { alone: ratio.of(|s| s.first[part])?, total: ratio.of(|s| s.total[part])? })
     };
     let alone = |s: &VarianceSums| s.first[..causes].iter().sum::<f64>();
     let together = |s: &VarianceSums| 0.5 * (s.total[..causes].iter().sum::<f64>() - alone(s));

@@ -4,7 +4,7 @@
 use arrow::Faults;
 use rayon::prelude::*;
 use units::{Angle, Length};
-use workbench::{Axis, Cut, CutPlan, Job, Seats, plan};
+use workbench::{Axis, Cut, CutPlan, SawJob, Seats, plan};
 
 use super::aimed::{AimedBow, Ends, bands, form_sigma, lanes};
 use crate::first::all_or_first;
@@ -27,7 +27,7 @@ pub struct CutAsk<'a> {
     /// The shafts and their names.
     pub shafts: &'a [(String, Axis)],
     /// What is to be cut.
-    pub job: Job,
+    pub job: SawJob,
     /// Seed of the archer's own group.
     pub seed: u64,
 }
@@ -81,7 +81,7 @@ pub struct Cutting {
     /// Distances.
     pub distances: Vec<Length>,
     /// What is to be cut.
-    pub job: Job,
+    pub job: SawJob,
     /// The shafts, in the order given.
     pub shafts: Vec<CutShaft>,
     /// Standard deviation of the archer's own group in one direction at each
@@ -121,7 +121,7 @@ fn shaft(
     uncertain: &Ends,
     name: &str,
     axis: &Axis,
-    job: &Job,
+    job: &SawJob,
 ) -> Result<CutShaft, StudyError> {
     let plan = plan(axis, job)?;
     let last = |ring: &[f64]| ring.last().copied().unwrap_or(0.0);
@@ -176,7 +176,7 @@ fn tried(windows: &[(f64, f64)]) -> Vec<f64> {
 }
 
 /// What the bend of a piece does to the impact as its nock is turned.
-fn ring(lane: &AimedBow, axis: &Axis, job: &Job, rear: f64) -> Result<Vec<f64>, StudyError> {
+fn ring(lane: &AimedBow, axis: &Axis, job: &SawJob, rear: f64) -> Result<Vec<f64>, StudyError> {
     let seats = Seats { nock: job.nock, front: job.front };
     let bent = axis.faults(rear, job.wanted.si(), &seats);
     lane.ring(TURNS, |turn| {

@@ -4,7 +4,7 @@
 use body::Across;
 use target::Estimate;
 use units::{Angle, Length};
-use workbench::{Axis, FULL_SPAN, Job, RunOut, plan};
+use workbench::{Axis, FULL_SPAN, RunOut, SawJob, plan};
 
 use crate::{Banded, Distribution, RandomStream, StudyError};
 
@@ -78,7 +78,7 @@ pub struct Claimed {
 ///
 /// # Errors
 /// [`StudyError::Workbench`] when the shaft cannot give the piece.
-pub fn stock_gain(grade: &Grade, job: &Job, seed: u64) -> Result<StockGain, StudyError> {
+pub fn stock_gain(grade: &Grade, job: &SawJob, seed: u64) -> Result<StockGain, StudyError> {
     let middle = drawn(grade, job, seed, WORSE.0, COMMON.0)?;
     let mut sides = Vec::new();
     for (worse, common) in
@@ -87,7 +87,7 @@ pub fn stock_gain(grade: &Grade, job: &Job, seed: u64) -> Result<StockGain, Stud
     {
         sides.push(drawn(grade, job, seed, worse, common)?);
     }
-    let band = |read: &dyn Fn(&Drawn) -> Option<f64>| -> Option<Banded> {
+    let band = |read: &dyn Fn(&DrawnShaft) -> Option<f64>| -> Option<Banded> {
         let value = read(&middle)?;
         let (mut below, mut above) = (0.0, 0.0);
         for pair in sides.chunks(2) {
@@ -131,7 +131,7 @@ pub fn stock_gain(grade: &Grade, job: &Job, seed: u64) -> Result<StockGain, Stud
 }
 
 /// Total readings over 28 in of drawn shafts, m.
-struct Drawn {
+struct DrawnShaft {
     front: Vec<f64>,
     halves: Option<Vec<f64>>,
     gains: Option<Vec<f64>>,
@@ -142,11 +142,11 @@ struct Drawn {
 
 fn drawn(
     grade: &Grade,
-    job: &Job,
+    job: &SawJob,
     seed: u64,
     worse: f64,
     common: f64,
-) -> Result<Drawn, StudyError> {
+) -> Result<DrawnShaft, StudyError> {
     let mut streams =
         ["bench.stock.at0", "bench.stock.at90"].map(|key| RandomStream::new(seed, key));
     let (mut front, mut halves, mut best) = (Vec::new(), Vec::new(), Vec::new());
@@ -164,7 +164,13 @@ fn drawn(
     }
     let both = halves.len() == front.len();
     let gains = both.then(|| front.iter().zip(&halves).map(|(f, h)| f - h).collect());
-    Ok(Drawn { front, halves: both.then_some(halves), gains, worst: both.then_some(worst), best })
+    Ok(DrawnShaft {
+        front,
+        halves: both.then_some(halves),
+        gains,
+        worst: both.then_some(worst),
+        best,
+    })
 }
 
 /// One shaft: curvature drawn for each inch, summed twice, and the whole scaled

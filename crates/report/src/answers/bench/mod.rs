@@ -9,7 +9,7 @@ mod words;
 
 use study::workbench::{Cutting, Grade, Indexing, Sorting, Squareness, StockGain};
 use units::Style;
-use workbench::Job;
+use workbench::SawJob;
 
 use super::Subject;
 use crate::document::{Document, Part, head, list, note};
@@ -23,7 +23,7 @@ pub enum BenchAnswer<'a> {
     /// Where to cut shafts that were read along their length.
     Cut(&'a Cutting),
     /// What cutting gains on shafts that were not.
-    Stock(&'a StockGain, &'a Grade, &'a Job),
+    Stock(&'a StockGain, &'a Grade, &'a SawJob),
     /// Which arrows to keep together.
     Sort(&'a Sorting),
     /// Which way to turn nocks.

@@ -4,13 +4,13 @@ use study::Banded;
 use study::workbench::{CLAIM, Grade, StockGain};
 use target::Estimate;
 use units::{Role, Style};
-use workbench::Job;
+use workbench::SawJob;
 
 use super::Story;
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::show;
 
-pub(super) fn story(found: &StockGain, grade: &Grade, job: &Job, style: Style) -> Story {
+pub(super) fn story(found: &StockGain, grade: &Grade, job: &SawJob, style: Style) -> Story {
     let mut parts = vec![head("What to expect"), Part::Table(table(found))];
     parts.push(say(format!(
         "From {} drawn shafts of {} that each read {} in the middle of a 28 in span, cut to {}. \

@@ -1,7 +1,8 @@
 //! The tables of a comparison.
 
 use study::{
-    After, BuildAnswer, MarkAnswer, Measure, Pair, PairMark, PowerRow, SidePair, UncertainParameter,
+    After, BuildAnswer, BuildMeasure, MarkAnswer, Pair, PairMark, PowerRow, SidePair,
+    UncertainParameter,
 };
 use target::Estimate;
 use units::Role;
@@ -12,29 +13,29 @@ use crate::show::{form_share, holds, point};
 use crate::words::{owner, seen};
 
 /// Measures in the order shown.
-const MEASURES: [Measure; 9] = [
-    Measure::Drop,
-    Measure::Drift,
-    Measure::Time,
-    Measure::Speed,
-    Measure::Energy,
-    Measure::Momentum,
-    Measure::R50,
-    Measure::Hit,
-    Measure::Score,
+const MEASURES: [BuildMeasure; 9] = [
+    BuildMeasure::Drop,
+    BuildMeasure::Drift,
+    BuildMeasure::Time,
+    BuildMeasure::Speed,
+    BuildMeasure::Energy,
+    BuildMeasure::Momentum,
+    BuildMeasure::R50,
+    BuildMeasure::Hit,
+    BuildMeasure::Score,
 ];
 
 /// What a measure of flight or of a group is shown as.
-pub(super) fn role(of: Measure) -> Role {
+pub(super) fn role(of: BuildMeasure) -> Role {
     match of {
-        Measure::Drop | Measure::R50 => Role::Impact,
-        Measure::Drift => Role::Drift,
-        Measure::Time => Role::Time,
-        Measure::Speed => Role::Speed,
-        Measure::Energy => Role::Energy,
-        Measure::Momentum => Role::Momentum,
-        Measure::Hit => Role::Percent,
-        Measure::Score => Role::Number,
+        BuildMeasure::Drop | BuildMeasure::R50 => Role::Impact,
+        BuildMeasure::Drift => Role::Drift,
+        BuildMeasure::Time => Role::Time,
+        BuildMeasure::Speed => Role::Speed,
+        BuildMeasure::Energy => Role::Energy,
+        BuildMeasure::Momentum => Role::Momentum,
+        BuildMeasure::Hit => Role::Percent,
+        BuildMeasure::Score => Role::Number,
     }
 }
 
@@ -225,7 +226,7 @@ pub(super) fn side_by_side(case: Case, at: usize) -> Table {
         std::iter::once(Cell::Word(name)).chain(all.clone().map(cell)).collect()
     };
     let scored = mark(0).score.is_some();
-    let measures = MEASURES.into_iter().filter(|of| *of != Measure::Score || scored);
+    let measures = MEASURES.into_iter().filter(|of| *of != BuildMeasure::Score || scored);
     let mut rows: Vec<Vec<Cell>> = measures
         .map(|of| row(words::measure(of, case).to_owned(), &|build| measured(case, build, at, of)))
         .collect();
@@ -255,20 +256,21 @@ pub(super) fn side_by_side(case: Case, at: usize) -> Table {
     table("side-by-side", columns, rows).at("distance", Role::Range, mark(0).distance.si())
 }
 
-fn measured(case: Case, build: usize, at: usize, of: Measure) -> Cell {
+fn measured(case: Case, build: usize, at: usize, of: BuildMeasure) -> Cell {
     let mark = &case.builds[build].marks[at];
     let band = |value, (low, high)| Cell::Banded(role(of), study::Banded { value, low, high });
     match of {
-        Measure::Drop => band(mark.nominal.drop, mark.nominal.drop_band),
-        Measure::Drift => Cell::Banded(Role::Drift, case.sides.builds[build].marks[at].drift),
-        Measure::R50 => Cell::Estimate(Role::Impact, mark.full.stats.r50),
-        Measure::Hit => Cell::Estimate(Role::Percent, mark.hit),
-        Measure::Score => {
+        BuildMeasure::Drop => band(mark.nominal.drop, mark.nominal.drop_band),
+        BuildMeasure::Drift => Cell::Banded(Role::Drift, case.sides.builds[build].marks[at].drift),
+        BuildMeasure::R50 => Cell::Estimate(Role::Impact, mark.full.stats.r50),
+        BuildMeasure::Hit => Cell::Estimate(Role::Percent, mark.hit),
+        BuildMeasure::Score => {
             mark.score.map_or(Cell::None(""), |score| Cell::Estimate(Role::Number, score))
         }
-        Measure::Time | Measure::Speed | Measure::Energy | Measure::Momentum => {
-            Cell::Quantity(role(of), words::number(case, build, at, of))
-        }
+        BuildMeasure::Time
+        | BuildMeasure::Speed
+        | BuildMeasure::Energy
+        | BuildMeasure::Momentum => Cell::Quantity(role(of), words::number(case, build, at, of)),
     }
 }
 
@@ -276,7 +278,7 @@ fn measured(case: Case, build: usize, at: usize, of: Measure) -> Cell {
 /// have a band, of groups a 95 % interval.
 pub(super) fn differences(case: Case, pair: &SidePair, at: usize) -> Table {
     let mark = &pair.marks[at];
-    let group = |of| matches!(of, Measure::R50 | Measure::Hit | Measure::Score);
+    let group = |of| matches!(of, BuildMeasure::R50 | BuildMeasure::Hit | BuildMeasure::Score);
     table_of("differences", &mark.differences)
         .words("difference of", |d| words::measure(d.of, case))
         .cells("other less one", Kind::Own, |d| {

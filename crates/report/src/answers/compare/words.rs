@@ -1,6 +1,6 @@
 //! The sentences of a comparison.
 
-use study::{BuildAnswer, Farthest, Measure, Misjudgement, SidePair, Stated};
+use study::{BuildAnswer, BuildMeasure, Farthest, Misjudgement, SidePair, Stated};
 use units::{Role, Style};
 
 use super::{Case, tables};
@@ -12,13 +12,13 @@ pub(super) const NO_LICENCE: &str = "A share of hits is no licence to shoot. It 
     judgement of the shot, and the law. Take it as a reason to move closer, never to shoot farther.";
 
 /// Measures worth a word, best first named.
-const TOLD: [(Measure, &str); 6] = [
-    (Measure::Score, "scores most"),
-    (Measure::Hit, "hits most often"),
-    (Measure::R50, "groups tightest"),
-    (Measure::Drop, "drops least"),
-    (Measure::Drift, "drifts least"),
-    (Measure::Energy, "carries most energy"),
+const TOLD: [(BuildMeasure, &str); 6] = [
+    (BuildMeasure::Score, "scores most"),
+    (BuildMeasure::Hit, "hits most often"),
+    (BuildMeasure::R50, "groups tightest"),
+    (BuildMeasure::Drop, "drops least"),
+    (BuildMeasure::Drift, "drifts least"),
+    (BuildMeasure::Energy, "carries most energy"),
 ];
 
 /// Which build does best in what, at the middle distance; none with one build.
@@ -30,15 +30,15 @@ pub(super) fn best(case: Case) -> Option<String> {
     let (range, face, style) = (case.range(at), case.face(), case.style);
     let (mut found, mut none): (Vec<(usize, Vec<String>)>, Vec<&str>) = (Vec::new(), Vec::new());
     for (of, words) in TOLD {
-        if (of == Measure::Score && !face) || (of == Measure::Hit && face) {
+        if (of == BuildMeasure::Score && !face) || (of == BuildMeasure::Hit && face) {
             continue;
         }
         match winner(case, at, of) {
             Some(build) => {
                 let value = tables::role(of).text(number(case, build, at, of), style);
                 let said = match of {
-                    Measure::R50 => format!("{words} (R50 {value})"),
-                    Measure::Score => format!("{words} ({value} an arrow)"),
+                    BuildMeasure::R50 => format!("{words} (R50 {value})"),
+                    BuildMeasure::Score => format!("{words} ({value} an arrow)"),
                     _ => format!("{words} ({value})"),
                 };
                 match found.iter_mut().find(|(known, _)| *known == build) {
@@ -69,7 +69,7 @@ pub(super) fn best(case: Case) -> Option<String> {
 }
 
 /// The build that is shown to be better than every other.
-fn winner(case: Case, at: usize, of: Measure) -> Option<usize> {
+fn winner(case: Case, at: usize, of: BuildMeasure) -> Option<usize> {
     (0..case.builds.len()).find(|&build| {
         let others =
             case.sides.pairs.iter().filter(|pair| pair.one == build || pair.other == build);
@@ -89,39 +89,39 @@ fn winner(case: Case, at: usize, of: Measure) -> Option<usize> {
 }
 
 /// Whether more of a measure is better.
-fn more_is_better(of: Measure) -> bool {
-    use Measure::{Energy, Hit, Momentum, Score, Speed};
+fn more_is_better(of: BuildMeasure) -> bool {
+    use BuildMeasure::{Energy, Hit, Momentum, Score, Speed};
     matches!(of, Speed | Energy | Momentum | Hit | Score)
 }
 
 /// A measure as it is called.
-pub(super) fn measure(of: Measure, case: Case) -> &'static str {
+pub(super) fn measure(of: BuildMeasure, case: Case) -> &'static str {
     match of {
-        Measure::Drop => "drop",
-        Measure::Drift => "drift for cross wind",
-        Measure::Time => "time of flight",
-        Measure::Speed => "speed",
-        Measure::Energy => "energy",
-        Measure::Momentum => "momentum",
-        Measure::R50 => "R50",
-        Measure::Hit => case.hits(),
-        Measure::Score => "score of an arrow",
+        BuildMeasure::Drop => "drop",
+        BuildMeasure::Drift => "drift for cross wind",
+        BuildMeasure::Time => "time of flight",
+        BuildMeasure::Speed => "speed",
+        BuildMeasure::Energy => "energy",
+        BuildMeasure::Momentum => "momentum",
+        BuildMeasure::R50 => "R50",
+        BuildMeasure::Hit => case.hits(),
+        BuildMeasure::Score => "score of an arrow",
     }
 }
 
 /// A measure of one build, SI.
-pub(super) fn number(case: Case, build: usize, at: usize, of: Measure) -> f64 {
+pub(super) fn number(case: Case, build: usize, at: usize, of: BuildMeasure) -> f64 {
     let mark = &case.builds[build].marks[at];
     match of {
-        Measure::Drop => mark.nominal.drop,
-        Measure::Drift => case.sides.builds[build].marks[at].drift.value,
-        Measure::Time => mark.nominal.time,
-        Measure::Speed => mark.nominal.speed,
-        Measure::Energy => mark.nominal.energy,
-        Measure::Momentum => mark.nominal.momentum,
-        Measure::R50 => mark.full.stats.r50.value,
-        Measure::Hit => mark.hit.value,
-        Measure::Score => mark.score.map_or(0.0, |score| score.value),
+        BuildMeasure::Drop => mark.nominal.drop,
+        BuildMeasure::Drift => case.sides.builds[build].marks[at].drift.value,
+        BuildMeasure::Time => mark.nominal.time,
+        BuildMeasure::Speed => mark.nominal.speed,
+        BuildMeasure::Energy => mark.nominal.energy,
+        BuildMeasure::Momentum => mark.nominal.momentum,
+        BuildMeasure::R50 => mark.full.stats.r50.value,
+        BuildMeasure::Hit => mark.hit.value,
+        BuildMeasure::Score => mark.score.map_or(0.0, |score| score.value),
     }
 }
 

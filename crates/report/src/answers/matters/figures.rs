@@ -4,7 +4,7 @@ use draw::{
     Axis, Bar, BarRow, Bars, Ends, Entry, Figure, INK, Lines, Mark, Panel, Pen, Series, Shape,
     dash, series,
 };
-use study::{MarkShares, Owner, Share, SharesOf, Spread};
+use study::{CauseShare, CauseSpread, MarkShares, Owner, SharesOf};
 use units::{Role, Style};
 
 use super::words;
@@ -16,7 +16,12 @@ const COLOURS: usize = 6;
 
 /// Causes and owners of one group of a build, from a machine if `kind` is one;
 /// none where nothing spreads.
-pub(super) fn of(spread: &Spread, build: usize, kind: usize, style: Style) -> Option<[Figure; 2]> {
+pub(super) fn of(
+    spread: &CauseSpread,
+    build: usize,
+    kind: usize,
+    style: Style,
+) -> Option<[Figure; 2]> {
     let machine = if kind == 1 { "machine-" } else { "" };
     let named = |what| (format!("{what}-{machine}{}", build + 1), words::group(kind == 1));
     let (mark, shares) = words::far(spread)?;
@@ -37,7 +42,12 @@ fn kind(owner: Owner) -> usize {
 /// The kinds as a key names them.
 const KINDS: [(usize, &str); 3] = [(0, "archer"), (2, "arrow"), (5, "bow and weather")];
 
-fn bars(spread: &Spread, shares: &SharesOf, range: &str, (name, group): (String, &str)) -> Figure {
+fn bars(
+    spread: &CauseSpread,
+    shares: &SharesOf,
+    range: &str,
+    (name, group): (String, &str),
+) -> Figure {
     let percent = |share: f64| 100.0 * share.max(0.0);
     let row = |at: usize| {
         let (cause, share) = (&spread.causes[at], &shares.causes[at]);
@@ -50,7 +60,7 @@ fn bars(spread: &Spread, shares: &SharesOf, range: &str, (name, group): (String,
     let kinds = KINDS.into_iter().filter(|(of, _)| there(*of));
     let bars = Bars {
         title: "share of the group's variance, %".to_owned(),
-        rows: Share::ranked(&shares.causes).into_iter().map(row).collect(),
+        rows: CauseShare::ranked(&shares.causes).into_iter().map(row).collect(),
         key: kinds.map(|(of, text)| Entry::line(Pen::solid(series(of), 7.0), text)).collect(),
     };
     let caption = format!(
@@ -61,9 +71,14 @@ fn bars(spread: &Spread, shares: &SharesOf, range: &str, (name, group): (String,
     Figure::new(name, caption, bars)
 }
 
-fn owners(spread: &Spread, far: &SharesOf, (name, group): (String, &str), style: Style) -> Figure {
+fn owners(
+    spread: &CauseSpread,
+    far: &SharesOf,
+    (name, group): (String, &str),
+    style: Style,
+) -> Figure {
     let place = |mark: &MarkShares| Role::Range.value(mark.distance.si(), style);
-    let shown: Vec<usize> = Share::ranked(&far.owners).into_iter().take(COLOURS).collect();
+    let shown: Vec<usize> = CauseShare::ranked(&far.owners).into_iter().take(COLOURS).collect();
     let line = |(hue, at): (usize, &usize)| {
         let one = |mark: &MarkShares| {
             let share = mark.axes[0].as_ref()?.owners[*at].alone;

@@ -3,7 +3,7 @@
 mod figures;
 mod words;
 
-use study::{Axis, MarkShares, Matters, MattersBuild, Owner, Share, Spread};
+use study::{CauseShare, CauseSpread, MarkShares, Matters, MattersBuild, Owner, Plane};
 use units::{Role, Style};
 
 use super::common::{care, fits, notes, of};
@@ -43,8 +43,8 @@ pub(super) fn matters(title: &str, found: &Matters, style: Style) -> Result<Docu
             parts.extend(owners.map(Part::Figure));
             parts.push(Part::Table(keyed(owners_table(spread, style))));
             parts.push(small("All causes"));
-            parts.push(Part::Table(keyed(sums_table(spread, Axis::Both))));
-            for of in [Axis::Left, Axis::Up, Axis::Radius] {
+            parts.push(Part::Table(keyed(sums_table(spread, Plane::Both))));
+            for of in [Plane::Left, Plane::Up, Plane::Radius] {
                 let table = Part::Table(keyed(sums_table(spread, of)));
                 parts.push(fold(format!("All causes, {}", axis(of)), vec![table]));
             }
@@ -88,9 +88,9 @@ fn range(mark: &MarkShares, style: Style) -> String {
 }
 
 /// Owners by distance, what they make of the group alone.
-fn owners_table(spread: &Spread, style: Style) -> Table {
+fn owners_table(spread: &CauseSpread, style: Style) -> Table {
     let order = match far(spread) {
-        Some((_, shares)) => Share::ranked(&shares.owners),
+        Some((_, shares)) => CauseShare::ranked(&shares.owners),
         None => (0..spread.owners.len()).collect(),
     };
     table_of("owners", order)
@@ -104,12 +104,12 @@ fn owners_table(spread: &Spread, style: Style) -> Table {
 
 /// Causes at one distance: of the group alone and in all, then along each
 /// axis alone.
-fn causes_table(spread: &Spread, mark: &MarkShares) -> Table {
+fn causes_table(spread: &CauseSpread, mark: &MarkShares) -> Table {
     let of = |axis: usize, at: &usize| Some(mark.axes[axis].as_ref()?.causes[*at]);
     let alone = |axis| move |at: &usize| of(axis, at).map(|share| share.alone);
     let total = |axis| move |at: &usize| of(axis, at).map(|share| share.total);
     let order = match &mark.axes[0] {
-        Some(shares) => Share::ranked(&shares.causes),
+        Some(shares) => CauseShare::ranked(&shares.causes),
         None => (0..spread.causes.len()).collect(),
     };
     table_of("causes", order)
@@ -126,8 +126,8 @@ fn causes_table(spread: &Spread, mark: &MarkShares) -> Table {
 }
 
 /// The sum, what works together and what is left, by distance along an axis.
-fn sums_table(spread: &Spread, along: Axis) -> Table {
-    let at = Axis::ALL.iter().position(|one| *one == along).unwrap_or_default();
+fn sums_table(spread: &CauseSpread, along: Plane) -> Table {
+    let at = Plane::ALL.iter().position(|one| *one == along).unwrap_or_default();
     let of = |mark: &&MarkShares| mark.axes[at].clone();
     table_of("sums", &spread.marks)
         .quantity("distance", Role::Range, |mark| mark.distance.si())
@@ -140,7 +140,7 @@ fn sums_table(spread: &Spread, along: Axis) -> Table {
 }
 
 /// Every group with the build it belongs to.
-fn spreads(found: &Matters) -> impl Iterator<Item = (&MattersBuild, &'static str, &Spread)> {
+fn spreads(found: &Matters) -> impl Iterator<Item = (&MattersBuild, &'static str, &CauseSpread)> {
     found
         .builds
         .iter()
@@ -148,14 +148,14 @@ fn spreads(found: &Matters) -> impl Iterator<Item = (&MattersBuild, &'static str
 }
 
 /// One share as files hold it.
-type Row<'a> = (&'a str, &'a str, &'a MarkShares, Axis, &'a str, &'a str, Owner, &'a Share);
+type Row<'a> = (&'a str, &'a str, &'a MarkShares, Plane, &'a str, &'a str, Owner, &'a CauseShare);
 
 /// Every share of every cause and owner.
 fn shares_table(found: &Matters) -> Table {
     let mut rows: Vec<Row> = Vec::new();
     for (build, who, spread) in spreads(found) {
         for mark in &spread.marks {
-            for (along, shares) in Axis::ALL.into_iter().zip(&mark.axes) {
+            for (along, shares) in Plane::ALL.into_iter().zip(&mark.axes) {
                 let Some(shares) = shares else { continue };
                 let mut add = |what, name, owner, share| {
                     rows.push((&build.name, who, mark, along, what, name, owner, share));

@@ -1,7 +1,7 @@
 //! Words about shares.
 
-use study::Axis;
-use study::{MarkShares, Matters, MattersBuild, Owner, Share, SharesOf, Spread};
+use study::Plane;
+use study::{CauseShare, CauseSpread, MarkShares, Matters, MattersBuild, Owner, SharesOf};
 use target::Estimate;
 use units::{Role, Style};
 
@@ -68,17 +68,17 @@ pub(super) fn cause(name: &str) -> String {
 }
 
 /// The name of an axis.
-pub(super) fn axis(axis: Axis) -> &'static str {
+pub(super) fn axis(axis: Plane) -> &'static str {
     match axis {
-        Axis::Both => "group",
-        Axis::Left => "left-right",
-        Axis::Up => "up-down",
-        Axis::Radius => "radius",
+        Plane::Both => "group",
+        Plane::Left => "left-right",
+        Plane::Up => "up-down",
+        Plane::Radius => "radius",
     }
 }
 
 /// The spread of the group at the farthest distance, if there is one.
-pub(super) fn far(build: &Spread) -> Option<(&MarkShares, &SharesOf)> {
+pub(super) fn far(build: &CauseSpread) -> Option<(&MarkShares, &SharesOf)> {
     let mark = build.marks.last()?;
     Some((mark, mark.axes[0].as_ref()?))
 }
@@ -98,7 +98,7 @@ pub(super) fn one(build: &MattersBuild, of: &str, style: Style) -> String {
         return format!("Nothing spreads the group{of}.");
     };
     let range = plain(Role::Range, mark.distance.si(), style);
-    let owner = Share::ranked(&shares.owners)[0];
+    let owner = CauseShare::ranked(&shares.owners)[0];
     let who = whose(build.full.owners[owner]);
     let most = told(&shares.owners[owner].alone);
     let rest = match build.machine.as_ref().and_then(|machine| Some((machine, far(machine)?))) {
@@ -119,12 +119,12 @@ pub(super) fn one(build: &MattersBuild, of: &str, style: Style) -> String {
 }
 
 /// The two largest causes, each with its share.
-pub(super) fn causes(of: &Spread, shares: &SharesOf) -> String {
+pub(super) fn causes(of: &CauseSpread, shares: &SharesOf) -> String {
     let told = |at: &usize| {
         let name = cause(&of.causes[*at].name);
         format!("the {name}, {}", told(&shares.causes[*at].alone))
     };
-    let named: Vec<String> = Share::ranked(&shares.causes).iter().take(2).map(told).collect();
+    let named: Vec<String> = CauseShare::ranked(&shares.causes).iter().take(2).map(told).collect();
     named.join(", and ")
 }
 
@@ -154,7 +154,7 @@ pub(super) fn group(machine: bool) -> &'static str {
 }
 
 /// How far the intervals got.
-pub(super) fn reached(found: &Matters, build: &Spread) -> String {
+pub(super) fn reached(found: &Matters, build: &CauseSpread) -> String {
     let (asked, got) = (share(found.within), share(build.widest));
     let flights = crate::show::count(build.flights as u64);
     if build.widest <= found.within {

@@ -173,7 +173,7 @@ pub struct SidePairMark {
 
 /// What is compared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Measure {
+pub enum BuildMeasure {
     /// Drop below the line of departure.
     Drop,
     /// Drift for each m/s of cross wind.
@@ -198,7 +198,7 @@ pub enum Measure {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Difference {
     /// Of what.
-    pub of: Measure,
+    pub of: BuildMeasure,
     /// The other less the one. For the flight of the fault-free arrow the
     /// interval is the band over the doubts that both builds share, and those
     /// each has alone; for groups it is the 95 % interval of chance.

@@ -8,20 +8,20 @@ use crate::group_cache::GroupCache;
 use crate::sample::Sample;
 use crate::shoot::{ArrowName, Shooter};
 use crate::sightin::Sighted;
-use crate::{Banded, Measure, Slot, StudyError, UncertainParameter};
+use crate::{Banded, BuildMeasure, Slot, StudyError, UncertainParameter};
 
 /// Cross wind to each side by which drift is measured, m/s. Chosen: a light
 /// wind; drift grows with the wind in proportion (the lag rule).
 const STEP: f64 = 1.0;
 
 /// What is measured, in the order of [`Values`].
-pub(super) const MEASURES: [Measure; 6] = [
-    Measure::Drop,
-    Measure::Drift,
-    Measure::Time,
-    Measure::Speed,
-    Measure::Energy,
-    Measure::Momentum,
+pub(super) const MEASURES: [BuildMeasure; 6] = [
+    BuildMeasure::Drop,
+    BuildMeasure::Drift,
+    BuildMeasure::Time,
+    BuildMeasure::Speed,
+    BuildMeasure::Energy,
+    BuildMeasure::Momentum,
 ];
 const DRIFT: usize = 1;
 

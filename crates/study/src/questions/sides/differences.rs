@@ -6,7 +6,7 @@ use super::Flown;
 use super::bare::MEASURES;
 use crate::paired::{Blocks, gain, mean_change};
 use crate::score::Judge;
-use crate::{Difference, Measure, StudyError};
+use crate::{BuildMeasure, Difference, StudyError};
 
 /// The second less the first.
 pub(super) fn differences(
@@ -25,17 +25,17 @@ pub(super) fn differences(
     let blocks = Blocks::new(a.len(), arrows);
     let r50 = |column: &[Impact]| Ok::<f64, StudyError>(Group::of(column)?.r50.value);
     let value = gain(r50(b)? - r50(a)?, b, a, blocks)?;
-    found.push(Difference { of: Measure::R50, value });
-    let change = |of: Measure, judged: &dyn Fn(&Flown, &Impact) -> f64| {
+    found.push(Difference { of: BuildMeasure::R50, value });
+    let change = |of: BuildMeasure, judged: &dyn Fn(&Flown, &Impact) -> f64| {
         let changes: Vec<f64> =
             a.iter().zip(b).map(|(a, b)| judged(other, b) - judged(one, a)).collect();
         Ok::<_, StudyError>(Difference { of, value: mean_change(&changes, blocks)? })
     };
-    found.push(change(Measure::Hit, &|build, impact| {
+    found.push(change(BuildMeasure::Hit, &|build, impact| {
         f64::from(u8::from(judge.hit(impact, build.shaft)))
     })?);
     if let Judge::Face(face) = judge {
-        found.push(change(Measure::Score, &|build, impact| {
+        found.push(change(BuildMeasure::Score, &|build, impact| {
             f64::from(face.score(impact, build.shaft))
         })?);
     }

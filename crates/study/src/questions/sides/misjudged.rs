@@ -9,14 +9,14 @@ use crate::score::Judge;
 use crate::{Misjudged, Misjudgement, Stated, StudyError};
 
 /// A misjudgement and where it puts the group.
-pub(super) type Shift = (Misjudgement, Impact);
+pub(super) type ImpactShift = (Misjudgement, Impact);
 
 /// What each stated misjudgement does at each distance.
 pub(super) fn shifts(
     sampler: &BuildSampler,
     stated: &Stated,
     distances: &[f64],
-) -> Result<Vec<Vec<Shift>>, StudyError> {
+) -> Result<Vec<Vec<ImpactShift>>, StudyError> {
     let mut found = vec![Vec::new(); distances.len()];
     let tips =
         |wind, marks: &[f64]| blown(&sampler.sighted, wind, sampler.variant.tag())?.tips(marks);

@@ -3,7 +3,7 @@
 use target::{Estimate, Impact};
 use units::Length;
 
-use super::misjudged::{Shift, shifted, shifts};
+use super::misjudged::{ImpactShift, shifted, shifts};
 use crate::group_cache::GroupCache;
 use crate::sample::Sample;
 use crate::sampler::{BuildSampler, RunSettings};
@@ -79,7 +79,7 @@ fn between(distances: &[f64]) -> Vec<f64> {
 
 /// Every misjudgement of the distance together with every one of the wind;
 /// empty if nothing is misjudged.
-fn together(shifts: &[Shift]) -> Vec<Impact> {
+fn together(shifts: &[ImpactShift]) -> Vec<Impact> {
     let of = |range: bool| -> Vec<Impact> {
         let range_error =
             |what| matches!(what, Misjudgement::TooFar | Misjudgement::TooNear) == range;
