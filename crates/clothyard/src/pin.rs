@@ -12,7 +12,7 @@ pub(crate) fn pin(order: &cli::PinOrder, out: &mut Stream) -> Result<(), Failure
     let measured = scenario.measured().ok_or(Failure::NothingMeasured)?;
     let recipe = scenario.recipe(order.build.as_deref())?;
     let style = ask::style(source, &scenario);
-    let pinned = study::pin(recipe.as_ref(), &measured)?;
+    let pinned = study::pin(recipe.as_ref(), &[measured])?;
     let document = report::pin(&measured, &pinned, style)?;
     let text = if source.json { document.json()? } else { document.terminal(ask::WIDTH) };
     let Some(path) = &order.out else { return out.print(&text) };
