@@ -110,7 +110,8 @@ fn exact_pin_finds_both_restraints_that_made_the_shift() {
                 let Held::Found { restraint, all, .. } = held else {
                     panic!("{how:?} {truth}: {held:?}");
                 };
-                assert!(all.iter().any(|each| (each / truth - 1.0).abs() < 0.01), "{all:?}");
+                let near = |each: &f64| (each / truth - 1.0).abs() < 0.01;
+                assert!(all.iter().any(near), "{how:?} {truth}: {all:?}");
                 if all.len() == 1 {
                     assert!((restraint.value / truth - 1.0).abs() < 0.01, "{restraint:?}");
                 }

@@ -49,6 +49,7 @@ pub fn pin(
         }
         Moved::Bare => {}
     }
+    rows.extend(measured.error.map(|error| ("standard error", shift(error))));
     held(&mut rows, &pinned.left, LEFT);
     held(&mut rows, &pinned.up, UP);
     let table = table_of("pin", rows)
@@ -56,9 +57,10 @@ pub fn pin(
         .cells("is", Kind::Own, |(_, cell)| cell.clone())
         .done();
     let seen = format!("Measured: {}.", pin_seen(measured, style));
+    let error = measured.error.is_some();
     let sideways =
-        format!("Sideways: {}", found(&pinned.left, ["to the left", "to the right"], style));
-    let up = format!("Up and down: {}", found(&pinned.up, ["up", "down"], style));
+        format!("Sideways: {}", found(&pinned.left, ["to the left", "to the right"], error, style));
+    let up = format!("Up and down: {}", found(&pinned.up, ["up", "down"], error, style));
     let parts = vec![say(sideways), say(up), Part::Data(table)];
     Document::new("pin", "", seen, parts, style)
 }
@@ -112,15 +114,23 @@ fn part(value: f64, words: [&str; 2], style: Style) -> String {
     format!("{} {sense}", Role::Impact.text(value.abs(), style))
 }
 
-fn found(held: &Held, words: [&str; 2], style: Style) -> String {
+/// High over low of a range that a measurement no longer holds. Chosen: twice
+/// either way, about what is assumed of a string without any.
+const LOOSE: f64 = 4.0;
+
+fn found(held: &Held, words: [&str; 2], error: bool, style: Style) -> String {
     match held {
         Held::Found { restraint, open, all } => {
+            let what = if error { "its error and what else" } else { "what else" };
             let mut text = format!(
-                "a restraint of {} explains it; what else is poorly known leaves {} to {}.",
+                "a restraint of {} explains it; {what} is poorly known leaves {} to {}.",
                 three(restraint.value),
                 three(restraint.low),
                 three(restraint.high),
             );
+            if restraint.high > LOOSE * restraint.low {
+                text.push_str(" So wide a range says that what was measured hardly holds it.");
+            }
             if *open {
                 text.push_str(" With some of those values no restraint explains it.");
             }

@@ -257,6 +257,7 @@ AimLeft "archer.aim_left" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY
 AimUp "archer.aim_up" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Line of aim above the mark.", along(Id::AimLeft);
 FormSpeed "archer.speed" number(Speed, "-50 ft/s", "50 ft/s"), is("0 ft/s", STEADY), "Departure speed beyond the bow's own.";
 ReleaseLeft "archer.release_left" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Nose left of the line of motion at departure.";
+LooseLeft "archer.loose_left" number(Momentum, "-50 mN s", "50 mN s"), is("0 mN s", STEADY), "Sideways impulse on the nock beyond bow.release.left: how unlike the fingers let go. Chosen, from memory: fingers 0.5 to 3 mN s from shot to shot, a tenth to a third of the whole.";
 ReleaseUp "archer.release_up" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Nose above the line of motion at departure.";
 
 [BOW]

@@ -24,9 +24,10 @@ const RANGE: (f64, f64) = (0.1, 10.0);
 /// one that is nearer the measured than its neighbours, so two answers that are
 /// nearer than a factor of 1.7 may be taken for one.
 const PLACES: usize = 9;
-/// How the search closes in, in logarithms of the restraints. Chosen: far below
-/// what any shift is measured to.
-const CLOSE: Closeness = Closeness { step: 1e-4, tolerance: 1e-9 };
+/// How the search closes in, in logarithms of the restraints. Chosen: over a shorter
+/// step a hold that is hardly felt moves an impact by less than flights are
+/// computed to.
+const CLOSE: Closeness = Closeness { step: 0.03, tolerance: 1e-10 };
 /// Two answers nearer than this are one, in logarithms.
 const SAME: f64 = 1e-3;
 /// Least shift that says anything, m. Chosen: a tenth of a millimetre.
