@@ -12,7 +12,7 @@ pub struct MeasuredShift {
     /// What was done.
     pub how: Moved,
     /// Standard error of each direction of the shift, m; none where it is not
-    /// known, and the shift then counts as exact.
+    /// stated: a push then counts as exact, an impact as known to 0.1 mm.
     pub error: Option<f64>,
 }
 

@@ -3,7 +3,7 @@
 use std::sync::atomic::AtomicUsize;
 
 use rayon::prelude::*;
-use solve::{Closeness, LeastSquares, SolveError, least_squares};
+use solve::{Closeness, LeastSquares, least_squares};
 use units::Ratio;
 
 use super::bench::UndrawnShots;
@@ -20,17 +20,20 @@ use crate::{
 /// Restraints tried, over the simple value. Chosen: ten times either way is
 /// wider than any string.
 const RANGE: (f64, f64) = (0.1, 10.0);
-/// Places looked at for each hold, by ratio. Chosen: a search starts from every
-/// one that is nearer the measured than its neighbours, so two answers that are
-/// nearer than a factor of 1.7 may be taken for one.
-const PLACES: usize = 9;
+/// Places looked at for each hold, by ratio. Chosen: 1.5 apart, so that two answers
+/// nearer than that may be taken for one.
+const PLACES: usize = 13;
+/// How far beyond the range a search may look, in logarithms, to see how shifts
+/// change at its end.
+const BEYOND: f64 = 0.1;
 /// How the search closes in, in logarithms of the restraints. Chosen: over a shorter
 /// step a hold that is hardly felt moves an impact by less than flights are
 /// computed to.
 const CLOSE: Closeness = Closeness { step: 0.03, tolerance: 1e-10 };
 /// Two answers nearer than this are one, in logarithms.
 const SAME: f64 = 1e-3;
-/// Least shift that says anything, m. Chosen: a tenth of a millimetre.
+/// Least shift that says anything, and the error of a shift of impact where none is
+/// stated, m. Chosen: a tenth of a millimetre, better than any group's centre.
 const LEAST: f64 = 1e-4;
 /// How far off a shift may be and still be explained, over its size, where no
 /// error was stated. Chosen: no group's centre is known better.
@@ -103,6 +106,15 @@ struct Sought<'a> {
 type Logs = [f64; 2];
 
 impl Seen<'_> {
+    /// Standard error of each direction, m: as stated, or what no shift of impact
+    /// is known better than.
+    fn error(&self) -> f64 {
+        self.measured.error.unwrap_or(match self.measured.how {
+            Moved::Pushed(_) => 0.0,
+            Moved::Bare | Moved::NockTurn(_) => LEAST,
+        })
+    }
+
     /// The shift that restraints make; none when the arrow does not arrive, or
     /// the string is too soft or too stiff for a push at all.
     fn shift(&self, at: Logs, doubt: Changed) -> Result<Option<[f64; 2]>, StudyError> {
@@ -154,7 +166,7 @@ impl Sought<'_> {
 
     /// The least change of a shift that says anything, m.
     fn least(&self) -> f64 {
-        let errors = self.seen.iter().map(|seen| seen.measured.error.unwrap_or(0.0));
+        let errors = self.seen.iter().map(Seen::error);
         errors.fold(f64::MAX, f64::min).max(LEAST)
     }
 
@@ -167,8 +179,7 @@ impl Sought<'_> {
 
     /// The lacks at every place of the range.
     fn scan(&self) -> Result<Scan, StudyError> {
-        let at = |index: usize| [index / PLACES, index % PLACES].map(place);
-        let look = |index: usize| self.lacks(at(index), None);
+        let look = |index: usize| self.lacks(looked_at(index), None);
         let lacks = all_or_first((0..PLACES * PLACES).into_par_iter().map(look))?;
         let scales = self.scales();
         let far =
@@ -215,8 +226,10 @@ impl Scan {
         })
     }
 
-    /// Places nearer than their neighbours.
-    fn hollows(&self) -> Vec<usize> {
+    /// Where a search starts: places nearer than their neighbours, and the middle of
+    /// every field of four in which both directions of some shift may be as measured:
+    /// they come as near to it as they change over the field.
+    fn starts(&self) -> Vec<Logs> {
         let near = |index: usize| {
             let (row, column) = (index / PLACES, index % PLACES);
             let rows = row.saturating_sub(1)..(row + 2).min(PLACES);
@@ -225,8 +238,35 @@ impl Scan {
             })
             .all(|other| self.far[index] <= self.far[other])
         };
-        (0..self.far.len()).filter(|index| self.far[*index].is_finite() && near(*index)).collect()
+        let all = 0..self.far.len();
+        let hollows = all.filter(|index| self.far[*index].is_finite() && near(*index));
+        let mut starts: Vec<Logs> = hollows.map(looked_at).collect();
+        for (row, column) in
+            (1..PLACES).flat_map(|row| (1..PLACES).map(move |column| (row, column)))
+        {
+            let last = row * PLACES + column;
+            let corners = [last, last - 1, last - PLACES, last - PLACES - 1];
+            let known = corners.map(|corner| self.lacks[corner].as_ref());
+            let [Some(a), Some(b), Some(c), Some(d)] = known else { continue };
+            let may = |at: usize| {
+                let values = [a[at], b[at], c[at], d[at]];
+                let low = values.into_iter().fold(f64::MAX, f64::min);
+                let high = values.into_iter().fold(f64::MIN, f64::max);
+                low <= high - low && -high <= high - low
+            };
+            if (0..a.len() / 2).any(|shift| may(2 * shift) && may(2 * shift + 1)) {
+                let [(x, y), (u, v)] =
+                    [looked_at(last), looked_at(corners[3])].map(|[x, y]| (x, y));
+                starts.push([f64::midpoint(x, u), f64::midpoint(y, v)]);
+            }
+        }
+        starts
     }
+}
+
+/// The logarithms of a place of the scan.
+fn looked_at(index: usize) -> Logs {
+    [index / PLACES, index % PLACES].map(place)
 }
 
 /// The search for the holds that are felt; one that is not stays as it is.
@@ -251,7 +291,7 @@ impl Search<'_> {
         let mut failed = None;
         let lacks = |values: &[f64]| {
             let at = self.logs(values);
-            let inside = |log: &f64| (RANGE.0.ln() - 1e-9..=RANGE.1.ln() + 1e-9).contains(log);
+            let inside = |log: &f64| (RANGE.0.ln() - BEYOND..=RANGE.1.ln() + BEYOND).contains(log);
             if failed.is_some() || !at.iter().all(inside) {
                 return None;
             }
@@ -271,7 +311,8 @@ impl Search<'_> {
         match (failed, found) {
             (Some(error), _) => Err(error),
             (None, Ok(found)) => Ok(Some(found)),
-            (None, Err(SolveError::Setting { .. })) | (None, Err(_)) => Ok(None),
+            // It lost its way: there is no answer from here.
+            (None, Err(_)) => Ok(None),
         }
     }
 
@@ -284,8 +325,7 @@ impl Search<'_> {
         if !self.felt.contains(&true) {
             return Ok(Pinned { left: Held::Unfelt, up: Held::Unfelt });
         }
-        let starts: Vec<Logs> =
-            scan.hollows().into_iter().map(|i| [i / PLACES, i % PLACES].map(place)).collect();
+        let starts = scan.starts();
         let tried = all_or_first(starts.par_iter().map(|start| self.from(*start, None)))?;
         let mut found: Vec<LeastSquares> = Vec::new();
         for one in tried.into_iter().flatten() {
@@ -348,16 +388,21 @@ impl Search<'_> {
         Ok(Pinned { left: held(0), up: held(1) })
     }
 
-    /// Standard errors of the logarithms from the stated errors: the scales hold
-    /// `DEVIATIONS` of them, (J' J)^-1 is in squares of scales. Where none was
-    /// stated the shifts count as exact.
+    /// Standard errors of the logarithms: the answer follows the residuals by
+    /// -(J' J)^-1 J', J their slopes, and each residual is off by its error.
     fn noise(&self, first: &LeastSquares) -> Logs {
-        if self.sought.seen.iter().all(|seen| seen.measured.error.is_none()) {
-            return [0.0; 2];
-        }
-        let spread = (first.slopes.transpose() * &first.slopes).try_inverse();
-        let mut own = (0..first.at.len())
-            .map(|i| spread.as_ref().map_or(f64::INFINITY, |s| s[(i, i)].sqrt() / DEVIATIONS));
+        let slopes = &first.slopes;
+        let Some(inverse) = (slopes.transpose() * slopes).try_inverse() else {
+            return self.felt.map(|felt| if felt { f64::INFINITY } else { 0.0 });
+        };
+        let follows = inverse * slopes.transpose();
+        let off = self.sought.seen.iter().flat_map(|seen| [seen.error(); 2]);
+        let off: Vec<f64> =
+            off.zip(self.sought.scales()).map(|(error, scale)| error / scale).collect();
+        let spread = |row: usize| {
+            off.iter().enumerate().map(|(i, off)| (follows[(row, i)] * off).powi(2)).sum::<f64>()
+        };
+        let mut own = (0..first.at.len()).map(|row| spread(row).sqrt());
         self.felt.map(|felt| if felt { own.next().unwrap_or(0.0) } else { 0.0 })
     }
 
@@ -382,7 +427,7 @@ impl Search<'_> {
         });
         let looked = scan.nearest().and_then(|i| {
             let lacks = scan.lacks[i].clone()?;
-            Some((scan.far[i], [i / PLACES, i % PLACES].map(place), lacks))
+            Some((scan.far[i], looked_at(i), lacks))
         });
         let best = searched.chain(looked).min_by(|a, b| a.0.total_cmp(&b.0));
         let held = |hold: usize| match &best {
