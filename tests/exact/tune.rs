@@ -69,12 +69,17 @@ fn exact_trend_of_draw_weight_carries_the_speed() {
     }
 }
 
-/// A faulty arrow from the invented recurve in a ring that falls away, at some
-/// restraints, left and up. A compound's nock is so nearly pinned up and down that
+/// A faulty arrow from the invented recurve, shot with an aid from a ring that falls
+/// away, at some restraints, left and up. A compound's nock is so nearly pinned up and down that
 /// no impact tells its hold.
 fn held([left, up]: [f64; 2]) -> Simple {
     let level = push::level();
-    let bow = launch::Bow { rest: level.rest, gravity: level.gravity, ..push::recurve() };
+    let bow = launch::Bow {
+        rest: level.rest,
+        gravity: level.gravity,
+        release: launch::Release::default(),
+        ..push::recurve()
+    };
     let mut simple = tune::simple(bow);
     simple.base.faults = push::faults(1.0);
     simple.base.bow.restraint = Restraint { left: Ratio::from_si(left), up: Ratio::from_si(up) };

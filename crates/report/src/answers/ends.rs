@@ -63,7 +63,7 @@ fn finding(finding: Finding) -> &'static str {
         Finding::Agrees => "agrees",
         Finding::InDirection => "agrees in direction, not in degree",
         Finding::LikelyAgrees => "most likely agrees",
-        Finding::Open => "open",
+        Finding::Open => "leaves it open",
         Finding::LikelyDisagrees => "most likely disagrees",
         Finding::Disagrees => "disagrees",
     }

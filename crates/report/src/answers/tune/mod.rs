@@ -35,6 +35,7 @@ pub(super) fn tune(title: &str, tuned: &Tuned, style: Style) -> Result<Document,
     };
     parts.extend(each(&|build| vec![keyed(tables::bare(build), build)]));
     parts.push(say(BANDS));
+    parts.extend(each(&|build| vec![keyed(tables::side_there(build), build)]));
     parts.push(say(SIDES));
     if builds.iter().any(|build| !build.trends.is_empty()) {
         parts.push(head("One change at a time"));

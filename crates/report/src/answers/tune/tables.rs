@@ -62,7 +62,6 @@ pub(super) fn bare(build: &TunedBuild) -> Table {
         .offset("apart", SIZE.1, |mark| mark.apart.as_ref())
         .offset("bare to the left", LEFT.1, |mark| mark.apart.as_ref())
         .offset("bare up", UP.1, |mark| mark.apart.as_ref())
-        .quantity("bare left in", Role::Percent, |mark| mark.left_in)
         .cells("apart with tape", Kind::Quantities(Role::Impact), |mark| {
             mark.taped.map_or(LOST, |taped| Cell::Quantity(Role::Impact, far(taped)))
         })
@@ -80,6 +79,15 @@ pub(super) fn paper(build: &TunedBuild, style: Style) -> Table {
         .banded("tear", Role::Impact, |tear| tear.nock.size)
         .quantity("nose to the left", Role::Angle, |tear| tear.yaw)
         .quantity("nose up", Role::Angle, |tear| tear.pitch)
+        .done()
+}
+
+/// To which side the bare shaft goes at each distance.
+pub(super) fn side_there(build: &TunedBuild) -> Table {
+    table_of("bare-left", &build.bare)
+        .quantity("distance", Role::Range, |mark| mark.distance.si())
+        .quantity("bare left in", Role::Percent, |mark| mark.left_in)
+        .words("so", |mark| mark.left_in.map_or("", side))
         .done()
 }
 

@@ -2,6 +2,7 @@
 
 use std::sync::atomic::AtomicUsize;
 
+use nalgebra::{DMatrix, DVector};
 use rayon::prelude::*;
 use solve::{Closeness, LeastSquares, least_squares};
 use units::Ratio;
@@ -23,23 +24,28 @@ const RANGE: (f64, f64) = (0.1, 10.0);
 /// Places looked at for each hold, by ratio. Chosen: 1.5 apart, so that two answers
 /// nearer than that may be taken for one.
 const PLACES: usize = 13;
+/// How far from its middle an answer may lie that a field of four promises, in its
+/// sides. Chosen: the field, and a quarter beyond it on every side.
+const CLOSE_BY: f64 = 0.75;
 /// How far beyond the range a search may look, in logarithms, to see how shifts
 /// change at its end.
 const BEYOND: f64 = 0.1;
-/// How the search closes in, in logarithms of the restraints. Chosen: over a shorter
-/// step a hold that is hardly felt moves an impact by less than flights are
-/// computed to.
-const CLOSE: Closeness = Closeness { step: 0.03, tolerance: 1e-10 };
+/// How the search closes in, first and then, in logarithms of the restraints. Chosen:
+/// over a shorter step a hold that is hardly felt moves an impact by less than flights
+/// are computed to, over a longer one a shift that bends is taken for straight.
+const CLOSE: [Closeness; 2] =
+    [Closeness { step: 0.03, tolerance: 1e-8 }, Closeness { step: 0.003, tolerance: 1e-10 }];
 /// Two answers nearer than this are one, in logarithms.
 const SAME: f64 = 1e-3;
 /// Least shift that says anything, and the error of a shift of impact where none is
 /// stated, m. Chosen: a tenth of a millimetre, better than any group's centre.
 const LEAST: f64 = 1e-4;
-/// How far off a shift may be and still be explained, over its size, where no
-/// error was stated. Chosen: no group's centre is known better.
-const NEAR: f64 = 0.05;
-/// The same over the stated error. Chosen: two numbers in a hundred groups.
+/// How far off a shift may be and still be explained, in its errors. Chosen: two
+/// numbers in a thousand are farther.
 const DEVIATIONS: f64 = 3.0;
+/// The same over its size, where that is more. Chosen: far better than anyone
+/// measures; it leaves room for rounding.
+const NEAR: f64 = 1e-3;
 /// Standard errors on either side of what the errors leave: 95 %.
 const WIDTH: f64 = 1.96;
 
@@ -156,12 +162,10 @@ impl Sought<'_> {
         Ok(Some(lacks))
     }
 
-    /// What each lack counts in: its stated error, or how near is near enough.
+    /// What each lack counts in: how near is near enough.
     fn scales(&self) -> Vec<f64> {
-        let scale = |seen: &Seen| {
-            seen.measured.error.map_or(NEAR * seen.measured.size(), |error| DEVIATIONS * error)
-        };
-        self.seen.iter().flat_map(|seen| [scale(seen).max(f64::MIN_POSITIVE); 2]).collect()
+        let scale = |seen: &Seen| (DEVIATIONS * seen.error()).max(NEAR * seen.measured.size());
+        self.seen.iter().flat_map(|seen| [scale(seen); 2]).collect()
     }
 
     /// The least change of a shift that says anything, m.
@@ -226,41 +230,39 @@ impl Scan {
         })
     }
 
-    /// Where a search starts: places nearer than their neighbours, and the middle of
-    /// every field of four in which both directions of some shift may be as measured:
-    /// they come as near to it as they change over the field.
-    fn starts(&self) -> Vec<Logs> {
-        let near = |index: usize| {
-            let (row, column) = (index / PLACES, index % PLACES);
-            let rows = row.saturating_sub(1)..(row + 2).min(PLACES);
-            rows.flat_map(|r| {
-                (column.saturating_sub(1)..(column + 2).min(PLACES)).map(move |c| r * PLACES + c)
-            })
-            .all(|other| self.far[index] <= self.far[other])
-        };
-        let all = 0..self.far.len();
-        let hollows = all.filter(|index| self.far[*index].is_finite() && near(*index));
-        let mut starts: Vec<Logs> = hollows.map(looked_at).collect();
-        for (row, column) in
-            (1..PLACES).flat_map(|row| (1..PLACES).map(move |column| (row, column)))
-        {
-            let last = row * PLACES + column;
-            let corners = [last, last - 1, last - PLACES, last - PLACES - 1];
-            let known = corners.map(|corner| self.lacks[corner].as_ref());
-            let [Some(a), Some(b), Some(c), Some(d)] = known else { continue };
-            let may = |at: usize| {
-                let values = [a[at], b[at], c[at], d[at]];
-                let low = values.into_iter().fold(f64::MAX, f64::min);
-                let high = values.into_iter().fold(f64::MIN, f64::max);
-                low <= high - low && -high <= high - low
-            };
-            if (0..a.len() / 2).any(|shift| may(2 * shift) && may(2 * shift + 1)) {
-                let [(x, y), (u, v)] =
-                    [looked_at(last), looked_at(corners[3])].map(|[x, y]| (x, y));
-                starts.push([f64::midpoint(x, u), f64::midpoint(y, v)]);
-            }
-        }
+    /// Where a search for the felt holds starts: the nearest place, and in every field
+    /// of four the place where the shifts would be as measured if they changed evenly
+    /// over the field, where that lies in it or close by.
+    fn starts(&self, felt: [bool; 2]) -> Vec<Logs> {
+        let mut starts: Vec<Logs> = self.nearest().map(looked_at).into_iter().collect();
+        let fields = (1..PLACES).flat_map(|row| (1..PLACES).map(move |c| row * PLACES + c));
+        starts.extend(fields.filter_map(|last| self.crossing(last, felt)));
         starts
+    }
+
+    /// The place in the field that ends at a place, from its middle: least squares on
+    /// the mean slopes over the field.
+    fn crossing(&self, last: usize, felt: [bool; 2]) -> Option<Logs> {
+        let corner = |index: usize| self.lacks[index].as_deref();
+        let (low, along, across, high) =
+            (corner(last - PLACES - 1)?, corner(last - PLACES)?, corner(last - 1)?, corner(last)?);
+        let columns: Vec<usize> = (0..2).filter(|hold| felt[*hold]).collect();
+        let slopes =
+            DMatrix::from_fn(low.len(), columns.len(), |i, column| match columns[column] {
+                0 => 0.5 * (high[i] + across[i] - low[i] - along[i]),
+                _ => 0.5 * (high[i] + along[i] - low[i] - across[i]),
+            });
+        let middle =
+            DVector::from_fn(low.len(), |i, _| 0.25 * (low[i] + along[i] + across[i] + high[i]));
+        let step = (slopes.transpose() * &slopes).try_inverse()? * slopes.transpose() * -middle;
+        let inside = step.iter().all(|step| step.abs() <= CLOSE_BY);
+        let (from, to) = (looked_at(last - PLACES - 1), looked_at(last));
+        let mut steps = step.iter();
+        let mut at = [0, 1].map(|hold| f64::midpoint(from[hold], to[hold]));
+        for hold in columns {
+            at[hold] += (to[hold] - from[hold]) * steps.next()?;
+        }
+        inside.then_some(at)
     }
 }
 
@@ -289,7 +291,7 @@ impl Search<'_> {
     fn from(&self, start: Logs, doubt: Changed) -> Result<Option<LeastSquares>, StudyError> {
         let scales = self.sought.scales();
         let mut failed = None;
-        let lacks = |values: &[f64]| {
+        let mut lacks = |values: &[f64]| {
             let at = self.logs(values);
             let inside = |log: &f64| (RANGE.0.ln() - BEYOND..=RANGE.1.ln() + BEYOND).contains(log);
             if failed.is_some() || !at.iter().all(inside) {
@@ -305,15 +307,17 @@ impl Search<'_> {
                 }
             }
         };
-        let start: Vec<f64> =
+        let mut at: Vec<f64> =
             (0..2).filter(|hold| self.felt[*hold]).map(|hold| start[hold]).collect();
-        let found = least_squares(lacks, &start, &vec![1.0; start.len()], CLOSE);
-        match (failed, found) {
-            (Some(error), _) => Err(error),
-            (None, Ok(found)) => Ok(Some(found)),
-            // It lost its way: there is no answer from here.
-            (None, Err(_)) => Ok(None),
+        let mut best = None;
+        for closeness in CLOSE {
+            let sizes = vec![1.0; at.len()];
+            // A search that loses its way has no answer from here.
+            let Ok(found) = least_squares(&mut lacks, &at, &sizes, closeness) else { break };
+            at.clone_from(&found.at);
+            best = Some(found);
         }
+        failed.map_or(Ok(best), Err)
     }
 
     /// Whether every shift is explained.
@@ -325,7 +329,7 @@ impl Search<'_> {
         if !self.felt.contains(&true) {
             return Ok(Pinned { left: Held::Unfelt, up: Held::Unfelt });
         }
-        let starts = scan.starts();
+        let starts = scan.starts(self.felt);
         let tried = all_or_first(starts.par_iter().map(|start| self.from(*start, None)))?;
         let mut found: Vec<LeastSquares> = Vec::new();
         for one in tried.into_iter().flatten() {
