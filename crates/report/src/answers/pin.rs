@@ -4,7 +4,7 @@ use study::{Held, MeasuredShift, Moved, Pinned};
 use units::{Dimension, Role, Style};
 
 use crate::ReportError;
-use crate::document::{Cell, Document, Kind, Part, say, table_of};
+use crate::document::{Cell, Document, Part, facts, say};
 use crate::show::{plain, significant, three};
 
 /// The names of a direction's rows: the restraint, another, the nearest, the
@@ -51,10 +51,7 @@ pub fn pin(
     }
     held(&mut rows, &pinned.left, LEFT);
     held(&mut rows, &pinned.up, UP);
-    let table = table_of("pin", rows)
-        .words("value", |(name, _)| *name)
-        .cells("is", Kind::Own, |(_, cell)| cell.clone())
-        .done();
+    let table = facts("pin", ["value", "is"], rows);
     let seen = format!("Measured: {}.", pin_seen(measured, style));
     let sideways =
         format!("Sideways: {}", found(&pinned.left, ["to the left", "to the right"], style));

@@ -254,7 +254,7 @@ pub(super) fn end(case: Case) -> Vec<Part> {
         let mut folded = vec![Part::Table(tables::uncertain(case.builds))];
         for build in case.builds {
             folded.push(small(format!("Bands{}", of(case.several(), &build.name))));
-            folded.push(Part::Table(tables::bands(&build.marks).of("build", &build.name)));
+            folded.push(Part::Table(tables::bands_of(build)));
         }
         sure.push(fold("The poorly known values and what they do", folded));
     }
