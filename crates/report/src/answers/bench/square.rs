@@ -32,7 +32,7 @@ pub(super) fn story(found: &Squareness, style: Style) -> Story {
          limit can come about. Points other than your own are as heavy as it; the fixed-blade head \
          is a common one.",
         last(&found.distances, style),
-        share(found)
+        show::share(found.share)
     )));
     parts.push(Part::Data(form(&found.distances, &found.form)));
     let share = ("share", Cell::Quantity(Role::Percent, found.share));
@@ -60,7 +60,8 @@ fn headline(found: &Squareness, style: Style) -> String {
              hold a face against; what each face costs stands below."
         );
     }
-    let mut text = format!("With your point, for the group at {at} to grow by {}:", share(found));
+    let mut text =
+        format!("With your point, for the group at {at} to grow by {}:", show::share(found.share));
     let one = |flat: &&Flat| {
         let angle = flat.angle.as_ref()?;
         let name = where_word(flat.at);
@@ -79,10 +80,6 @@ fn headline(found: &Squareness, style: Style) -> String {
     let list: Vec<String> = own.iter().filter_map(one).collect();
     text.push_str(&list.join(";"));
     text + "."
-}
-
-fn share(found: &Squareness) -> String {
-    show::share(found.share)
 }
 
 /// How far a part may lean in its fit.

@@ -111,8 +111,8 @@ pub(super) fn changes(build: &TunedBuild, mark: usize) -> Table {
 }
 
 /// What is told of the shot of a trend.
-type PowerRow = (&'static str, Role, fn(&TrendShot) -> f64);
-const TOLD: [PowerRow; 9] = [
+type ShotColumn = (&'static str, Role, fn(&TrendShot) -> f64);
+const TOLD: [ShotColumn; 9] = [
     ("speed", Role::Speed, |shot| shot.departure.speed),
     ("nose left", Role::Angle, |shot| shot.departure.yaw),
     ("nose up", Role::Angle, |shot| shot.departure.pitch),
