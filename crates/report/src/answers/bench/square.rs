@@ -106,9 +106,8 @@ fn faces(found: &Squareness, style: Style) -> Table {
 
 fn enough(found: &Squareness) -> Table {
     table_of("flat", &found.flat)
-        .words("point", |flat| {
-            format!("{}{}", shape_word(flat.shape), if flat.own { " (yours)" } else { "" })
-        })
+        .words("point", |flat| shape_word(flat.shape))
+        .words("own", |flat| if flat.own { "yes" } else { "no" })
         .words("face", |flat| where_word(flat.at))
         .banded("enough", Role::Angle, |flat| flat.angle)
         .cells("fit's limit", Kind::Quantities(Role::Angle), |flat| limit(flat.limit))
