@@ -69,18 +69,9 @@ fn exact_trend_of_draw_weight_carries_the_speed() {
     }
 }
 
-/// A faulty arrow from the invented recurve, shot with an aid from a ring that falls
-/// away, at some restraints, left and up. A compound's nock is so nearly pinned up and down that
-/// no impact tells its hold.
+/// A faulty arrow from the invented compound at some restraints, left and up.
 fn held([left, up]: [f64; 2]) -> Simple {
-    let level = push::level();
-    let bow = launch::Bow {
-        rest: level.rest,
-        gravity: level.gravity,
-        release: launch::Release::default(),
-        ..push::recurve()
-    };
-    let mut simple = tune::simple(bow);
+    let mut simple = tune::simple(push::level());
     simple.base.faults = push::faults(1.0);
     simple.base.bow.restraint = Restraint { left: Ratio::from_si(left), up: Ratio::from_si(up) };
     simple
@@ -103,30 +94,44 @@ fn measured(simple: &Simple, how: Moved) -> MeasuredShift {
     MeasuredShift { distance, shift: [offset.left.value, offset.up.value], how, error: None }
 }
 
-/// From the shift that two unlike holds make, [`pin`] finds both again, whatever
-/// the scenario's own, though a spinning flight mixes what they do.
+/// From what two unlike holds make of a turned nock, or of a push, [`pin`] finds both
+/// again, whatever the scenario's own, though a spinning flight mixes what they do.
 #[test]
 fn exact_pin_finds_both_restraints_that_made_the_shift() {
     let third = std::f64::consts::TAU / 3.0;
-    for how in [Moved::Bare, Moved::NockTurn(third), Moved::Pushed(10.0)] {
-        for truth in [[0.4, 0.7], [0.7, 1.6], [1.6, 0.4]] {
-            let mut simple = held(OWN);
-            // What else is poorly known has its own test.
-            simple.uncertain.truncate(1);
-            let shift = measured(&held(truth), how);
-            let found = pin(&simple, &[shift]).unwrap();
-            for (held, truth) in [found.left, found.up].into_iter().zip(truth) {
-                let Held::Found { restraint, all, .. } = held else {
-                    panic!("{how:?} {truth}: {held:?}");
-                };
+    for how in [Moved::NockTurn(third), Moved::Pushed(10.0)] {
+        // Held up and down more firmly than this a compound's nock is pinned, and no
+        // impact tells how firmly.
+        for truth in [[0.4, 0.7], [0.7, 0.5], [1.6, 0.4]] {
+            for (found, truth) in holds(truth, how).into_iter().zip(truth) {
                 let near = |each: &f64| (each / truth - 1.0).abs() < 0.01;
-                assert!(all.iter().any(near), "{how:?} {truth}: {all:?}");
-                if all.len() == 1 {
-                    assert!((restraint.value / truth - 1.0).abs() < 0.01, "{restraint:?}");
-                }
+                assert!(found.iter().any(near), "{how:?} {truth}: {found:?}");
             }
         }
     }
+}
+
+/// A bare shaft tells the hold sideways; a compound's nock is so nearly pinned up and
+/// down that of the other it tells next to nothing, and that mixes in: 2 %.
+#[test]
+fn exact_pin_finds_the_hold_sideways_from_a_bare_shaft() {
+    for truth in [[0.4, 0.7], [0.7, 1.2], [1.6, 0.4]] {
+        let [left, _] = holds(truth, Moved::Bare);
+        let near = |each: &f64| (each / truth[0] - 1.0).abs() < 0.02;
+        assert!(left.iter().any(near), "{truth:?}: {left:?}");
+    }
+}
+
+/// Every hold that explains what these make, left and up. What else is poorly known
+/// has its own test.
+fn holds(truth: [f64; 2], how: Moved) -> [Vec<f64>; 2] {
+    let mut simple = held(OWN);
+    simple.uncertain.truncate(1);
+    let found = pin(&simple, &[measured(&held(truth), how)]).unwrap();
+    [found.left, found.up].map(|held| match held {
+        Held::Found { all, .. } => all,
+        other => panic!("{how:?} {truth:?}: {other:?}"),
+    })
 }
 
 /// Several measured things together leave one answer: both turns of the nock and
@@ -163,8 +168,7 @@ fn exact_pin_without_other_doubts_leaves_little_range() {
     alone.uncertain.truncate(1);
     assert!((width(&alone, Moved::Pushed(10.0)) - 1.0).abs() < 1e-12);
     let (least, all) = (width(&alone, Moved::Bare), width(&held(OWN), Moved::Bare));
-    assert!(least > 1.0 && least < 1.1, "{least}");
-    assert!(all > 1.02 * least, "the rest's stiffness matters: {all} {least}");
+    assert!(least > 1.0 && all > least, "the rest's stiffness matters: {all} {least}");
 }
 
 /// A yard at 20 yd: no restraint explains it, and the nearest is told.

@@ -94,6 +94,8 @@ fn part(value: f64, words: [&str; 2], style: Style) -> String {
     format!("{} {sense}", Role::Impact.text(value.abs(), style))
 }
 
+/// More restraints than this are not told one by one.
+const MANY: usize = 4;
 /// High over low of a range that a measurement no longer holds. Chosen: twice
 /// either way, about what is assumed of a string without any.
 const LOOSE: f64 = 4.0;
@@ -119,7 +121,9 @@ fn found(held: &Held, words: [&str; 2], error: bool, style: Style) -> String {
                 .filter(|other| other.total_cmp(&restraint.value).is_ne())
                 .map(|other| three(*other))
                 .collect();
-            if !others.is_empty() {
+            if others.len() > MANY {
+                text.push_str(" A shift as large follows from many others as well.");
+            } else if !others.is_empty() {
                 text.push_str(" A shift as large follows from ");
                 text.push_str(&others.join(" or "));
                 text.push_str(" as well.");
