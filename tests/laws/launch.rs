@@ -152,11 +152,11 @@ fn law_numbers_that_are_none_are_refused() {
     assert!(depart(&base, &parts, &built, Angle::ZERO, &form, &none).is_err());
     assert!(depart(&base, &parts, &built, with(f64::NAN), &Form::default(), &none).is_err());
     let kit = LinearResponse::new(&base, &parts, &built, Angle::ZERO, &none).unwrap().unwrap();
-    assert!(kit.depart(&built, &Form::default(), &none).is_ok());
+    assert!(kit.depart(&built, Angle::ZERO, &Form::default(), &none).is_ok());
     let mut nan = built.clone();
     nan.shape.groove = Across { at0: f64::NAN, at90: 0.0 };
     assert!(depart(&base, &parts, &nan, Angle::ZERO, &Form::default(), &none).is_err());
-    assert!(kit.depart(&nan, &Form::default(), &none).is_err());
+    assert!(kit.depart(&nan, Angle::ZERO, &Form::default(), &none).is_err());
     let mut soft = parts;
     soft.shaft.damping = with(f64::NAN);
     assert!(depart(&base, &soft, &built, Angle::ZERO, &Form::default(), &none).is_err());

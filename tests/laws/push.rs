@@ -153,7 +153,7 @@ fn law_kit_is_the_full_push() {
     assert!(LinearResponse::new(&recurve(), &parts, &perfect, index, &given).unwrap().is_none());
     let kit = LinearResponse::new(&bow(), &parts, &perfect, index, &given).unwrap().unwrap();
     let (_, built) = arrow(&faults(1.0));
-    let mapped = kit.depart(&built, &form, &given).unwrap();
+    let mapped = kit.depart(&built, index, &form, &given).unwrap();
     let full = depart(&bow(), &parts, &built, index, &form, &given).unwrap();
     assert!(apart(&mapped, &full) < 1e-7, "{mapped:?} {full:?}");
 }

@@ -322,6 +322,11 @@ impl<const COUNT: usize> Modes<COUNT> {
         });
     }
 
+    /// Displacement and slope of a mode between elements, one after the other.
+    pub(crate) fn nodal(&self, mode: usize) -> &[f64] {
+        &self.nodal[mode]
+    }
+
     /// The beam.
     pub fn beam(&self) -> &Beam {
         &self.beam

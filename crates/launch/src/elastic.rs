@@ -4,6 +4,7 @@
 
 use arrow::{Built, Parts, PieceOf};
 use body::Across;
+use solve::Number;
 
 use crate::LaunchError;
 use crate::beam::{Beam, Lump, Modes};
@@ -42,22 +43,22 @@ pub struct Elastic {
 
 /// What faults add to the equations of one plane, all linear in the faults.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub(crate) struct FaultForcing {
+pub(crate) struct FaultForcing<N> {
     /// Thrust times lever of each motion over the acceleration.
-    pub(crate) thrust: [f64; MOTIONS],
+    pub(crate) thrust: [N; MOTIONS],
     /// Groove from the principal axis, m.
-    pub(crate) groove: f64,
+    pub(crate) groove: N,
     /// Shaft's centre line from the principal axis at the middle of the shaft,
     /// m, its slope there, and its curvature, 1/m.
-    pub(crate) line: [f64; 3],
+    pub(crate) line: [N; 3],
     /// Station of that middle, m.
-    pub(crate) middle: f64,
+    pub(crate) middle: N,
 }
 
 /// Numbers a flaw consists of.
 pub(crate) const FLAWS: usize = MOTIONS + 4;
 
-impl FaultForcing {
+impl FaultForcing<f64> {
     /// A flaw with one of its numbers set, for building maps.
     pub(crate) fn unit(index: usize, size: f64, middle: f64) -> Self {
         let mut forcing = Self { middle, ..Self::default() };
@@ -77,11 +78,16 @@ impl FaultForcing {
         })
     }
 
+}
+
+impl<N: Number> FaultForcing<N> {
     /// Shaft's centre line at a station, m, and its slope.
-    pub(crate) fn shaft(&self, station: f64) -> (f64, f64) {
+    #[inline(always)]
+    pub(crate) fn shaft(&self, station: N) -> (N, N) {
         let ahead = station - self.middle;
         let [offset, slope, curvature] = self.line;
-        (offset + ahead * (slope + 0.5 * curvature * ahead), slope + curvature * ahead)
+        let half = curvature * station.same(0.5);
+        (ahead.mul_add(half.mul_add(ahead, slope), offset), curvature.mul_add(ahead, slope))
     }
 }
 
@@ -144,8 +150,7 @@ impl Elastic {
     /// The mean over a swing of `|u| u w'` along the shaft, `u = V w' - w_t`, is
     /// the drag at first; it dies three times as fast as the amplitude.
     pub(crate) fn slowing(&self, speed: f64) -> f64 {
-        /// Places along the shaft and over a swing. Chosen: the sum is wanted
-        /// to a few per cent.
+        /// Places along the shaft. Chosen: the sum is wanted to a few per cent.
         const PLACES: usize = 24;
         let decay = 0.5 * self.damping[2];
         if decay <= 0.0 {
@@ -158,14 +163,12 @@ impl Elastic {
         for place in 0..PLACES {
             let station = beam.rear + (place as f64 + 0.5) * length;
             let (value, slope) = self.modes.at(station);
-            for phase in 0..PLACES {
-                let angle = std::f64::consts::TAU * phase as f64 / PLACES as f64;
-                let (sin, cos) = angle.sin_cos();
-                let across = speed * slope[0] * cos + omega * value[0] * sin;
-                sum += across.abs() * across * slope[0] * cos;
-            }
+            // u is a swing of size A, cos = V w'/A of it in step with w'; the mean
+            // of |cos|^3 over a turn is 4/(3 pi).
+            let across = speed * slope[0];
+            sum += across.hypot(omega * value[0]) * across * slope[0];
         }
-        let mean = sum / PLACES as f64 * length;
+        let mean = 4.0 / (3.0 * std::f64::consts::PI) * sum * length;
         0.5 * mean / (3.0 * decay * self.mass)
     }
 
@@ -177,7 +180,7 @@ impl Elastic {
 
     /// What the faults of a built arrow add, left and up, for this roll of the
     /// index vane (rad).
-    pub(crate) fn forcings(&self, built: &Built, roll: f64) -> [FaultForcing; 2] {
+    pub(crate) fn forcings(&self, built: &Built, roll: f64) -> [FaultForcing<f64>; 2] {
         let shape = &built.shape;
         let axis = &built.whole.principal;
         let beam = self.modes.beam();
@@ -191,7 +194,7 @@ impl Elastic {
         let slope = split(tangent.slope - axis.slope);
         let curvature = split(shape.centre.curvature);
         let groove = split(shape.groove - axis.at(0.0));
-        let mut forcings: [FaultForcing; 2] = std::array::from_fn(|plane| FaultForcing {
+        let mut forcings: [FaultForcing<f64>; 2] = std::array::from_fn(|plane| FaultForcing {
             groove: groove[plane],
             line: [offset[plane], slope[plane], curvature[plane]],
             middle,
@@ -209,7 +212,7 @@ impl Elastic {
             }
         }
         // Masses beside the line, and the groove beside it.
-        let line_at = |forcing: &FaultForcing, x: f64| {
+        let line_at = |forcing: &FaultForcing<f64>, x: f64| {
             let end = on_shaft(x);
             let (offset, slope) = forcing.shaft(end);
             offset + slope * (x - end)
@@ -217,7 +220,7 @@ impl Elastic {
         for piece in shape.pieces.iter().filter(|piece| piece.mass > 0.0) {
             let offset = split(piece.offset - axis.at(piece.station));
             // The shaft's own mass lies along its line, not at one place.
-            let own = |forcing: &FaultForcing| match piece.of {
+            let own = |forcing: &FaultForcing<f64>| match piece.of {
                 PieceOf::Shaft => {
                     let half = 0.5 * (beam.front - beam.rear);
                     forcing.line[0] + forcing.line[2] * half * half / 6.0

@@ -4,13 +4,15 @@ use arrow::{Built, Parts};
 use units::{Angle, AngularRate};
 
 use crate::check::{self, within};
+use crate::course::{Course, let_go};
 use crate::elastic::{Elastic, FaultForcing, MOTIONS};
 use crate::energy::{own_push, power_stroke};
+use crate::film::{Film, part};
 use crate::flex::{Flex, MODES};
 use crate::frame::Frame;
 use crate::machine::Machine;
 use crate::nominal::NominalPush;
-use crate::sway::{Gone, STEPS, Track};
+use crate::sway::{STEPS, Track};
 use crate::{Bow, Departure, Form, GivenDeparture, LaunchError, Setting};
 
 /// Largest nose angle of the push, rad. Chosen: sine and angle differ by
@@ -46,8 +48,11 @@ pub fn depart(
     let arrow = Elastic::new(parts, built)?;
     let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
     let forcings = arrow.forcings(built, index.si());
-    let track = Track::new(&push, bow, &arrow, forcings, (index.si(), stroke));
-    let end = PushEnd::of(&track.follow(STEPS, None)?);
+    let track = Track::new(bow, &arrow, forcings, (index.si(), stroke), MODES);
+    let steps = track.needed(&push, bow)?.max(STEPS);
+    let course = Course::of(&push, bow, steps, track.rear);
+    let track = track.along(&course, &[]);
+    let end = PushEnd::of(&track.run(&course));
     departure(&end, (&arrow, arrow.slowing(speed)), speed, index, form, given)
 }
 
@@ -67,7 +72,7 @@ pub struct History {
     pub loss: f64,
     pub(crate) end: PushEnd,
     pub(crate) arrow: Elastic,
-    pub(crate) forcings: [FaultForcing; 2],
+    pub(crate) forcings: [FaultForcing<f64>; 2],
 }
 
 impl History {
@@ -110,15 +115,17 @@ pub fn watch(
     let arrow = Elastic::new(parts, built)?;
     let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
     let forcings = arrow.forcings(built, index.si());
-    let mut track = Track::new(&push, bow, &arrow, forcings, (index.si(), stroke));
-    track.limit(detail.modes.min(MODES));
-    let mut frames = Vec::new();
-    let gone = track.follow(detail.steps, Some(&mut |frame| frames.push(frame)))?;
-    let first = frames.first().map_or(0.0, |frame| track.sideways_energy(frame));
-    let sideways = (first, track.sideways_energy(&gone.frame));
-    let end = PushEnd::of(&gone);
+    let track = Track::new(bow, &arrow, forcings, (index.si(), stroke), detail.modes.min(MODES));
+    let steps = track.needed(&push, bow)?.max(detail.steps);
+    let course = Course::of(&push, bow, steps, track.rear);
+    let track = track.along(&course, &[]);
+    let mut film = Film::default();
+    let end = PushEnd::of(&track.watched(&course, &mut film));
+    let frames = film.0;
+    let energy = |frame: Option<&Frame>| frame.map_or(0.0, |frame| track.sideways_energy(frame));
+    let sideways = (energy(frames.first()), energy(frames.last()));
     let departure = departure(&end, (&arrow, arrow.slowing(speed)), speed, index, form, &given)?;
-    let (let_go, loss) = (track.let_go, push.loss());
+    let (let_go, loss) = (let_go(&push, bow), push.loss());
     Ok(History { frames, departure, sideways, let_go, loss, end, arrow, forcings })
 }
 
@@ -142,11 +149,10 @@ impl Default for Detail {
 pub(crate) struct PushEnd(pub(crate) [[f64; 2 * MOTIONS]; 2]);
 
 impl PushEnd {
-    pub(crate) fn of(gone: &Gone) -> Self {
+    pub(crate) fn of(state: &[f64]) -> Self {
         Self(std::array::from_fn(|plane| {
-            std::array::from_fn(|i| {
-                if i < MOTIONS { gone.motion[plane][i] } else { gone.rate[plane][i - MOTIONS] }
-            })
+            let (motion, rate) = (part(state, plane), part(state, 2 + plane));
+            std::array::from_fn(|i| if i < MOTIONS { motion[i] } else { rate[i - MOTIONS] })
         }))
     }
 }

@@ -5,9 +5,11 @@ use units::Angle;
 
 use crate::check::{self, within};
 use crate::contact::{SOFT, contacts};
+use crate::course::Course;
 use crate::elastic::{Elastic, FLAWS, FaultForcing, MOTIONS};
 use crate::energy::power_stroke;
-use crate::frame::Frame;
+use crate::flex::MODES;
+use crate::lane::{LOOKS, Pushed, run_all};
 use crate::push::{PushEnd, checked, depart, departure, nominal};
 use crate::sway::{STEPS, Track};
 use crate::{Bow, Departure, Form, GivenDeparture, LaunchError, Setting};
@@ -46,9 +48,6 @@ struct Reach {
 /// Size of the flaws with which the map is measured: 10 um, or 10 urad, or the
 /// like. Chosen: small against any contact, large against rounding.
 const PROBE: f64 = 1e-5;
-/// Instants at which a kit looks whether the launcher still carries the shaft.
-/// Chosen: the shaft swings a few times while it lies there.
-const LOOKS: usize = 24;
 /// Deeper than this the launcher's damping is whole and the push linear, m: the
 /// depth over which damping grows, and a fifth for what happens between looks.
 const DEEP: f64 = 1.2 * SOFT;
@@ -74,23 +73,25 @@ impl LinearResponse {
         let arrow = Elastic::new(parts, built)?;
         let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
         let middle = built.shape.centre.middle;
-        let run = |forcings: [FaultForcing; 2]| {
-            let track = Track::new(&push, bow, &arrow, forcings, (index.si(), stroke));
-            reach(&track)
-        };
+        let track = |forcings| Track::new(bow, &arrow, forcings, (index.si(), stroke), MODES);
         let none = FaultForcing::unit(0, 0.0, middle);
-        let base = run([none; 2])?;
-        if !base.carried() {
-            return Ok(None);
-        }
-        let mut map = Vec::with_capacity(2 * FLAWS);
+        let plain = track([none; 2]);
+        let steps = plain.needed(&push, bow)?.max(STEPS);
+        let course = Course::of(&push, bow, steps, plain.rear);
+        let mut tracks = vec![plain.along(&course, &[])];
         for plane in 0..2 {
             for number in 0..FLAWS {
                 let mut forcings = [none; 2];
                 forcings[plane] = FaultForcing::unit(number, PROBE, middle);
-                map.push(run(forcings)?.less(&base));
+                tracks.push(track(forcings).along(&course, &[]));
             }
         }
+        let pushed: Vec<Reach> = run_all(&tracks, &course).iter().map(Reach::of).collect();
+        let base = pushed[0];
+        if !base.carried() {
+            return Ok(None);
+        }
+        let map = pushed[1..].iter().map(|reach| reach.less(&base)).collect();
         let own = (built.mass.mass().si(), push.speed());
         let slowing = arrow.slowing(own.1);
         Ok(Some(Self { bow: *bow, parts: *parts, index, arrow, slowing, own, base, map }))
@@ -98,7 +99,9 @@ impl LinearResponse {
 
     /// Whether this map is the one for this bow and these parts.
     pub fn fits(&self, bow: &Bow, parts: &Parts, index: Angle) -> bool {
-        self.bow == *bow && self.parts == *parts && self.index == index
+        // Without a stiff side the map does not know how the arrow is rolled.
+        let rolled = self.index == index || self.parts.shaft.stiff_side.si() == 0.0;
+        self.bow == *bow && self.parts == *parts && rolled
     }
 
     /// The departure of an arrow with faults, by the map.
@@ -108,13 +111,14 @@ impl LinearResponse {
     pub fn depart(
         &self,
         built: &Built,
+        index: Angle,
         form: &Form,
         given: &GivenDeparture,
     ) -> Result<Departure, LaunchError> {
-        check::arrow(&self.parts, built, self.index)?;
+        check::arrow(&self.parts, built, index)?;
         check::shot(form, given)?;
         let mut reach = self.base;
-        let forcings = self.arrow.forcings(built, self.index.si());
+        let forcings = self.arrow.forcings(built, index.si());
         let numbers = forcings.iter().flat_map(FaultForcing::numbers);
         for (change, number) in self.map.iter().zip(numbers) {
             if number != 0.0 {
@@ -123,16 +127,20 @@ impl LinearResponse {
         }
         let mass = built.mass.mass().si();
         if !reach.carried() || mass.to_bits() != self.own.0.to_bits() {
-            return depart(&self.bow, &self.parts, built, self.index, form, given);
+            return depart(&self.bow, &self.parts, built, index, form, given);
         }
         let own = given.speed.map_or(self.own.1, units::Speed::si);
         let speed = own + form.speed.si();
         within(Setting::Speed, speed, check::SPEED)?;
-        departure(&PushEnd(reach.end), (&self.arrow, self.slowing), speed, self.index, form, given)
+        departure(&PushEnd(reach.end), (&self.arrow, self.slowing), speed, index, form, given)
     }
 }
 
 impl Reach {
+    fn of(pushed: &Pushed) -> Self {
+        Self { end: PushEnd::of(&pushed.state).0, depth: pushed.depth }
+    }
+
     /// Whether the launcher carries the shaft all the way.
     fn carried(&self) -> bool {
         // A NaN is not carried: the full push then names it.
@@ -156,26 +164,4 @@ impl Reach {
             *sum += change * by;
         }
     }
-}
-
-/// Follows a push and looks at the launcher on the way; where nothing can open,
-/// the depths are without end.
-fn reach(track: &Track) -> Result<Reach, LaunchError> {
-    let mut depth = [f64::MAX; LOOKS];
-    let gone = track.follow(
-        STEPS,
-        Some(&mut |frame: Frame| {
-            // The last look is at the instant the launcher falls.
-            let place = frame.time / track.let_go * (LOOKS - 1) as f64;
-            // Not negative; beyond the last look for an infinite one.
-            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-            let look = place.round() as usize;
-            if look < LOOKS
-                && let Some(deep) = track.depth(&frame)[1]
-            {
-                depth[look] = deep;
-            }
-        }),
-    )?;
-    Ok(Reach { end: PushEnd::of(&gone).0, depth })
 }

@@ -92,7 +92,7 @@ impl<'a> Shooter<'a> {
         let built = arrow::build(parts, &setup.faults)
             .map_err(|source| StudyError::Arrow { who: tag.who(), source })?;
         let departure = match response.filter(|response| response.fits(bow, parts, *index)) {
-            Some(response) => response.depart(&built, form, given),
+            Some(response) => response.depart(&built, *index, form, given),
             None => launch::depart(bow, parts, &built, *index, form, given),
         };
         let departure =
