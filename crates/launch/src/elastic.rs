@@ -2,12 +2,13 @@
 //! in each plane, and what its faults do to them. Model card:
 //! docs/model/push.md.
 
-use arrow::{Built, Parts, PieceOf};
+use arrow::{Built, PIECES, Parts, PieceOf};
 use body::Across;
 use solve::Number;
 
 use crate::LaunchError;
 use crate::beam::{Beam, Lump, Modes};
+use crate::crooked::Crooked;
 use crate::flex::MODES;
 
 /// Motions in each plane: place of the balance point, angle, bending modes.
@@ -31,8 +32,13 @@ pub struct Elastic {
     /// Thrust times lever, over the acceleration, of a line that leans by one
     /// all along, and of one of unit curvature about the shaft's middle.
     line_thrust: [[f64; 2]; MOTIONS],
-    /// Displacement of the groove in each motion.
+    /// Displacement of the groove in each motion, and slope.
     pub(crate) groove: [f64; MOTIONS],
+    at_groove: [f64; MOTIONS],
+    /// Slope of each motion where a piece balances.
+    at_pieces: [[f64; MOTIONS]; PIECES],
+    /// Station of the middle of the shaft, m.
+    pub(crate) middle: f64,
     /// Square of each frequency, 1/s2; zero for the rigid motions.
     pub(crate) spring: [f64; MOTIONS],
     /// Twice the decay rate of each mode, 1/s.
@@ -128,7 +134,10 @@ impl Elastic {
             damping[2 + k] = 2.0 * parts.shaft.damping.si() * modes.frequency[k];
         }
         let stiff = Across::polar(parts.shaft.stiff_side.si(), 2.0 * parts.shaft.stiff_clock.si());
+        let at = |station: f64| motions(0.0, 1.0, &modes.at(station).1);
         Ok(Self {
+            at_groove: at(0.0),
+            at_pieces: built.shape.pieces.map(|piece| at(piece.station)),
             mass,
             inverse_modal_mass,
             lever,
@@ -137,10 +146,23 @@ impl Elastic {
             thrust,
             line_thrust,
             groove,
+            middle,
             spring,
             damping,
             stiff,
         })
+    }
+
+    /// An arrow of the same parts and other faults: it bends alike.
+    pub(crate) fn of_alike(&self, built: &Built) -> Self {
+        let mut alike = self.clone();
+        alike.mass = built.mass.mass().si();
+        alike.lever = built.mass.balance().si();
+        alike.groove[1] = -alike.lever;
+        alike.thrust[1][1] = alike.mass * alike.lever;
+        alike.inverse_modal_mass[0] = 1.0 / alike.mass;
+        alike.inverse_modal_mass[1] = 1.0 / built.mass.transverse().si();
+        alike
     }
 
     /// Speed lost to the cross-flow on the swinging shaft until it has died
@@ -181,70 +203,28 @@ impl Elastic {
     /// What the faults of a built arrow add, left and up, for this roll of the
     /// index vane (rad).
     pub(crate) fn forcings(&self, built: &Built, roll: f64) -> [FaultForcing<f64>; 2] {
-        let shape = &built.shape;
-        let axis = &built.whole.principal;
+        Crooked::of(built, roll).map(|crooked| self.forcing(&crooked))
+    }
+
+    /// What an arrow that is so crooked adds in a plane.
+    pub(crate) fn forcing(&self, crooked: &Crooked) -> FaultForcing<f64> {
+        let [offset, slope, curvature, groove, ref beside @ ..] = crooked.0;
         let beam = self.modes.beam();
-        let middle = shape.centre.middle;
-        let tangent = shape.centre.tangent(middle);
-        let split = |v: Across| {
-            let (left, up) = v.left_up(roll);
-            [left, up]
-        };
-        let offset = split(tangent.offset - axis.at(middle));
-        let slope = split(tangent.slope - axis.slope);
-        let curvature = split(shape.centre.curvature);
-        let groove = split(shape.groove - axis.at(0.0));
-        let mut forcings: [FaultForcing<f64>; 2] = std::array::from_fn(|plane| FaultForcing {
-            groove: groove[plane],
-            line: [offset[plane], slope[plane], curvature[plane]],
-            middle,
-            ..FaultForcing::default()
-        });
-        if forcings.iter().all(|f| f.numbers().iter().all(|n| *n == 0.0)) {
-            return forcings;
-        }
-        let on_shaft = |x: f64| x.clamp(beam.rear, beam.front);
-        // Thrust along a line that is not straight.
-        for forcing in &mut forcings {
-            for i in 1..MOTIONS {
-                forcing.thrust[i] = self.line_thrust[i][0] * forcing.line[1]
-                    + self.line_thrust[i][1] * forcing.line[2];
+        let line = crooked.line_at(0.0, (beam.rear, beam.front), self.middle);
+        let pulled = self.mass * (groove - line);
+        let mut thrust = [0.0; MOTIONS];
+        for (i, thrust) in thrust.iter_mut().enumerate().skip(2) {
+            // Thrust along a line that is not straight; masses beside the line, and
+            // the groove beside it.
+            *thrust = self.line_thrust[i][0] * slope + self.line_thrust[i][1] * curvature
+                - pulled * self.at_groove[i];
+            for (beside, at) in beside.iter().zip(&self.at_pieces) {
+                *thrust += beside * at[i];
             }
         }
-        // Masses beside the line, and the groove beside it.
-        let line_at = |forcing: &FaultForcing<f64>, x: f64| {
-            let end = on_shaft(x);
-            let (offset, slope) = forcing.shaft(end);
-            offset + slope * (x - end)
-        };
-        for piece in shape.pieces.iter().filter(|piece| piece.mass > 0.0) {
-            let offset = split(piece.offset - axis.at(piece.station));
-            // The shaft's own mass lies along its line, not at one place.
-            let own = |forcing: &FaultForcing<f64>| match piece.of {
-                PieceOf::Shaft => {
-                    let half = 0.5 * (beam.front - beam.rear);
-                    forcing.line[0] + forcing.line[2] * half * half / 6.0
-                }
-                _ => line_at(forcing, piece.station),
-            };
-            let (_, slope) = self.at(piece.station);
-            for (forcing, offset) in forcings.iter_mut().zip(offset) {
-                let beside = piece.mass * (offset - own(forcing));
-                for (thrust, slope) in forcing.thrust.iter_mut().zip(slope).skip(1) {
-                    *thrust += beside * slope;
-                }
-            }
-        }
-        let (_, slope) = self.at(0.0);
-        for forcing in &mut forcings {
-            let beside = self.mass * (forcing.groove - line_at(forcing, 0.0));
-            for (thrust, slope) in forcing.thrust.iter_mut().zip(slope).skip(2) {
-                *thrust -= beside * slope;
-            }
-            // Exactly the rigid lever, whatever the sums rounded to.
-            forcing.thrust[1] = -self.mass * forcing.groove;
-        }
-        forcings
+        // Exactly the rigid lever, whatever the sums rounded to.
+        thrust[1] = -self.mass * groove;
+        FaultForcing { thrust, groove, line: [offset, slope, curvature], middle: self.middle }
     }
 }
 

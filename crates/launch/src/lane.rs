@@ -196,12 +196,12 @@ pub(crate) struct Pushed {
 
 /// Follows pushes along one course, as many side by side as the processor holds.
 /// Each has the bits it would have alone, whatever the width.
-pub(crate) fn run_all(tracks: &[Track<f64>], course: &Course) -> Vec<Pushed> {
+pub(crate) fn run_all(tracks: &[&Track<f64>], course: &Course) -> Vec<Pushed> {
     Arch::new().dispatch(Together { tracks, course })
 }
 
 struct Together<'a> {
-    tracks: &'a [Track<f64>],
+    tracks: &'a [&'a Track<f64>],
     course: &'a Course,
 }
 
@@ -213,9 +213,9 @@ impl WithSimd for Together<'_> {
         let mut out = Vec::with_capacity(self.tracks.len());
         for chunk in self.tracks.chunks(Lanes::<S>::COUNT) {
             // Empty lanes repeat the last push.
-            let mut lanes = [&chunk[0]; LANES_MAX];
+            let mut lanes = [chunk[0]; LANES_MAX];
             for (lane, track) in lanes.iter_mut().enumerate() {
-                *track = &chunk[lane.min(chunk.len() - 1)];
+                *track = chunk[lane.min(chunk.len() - 1)];
             }
             let load = |values: &[f64; LANES_MAX]| Lanes::load(simd, values);
             let track = Track::side_by_side(&lanes, load);

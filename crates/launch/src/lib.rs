@@ -19,6 +19,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod batch;
 mod beam;
 mod bow;
 mod cams;
@@ -26,6 +27,8 @@ mod check;
 mod coast;
 mod contact;
 mod course;
+mod crooked;
+mod departing;
 mod elastic;
 mod energy;
 mod error;
@@ -33,11 +36,13 @@ mod film;
 mod flex;
 mod frame;
 mod hold;
+mod kind;
 mod lane;
 mod leave;
 mod limbs;
 mod machine;
 mod nominal;
+mod probe;
 mod push;
 mod response;
 mod search;
@@ -46,6 +51,7 @@ mod start;
 mod sway;
 mod trace;
 
+pub use batch::{PushBatch, Shot};
 pub use beam::{Beam, ELEMENTS, Lump, Modes};
 pub use bow::{
     Bow, BowKind, BowString, CURVE_POINTS, Departure, DrawCurve, Form, GivenDeparture, NockPath,
@@ -62,6 +68,7 @@ pub use error::{LaunchError, Setting};
 pub use flex::{Flex, MODES};
 pub use frame::{Frame, Work};
 pub use hold::Hold;
+pub use kind::{BowAndArrow, Range};
 pub use limbs::Limbs;
 pub use machine::{Machine, Still, Twine, hold_at_brace};
 pub use nominal::{Instant, NominalPush};

@@ -34,6 +34,7 @@ mod one;
 mod paired;
 mod pinned;
 mod plan;
+mod pushes;
 mod quantile;
 mod questions;
 mod run;
