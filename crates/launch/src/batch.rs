@@ -7,7 +7,7 @@ use units::{Acceleration, Angle, Damping, Force, Length, Speed, Stiffness};
 use crate::check::{self, within};
 use crate::course::{Course, TERMS};
 use crate::departing::{Leaving, PushEnd, departure};
-use crate::elastic::Elastic;
+use crate::elastic::{Elastic, FaultForcing};
 use crate::energy::{Reading, power_stroke};
 use crate::flex::MODES;
 use crate::lane::run_all;
@@ -71,11 +71,8 @@ pub struct PushBatch {
 
 /// Degrees in mass and in speed, and in all. Chosen: with masses within seven per
 /// cent and speeds within two the impact at 100 yd is met within 0.01 mm (tested).
-const DEGREES: [usize; 2] = [3, 2];
-const DEGREE: usize = 3;
-/// Steps of a batch over those that its middle arrow asks for. Chosen: most arrows
-/// of a kind are within a tenth in frequency.
-const MORE: f64 = 1.1;
+const DEGREES: [usize; 2] = [4, 2];
+const DEGREE: usize = 4;
 /// Square of the fastest mode, ease of the groove, and impulse, over those of the
 /// middle arrow, at most. Chosen: far from where steps would be unstable.
 const UNLIKE: f64 = 1.5;
@@ -117,12 +114,9 @@ impl PushBatch {
         }
         let elastic = Elastic::new(parts, built)?;
         let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
-        let forcings = elastic.forcings(built, 0.0);
-        let track = Track::new(bow, &elastic, forcings, (0.0, stroke), MODES);
-        let steps = MORE * track.needed(&pushes[0], bow)?.max(STEPS) as f64;
-        // A whole number, far below the largest.
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        let steps = steps.ceil() as usize;
+        let none = [FaultForcing::unit(0, 0.0, elastic.middle); 2];
+        let track = Track::new(bow, &elastic, none, (0.0, stroke), MODES);
+        let steps = track.needed(&pushes[0], bow)?.max(STEPS);
         let course = Course::between(set, &pushes, bow, steps, track.rear);
         let most = unlike(&track);
         Ok(Self { centre, elastic, given, ranges, moving, course, most })

@@ -8,7 +8,7 @@ use crate::nominal::{Instant, NominalPush};
 /// Numbers of the bow that change along a push.
 const ROW: usize = 11;
 /// Most terms in which these may depend on the arrow.
-pub(crate) const TERMS: usize = 9;
+pub(crate) const TERMS: usize = 12;
 
 /// The bow at an instant.
 #[derive(Debug, Clone, Copy)]

@@ -31,20 +31,30 @@ impl PushEnd {
 impl Departure {
     /// How far apart two departures may land at most at a distance (m): by place,
     /// by velocity and speed, and by what fletching makes of angle and turning.
+    ///
+    /// Fletching turns a rate w into a path that leans by A w/V, A the arrow's inertia
+    /// over its mass and over the lever of the fletching; an angle into a place beside
+    /// the path by A times it.
     pub fn apart(&self, other: &Self, distance: f64) -> f64 {
-        /// Inertia over mass and over the lever of the fletching, m. Chosen: arrows
-        /// have 0.2 to 0.4.
-        const ARM: f64 = 0.5;
-        let size = |field: &dyn Fn(&Self) -> [f64; 2]| {
+        /// The least and the largest A, m. Chosen: arrows have 0.15 to 0.35.
+        const ARMS: [f64; 2] = [0.1, 0.4];
+        let less = |field: &dyn Fn(&Self) -> [f64; 2]| {
             let (a, b) = (field(self), field(other));
-            (a[0] - b[0]).hypot(a[1] - b[1])
+            [a[0] - b[0], a[1] - b[1]]
         };
+        let place = less(&|d| [d.left, d.up]);
+        let velocity = less(&|d| [d.velocity_left, d.velocity_up]);
+        let angle = less(&|d| [d.yaw, d.pitch]);
+        let rate = less(&|d| [d.yaw_rate, d.pitch_rate]);
         let time = distance / self.speed;
         let slower = (self.speed / other.speed - 1.0).abs();
-        size(&|d| [d.left, d.up])
-            + time * size(&|d| [d.velocity_left, d.velocity_up])
+        let off = ARMS.map(|arm| {
+            let side = |p: usize| (velocity[p] + arm * rate[p]) * time;
+            side(0).hypot(side(1)) + arm * angle[0].hypot(angle[1])
+        });
+        place[0].hypot(place[1])
+            + off[0].max(off[1])
             + slower * units::STANDARD_GRAVITY * time * time
-            + ARM * (size(&|d| [d.yaw, d.pitch]) + time * size(&|d| [d.yaw_rate, d.pitch_rate]))
     }
 }
 

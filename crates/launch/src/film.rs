@@ -27,7 +27,7 @@ impl Track<f64> {
     fn frame(&self, seen: &Seen<f64>, state: &[f64; WATCHED]) -> Frame {
         let stage = seen.stage;
         let pulls = [0, 1].map(|plane| {
-            let (free, _) = self.free_groove(&self.forces(stage, state, plane));
+            let free = self.inner(stage, state, plane).free;
             self.pull(seen.masses, stage, state, plane, free)
         });
         let [thrust, string, rest, damping, weight] =

@@ -60,6 +60,8 @@ impl Layout {
 
 /// A push and what each flaw adds to it.
 pub(crate) struct Probe {
+    /// Steps it took until the string let go.
+    pub(crate) steps: usize,
     pub(crate) mass: f64,
     pub(crate) speed: f64,
     pub(crate) leaving: Leaving,
@@ -97,7 +99,8 @@ impl Change {
     }
 }
 
-/// Pushes an arrow without faults, and with each kind of fault, side by side.
+/// Pushes an arrow without faults, and with each kind of fault, side by side, in so
+/// many steps or in as many as it asks for.
 ///
 /// What a fault does to the equations are a few numbers ([`FaultForcing`]) that
 /// depend on how the arrow bends; their effects are measured, and added up to what
@@ -107,6 +110,7 @@ pub(crate) fn probe(
     speed: Speed,
     given: Option<Speed>,
     layout: Layout,
+    steps: Option<usize>,
 ) -> Result<Probe, LaunchError> {
     let BowAndArrow { bow, parts, built, index } = arrow;
     checked(bow, parts, built, *index)?;
@@ -118,7 +122,11 @@ pub(crate) fn probe(
     let at = (index.si(), stroke);
     let none = FaultForcing::unit(0, 0.0, elastic.middle);
     let plain = Track::new(bow, &elastic, [none; 2], at, MODES);
-    let course = Course::of(&push, bow, plain.needed(&push, bow)?.max(STEPS), plain.rear);
+    let steps = match steps {
+        Some(steps) => steps,
+        None => plain.needed(&push, bow)?.max(STEPS),
+    };
+    let course = Course::of(&push, bow, steps, plain.rear);
     // The first number, thrust on the balance point, moves nothing.
     let mut tracks = vec![plain.along(&course, &[])];
     let planes: &[[bool; 2]] = if layout.coupled {
@@ -152,6 +160,7 @@ pub(crate) fn probe(
         }
     }
     Ok(Probe {
+        steps,
         mass: built.mass.mass().si(),
         speed: push.speed(),
         leaving: Leaving::new(&elastic, push.speed()),

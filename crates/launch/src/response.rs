@@ -3,7 +3,7 @@
 //! shot. Model card: docs/model/push.md.
 
 use arrow::Built;
-use solve::{Arch, DEGREE_MAX, Polynomial, Simd, WithSimd};
+use solve::{Arch, Polynomial, Simd, WithSimd};
 use units::{Angle, Speed};
 
 use crate::check::{self, within};
@@ -37,6 +37,8 @@ pub struct LinearResponse {
     /// What a push gives, one row for each term.
     rows: Vec<Vec<f64>>,
     layout: Layout,
+    /// Steps of every push, so that what steps err by is the same in all.
+    steps: usize,
 }
 
 /// Deeper than this the launcher's damping is whole and the push linear, m: the
@@ -87,23 +89,23 @@ impl LinearResponse {
             return Ok(None);
         }
         let form = Speed::from_si(ranges.first().map_or(0.0, |range| range.at(0.0)));
-        let Some(row) = probe(&centre, form, given.speed, layout)?.row(layout) else {
-            return Ok(None);
-        };
+        let probe = probe(&centre, form, given.speed, layout, None)?;
+        let Some(row) = probe.row(layout) else { return Ok(None) };
+        let steps = probe.steps;
         let set = Polynomial::new(&vec![0; moving.len()], 0);
         let given = *given;
-        Ok(Some(Self { centre, given, ranges, moving, set, rows: vec![row], layout }))
+        Ok(Some(Self { centre, given, ranges, moving, set, rows: vec![row], layout, steps }))
     }
 
     /// The degree of the polynomials.
     pub fn degree(&self) -> usize {
-        (0..=DEGREE_MAX)
+        (0..=HIGHEST)
             .find(|&degree| Self::terms(&self.moving, degree).terms() == self.rows.len())
             .unwrap_or(0)
     }
 
     fn terms(moving: &[usize], degree: usize) -> Polynomial {
-        Polynomial::new(&vec![DEGREE_MAX; moving.len()], degree)
+        Polynomial::new(&vec![HIGHEST; moving.len()], degree)
     }
 
     /// Makes the polynomials a degree higher: `make` gives bow and arrow at some
@@ -117,7 +119,7 @@ impl LinearResponse {
         make: &dyn Fn(&[f64]) -> Option<BowAndArrow>,
     ) -> Result<bool, LaunchError> {
         let degree = self.degree() + 1;
-        if self.moving.is_empty() || degree > DEGREE_MAX {
+        if self.moving.is_empty() || degree > HIGHEST {
             return Ok(false);
         }
         let set = Self::terms(&self.moving, degree);
@@ -130,7 +132,9 @@ impl LinearResponse {
             let values = self.values(&set.point(term));
             let Some(nominal) = make(&values[1..]) else { return Ok(false) };
             let form = Speed::from_si(values[0]);
-            match probe(&nominal, form, self.given.speed, self.layout)?.row(self.layout) {
+            let (layout, steps) = (self.layout, Some(self.steps));
+            let probe = probe(&nominal, form, self.given.speed, layout, steps)?;
+            match probe.row(layout) {
                 Some(row) => rows.push(row),
                 None => return Ok(false),
             }
@@ -209,6 +213,8 @@ impl LinearResponse {
     }
 }
 
+/// Highest degree. Chosen: more points than arrows to be pushed gain nothing.
+const HIGHEST: usize = 3;
 /// Degree in form's speed error alone. Chosen: two per cent of speed are then met
 /// within 0.01 mm at 60 yd (tested).
 const SPEED_DEGREE: usize = 2;

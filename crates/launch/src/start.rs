@@ -42,7 +42,6 @@ impl<N: Number> Track<N> {
     #[inline(always)]
     pub(crate) fn full_draw<const ROOM: usize>(
         &self,
-        masses: &[N; 3],
         first: &Stage<N>,
     ) -> [N; ROOM] {
         let none = self.mass.same(0.0);
@@ -67,19 +66,14 @@ impl<N: Number> Track<N> {
             let angle = (groove + nock - sag - over.line[plane].0 - shaft) / rest;
             motion[1] = angle;
             motion[0] = self.lever * angle - groove - nock;
-            let (moved, inner) = if plane == 0 {
-                (masses[0], none)
-            } else {
-                let across = first.at.across;
-                (masses[0] - across * across / masses[1], across)
-            };
+            let moved = first.string.mass[plane];
             let given = self.release[plane] / (none.same(1.0) + moved * self.ease);
             for i in 0..MOTIONS {
                 state[plane * MOTIONS + i] = motion[i];
                 state[(2 + plane) * MOTIONS + i] = given * self.weighed[i];
             }
             if plane == 1 {
-                state[INSIDE + 2] = -(inner * given * self.ease) / masses[1];
+                state[INSIDE + 2] = -(first.string.share * given * self.ease);
             }
         }
         state

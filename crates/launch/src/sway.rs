@@ -32,8 +32,10 @@ pub(crate) struct Track<N> {
     /// Square of each frequency, 1/s2, and twice the decay rate, 1/s.
     pub(crate) spring: [N; MOTIONS],
     pub(crate) damping: [N; MOTIONS],
-    /// Stiffness of the left plane over the mean less one, and coupling.
+    /// Stiffness of the left plane over the mean less one, and coupling, and whether
+    /// any shaft has a stiff side.
     pub(crate) stiff: [N; 2],
+    pub(crate) sided: bool,
     /// What one newton on the groove gives it, m/s2.
     pub(crate) ease: N,
     /// Rear end of the shaft, m, elements per length, 1/m.
@@ -78,10 +80,24 @@ pub(crate) struct Stage<N> {
     path: [N; 2],
     drift: [N; 2],
     pub(crate) over: Over<N>,
+    /// What a newton of the rest gives the groove, m/s2.
+    eased: N,
     /// Whether the rest can touch.
     pub(crate) held: bool,
-    /// Whether the string is on the nock.
+    /// The string on the nock; without it nothing pulls there.
+    pub(crate) string: Strung<N>,
     strung: bool,
+}
+
+/// How the string's parts answer at an instant.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Strung<N> {
+    /// Over 1 + `c_0` M, sideways, and over 1 + `c_0` M*, up and down.
+    soft: [N; 2],
+    /// M sideways, and M* up and down.
+    pub(crate) mass: [N; 2],
+    /// `M_zc/M_cc`.
+    pub(crate) share: N,
 }
 
 /// The arrow where it passes over the rest.
@@ -100,17 +116,21 @@ pub(crate) struct Pull<N> {
     inside: [N; 2],
 }
 
-/// Forces of thrust, damping, shaft and weight on every motion of a plane.
-pub(crate) struct Forces<N> {
-    thrust: [N; MOTIONS],
-    damping: [N; MOTIONS],
-    spring: [N; MOTIONS],
+/// What moves a plane but string and rest.
+pub(crate) struct Inner<N> {
+    /// Thrust over its acceleration.
+    lever: [N; MOTIONS],
+    /// Weight.
     weight: N,
+    /// All forces together.
+    all: [N; MOTIONS],
+    /// What they give the groove, m/s2.
+    pub(crate) free: N,
 }
 
 /// A step done.
 pub(crate) struct Seen<'a, N> {
-    /// Mass that moves with the nock, and masses of the motions inside.
+    /// Mass that moves with the nock, and one over those of the motions inside.
     pub(crate) masses: &'a [N; 3],
     /// The instant.
     pub(crate) stage: &'a Stage<N>,
@@ -138,7 +158,13 @@ impl<N, const ROOM: usize> Witness<N, ROOM> for Unseen {
 impl<N: Number> Track<N> {
     /// The bow while the string pushes.
     #[inline(always)]
-    pub(crate) fn pushed(&self, course: &Course, part: usize, instant: usize) -> Stage<N> {
+    pub(crate) fn pushed(
+        &self,
+        course: &Course,
+        masses: &[N; 3],
+        part: usize,
+        instant: usize,
+    ) -> Stage<N> {
         let at = course.at(part, instant, &self.weights);
         let none = self.mass.same(0.0);
         let (mut path, mut drift) = ([none; 2], [none; 2]);
@@ -157,7 +183,22 @@ impl<N: Number> Track<N> {
         }
         let held = part == 0;
         let over = if held { self.over(self.ahead + at.left) } else { self.nowhere() };
-        Stage { at, path, drift, over, held, strung: true }
+        let one = none.same(1.0);
+        let share = at.across * masses[1];
+        let mass = [masses[0], masses[0] - at.across * share];
+        let soft = [one / self.ease.mul_add(mass[0], one), one / self.ease.mul_add(mass[1], one)];
+        let string = Strung { soft, mass, share };
+        Stage { at, path, drift, eased: self.eased(&over), over, held, string, strung: true }
+    }
+
+    /// What a newton of the rest gives the groove, m/s2.
+    #[inline(always)]
+    fn eased(&self, over: &Over<N>) -> N {
+        let mut eased = self.weighed[0] * over.value[0];
+        for i in 1..MOTIONS {
+            eased = self.weighed[i].mul_add(over.value[i], eased);
+        }
+        eased
     }
 
     /// A time after the string has let go.
@@ -167,7 +208,9 @@ impl<N: Number> Track<N> {
         let left = last.left - last.speed * after;
         let over = self.over(self.ahead + left);
         let at = BowAt { left, acceleration: none, ..*last };
-        Stage { at, path: [none; 2], drift: [none; 2], over, held: true, strung: false }
+        let string = Strung { soft: [none; 2], mass: [none; 2], share: none };
+        let (path, drift, eased) = ([none; 2], [none; 2], self.eased(&over));
+        Stage { at, path, drift, eased, over, held: true, string, strung: false }
     }
 
     /// Every motion at a station: displacement and slope, beyond the shaft's ends
@@ -256,11 +299,7 @@ impl<N: Number> Track<N> {
             // The shaft slides past the rest, so its lean shows as velocity.
             let slide = stage.at.speed * lean;
             pull.rest = self.contacts[plane].force(place, moving - slide);
-            let mut per_force = none;
-            for i in 0..MOTIONS {
-                per_force = self.weighed[i].mul_add(over.value[i], per_force);
-            }
-            free = per_force.mul_add(pull.rest, free);
+            free = stage.eased.mul_add(pull.rest, free);
         }
         if stage.strung {
             let at = &stage.at;
@@ -268,75 +307,68 @@ impl<N: Number> Track<N> {
             for i in 0..MOTIONS {
                 n = self.groove[i].mul_add(state[y + i], n);
             }
-            let one = none.same(1.0);
+            let Strung { soft, mass, share } = &stage.string;
+            let (ease, driven, soft) = (self.ease, free - stage.drift[plane], soft[plane]);
             if plane == 0 {
                 let on_nock = -(at.side * n);
-                let moved = (self.ease.mul_add(on_nock, free) - stage.drift[plane])
-                    / self.ease.mul_add(masses[0], one);
-                pull.string = on_nock - masses[0] * moved;
+                pull.string = on_nock - mass[0] * (ease.mul_add(on_nock, driven) * soft);
             } else {
                 let [zz, z0, z1, a, b, c] = at.up;
                 let (p, q) = (state[INSIDE], state[INSIDE + 1]);
                 let pulled = [
-                    -(zz * n + z0 * p + z1 * q),
-                    -(z0 * n + a * p + b * q),
-                    -(z1 * n + b * p + c * q),
+                    -(zz.mul_add(n, z0.mul_add(p, z1 * q))),
+                    -(z0.mul_add(n, a.mul_add(p, b * q))),
+                    -(z1.mul_add(n, b.mul_add(p, c * q))),
                 ];
-                let share = at.across / masses[1];
-                let (mass, on_nock) =
-                    (masses[0] - at.across * share, pulled[0] - share * pulled[1]);
-                let moved = (self.ease.mul_add(on_nock, free) - stage.drift[plane])
-                    / self.ease.mul_add(mass, one);
-                pull.string = on_nock - mass * moved;
+                let on_nock = pulled[0] - *share * pulled[1];
+                let moved = ease.mul_add(on_nock, driven) * soft;
+                pull.string = on_nock - mass[1] * moved;
                 pull.inside =
-                    [(pulled[1] - at.across * moved) / masses[1], pulled[2] / masses[2]];
+                    [(pulled[1] - at.across * moved) * masses[1], pulled[2] * masses[2]];
             }
         }
         pull
     }
 
+    /// Forces of thrust, damping, shaft and weight on every motion of a plane.
     #[inline(always)]
-    pub(crate) fn forces<const ROOM: usize>(
+    pub(crate) fn inner<const ROOM: usize>(
         &self,
         stage: &Stage<N>,
         state: &[N; ROOM],
         plane: usize,
-    ) -> Forces<N> {
+    ) -> Inner<N> {
         let none = self.mass.same(0.0);
         let (y, v, other) = (plane * MOTIONS, (2 + plane) * MOTIONS, (1 - plane) * MOTIONS);
-        let [more, cross] = self.stiff;
-        let one = none.same(1.0);
-        let stiff = if plane == 0 { one + more } else { one - more };
-        let [mut thrust, mut damping, mut spring] = [[none; MOTIONS]; 3];
-        // No thrust moves the balance point sideways.
+        // Modes are in balance with any rigid motion, so weight, which is even
+        // along the mass, moves the balance point alone, and no thrust does.
+        let weight = if plane == 0 { none } else { -(self.mass * self.gravity) };
+        let mut out = Inner {
+            lever: [none; MOTIONS],
+            weight,
+            all: [weight; MOTIONS],
+            free: self.weighed[0] * weight,
+        };
         for i in 1..MOTIONS {
             let mut lever = self.forcings[plane].thrust[i];
             for j in 1..MOTIONS {
                 lever = self.thrust[i][j].mul_add(state[y + j], lever);
             }
-            thrust[i] = stage.at.acceleration * lever;
+            out.lever[i] = lever;
+            out.all[i] = stage.at.acceleration * lever;
+            if i > 1 {
+                let mut bent = state[y + i];
+                if self.sided {
+                    let [more, cross] = self.stiff;
+                    let more = if plane == 0 { more } else { -more };
+                    bent = cross.mul_add(state[other + i], more.mul_add(bent, bent));
+                }
+                let held = self.damping[i].mul_add(state[v + i], self.spring[i] * bent);
+                out.all[i] = out.all[i] - held;
+            }
+            out.free = self.weighed[i].mul_add(out.all[i], out.free);
         }
-        for i in 2..MOTIONS {
-            damping[i] = -(self.damping[i] * state[v + i]);
-            let bent = stiff * state[y + i] + cross * state[other + i];
-            spring[i] = -(self.spring[i] * bent);
-        }
-        // Modes are in balance with any rigid motion, so weight, which is even
-        // along the mass, moves the balance point alone.
-        let weight = if plane == 0 { none } else { -(self.mass * self.gravity) };
-        Forces { thrust, damping, spring, weight }
-    }
-
-    /// Acceleration of the groove by these forces alone, and the sum of each.
-    #[inline(always)]
-    pub(crate) fn free_groove(&self, forces: &Forces<N>) -> (N, [N; MOTIONS]) {
-        let mut all = [forces.weight; MOTIONS];
-        let mut free = self.weighed[0] * all[0];
-        for i in 1..MOTIONS {
-            all[i] = forces.thrust[i] + forces.damping[i] + forces.spring[i];
-            free = self.weighed[i].mul_add(all[i], free);
-        }
-        (free, all)
+        out
     }
 
     /// Derivative of the state by time, and of the work where there is room for it.
@@ -351,25 +383,23 @@ impl<N: Number> Track<N> {
         let mut out = [none; ROOM];
         for plane in 0..2 {
             let (y, v) = (plane * MOTIONS, (2 + plane) * MOTIONS);
-            let forces = self.forces(stage, state, plane);
-            let (free, all) = self.free_groove(&forces);
-            let pull = self.pull(masses, stage, state, plane, free);
+            let inner = self.inner(stage, state, plane);
+            let pull = self.pull(masses, stage, state, plane, inner.free);
             for i in 0..MOTIONS {
                 out[y + i] = state[v + i];
-                let mut force = self.groove[i].mul_add(pull.string, all[i]);
+                let mut force = self.groove[i].mul_add(pull.string, inner.all[i]);
                 if stage.held {
                     force = stage.over.value[i].mul_add(pull.rest, force);
                 }
-                out[v + i] = force * self.inverse_modal_mass[i];
+                // Modes have unit modal mass.
+                out[v + i] = if i < 2 { force * self.inverse_modal_mass[i] } else { force };
                 if ROOM > SIZE {
-                    let weight = if i == 0 { forces.weight } else { none };
-                    let rest = stage.over.value[i] * pull.rest;
                     let by = [
-                        forces.thrust[i],
+                        stage.at.acceleration * inner.lever[i],
                         self.groove[i] * pull.string,
-                        rest,
-                        forces.damping[i],
-                        weight,
+                        stage.over.value[i] * pull.rest,
+                        if i > 1 { -(self.damping[i] * state[v + i]) } else { none },
+                        if i == 0 { inner.weight } else { none },
                     ];
                     for (sum, force) in out[SIZE..].iter_mut().zip(by) {
                         *sum = force.mul_add(state[v + i], *sum);
@@ -422,12 +452,12 @@ impl<N: Number> Track<N> {
         let none = self.mass.same(0.0);
         let masses = &[
             none.same(course.masses[0]),
-            none.same(course.masses[1]),
-            none.same(course.masses[2]),
+            none.same(1.0 / course.masses[1]),
+            none.same(1.0 / course.masses[2]),
         ];
         let begin = usize::from(course.steps[0] == 0);
-        let mut first = self.pushed(course, begin, 0);
-        let mut state = self.full_draw(masses, &first);
+        let mut first = self.pushed(course, masses, begin, 0);
+        let mut state = self.full_draw(&first);
         let seen = Seen { masses, stage: &first, part: begin, done: 0, time: none };
         witness.see(self, course, &seen, &state);
         for part in begin..2 {
@@ -438,10 +468,10 @@ impl<N: Number> Track<N> {
             let (from, to) =
                 if part == 0 { (none, self.let_go) } else { (self.let_go, self.end) };
             let step = (to - from) * none.same(1.0 / count as f64);
-            first = self.pushed(course, part, 0);
+            first = self.pushed(course, masses, part, 0);
             for done in 0..count {
-                let half = self.pushed(course, part, 2 * done + 1);
-                let last = self.pushed(course, part, 2 * done + 2);
+                let half = self.pushed(course, masses, part, 2 * done + 1);
+                let last = self.pushed(course, masses, part, 2 * done + 2);
                 state = self.advance(masses, [&first, &half, &last], step, &state);
                 first = last;
                 let time = none.same((done + 1) as f64).mul_add(step, from);
