@@ -8,17 +8,16 @@ use crate::check::{self, within};
 use crate::course::{Course, TERMS};
 use crate::departing::{Leaving, PushEnd, departure};
 use crate::elastic::{Elastic, FaultForcing};
-use crate::energy::{Reading, power_stroke};
+use crate::energy::Reading;
 use crate::flex::MODES;
+use crate::kind::{BowAndArrow, Range};
 use crate::lane::run_all;
 use crate::machine::Machine;
 use crate::nominal::NominalPush;
 use crate::push::{checked, depart};
-use crate::kind::{BowAndArrow, Range};
+use crate::stroke::power_stroke;
 use crate::sway::{STEPS, Track};
-use crate::{
-    Bow, Departure, Form, GivenDeparture, LaunchError, NockPath, Release, Rest, Setting,
-};
+use crate::{Bow, Departure, Form, GivenDeparture, LaunchError, NockPath, Release, Rest, Setting};
 
 /// One arrow shot.
 #[derive(Debug, Clone, Copy)]

@@ -36,8 +36,7 @@ impl<N: Number> Contact<N> {
         }
         let (none, push) = (place.same(0.0), place.same(self.push));
         let pressed = -(push * place);
-        let spring =
-            (self.stop * pressed).min(self.stiffness.mul_add(pressed, self.preload));
+        let spring = (self.stop * pressed).min(self.stiffness.mul_add(pressed, self.preload));
         let damping = self.damping * (pressed * place.same(1.0 / SOFT)).min(place.same(1.0));
         let force = push * (spring - push * damping * velocity).max(none);
         pressed.if_above_zero(force, none)

@@ -135,7 +135,12 @@ impl Course {
 
     /// The bow at an instant of a part: twice the step, and one more halfway.
     #[inline(always)]
-    pub(crate) fn at<N: Number>(&self, part: usize, instant: usize, weights: &[N; TERMS]) -> BowAt<N> {
+    pub(crate) fn at<N: Number>(
+        &self,
+        part: usize,
+        instant: usize,
+        weights: &[N; TERMS],
+    ) -> BowAt<N> {
         let terms = self.ends.len();
         let from = instant * terms * ROW;
         let rows = &self.rows[part][from..from + terms * ROW];

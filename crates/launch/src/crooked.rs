@@ -67,8 +67,6 @@ impl Crooked {
         let [offset, slope, curvature, ..] = self.0;
         let end = x.clamp(rear, front);
         let ahead = end - middle;
-        offset
-            + ahead * (slope + 0.5 * curvature * ahead)
-            + (slope + curvature * ahead) * (x - end)
+        offset + ahead * (slope + 0.5 * curvature * ahead) + (slope + curvature * ahead) * (x - end)
     }
 }

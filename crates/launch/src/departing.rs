@@ -77,8 +77,7 @@ impl Leaving {
     pub(crate) const NUMBERS: usize = 6 * MODES;
 
     pub(crate) fn new(arrow: &Elastic, speed: f64) -> Self {
-        let ((nock, at_nock), (tip, at_tip)) =
-            (arrow.modes.at(0.0), arrow.modes.at(arrow.tip));
+        let ((nock, at_nock), (tip, at_tip)) = (arrow.modes.at(0.0), arrow.modes.at(arrow.tip));
         Self {
             slowing: arrow.slowing(speed),
             frequency: arrow.modes.frequency,

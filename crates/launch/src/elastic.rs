@@ -83,7 +83,6 @@ impl FaultForcing<f64> {
             i => self.line[i - MOTIONS - 1],
         })
     }
-
 }
 
 impl<N: Number> FaultForcing<N> {

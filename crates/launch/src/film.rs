@@ -11,13 +11,7 @@ pub(crate) struct Film(pub(crate) Vec<Frame>);
 
 impl Witness<f64, WATCHED> for Film {
     #[inline(always)]
-    fn see(
-        &mut self,
-        track: &Track<f64>,
-        _: &Course,
-        seen: &Seen<f64>,
-        state: &[f64; WATCHED],
-    ) {
+    fn see(&mut self, track: &Track<f64>, _: &Course, seen: &Seen<f64>, state: &[f64; WATCHED]) {
         self.0.push(track.frame(seen, state));
     }
 }
@@ -30,8 +24,7 @@ impl Track<f64> {
             let free = self.inner(stage, state, plane).free;
             self.pull(seen.masses, stage, state, plane, free)
         });
-        let [thrust, string, rest, damping, weight] =
-            std::array::from_fn(|i| state[SIZE + i]);
+        let [thrust, string, rest, damping, weight] = std::array::from_fn(|i| state[SIZE + i]);
         Frame {
             time: seen.time,
             travelled: 1.0 - stage.at.left / self.stroke,

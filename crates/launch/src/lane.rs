@@ -51,7 +51,8 @@ impl Track<f64> {
                 let nodal = arrow.modes.nodal(k);
                 std::array::from_fn(|i| if k < modes { nodal[i] } else { 0.0 })
             }),
-            forcings: forcings.map(|forcing| FaultForcing { thrust: only(&forcing.thrust), ..forcing }),
+            forcings: forcings
+                .map(|forcing| FaultForcing { thrust: only(&forcing.thrust), ..forcing }),
             contacts: contacts(bow),
             ahead: bow.rest.ahead.si(),
             gravity: bow.gravity.si(),
@@ -151,7 +152,9 @@ impl<N: Number> Track<N> {
         let contact = |plane: usize| {
             tracks[0].contacts[plane].with(|field| all(&|t| field(&t.contacts[plane])))
         };
-        let two = |field: &dyn Fn(&Track<f64>) -> [f64; 2]| [all(&|t| field(t)[0]), all(&|t| field(t)[1])];
+        let two = |field: &dyn Fn(&Track<f64>) -> [f64; 2]| {
+            [all(&|t| field(t)[0]), all(&|t| field(t)[1])]
+        };
         Self {
             mass: all(&|t| t.mass),
             lever: all(&|t| t.lever),

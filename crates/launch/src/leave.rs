@@ -66,8 +66,7 @@ impl<N: Number> Track<N> {
                 let (q, p) = (state[y + k], state[v + k]);
                 let grown = (decay * time).exp();
                 out[y + k] = grown * (q * cos + (p + decay * q) / omega * sin);
-                out[v + k] =
-                    grown * (p * cos - (decay * p + self.spring[k] * q) / omega * sin);
+                out[v + k] = grown * (p * cos - (decay * p + self.spring[k] * q) / omega * sin);
             }
         }
         out

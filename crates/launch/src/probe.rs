@@ -6,11 +6,11 @@ use crate::course::Course;
 use crate::crooked::{CROOKED, Crooked};
 use crate::departing::{Leaving, PushEnd};
 use crate::elastic::{Elastic, FLAWS, FaultForcing, MOTIONS};
-use crate::energy::power_stroke;
 use crate::flex::MODES;
+use crate::kind::BowAndArrow;
 use crate::lane::{LOOKS, Pushed, run_all};
 use crate::push::{checked, nominal};
-use crate::kind::BowAndArrow;
+use crate::stroke::power_stroke;
 use crate::sway::{STEPS, Track};
 use crate::{Form, GivenDeparture, LaunchError};
 

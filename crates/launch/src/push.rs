@@ -7,12 +7,13 @@ use crate::check::{self, within};
 use crate::course::{Course, let_go};
 use crate::departing::{Leaving, PushEnd, departure};
 use crate::elastic::{Elastic, FaultForcing};
-use crate::energy::{own_push, power_stroke};
+use crate::energy::own_push;
 use crate::film::Film;
 use crate::flex::MODES;
 use crate::frame::Frame;
 use crate::machine::Machine;
 use crate::nominal::NominalPush;
+use crate::stroke::power_stroke;
 use crate::sway::{STEPS, Track};
 use crate::{Bow, Departure, Form, GivenDeparture, LaunchError, Setting};
 

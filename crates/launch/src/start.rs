@@ -40,17 +40,13 @@ impl<N: Number> Track<N> {
     /// nock gets off at J/(M + 1/c), c the sum of `w_i(0)^2/M_i`, and the arrow
     /// gets of J what is left when the string has its own.
     #[inline(always)]
-    pub(crate) fn full_draw<const ROOM: usize>(
-        &self,
-        first: &Stage<N>,
-    ) -> [N; ROOM] {
+    pub(crate) fn full_draw<const ROOM: usize>(&self, first: &Stage<N>) -> [N; ROOM] {
         let none = self.mass.same(0.0);
         let rest = self.ahead + self.stroke;
         let over = self.over(rest);
         let mut state = [none; ROOM];
         for plane in 0..2 {
-            let weight =
-                if plane == 1 && first.held { self.mass * self.gravity } else { none };
+            let weight = if plane == 1 && first.held { self.mass * self.gravity } else { none };
             let on_rest = weight * self.lever / rest;
             let mut motion = [none; MOTIONS];
             let (mut nock, mut shaft) = (none, none);

@@ -235,9 +235,9 @@ impl<N: Number> Track<N> {
         ];
         let six = station.same(6.0);
         let steep = six * (x2 - x) * self.per_length;
-        let slope =
-            [steep, three * x2 - station.same(4.0) * x + one, -steep, three * x2 - two * x];
-        let mut out = Over { value: [one; MOTIONS], slope: [none; MOTIONS], line: [(none, none); 2] };
+        let slope = [steep, three * x2 - station.same(4.0) * x + one, -steep, three * x2 - two * x];
+        let mut out =
+            Over { value: [one; MOTIONS], slope: [none; MOTIONS], line: [(none, none); 2] };
         out.value[1] = station - self.lever;
         out.slope[1] = one;
         for k in 0..MODES {
@@ -323,8 +323,7 @@ impl<N: Number> Track<N> {
                 let on_nock = pulled[0] - *share * pulled[1];
                 let moved = ease.mul_add(on_nock, driven) * soft;
                 pull.string = on_nock - mass[1] * moved;
-                pull.inside =
-                    [(pulled[1] - at.across * moved) * masses[1], pulled[2] * masses[2]];
+                pull.inside = [(pulled[1] - at.across * moved) * masses[1], pulled[2] * masses[2]];
             }
         }
         pull
@@ -465,8 +464,7 @@ impl<N: Number> Track<N> {
             if count == 0 {
                 continue;
             }
-            let (from, to) =
-                if part == 0 { (none, self.let_go) } else { (self.let_go, self.end) };
+            let (from, to) = if part == 0 { (none, self.let_go) } else { (self.let_go, self.end) };
             let step = (to - from) * none.same(1.0 / count as f64);
             first = self.pushed(course, masses, part, 0);
             for done in 0..count {
@@ -479,6 +477,10 @@ impl<N: Number> Track<N> {
                 witness.see(self, course, &seen, &state);
             }
         }
-        if course.passing > 0 { self.pass(course.passing, masses, &first.at, &state) } else { state }
+        if course.passing > 0 {
+            self.pass(course.passing, masses, &first.at, &state)
+        } else {
+            state
+        }
     }
 }

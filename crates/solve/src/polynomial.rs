@@ -5,7 +5,17 @@ use crate::Number;
 /// Places of one variable, each next one where the product of the distances to
 /// those before is greatest (Leja's points on -1 to 1): a polynomial of a higher
 /// degree keeps the values at hand.
-const PLACES: [f64; 9] = [0.0, 1.0, -1.0, -0.577350270954, 0.658706592700, -0.839254174390, 0.870007148552, 0.305613328542, -0.321707616347];
+const PLACES: [f64; 9] = [
+    0.0,
+    1.0,
+    -1.0,
+    -0.577350270954,
+    0.658706592700,
+    -0.839254174390,
+    0.870007148552,
+    0.305613328542,
+    -0.321707616347,
+];
 
 /// Highest degree.
 pub const DEGREE_MAX: usize = PLACES.len() - 1;

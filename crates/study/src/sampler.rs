@@ -11,8 +11,8 @@ use target::Impact;
 use units::{Angle, AngularRate};
 
 use crate::draw::RandomStream;
-use crate::sample::Sample;
 use crate::pushes::{Pushes, Unpushed};
+use crate::sample::Sample;
 use crate::shoot::{ArrowName, Motion, Ready, Shooter, noted};
 use crate::sightin::Sighted;
 use crate::variant::Variant;
