@@ -158,7 +158,7 @@ impl PushBatch {
         let elastic = if *parts == self.centre.parts {
             self.elastic.of_alike(built)
         } else {
-            Elastic::new(parts, built)?
+            self.elastic.near(parts, built)?
         };
         let mut place = [0.0; 2];
         for (place, &of) in place.iter_mut().zip(&self.moving) {

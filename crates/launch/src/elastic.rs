@@ -102,7 +102,16 @@ impl Elastic {
     /// # Errors
     /// [`LaunchError::NoModes`] when it cannot bend.
     pub fn new(parts: &Parts, built: &Built) -> Result<Self, LaunchError> {
-        let modes = beam(parts, built).shapes::<MODES>()?;
+        Ok(Self::bending(parts, built, beam(parts, built).shapes()?))
+    }
+
+    /// An arrow of other parts, not far from this one.
+    pub(crate) fn near(&self, parts: &Parts, built: &Built) -> Result<Self, LaunchError> {
+        let modes = beam(parts, built).shapes_near(&self.modes)?;
+        Ok(Self::bending(parts, built, modes))
+    }
+
+    fn bending(parts: &Parts, built: &Built, modes: Modes<MODES>) -> Self {
         let mass = built.mass.mass().si();
         let lever = built.mass.balance().si();
         let (groove_modes, _) = modes.at(0.0);
@@ -134,7 +143,7 @@ impl Elastic {
         }
         let stiff = Across::polar(parts.shaft.stiff_side.si(), 2.0 * parts.shaft.stiff_clock.si());
         let at = |station: f64| motions(0.0, 1.0, &modes.at(station).1);
-        Ok(Self {
+        Self {
             at_groove: at(0.0),
             at_pieces: built.shape.pieces.map(|piece| at(piece.station)),
             mass,
@@ -149,7 +158,7 @@ impl Elastic {
             spring,
             damping,
             stiff,
-        })
+        }
     }
 
     /// An arrow of the same parts and other faults: it bends alike.

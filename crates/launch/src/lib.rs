@@ -46,6 +46,7 @@ mod pose;
 mod probe;
 mod push;
 mod response;
+mod ritz;
 mod search;
 mod shape;
 mod start;
