@@ -16,7 +16,7 @@ use crate::machine::Machine;
 use crate::nominal::NominalPush;
 use crate::push::{checked, depart};
 use crate::stroke::power_stroke;
-use crate::sway::{STEPS, Track};
+use crate::track::{STEPS, Track};
 use crate::{Bow, Departure, Form, GivenDeparture, LaunchError, NockPath, Release, Rest, Setting};
 
 /// One arrow shot.

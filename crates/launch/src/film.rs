@@ -3,7 +3,8 @@
 use crate::course::Course;
 use crate::elastic::MOTIONS;
 use crate::frame::{Frame, Work};
-use crate::sway::{SIZE, Seen, Track, WATCHED, Witness};
+use crate::sway::{Seen, Witness};
+use crate::track::{SIZE, Track, WATCHED};
 
 /// Keeps every step.
 #[derive(Default)]

@@ -8,7 +8,8 @@ use crate::contact::contacts;
 use crate::course::{Course, TERMS};
 use crate::elastic::{Elastic, FaultForcing, MOTIONS};
 use crate::flex::MODES;
-use crate::sway::{NODAL, SIZE, Seen, Track, Unseen, WATCHED, Witness};
+use crate::sway::{Seen, Unseen, Witness};
+use crate::track::{NODAL, SIZE, Track, WATCHED};
 
 impl Track<f64> {
     /// The push of an arrow with these faults, rolled by an angle (rad), with so

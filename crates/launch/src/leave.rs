@@ -4,7 +4,7 @@ use solve::Number;
 
 use crate::course::BowAt;
 use crate::elastic::MOTIONS;
-use crate::sway::Track;
+use crate::track::Track;
 
 impl<N: Number> Track<N> {
     /// From the string's release until the shaft has passed the rest, carried

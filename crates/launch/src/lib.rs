@@ -49,10 +49,12 @@ mod response;
 mod ritz;
 mod search;
 mod shape;
+mod stage;
 mod start;
 mod stroke;
 mod sway;
 mod trace;
+mod track;
 
 pub use batch::{PushBatch, Shot};
 pub use beam::{Beam, ELEMENTS, Lump, Modes};
@@ -79,8 +81,8 @@ pub use push::{Detail, History, depart, watch};
 pub use response::LinearResponse;
 pub use shape::{BowLaw, ForceLaw, PushShape, stored_energy};
 pub use stroke::{DRAW_BEYOND_PIVOT, power_stroke};
-pub use sway::STEPS;
 pub use trace::{
     Buckling, INSTANTS, ModeShape, Moment, PushTrace, ShaftPlace, ShaftShape, StrokePoint, Touch,
     story,
 };
+pub use track::STEPS;

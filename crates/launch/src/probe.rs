@@ -11,7 +11,7 @@ use crate::kind::BowAndArrow;
 use crate::lane::{LOOKS, Pushed, run_all};
 use crate::push::{checked, nominal};
 use crate::stroke::power_stroke;
-use crate::sway::{STEPS, Track};
+use crate::track::{STEPS, Track};
 use crate::{Form, GivenDeparture, LaunchError};
 
 /// Numbers of an end in a plane: motions and rates.

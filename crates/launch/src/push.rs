@@ -14,7 +14,7 @@ use crate::frame::Frame;
 use crate::machine::Machine;
 use crate::nominal::NominalPush;
 use crate::stroke::power_stroke;
-use crate::sway::{STEPS, Track};
+use crate::track::{STEPS, Track};
 use crate::{Bow, Departure, Form, GivenDeparture, LaunchError, Setting};
 
 /// The state in which the arrow leaves the string, relative to the line along

@@ -7,13 +7,14 @@ use crate::bow::Bow;
 use crate::course::let_go;
 use crate::elastic::MOTIONS;
 use crate::nominal::NominalPush;
-use crate::sway::{INSIDE, Stage, Track};
+use crate::stage::Stage;
+use crate::track::{INSIDE, Track};
 
 /// How long a step may be where the motion is linear, where contacts open and
 /// close, and where one of them is preloaded too. Chosen: the impact at 100 yd is
 /// then within 0.05 mm of that with eight times the steps (tested).
 const PACES: [Pace; 3] = [
-    Pace { turn: 1.6, gentle: 6e-5, power: 0.25 },
+    Pace { turn: 1.6, gentle: 3.5e-5, power: 0.25 },
     Pace { turn: 0.6, gentle: 3e-3, power: 0.5 },
     Pace { turn: 0.6, gentle: 4e-4, power: 0.5 },
 ];

@@ -69,6 +69,17 @@ pub(crate) struct Unpushed {
 }
 
 impl Unpushed {
+    /// Whether another shot is pushed in the same way.
+    fn is_pushed_as(&self, other: &Self) -> bool {
+        let (a, b) = (&self.setup, &other.setup);
+        a.form == b.form
+            && a.faults == b.faults
+            && a.index == b.index
+            && a.parts == b.parts
+            && a.bow == b.bow
+            && a.departure == b.departure
+    }
+
     fn shot(&self) -> Shot<'_> {
         let Setup { parts, bow, form, departure, index, .. } = &self.setup;
         Shot { bow, parts, built: &self.built, index: *index, form, given: departure }
@@ -102,7 +113,8 @@ impl Pushes {
     /// Departures of some shots, each as it would be alone.
     pub(crate) fn depart(&self, shots: &[Unpushed]) -> Vec<Result<Departure, LaunchError>> {
         let mut out = Vec::with_capacity(shots.len());
-        let mut left = Vec::new();
+        // Shots that no response serves: where they stand, and which push is theirs.
+        let (mut left, mut pushes): (Vec<(usize, usize)>, Vec<&Unpushed>) = Default::default();
         for (place, shot) in shots.iter().enumerate() {
             let Setup { form, departure: given, index, .. } = &shot.setup;
             let response = self.known.response.as_ref();
@@ -114,18 +126,23 @@ impl Pushes {
                 Ok(Some(departure)) => Ok(departure),
                 Err(error) => Err(error),
                 Ok(None) => {
-                    left.push((place, shot.shot()));
+                    // An arrow shot again alike is pushed once.
+                    let known = pushes.iter().position(|other| other.is_pushed_as(shot));
+                    left.push((place, known.unwrap_or(pushes.len())));
+                    if known.is_none() {
+                        pushes.push(shot);
+                    }
                     Ok(Departure::default())
                 }
             });
         }
-        let shots: Vec<Shot> = left.iter().map(|(_, shot)| *shot).collect();
+        let shots: Vec<Shot> = pushes.iter().map(|shot| shot.shot()).collect();
         let departures = match &self.known.batch {
             Some(batch) => batch.depart(&shots),
             None => shots.iter().map(Shot::depart).collect(),
         };
-        for ((place, _), departure) in left.iter().zip(departures) {
-            out[*place] = departure;
+        for (place, push) in left {
+            out[place].clone_from(&departures[push]);
         }
         out
     }
