@@ -36,6 +36,7 @@ mod paired;
 mod per_build;
 mod pinned;
 mod plan;
+mod pushes;
 mod quantile;
 mod questions;
 mod run;
