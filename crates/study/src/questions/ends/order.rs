@@ -140,7 +140,7 @@ fn order(
         let level = if few > 0.0 { value / few } else { 1.0 };
         spread(value, drawn.iter().map(|sizes| level * sizes[end].1).collect())
     };
-    let told = drawn.iter().filter(|[front, nock]| front.1 != nock.1);
+    let told = drawn.iter().filter(|[front, nock]| front.1.total_cmp(&nock.1).is_ne());
     Ok(EndsOrder {
         bladed,
         front: of(0),

@@ -281,9 +281,12 @@ struct Search<'a> {
 impl Search<'_> {
     fn logs(&self, values: &[f64]) -> Logs {
         let mut values = values.iter();
-        std::array::from_fn(|hold| match self.felt[hold] {
-            true => values.next().copied().unwrap_or(self.own[hold]),
-            false => self.own[hold],
+        std::array::from_fn(|hold| {
+            if self.felt[hold] {
+                values.next().copied().unwrap_or(self.own[hold])
+            } else {
+                self.own[hold]
+            }
         })
     }
 
@@ -381,7 +384,7 @@ impl Search<'_> {
             let Banded { value, low, high } = bands[hold].about(at[hold]);
             let mut others: Vec<f64> = all.iter().map(|one| self.logs(&one.at)[hold]).collect();
             others.sort_by(f64::total_cmp);
-            others.dedup_by(|a, b| (*a - *b).abs() < SAME && *b != value);
+            others.dedup_by(|a, b| (*a - *b).abs() < SAME && b.total_cmp(&value).is_ne());
             let restraint = Banded { value: value.exp(), low: low.exp(), high: high.exp() };
             Held::Found {
                 restraint,
