@@ -36,10 +36,10 @@ fn stat_pin_covers_the_truth() {
     let scenario = held([1.0, 1.0]);
     let mut hits = [0_u32; 2];
     for set in 0..SETS {
-        let read = |plane: u64| give[plane as usize] + stream.clone().value(&law, 2 * set + plane);
+        let read = |give: f64, plane: u64| give + stream.clone().value(&law, 2 * set + plane);
         let measured = MeasuredShift {
             distance: Length::ZERO,
-            shift: [read(0), read(1)],
+            shift: [read(give[0], 0), read(give[1], 1)],
             how: Moved::Pushed(force),
             error: Some(error),
         };
