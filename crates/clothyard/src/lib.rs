@@ -19,6 +19,7 @@ mod progress;
 mod push;
 mod rigid;
 mod run;
+mod serve;
 mod shelf;
 mod show;
 mod source;
@@ -65,7 +66,7 @@ where
 fn tell(failure: &Failure, err: &mut Stream) -> Result<(), Failure> {
     match failure {
         Failure::Usage(said) => err.styled(&said.render()),
-        Failure::Mistakes(report) => err.print(&report.render(err.colour)),
+        Failure::Mistakes(report) => err.coloured(&report.render(false), || report.render(true)),
         Failure::Print(cause) if cause.kind() == ErrorKind::BrokenPipe => Ok(()),
         Failure::Request(cause) => {
             let hint = match cause {

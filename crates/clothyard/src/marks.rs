@@ -1,11 +1,9 @@
 //! `clothyard marks`: sight marks and their tables.
 
-use std::path::Path;
-
 use report::Subject;
 
 use crate::failure::Failure;
-use crate::{Stream, ask, cli, shelf, tape};
+use crate::{Stream, ask, cli, tape};
 
 pub(crate) fn marks(order: &cli::Marks, out: &mut Stream) -> Result<(), Failure> {
     let source = &order.source;
@@ -15,12 +13,8 @@ pub(crate) fn marks(order: &cli::Marks, out: &mut Stream) -> Result<(), Failure>
     let build = order.build.as_deref();
     let wanted = scenario.marks(build, style)?.ok_or(Failure::NoMarks)?;
     let recipe = scenario.recipe(build)?;
-    let usual = || {
-        let stem = source.file.file_stem().unwrap_or("answer".as_ref());
-        Path::new("out").join(format!("{}-marks", stem.to_string_lossy()))
-    };
-    let folder = order.out.clone().unwrap_or_else(usual);
-    let folder = shelf::folder(Some(&folder), &source.file, order.replace)?;
+    let out_to = (order.out.as_deref(), order.replace);
+    let folder = ask::folder(out_to, &scenario, &source.file, "-marks", &[])?;
 
     let marks = study::marks(recipe.as_ref(), &wanted)?;
     let provenance = ask::provenance(&scenario, &source.file, plan.seed);
@@ -29,7 +23,7 @@ pub(crate) fn marks(order: &cli::Marks, out: &mut Stream) -> Result<(), Failure>
     let build = Some(wanted.build.as_str()).filter(|_| plan.builds.len() > 1);
     let subject = Subject { title: scenario.title(), build, provenance: &provenance };
     let document = report::marks(&marks, &subject, &prints, style)?;
-    shelf::fill(&folder, &document.files()?)?;
+    let written = folder.fill(&document.files()?)?;
     if source.json {
         return out.print(&document.json()?);
     }
@@ -37,5 +31,5 @@ pub(crate) fn marks(order: &cli::Marks, out: &mut Stream) -> Result<(), Failure>
         return out.print(&document.csv("marks").unwrap_or_default());
     }
     let text = document.terminal(ask::WIDTH);
-    out.print(&format!("{text}\nWritten to {}: open report.html\n", folder.display()))
+    out.print(&format!("{text}\nWritten to {}: open report.html\n", written.display()))
 }

@@ -1,6 +1,6 @@
 //! `clothyard tape`: sight tape and cards to print.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use print::Look;
 use report::{About, File};
@@ -10,7 +10,7 @@ use units::{Dimension, Length, Style};
 
 use crate::failure::Failure;
 use crate::orders::{self, FinestWord, InkWord, PaperWord};
-use crate::{Stream, ask, fit, shelf};
+use crate::{Stream, ask, fit};
 
 /// Narrowest and widest strip, m. Chosen: two figures that can be read, and a
 /// broad plate.
@@ -33,12 +33,9 @@ pub(crate) fn tape(
     let look = look(order, style)?;
     let apart = apart(order)?;
     let own = scenario.recipe(build)?;
-    let usual = || {
-        let stem = source.file.file_stem().unwrap_or("answer".as_ref());
-        Path::new("out").join(format!("{}-tape", stem.to_string_lossy()))
-    };
-    let folder = order.out.clone().unwrap_or_else(usual);
-    let folder = shelf::folder(Some(&folder), &source.file, order.replace)?;
+    let out_to = (order.out.as_deref(), order.replace);
+    let shots: Vec<&Path> = order.shots.iter().map(PathBuf::as_path).collect();
+    let folder = ask::folder(out_to, &scenario, &source.file, "-tape", &shots)?;
 
     let fitted = match &order.shots {
         Some(shots) => {
@@ -54,7 +51,7 @@ pub(crate) fn tape(
     let marks = study::marks(&recipe, &wanted)?;
     let seen = fitted.as_ref().map(report::fit_seen);
     let wish = Wish { strips: order.strips, apart, look, fitted: seen.as_deref() };
-    shelf::fill(&folder, &sheets(&scenario, &recipe, &wanted, &marks, style, &wish)?)?;
+    let written = folder.fill(&sheets(&scenario, &recipe, &wanted, &marks, style, &wish)?)?;
     if let Some(fitted) = &fitted {
         out.print(&report::fit(fitted, style)?.terminal(ask::WIDTH))?;
         out.print("\n")?;
@@ -62,7 +59,7 @@ pub(crate) fn tape(
     out.print(&format!(
         "Written to {}: print tape.pdf and card.pdf at actual size, 100 %, and measure the \
          rulers before you cut\n",
-        folder.display()
+        written.display()
     ))
 }
 

@@ -1,12 +1,13 @@
 //! `clothyard verdict`: what two groups really shot say of each other.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use report::{Judged, ShotGroup};
 use target::PowerTest;
 use units::{Length, Ratio, Style};
 
 use crate::failure::Failure;
+use crate::shelf::AnswerFolder;
 use crate::source::Family;
 use crate::{Stream, ask, cli, shelf};
 
@@ -23,18 +24,20 @@ pub(crate) fn verdict(
         _ => Style::Archery,
     };
     let folder = match &order.out {
-        Some(path) => Some(shelf::folder(Some(path), Path::new("verdict"), order.replace)?),
+        Some(path) => {
+            let inputs: Vec<&Path> = order.files.iter().map(PathBuf::as_path).collect();
+            Some(AnswerFolder::claim(path, &inputs, order.replace)?)
+        }
         None => None,
     };
     let document = report::verdict(&judged, env!("CARGO_PKG_VERSION"), style)?;
-    if let Some(folder) = &folder {
-        shelf::fill(folder, &document.files()?)?;
-    }
+    let files = document.files()?;
+    let written = folder.map(|folder| folder.fill(&files)).transpose()?;
     if order.json {
         return out.print(&document.json()?);
     }
     let mut text = document.terminal(ask::WIDTH);
-    if let Some(folder) = &folder {
+    if let Some(folder) = &written {
         text = format!("{text}\nWritten to {}: open report.html\n", folder.display());
     }
     out.print(&text)

@@ -11,6 +11,7 @@
 mod answers;
 mod document;
 mod error;
+pub mod gate;
 mod markup;
 mod plots;
 mod prose;

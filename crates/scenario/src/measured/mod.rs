@@ -27,7 +27,7 @@ mod shots;
 use std::io;
 use std::path::Path;
 
-pub use add::add_row;
+pub use add::with_row;
 pub use batch::batch;
 pub use faces::faces;
 pub use hits::{impacts, turns};
@@ -75,6 +75,16 @@ impl Kind {
             Self::Faces => faces::Faces::ALL,
             Self::Profile => profile::Profile::ALL,
             Self::Turns => hits::Turns::ALL,
+        }
+    }
+
+    /// What is wrong with a table of this kind.
+    fn mistakes(self, path: &Path, bytes: Vec<u8>) -> Option<Report> {
+        match self {
+            Self::Batch => batch(path, Ok(bytes)).err(),
+            Self::Faces => faces(path, Ok(bytes)).err(),
+            Self::Profile => profiles(path, Ok(bytes)).err(),
+            Self::Turns => turns(path, Ok(bytes)).err(),
         }
     }
 }
