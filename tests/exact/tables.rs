@@ -4,7 +4,7 @@
 use std::path::Path;
 
 use clothyard_tests::tables::{SAMPLES, Sample, errors, gone};
-use scenario::measured::{Kind, Stations, with_row, batch, impacts, profiles, shots};
+use scenario::measured::{Kind, Stations, batch, impacts, profiles, shots, with_row};
 use scenario::{ScenarioError as E, TableMistake as M};
 use target::Impact;
 
@@ -178,7 +178,8 @@ fn exact_an_added_row_reads_back() {
     values.push(("wind".to_owned(), "left; then right".to_owned()));
     let style = units::Style::Archery;
     let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-    let add = |old, values| text(with_row(Kind::Turns, Path::new("x"), old, values, style).unwrap());
+    let add =
+        |old, values| text(with_row(Kind::Turns, Path::new("x"), old, values, style).unwrap());
     let new = add(Some(old.as_bytes()), &values[..]);
     assert_eq!(new, format!("{old}8;90;-1;-1;\"left; then right\"\n"));
     let fresh = add(None, &values[..4]);

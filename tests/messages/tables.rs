@@ -4,7 +4,7 @@
 use std::path::Path;
 
 use clothyard_tests::tables::{SAMPLES, Sample, gone};
-use scenario::measured::{Kind, Reader, with_row, batch, faces, impacts, profiles, shots};
+use scenario::measured::{Kind, Reader, batch, faces, impacts, profiles, shots, with_row};
 
 /// A sample with the last cell of a row changed.
 fn last(sample: &Sample, row: usize, change: impl Fn(&str) -> String) -> String {

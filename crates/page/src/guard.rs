@@ -50,7 +50,9 @@ fn check(request: &Request, port: u16) -> Result<(), PageError> {
     }
     let changes = request.method() != Method::GET && request.method() != Method::HEAD;
     match one(headers, header::ORIGIN) {
-        Some(origin) if !origin.eq_ignore_ascii_case(&format!("http://{host}")) => return Err(PageError::Origin),
+        Some(origin) if !origin.eq_ignore_ascii_case(&format!("http://{host}")) => {
+            return Err(PageError::Origin);
+        }
         None if changes || headers.contains_key(header::ORIGIN) => return Err(PageError::Origin),
         _ => {}
     }

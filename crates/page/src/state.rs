@@ -116,10 +116,8 @@ pub(crate) fn file_name(name: &str) -> Result<&str, PageError> {
     };
     let device = matches!(first.as_str(), "con" | "prn" | "aux" | "nul" | "conin" | "conout")
         || ["com", "lpt"].into_iter().any(numbered);
-    let sound = !stem.is_empty()
-        && !name.starts_with(['.', ' ', '-'])
-        && !device
-        && name.len() <= 100;
+    let sound =
+        !stem.is_empty() && !name.starts_with(['.', ' ', '-']) && !device && name.len() <= 100;
     if sound && name.chars().all(plain) {
         Ok(name)
     } else {

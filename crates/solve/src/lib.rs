@@ -36,6 +36,7 @@ mod ode;
 mod root;
 mod squares;
 mod table;
+mod width;
 
 pub use control::{Control, Effort};
 pub use error::SolveError;
@@ -43,7 +44,8 @@ pub use fixed::rk4;
 pub use lanes::{LANES_MAX, Lanes};
 pub use number::{Number, sin_cos};
 pub use ode::{Solution, event, integrate};
-pub use pulp::{Arch, Simd, WithSimd};
+pub use pulp::{Simd, WithSimd};
 pub use root::root;
 pub use squares::{Closeness, LeastSquares, least_squares};
 pub use table::Table;
+pub use width::{Arch, limit_width};

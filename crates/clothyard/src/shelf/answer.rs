@@ -41,8 +41,10 @@ impl AnswerFolder {
         let inputs = inputs.iter().map(|input| (*input).to_owned()).collect();
         let mut place = Place { path, replace, inputs };
         place.check()?;
-        if matches!(place.path.components().next_back(), Some(Component::CurDir | Component::ParentDir))
-            && let Ok(path) = fs::canonicalize(&place.path)
+        if matches!(
+            place.path.components().next_back(),
+            Some(Component::CurDir | Component::ParentDir)
+        ) && let Ok(path) = fs::canonicalize(&place.path)
         {
             place.path = path;
         }
@@ -159,9 +161,8 @@ impl Place {
         }
         let failed = |cause| Failure::Read { path: path.clone(), cause };
         let whole = fs::canonicalize(path).map_err(failed)?;
-        let within = |input: &&PathBuf| {
-            fs::canonicalize(input).is_ok_and(|input| input.starts_with(&whole))
-        };
+        let within =
+            |input: &&PathBuf| fs::canonicalize(input).is_ok_and(|input| input.starts_with(&whole));
         if let Some(input) = self.inputs.iter().find(within) {
             return Err(Failure::InputWithin { input: input.clone(), path: path.clone() });
         }

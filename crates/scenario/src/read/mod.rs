@@ -19,8 +19,8 @@ use std::path::{Path, PathBuf};
 use toml::de::DeTable;
 
 use crate::entry::{Entry, Layer};
-use crate::schema::Id;
 use crate::report::Problems;
+use crate::schema::Id;
 use crate::source::{Place, Source, Sources};
 use crate::step::Step;
 use crate::{Problem, Report, Scenario, ScenarioError};
