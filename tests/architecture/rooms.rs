@@ -181,7 +181,9 @@ fn regress_cargo_run_finds_one_program() {
     let manifests = ["crates", "tests", "benches"].iter().flat_map(|f| crate::files(f, "toml"));
     let programs: Vec<String> = manifests
         .filter(|path| path.ends_with("Cargo.toml"))
-        .filter(|path| crate::text(path).contains("[[bin]]"))
+        .filter(|path| crate::text(path).contains("default-run = "))
         .collect();
     assert_eq!(programs, ["crates/clothyard/Cargo.toml"]);
+    let own = manifest("crates/clothyard/Cargo.toml");
+    assert_eq!(own["package"]["default-run"].as_str(), Some("clothyard"));
 }

@@ -1,8 +1,8 @@
 //! Heavy work: one job a visitor, a few at a time, each of which can be ended.
 
+use core::time::Duration;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
-use std::time::Duration;
 
 use study::{StudyError, Watch};
 use tokio::sync::Semaphore;

@@ -1,8 +1,8 @@
 //! Requests in, answers out.
 
+use core::time::Duration;
 use std::io;
 use std::sync::Arc;
-use std::time::Duration;
 
 use axum::Router;
 use axum::extract::rejection::{FormRejection, QueryRejection};
@@ -244,6 +244,11 @@ const TO_PRINT: [&str; 4] = ["tape.pdf", "tape.svg", "card.pdf", "card.svg"];
 /// A file of the report that `clothyard run` would write, or of the tape.
 async fn take(State(app): Shared, Path(name): Path<String>, query: Link) -> Outcome {
     let asked = PageRequest::of(link(query)?, &[])?;
+    // What cannot be a file of an answer is not worth an answer.
+    let ending = name.rsplit('.').next().unwrap_or_default();
+    if !["html", "csv", "json", "svg", "pdf", "toml"].contains(&ending) {
+        return Err(PageError::NoPage { path: format!("/take/{name}") });
+    }
     let worker = Arc::clone(&app);
     let wanted = name.clone();
     let work = move |flag: &Flag| {

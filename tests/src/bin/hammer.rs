@@ -49,8 +49,8 @@ fn main() -> ExitCode {
     ExitCode::from(u8::from(bad > 0))
 }
 
-fn said((): ()) -> String {
-    "read".to_owned()
+fn said(sound: bool) -> String {
+    if sound { "sound".to_owned() } else { "refused".to_owned() }
 }
 
 /// A page of its own, and requests to it.

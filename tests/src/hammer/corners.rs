@@ -129,15 +129,15 @@ pub fn corner(text: &str, whole: bool) -> Got {
     }
     let Ok(recipe) = scenario.recipe(None) else { return Got::Refused };
     let marks: Vec<f64> = scenario.distances().iter().map(|d| d.si()).collect();
-    let told = |error: report::ReportError| panic!("{text}\n{error}");
     let Ok(flown) = study::fly_one(recipe.as_ref(), &marks, false) else { return Got::NotFlown };
     for style in [Style::Archery, Style::Metric] {
-        let arrow = report::arrow(&flown, style).unwrap_or_else(told);
+        let arrow = report::arrow(&flown, style).unwrap_or_else(|error| told(text, &error));
         let flight = report::flight(&flown.states, flown.built.mass.mass(), style);
-        for document in [arrow, flight.unwrap_or_else(told)] {
-            let (text, json) = (document.terminal(80), document.json().unwrap_or_else(told));
+        for document in [arrow, flight.unwrap_or_else(|error| told(text, &error))] {
+            let shown = document.terminal(80);
+            let json = document.json().unwrap_or_else(|error| told(text, &error));
             for word in ["NaN", "inf "] {
-                assert!(!text.contains(word) && !json.contains(word), "{text}");
+                assert!(!shown.contains(word) && !json.contains(word), "{shown}");
             }
         }
     }
@@ -147,10 +147,16 @@ pub fn corner(text: &str, whole: bool) -> Got {
     let Some(plan) = scenario.plan() else { return Got::Flown };
     let Ok(answer) = study::run(&plan, &study::Quiet) else { return Got::Flown };
     let document = report::answer(&answer, &crate::provenance(), Style::Archery);
-    let files = document.and_then(|document| document.files()).unwrap_or_else(told);
+    let files =
+        document.and_then(|document| document.files()).unwrap_or_else(|error| told(text, &error));
     for file in files {
         let text = String::from_utf8_lossy(&file.bytes);
         assert!(!text.contains("NaN"), "{}: {text}", file.name);
     }
     Got::Answered
+}
+
+/// A report refuses a number that is none.
+fn told<T>(scenario: &str, error: &report::ReportError) -> T {
+    panic!("{scenario}\n{error}")
 }

@@ -99,7 +99,10 @@ impl Reader<'_> {
         let file = here.trail[here.trail.len() - 1];
         let mut own = Layer::default();
         let mut under = Layer::default();
-        for (key, value) in table {
+        // In the order of the file, so that its first mistakes are the ones told.
+        let mut keys: Vec<_> = table.iter().collect();
+        keys.sort_by_key(|(key, _)| key.span().start);
+        for (key, value) in keys {
             let name = key.get_ref().as_ref();
             let path = if here.prefix.is_empty() {
                 name.to_owned()
