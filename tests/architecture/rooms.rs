@@ -10,9 +10,16 @@ fn manifest(path: &str) -> toml::Table {
 
 /// Everything a manifest depends on, of any kind.
 fn dependencies(manifest: &toml::Table) -> BTreeSet<String> {
-    ["dependencies", "dev-dependencies", "build-dependencies"]
-        .iter()
-        .filter_map(|kind| manifest.get(*kind)?.as_table())
+    // Those of one kind of system stand in a table of their own.
+    let systems = manifest.get("target").and_then(toml::Value::as_table);
+    let systems = systems.into_iter().flat_map(|all| all.values()).filter_map(|one| one.as_table());
+    std::iter::once(manifest)
+        .chain(systems)
+        .flat_map(|table| {
+            ["dependencies", "dev-dependencies", "build-dependencies"]
+                .iter()
+                .filter_map(|kind| table.get(*kind)?.as_table())
+        })
         .flat_map(|table| table.keys().cloned())
         .collect()
 }

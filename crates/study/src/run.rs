@@ -27,14 +27,22 @@ use crate::{
 /// [`StudyError`]; a flight that fails or falls short is an error that names
 /// it, the first in order when several do.
 pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
-    if let Question::Tune(asked) = &plan.question {
-        return tune::run(plan, asked, watch);
-    }
-    match &plan.question {
-        Question::Matters(asked) => return matters::run(plan, *asked, watch),
-        Question::Worth(asked) => return worth::run(plan, asked, watch),
-        _ => {}
-    }
+    let (found, flown) = match &plan.question {
+        Question::Tune(asked) => asked_of(tune::run(plan, asked, watch)?, Found::Tune),
+        Question::Matters(asked) => asked_of(matters::run(plan, *asked, watch)?, Found::Matters),
+        Question::Worth(asked) => asked_of(worth::run(plan, asked, watch)?, Found::Worth),
+        _ => side_by_side(plan, watch)?,
+    };
+    Ok(Answer::new(plan, flown, found))
+}
+
+/// What a question found, with its flights.
+fn asked_of<T>((found, flown): (T, usize), variant: fn(T) -> Found) -> (Found, usize) {
+    (variant(found), flown)
+}
+
+/// Builds compared, for their ends, or as a value is swept.
+fn side_by_side(plan: &Plan, watch: &dyn Watch) -> Result<(Found, usize), StudyError> {
     let distances = checked(&plan.distances)?;
     check(plan)?;
     sides::check(plan, &distances)?;
@@ -73,7 +81,7 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
             }
         }
     };
-    Ok(Answer::new(plan, range.flown, found))
+    Ok((found, range.flown))
 }
 
 /// Answers a question on this many threads, or on all cores.

@@ -5,8 +5,9 @@ use std::path::Path;
 use units::Style;
 
 use super::column::{Column, Holds, Value, find};
+use super::kind::Kind;
+use super::mistake::TableMistake as Mistake;
 use super::sheet::Sheet;
-use super::{Kind, TableMistake as Mistake};
 use crate::Report;
 use crate::source::Source;
 use crate::text::{neat, quantity};

@@ -18,73 +18,20 @@ mod batch;
 mod column;
 mod faces;
 mod hits;
+mod kind;
 mod mistake;
 mod profile;
 mod scan;
 mod sheet;
 mod shots;
-
-use std::io;
-use std::path::Path;
+mod table;
 
 pub use add::with_row;
 pub use batch::batch;
 pub use faces::faces;
 pub use hits::{impacts, turns};
+pub use kind::Kind;
 pub use mistake::TableMistake;
 pub use profile::{ShaftReadings, Stations, profiles};
 pub use shots::shots;
-
-use crate::Report;
-use column::{Column, Columns};
-
-/// What opening a file gave: this crate touches no disk.
-pub type Opened = io::Result<Vec<u8>>;
-
-/// Reads a table of one kind.
-pub type Reader<T> = fn(&Path, Opened) -> Result<Table<T>, Report>;
-
-/// A table that was read.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Table<T> {
-    /// What its rows make.
-    pub found: Vec<T>,
-    /// Columns of the user's own with something in them: letter and head.
-    pub passed_over: Vec<String>,
-    /// The text of the file.
-    pub text: String,
-}
-
-/// A kind of table that rows can be added to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Kind {
-    /// Shafts or arrows, one to a row.
-    Batch,
-    /// End faces, one reading to a row.
-    Faces,
-    /// Run-out along shafts, one reading to a row.
-    Profile,
-    /// Shots with nocks turned, one to a row.
-    Turns,
-}
-
-impl Kind {
-    fn columns(self) -> &'static [Column] {
-        match self {
-            Self::Batch => batch::Batch::ALL,
-            Self::Faces => faces::Faces::ALL,
-            Self::Profile => profile::Profile::ALL,
-            Self::Turns => hits::Turns::ALL,
-        }
-    }
-
-    /// What is wrong with a table of this kind.
-    fn mistakes(self, path: &Path, bytes: Vec<u8>) -> Option<Report> {
-        match self {
-            Self::Batch => batch(path, Ok(bytes)).err(),
-            Self::Faces => faces(path, Ok(bytes)).err(),
-            Self::Profile => profiles(path, Ok(bytes)).err(),
-            Self::Turns => turns(path, Ok(bytes)).err(),
-        }
-    }
-}
+pub use table::{Opened, Reader, Table};

@@ -56,8 +56,6 @@ pub(crate) struct Draft {
     layer: Layer,
 }
 
-pub(crate) use compare::stated;
-
 struct Reader<'a> {
     files: &'a Files<'a>,
     sources: Sources,
@@ -125,7 +123,7 @@ impl Reader<'_> {
             );
             let place = step
                 .or(curve.filter(|_| short))
-                .unwrap_or_else(|| build::nearest_table(&build.layer, table, start));
+                .unwrap_or_else(|| near::nearest_table(&build.layer, table, start));
             self.problem(Some(place), error);
         }
         Some(scenario)

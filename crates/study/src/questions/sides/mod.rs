@@ -4,6 +4,7 @@
 pub(crate) mod answer;
 mod bare;
 mod differences;
+mod flown;
 mod misjudged;
 mod power;
 mod reach;
@@ -13,6 +14,7 @@ use rayon::prelude::*;
 use target::{Impact, Round, mean_estimate};
 use units::Length;
 
+use self::flown::Flown;
 use crate::first::all_or_first;
 use crate::group_cache::{Columns, GroupCache};
 use crate::sample::Sample;
@@ -40,16 +42,6 @@ pub(crate) fn check(plan: &Plan, distances: &[f64]) -> Result<(), StudyError> {
         }
         _ => Ok(()),
     }
-}
-
-/// One build, its groups flown.
-pub(crate) struct Flown {
-    full: Columns,
-    machine: Columns,
-    shaft: Length,
-    bare: bare::Bare,
-    /// On a face: the total of a round at each distance.
-    rounds: Vec<Round>,
 }
 
 /// Everything about builds side by side, their groups flown to this size.

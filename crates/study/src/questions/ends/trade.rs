@@ -2,10 +2,11 @@
 
 use target::Estimate;
 
+use super::answer::EndsAlone;
 use crate::group_cache::GroupCache;
 use crate::quantile::middle;
 use crate::sample::Sample;
-use crate::{BuildAnswer, Cause, Distribution, Ends, Owner, Pair, Seen, Shots, StudyError};
+use crate::{BuildAnswer, Cause, Distribution, Owner, Pair, Seen, Shots, StudyError};
 
 /// What the trade says, and what was computed.
 #[derive(Debug, Clone, PartialEq)]
@@ -67,7 +68,7 @@ pub(crate) fn claims(
     range: &GroupCache,
     builds: &[BuildAnswer],
     pairs: &[Pair],
-    ends: &Ends,
+    alone: Option<EndsAlone>,
 ) -> Result<Vec<TradeClaim>, StudyError> {
     let mut claims = vec![looks_true(range)?];
     if let Some(base) = builds.first() {
@@ -83,7 +84,7 @@ pub(crate) fn claims(
             far.seen,
         )
     }));
-    claims.extend(ends.alone.map(|alone| {
+    claims.extend(alone.map(|alone| {
         let shots = (alone.machine_shots, alone.archer_shots);
         machine_not_shooter(
             EndsView::MachineNotShooterEndsAlone,

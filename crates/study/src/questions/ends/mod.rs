@@ -1,9 +1,12 @@
 //! What the faults of the ends do on their own.
 
+pub(crate) mod answer;
+pub(crate) mod trade;
+
 use target::{Estimate, Group, PowerTest};
 
-use super::compare::{seen, shots};
-use super::trade;
+use self::answer::{Ends, EndsAlone, Lever};
+use self::trade::TradeClaim;
 use crate::group_bands::{self, bands};
 use crate::group_cache::GroupCache;
 use crate::one::cause_flights;
@@ -11,9 +14,8 @@ use crate::paired::{Blocks, sigma_ratio};
 use crate::quantile::middle;
 use crate::sample::Sample;
 use crate::sampler::BuildSampler;
-use crate::{
-    BuildAnswer, Compared, Owner, Seen, Setup, Shots, StudyError, TradeClaim, UncertainParameter,
-};
+use crate::seen::{seen, shots};
+use crate::{BuildAnswer, Compared, Owner, Setup, StudyError, UncertainParameter};
 
 /// Builds compared for what their square ends do.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,58 +26,6 @@ pub struct SquareEnds {
     pub trade: Vec<TradeClaim>,
     /// What the ends do on their own.
     pub ends: Ends,
-}
-
-/// What the ends do on their own.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Ends {
-    /// The front end of the base build.
-    pub front: Lever,
-    /// Its nock end.
-    pub nock: Lever,
-    /// The base against the first other build; none where there is no other.
-    pub alone: Option<EndsAlone>,
-}
-
-/// Two builds whose arrows have no faults but those of their ends, at the
-/// farthest distance.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct EndsAlone {
-    /// R50 of the base from a machine, m.
-    pub base_r50: Estimate,
-    /// R50 of the other from a machine, m.
-    pub other_r50: Estimate,
-    /// Sigma of the base over sigma of the other, from a machine; none when
-    /// only the other's group is a point.
-    pub machine_ratio: Option<Estimate>,
-    /// Shots with each build until a machine can tell.
-    pub machine_shots: Shots,
-    /// Shots with each build until the archer can tell, the variance of form
-    /// added to that of the ends.
-    pub archer_shots: Shots,
-    /// The verdict.
-    pub seen: Seen,
-}
-
-/// What the drawn faults of one end do to an arrow before it is shot, each the
-/// median over the arrows, and what the fit at that end decides.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Lever {
-    /// Groove, where the string pushes, off the principal axis, m.
-    pub groove_offset: f64,
-    /// Balance point off the shaft's line, m.
-    pub balance_offset: f64,
-    /// Rear shaft tilted to the principal axis, rad.
-    pub shaft_tilt: f64,
-    /// Point tilted to the principal axis, rad.
-    pub point_tilt: f64,
-    /// How far the fit lets the part in that end of the shaft lean, rad; none
-    /// where nothing limits it.
-    pub lean_limit: Option<f64>,
-    /// Range of R50 from a machine with this end alone at fault, over the
-    /// stated ranges of the fits at that end, at the farthest distance, m;
-    /// none where no fit is in doubt.
-    pub fit_band: Option<(f64, f64)>,
 }
 
 /// The cases whose ends are held against each other.
@@ -95,7 +45,7 @@ pub(crate) fn found(
     power_test: &PowerTest,
 ) -> Result<SquareEnds, StudyError> {
     let ends = ends(range, &compared.builds, power_test)?;
-    let trade = trade::claims(range, &compared.builds, &compared.pairs, &ends)?;
+    let trade = trade::claims(range, &compared.builds, &compared.pairs, ends.alone)?;
     Ok(SquareEnds { compared, trade, ends })
 }
 
