@@ -141,6 +141,26 @@ fn law_what_a_killed_run_left_is_cleared_and_nothing_else_is() {
     assert!(folder.files() == before);
 }
 
+/// What is said where something is kept.
+#[test]
+fn regress_what_is_kept_is_told() {
+    let (folder, sound, out) = answered("told");
+    folder.write("out/notes.txt", "mine");
+    let lock = fs::File::create(folder.at(".other.lock")).unwrap();
+    lock.lock().unwrap();
+    let (inner, other) = (folder.at("out/scenario.toml"), folder.at("other"));
+    let demo = path("scenarios/square-ends.toml");
+    let ends = [
+        run(&["run", &sound, "--out", &out, "--replace"]),
+        run(&["run", &inner, "--out", &out, "--replace"]),
+        run(&["run", &sound, "--out", &other]),
+        run(&["run", &sound, "--out", &sound, "--replace"]),
+        run(&["run", &demo, "--flights", "10000000", "--out", &folder.at("more")]),
+    ];
+    let said: String = ends.iter().map(|ran| format!("{}\n{}\n", ran.code, ran.err)).collect();
+    insta::assert_snapshot!(said.replace(&folder.at(""), ""));
+}
+
 /// The same arrow twice once made a notebook that no command would read.
 #[test]
 fn regress_a_row_that_would_spoil_a_notebook_is_refused() {

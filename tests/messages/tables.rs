@@ -141,7 +141,8 @@ fn regress_message_table_of_impacts() {
     let gone = impacts(Path::new("gone.csv"), gone()).unwrap_err().render(false);
     let few = said(impacts, "left [in],up [in]\n1,2\n");
     let twice = said(impacts, "left [in],right [in],up [in]\n1,2,3\n1,2,3\n");
-    insta::assert_snapshot!([gone, few, twice].join("\n\n"));
+    let wide = said(impacts, &("left [in],up [in]".to_owned() + &",".repeat(300)));
+    insta::assert_snapshot!([gone, few, twice, wide].join("\n\n"));
 }
 
 /// Mistakes of a row to add, with those of the file.
