@@ -100,7 +100,7 @@ fn law_a_costly_run_is_asked_for() {
 #[test]
 fn law_a_title_does_nothing_but_be_read() {
     let folder = Folder::new("title");
-    let text = fs::read_to_string(path("scenarios/three-builds.toml")).unwrap();
+    let text = fs::read_to_string(path("tests/corpus/scenario/compare")).unwrap();
     let first = text.lines().find(|line| line.starts_with("name = ")).unwrap();
     let evil = "name = \"=cmd|' /c calc'!A1\\u001b[2J\\u0007\\u202e\\n+1\"";
     let file = folder.write("evil.toml", &text.replacen(first, evil, 1));
