@@ -125,17 +125,16 @@ impl Jobs {
             return Err(PageError::Busy);
         }
         let listed = Listed { jobs: Arc::clone(self), flag: flag.clone() };
+        let seat = self.seats.acquire();
         let seat = match patience {
-            None => self.seats.acquire().await,
-            Some(patience) => match tokio::time::timeout(patience, self.seats.acquire()).await {
-                Ok(seat) => seat,
-                Err(_) => {
-                    let place = |list: &mut Vec<Entry>| {
-                        list.iter().take_while(|entry| !entry.flag.is(&flag)).count()
-                    };
-                    return Err(PageError::Queue { before: self.list(place) });
-                }
-            },
+            None => seat.await,
+            Some(patience) => {
+                let place = |list: &mut Vec<Entry>| {
+                    list.iter().take_while(|entry| !entry.flag.is(&flag)).count()
+                };
+                let late = |_| PageError::Queue { before: self.list(place) };
+                tokio::time::timeout(patience, seat).await.map_err(late)?
+            }
         };
         let seat = seat.map_err(|_| PageError::Lost)?;
         if flag.cancelled() {

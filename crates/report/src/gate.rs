@@ -29,9 +29,10 @@ pub(crate) fn csv(field: &str) -> String {
         ['=', '+', '-', '@', '\t', '\r', '\n', '\u{FF1D}', '\u{FF0B}', '\u{FF0D}', '\u{FF20}'];
     let formula = field.trim_start_matches(' ').starts_with(FORMULA);
     let field = visible(field);
-    let field = match formula && field.parse::<f64>().is_err() {
-        true => format!("'{field}"),
-        false => field.into_owned(),
+    let field = if formula && field.parse::<f64>().is_err() {
+        format!("'{field}")
+    } else {
+        field.into_owned()
     };
     if field.contains([',', '"', '\r', '\n', '\t']) {
         format!("\"{}\"", field.replace('"', "\"\""))

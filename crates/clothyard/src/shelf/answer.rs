@@ -82,7 +82,7 @@ impl AnswerFolder {
         let path = &self.place.path;
         if path.exists() {
             self.exchange().map_err(failed(path))?;
-            self.clear(&self.part)?;
+            clear(&self.part)?;
         } else {
             fs::rename(&self.part, path).map_err(failed(path))?;
         }
@@ -116,25 +116,13 @@ impl AnswerFolder {
     fn recover(&self) -> Result<(), Failure> {
         let old = self.old();
         if old.is_dir() {
-            if !self.place.path.exists() {
-                fs::rename(&old, &self.place.path).map_err(Failure::write(&old))?;
+            if self.place.path.exists() {
+                clear(&old)?;
             } else {
-                self.clear(&old)?;
+                fs::rename(&old, &self.place.path).map_err(Failure::write(&old))?;
             }
         }
-        if fs::symlink_metadata(&self.part).is_ok() { self.clear(&self.part) } else { Ok(()) }
-    }
-
-    /// Removes a folder of ours beside the place.
-    fn clear(&self, folder: &Path) -> Result<(), Failure> {
-        let failed = Failure::write(folder);
-        if !fs::symlink_metadata(folder).is_ok_and(|there| there.is_dir()) {
-            return Err(Failure::NotOurs { path: folder.to_owned() });
-        }
-        match Manifest::read(folder).and_then(|ours| ours.remove(folder)).map_err(failed)? {
-            Some(path) => Err(Failure::NotOurs { path }),
-            None => Ok(()),
-        }
+        if fs::symlink_metadata(&self.part).is_ok() { clear(&self.part) } else { Ok(()) }
     }
 }
 
@@ -142,12 +130,24 @@ impl Drop for AnswerFolder {
     fn drop(&mut self) {
         // What cannot be cleared up now is by the next run.
         if self.part.is_dir() {
-            let _ = self.clear(&self.part);
+            let _ = clear(&self.part);
         }
         drop(self.lock.take());
         if let Some(made) = &self.made {
             let _ = fs::remove_dir(made);
         }
+    }
+}
+
+/// Removes a folder of ours beside the place.
+fn clear(folder: &Path) -> Result<(), Failure> {
+    let failed = Failure::write(folder);
+    if !fs::symlink_metadata(folder).is_ok_and(|there| there.is_dir()) {
+        return Err(Failure::NotOurs { path: folder.to_owned() });
+    }
+    match Manifest::read(folder).and_then(|ours| ours.remove(folder)).map_err(failed)? {
+        Some(path) => Err(Failure::NotOurs { path }),
+        None => Ok(()),
     }
 }
 

@@ -47,7 +47,7 @@ impl Manifest {
     /// An entry of the folder that is not as this manifest has it; none where the
     /// folder holds nothing but what was written into it.
     pub(super) fn foreign(&self, folder: &Path) -> io::Result<Option<PathBuf>> {
-        self.first(folder, |name, path| {
+        first(folder, |name, path| {
             let Some(known) = self.0.get(name) else { return Ok(false) };
             Ok(hash(&super::read(path, LARGEST_FILE)?) == *known)
         })
@@ -57,7 +57,7 @@ impl Manifest {
     /// manifest, and then the folder if nothing else is in it. Gives the entry
     /// that is in the way.
     pub(super) fn remove(&self, folder: &Path) -> io::Result<Option<PathBuf>> {
-        if let Some(path) = self.first(folder, |name, _| Ok(self.0.contains_key(name)))? {
+        if let Some(path) = first(folder, |name, _| Ok(self.0.contains_key(name)))? {
             return Ok(Some(path));
         }
         for name in self.0.keys() {
@@ -66,26 +66,25 @@ impl Manifest {
         gone(fs::remove_file(folder.join(NAME)))?;
         fs::remove_dir(folder).map(|()| None)
     }
+}
 
-    /// The first entry, by name, beside the manifest that is no plain file or not
-    /// ours.
-    fn first(
-        &self,
-        folder: &Path,
-        ours: impl Fn(&str, &Path) -> io::Result<bool>,
-    ) -> io::Result<Option<PathBuf>> {
-        let entries: io::Result<Vec<_>> = fs::read_dir(folder)?.collect();
-        let mut paths: Vec<PathBuf> = entries?.iter().map(fs::DirEntry::path).collect();
-        paths.sort();
-        for path in paths {
-            let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-            let plain = fs::symlink_metadata(&path)?.is_file();
-            if !plain || (name != NAME && !ours(&name, &path)?) {
-                return Ok(Some(path));
-            }
+/// The first entry, by name, beside the manifest that is no plain file or not
+/// ours.
+fn first(
+    folder: &Path,
+    ours: impl Fn(&str, &Path) -> io::Result<bool>,
+) -> io::Result<Option<PathBuf>> {
+    let entries: io::Result<Vec<_>> = fs::read_dir(folder)?.collect();
+    let mut paths: Vec<PathBuf> = entries?.iter().map(fs::DirEntry::path).collect();
+    paths.sort();
+    for path in paths {
+        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        let plain = fs::symlink_metadata(&path)?.is_file();
+        if !plain || (name != NAME && !ours(&name, &path)?) {
+            return Ok(Some(path));
         }
-        Ok(None)
     }
+    Ok(None)
 }
 
 /// Done, also where it was done already.
