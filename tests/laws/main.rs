@@ -22,6 +22,7 @@ mod launch;
 mod marks;
 mod matters;
 mod push;
+mod push_lanes;
 mod push_report;
 mod report;
 mod scenario;

@@ -5,12 +5,14 @@ use std::fmt::Write;
 
 use clothyard_tests::compared;
 use clothyard_tests::program::path;
+use clothyard_tests::push::{arrow, bow, faults, longbow, recurve};
 use clothyard_tests::{built, choice, hunter, lopsided, site, start};
 use flight::{Flight, Tolerance, fly, fly_point, model};
 use insta::assert_snapshot;
+use launch::{Detail, Form, RestKind, watch};
 use study::Quiet;
 use study::{BuildAnswer, Found};
-use units::Speed;
+use units::{Angle, Speed};
 
 /// Flights in a group of a reference scenario; the full numbers take long.
 const FLIGHTS: u64 = 200;
@@ -59,6 +61,32 @@ fn regress_effort_of_a_lopsided_flight() {
         cost(&fly(&model, &state, &MARKS, &Tolerance::default()).unwrap()),
         @"459 evaluations, 76 steps accepted, 0 rejected"
     );
+}
+
+/// Steps of a push until the string lets go, by bow and rest: four force
+/// evaluations a step.
+#[test]
+fn regress_effort_of_the_push() {
+    let mut text = String::new();
+    let (parts, built) = arrow(&faults(1.0));
+    for (name, base) in [("compound", bow()), ("recurve", recurve()), ("longbow", longbow())] {
+        let kinds =
+            [RestKind::DropAway, RestKind::Containment, RestKind::SidePoint, RestKind::Shelf];
+        let steps = kinds.map(|kind| {
+            let mut bow = base;
+            bow.rest.kind = kind;
+            let (index, form) = (Angle::ZERO, Form::default());
+            let history = watch(&bow, &parts, &built, index, &form, Detail::default());
+            history.unwrap().frames.len() - 1
+        });
+        writeln!(text, "{name}: {steps:?}").unwrap();
+    }
+    // A drop-away, a ring, a side point, a shelf.
+    assert_snapshot!(text, @r"
+    compound: [263, 263, 699, 699]
+    recurve: [604, 604, 2238, 818]
+    longbow: [574, 574, 2129, 778]
+    ");
 }
 
 /// Steps of one flight of a group for each build, and force evaluations of all

@@ -17,12 +17,15 @@ pub(crate) fn scenario(file: &Path) -> Result<Scenario, Failure> {
     scenario::read(file, &shelf::text).map_err(Failure::Mistakes)
 }
 
-pub(crate) fn style(source: &Source, scenario: &Scenario) -> Style {
-    match source.units {
+/// The scenario and the units asked for, else the scenario's own.
+pub(crate) fn source(source: &Source) -> Result<(Scenario, Style), Failure> {
+    let scenario = scenario(&source.file)?;
+    let style = match source.units {
         Some(Family::Archery) => Style::Archery,
         Some(Family::Metric) => Style::Metric,
         None => scenario.style().unwrap_or_default(),
-    }
+    };
+    Ok((scenario, style))
 }
 
 /// Claims the folder of an answer: the one named, or one named after the scenario

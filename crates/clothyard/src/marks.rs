@@ -3,14 +3,13 @@
 use report::Subject;
 
 use crate::failure::Failure;
-use crate::{Stream, ask, cli, tape};
+use crate::{Stream, ask, cli, shelf, tape};
 
 pub(crate) fn marks(order: &cli::Marks, out: &mut Stream) -> Result<(), Failure> {
-    let source = &order.source;
-    let scenario = ask::scenario(&source.file)?;
+    let source = &order.of.source;
+    let (scenario, style) = ask::source(source)?;
     let plan = scenario.plan().ok_or(Failure::NoArrow)?;
-    let style = ask::style(source, &scenario);
-    let build = order.build.as_deref();
+    let build = order.of.build.as_deref();
     let wanted = scenario.marks(build, style)?.ok_or(Failure::NoMarks)?;
     let recipe = scenario.recipe(build)?;
     let out_to = (order.out.as_deref(), order.replace);
@@ -23,13 +22,9 @@ pub(crate) fn marks(order: &cli::Marks, out: &mut Stream) -> Result<(), Failure>
     let build = Some(wanted.build.as_str()).filter(|_| plan.builds.len() > 1);
     let subject = Subject { title: scenario.title(), build, provenance: &provenance };
     let document = report::marks(&marks, &subject, &prints, style)?;
-    let written = folder.fill(&document.files()?)?;
-    if source.json {
-        return out.print(&document.json()?);
-    }
-    if order.csv {
+    let folder = folder.fill(&document.files()?)?;
+    if order.csv && !source.json {
         return out.print(&document.csv("marks").unwrap_or_default());
     }
-    let text = document.terminal(ask::WIDTH);
-    out.print(&format!("{text}\nWritten to {}: open report.html\n", written.display()))
+    shelf::told(&document, source.json, &folder, out)
 }

@@ -3,14 +3,13 @@
 use report::Subject;
 
 use crate::failure::Failure;
-use crate::{Stream, ask, cli};
+use crate::{Stream, ask, cli, shelf};
 
 pub(crate) fn push(order: &cli::PushOrder, out: &mut Stream) -> Result<(), Failure> {
-    let source = &order.source;
-    let scenario = ask::scenario(&source.file)?;
+    let source = &order.of.source;
+    let (scenario, style) = ask::source(source)?;
     let plan = scenario.plan().ok_or(Failure::NoArrow)?;
-    let recipe = scenario.recipe(order.build.as_deref())?;
-    let style = ask::style(source, &scenario);
+    let recipe = scenario.recipe(order.of.build.as_deref())?;
     let out_to = (order.out.as_deref(), order.replace);
     let folder = ask::folder(out_to, &scenario, &source.file, "-push", &[])?;
 
@@ -18,13 +17,9 @@ pub(crate) fn push(order: &cli::PushOrder, out: &mut Stream) -> Result<(), Failu
     let provenance = ask::provenance(&scenario, &source.file, plan.seed);
     let several = plan.builds.len() > 1;
     let first = plan.builds.first().map(|build| build.name.as_str());
-    let build = order.build.as_deref().or(first).filter(|_| several);
+    let build = order.of.build.as_deref().or(first).filter(|_| several);
     let subject = Subject { title: scenario.title(), build, provenance: &provenance };
     let document = report::push(&story, &subject, style)?;
-    let written = folder.fill(&document.files()?)?;
-    if source.json {
-        return out.print(&document.json()?);
-    }
-    let text = document.terminal(ask::WIDTH);
-    out.print(&format!("{text}\nWritten to {}: open report.html\n", written.display()))
+    let folder = folder.fill(&document.files()?)?;
+    shelf::told(&document, source.json, &folder, out)
 }

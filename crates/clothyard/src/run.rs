@@ -4,16 +4,15 @@ use study::{Plan, Question};
 
 use crate::failure::Failure;
 use crate::progress::{MOST_UNASKED, RunBar};
-use crate::{Stream, ask, cli};
+use crate::{Stream, ask, cli, shelf};
 
 pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
     let source = &order.source;
-    let mut scenario = ask::scenario(&source.file)?;
+    let (mut scenario, style) = ask::source(source)?;
     scenario.override_question(order.seed, order.flights)?;
     let out_to = (order.out.as_deref(), order.replace);
     let folder = ask::folder(out_to, &scenario, &source.file, "", &[])?;
     let plan = scenario.plan().ok_or(Failure::NoQuestion)?;
-    let style = ask::style(source, &scenario);
 
     let bar = bar(order, &plan, err);
     let costly = |flights| Failure::Costly { flights, most: MOST_UNASKED };
@@ -26,12 +25,8 @@ pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Resu
 
     let provenance = ask::provenance(&scenario, &source.file, plan.seed);
     let document = report::answer(&answer, &provenance, style)?;
-    let written = folder.fill(&document.files()?)?;
-    if source.json {
-        return out.print(&document.json()?);
-    }
-    let text = document.terminal(ask::WIDTH);
-    out.print(&format!("{text}\nWritten to {}: open report.html\n", written.display()))
+    let folder = folder.fill(&document.files()?)?;
+    shelf::told(&document, source.json, &folder, out)
 }
 
 /// The bar, with the limit of a run that nobody asked to be long.

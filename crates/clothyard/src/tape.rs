@@ -25,10 +25,9 @@ pub(crate) fn tape(
     out: &mut Stream,
     err: &mut Stream,
 ) -> Result<(), Failure> {
-    let source = &order.source;
-    let scenario = ask::scenario(&source.file)?;
-    let style = ask::style(source, &scenario);
-    let build = order.build.as_deref();
+    let source = &order.of.source;
+    let (scenario, style) = ask::source(source)?;
+    let build = order.of.build.as_deref();
     let wanted = scenario.marks(build, style)?.ok_or(Failure::NoMarks)?;
     let look = look(order, style)?;
     let apart = apart(order)?;

@@ -31,16 +31,11 @@ pub(crate) fn verdict(
         None => None,
     };
     let document = report::verdict(&judged, env!("CARGO_PKG_VERSION"), style)?;
-    let files = document.files()?;
-    let written = folder.map(|folder| folder.fill(&files)).transpose()?;
-    if order.json {
-        return out.print(&document.json()?);
+    if let Some(folder) = folder {
+        let folder = folder.fill(&document.files()?)?;
+        return shelf::told(&document, order.json, &folder, out);
     }
-    let mut text = document.terminal(ask::WIDTH);
-    if let Some(folder) = &written {
-        text = format!("{text}\nWritten to {}: open report.html\n", folder.display());
-    }
-    out.print(&text)
+    out.print(&if order.json { document.json()? } else { document.terminal(ask::WIDTH) })
 }
 
 /// The groups in the order given: files first, then numbers.

@@ -36,6 +36,7 @@ mod paired;
 mod per_build;
 mod pinned;
 mod plan;
+mod pushes;
 mod quantile;
 mod questions;
 mod run;
@@ -48,6 +49,7 @@ mod shoot;
 mod sightin;
 mod sobol;
 mod strips;
+mod together;
 mod two_groups;
 mod variant;
 mod watch;
@@ -81,6 +83,7 @@ pub use quantile::normal_quantile;
 pub use questions::compare::Compared;
 pub use questions::ends::SquareEnds;
 pub use questions::ends::answer::{Ends, EndsAlone, Lever};
+pub use questions::ends::order::EndsOrder;
 pub use questions::ends::trade::{EYE, EndsView, Finding, TradeClaim};
 pub use questions::matters::{
     CauseName, CauseShare, CauseSpread, MarkShares, Matters, MattersBuild, Plane, SharesOf,

@@ -36,13 +36,13 @@ struct BenchRequest<'a> {
 
 impl<'a> BenchRequest<'a> {
     fn new(common: &'a Common, job: &'static str) -> Result<Self, Failure> {
-        let scenario = ask::scenario(&common.source.file)?;
+        let (scenario, style) = ask::source(&common.of.source)?;
         let plan = scenario.plan().ok_or(Failure::NoArrow)?;
         Ok(Self {
             common,
             job,
-            style: ask::style(&common.source, &scenario),
-            recipe: scenario.recipe(common.build.as_deref())?,
+            style,
+            recipe: scenario.recipe(common.of.build.as_deref())?,
             distances: plan.distances,
             seed: plan.seed,
             scenario,
@@ -71,7 +71,7 @@ impl<'a> BenchRequest<'a> {
         let read: Vec<&Path> = self.read.iter().map(PathBuf::as_path).collect();
         let out_to = (common.out.as_deref(), common.replace);
         let ending = format!("-bench-{}", self.job);
-        ask::folder(out_to, &self.scenario, &common.source.file, &ending, &read)
+        ask::folder(out_to, &self.scenario, &common.of.source.file, &ending, &read)
     }
 
     /// Writes the report and prints the answer.
@@ -81,17 +81,13 @@ impl<'a> BenchRequest<'a> {
         folder: AnswerFolder,
         out: &mut Stream,
     ) -> Result<(), Failure> {
-        let file = &self.common.source.file;
+        let file = &self.common.of.source.file;
         let provenance = ask::provenance(&self.scenario, file, self.seed);
         let title = self.scenario.title();
         let subject = Subject { title, build: None, provenance: &provenance };
         let document = report::bench(answer, &subject, &self.notebooks, self.style)?;
-        let written = folder.fill(&document.files()?)?;
-        if self.common.source.json {
-            return out.print(&document.json()?);
-        }
-        let text = document.terminal(ask::WIDTH);
-        out.print(&format!("{text}\nWritten to {}: open report.html\n", written.display()))
+        let folder = folder.fill(&document.files()?)?;
+        shelf::told(&document, self.common.of.source.json, &folder, out)
     }
 }
 

@@ -9,10 +9,11 @@ use std::fs::{self, File};
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 
+use report::Document;
 use scenario::measured::{Reader, Table};
 
-use crate::Stream;
 use crate::failure::Failure;
+use crate::{Stream, ask};
 
 pub(crate) use answer::AnswerFolder;
 pub(crate) use book::add_to_book;
@@ -46,6 +47,20 @@ pub(crate) fn table<T>(
         err.print(&format!("note: {}: passed over column {own}\n", path.display()))?;
     }
     Ok(table)
+}
+
+/// Prints a report that was written: as JSON, or as text with the place.
+pub(crate) fn told(
+    document: &Document,
+    json: bool,
+    folder: &Path,
+    out: &mut Stream,
+) -> Result<(), Failure> {
+    if json {
+        return out.print(&document.json()?);
+    }
+    let text = document.terminal(ask::WIDTH);
+    out.print(&format!("{text}\nWritten to {}: open report.html\n", folder.display()))
 }
 
 /// Writes one new file; refuses to touch one that is there.

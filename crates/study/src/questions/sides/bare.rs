@@ -87,7 +87,7 @@ pub(super) fn bare(range: &GroupCache, case: usize) -> Result<Bare, StudyError> 
             if setup == sampler.sighted.setup {
                 return Ok(vec![Values::default(); main.len()]);
             }
-            let sighted = Shooter::new(variant.tag(), setup, None)?.zeroed()?.sighted(distances)?;
+            let sighted = Shooter::new(variant.tag(), setup)?.zeroed()?.sighted(distances)?;
             let found = values(&sighted, distances, &variant.tag())?;
             let less = |(found, main): (&Values, &Values)| {
                 std::array::from_fn(|measure| found[measure] - main[measure])

@@ -17,7 +17,7 @@ pub(super) fn blown<'a>(
     if let Some(wind) = wind {
         setup.site.wind = crossed(&setup, wind);
     }
-    Ok(Shooter::new(tag, setup, None)?.aimed(sighted.launch_pitch))
+    Ok(Shooter::new(tag, setup)?.aimed(sighted.launch_pitch))
 }
 
 fn crossed(setup: &Setup, further: f64) -> Wind {
