@@ -1,4 +1,5 @@
 //! The page's port: nobody keeps others out by doing nothing.
+#![allow(clippy::print_stdout, reason = "the counts of a hard run")]
 
 use std::io::{Read, Write};
 use std::net::{SocketAddr, TcpStream};
@@ -77,7 +78,7 @@ fn regress_a_visitor_is_served_beside_a_thousand_who_say_nothing() {
         // Whoever was sent away comes again.
         crowd.retain(|stream| {
             stream.set_nonblocking(true).unwrap();
-            let gone = matches!((&*stream).read(&mut [0; 64]), Ok(_));
+            let gone = (&*stream).read(&mut [0; 64]).is_ok();
             !gone
         });
         let missing = count - crowd.len();
@@ -119,7 +120,8 @@ fn regress_no_file_of_the_folder_stops_the_page() {
     #[cfg(unix)]
     assert!(Command::new("mkfifo").arg(folder.at("pipe.toml")).status().unwrap().success());
     std::fs::create_dir(folder.at("folder.toml")).unwrap();
-    let unknown: String = (0..60_000).map(|key| format!("key{key} = 1\n")).collect();
+    let unknown: Vec<String> = (0..60_000).map(|key| format!("key{key} = 1")).collect();
+    let unknown = unknown.join("\n") + "\n";
     folder.write("unknown.toml", &unknown);
     folder.write("large.toml", &"#".repeat(2 << 20));
     for name in ["pipe.toml", "folder.toml", "large.toml"] {

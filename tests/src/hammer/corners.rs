@@ -33,7 +33,7 @@ impl Corners {
         let mut keys = Vec::new();
         for line in scenario::key_reference().lines() {
             if let Some(name) = line.strip_prefix("## [") {
-                table = name.trim_end_matches(']').to_owned();
+                name.trim_end_matches(']').clone_into(&mut table);
             }
             let mut cells = line.strip_prefix("| `").unwrap_or_default().split(" | ");
             let (Some(name), Some(holds)) = (cells.next(), cells.next()) else { continue };
@@ -59,7 +59,7 @@ impl Corners {
         let mut random = ChaCha8Rng::seed_from_u64(number);
         let mut lines: Vec<(String, String)> =
             SOUND.iter().map(|(key, value)| ((*key).to_owned(), (*value).to_owned())).collect();
-        for _ in 0..1 + below(&mut random, 6) {
+        for _ in 0..=below(&mut random, 6) {
             let (key, ends) = &self.0[below(&mut random, self.0.len())];
             let value = match below(&mut random, 3) {
                 2 => between(ends, &mut random),
@@ -76,7 +76,9 @@ impl Corners {
         }
         lines.sort();
         lines.dedup_by(|a, b| a.0 == b.0);
-        lines.iter().map(|(key, value)| format!("{key} = {value}\n")).collect()
+        let lines: Vec<String> =
+            lines.iter().map(|(key, value)| format!("{key} = {value}")).collect();
+        lines.join("\n") + "\n"
     }
 }
 

@@ -82,7 +82,7 @@ impl<'a> Mutator<'a> {
         let mut random = ChaCha8Rng::seed_from_u64(self.seed);
         random.set_stream(number);
         let mut text = self.some(&mut random).to_vec();
-        for _ in 0..1 + below(&mut random, 6) {
+        for _ in 0..=below(&mut random, 6) {
             self.change(&mut text, &mut random);
         }
         text
