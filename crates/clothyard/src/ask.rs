@@ -10,9 +10,6 @@ use crate::failure::Failure;
 use crate::shelf::{self, AnswerFolder};
 use crate::source::{Family, Source};
 
-/// Widest text to print, in characters.
-pub(crate) const WIDTH: usize = 80;
-
 pub(crate) fn scenario(file: &Path) -> Result<Scenario, Failure> {
     scenario::read(file, &shelf::text).map_err(Failure::Mistakes)
 }

@@ -9,7 +9,7 @@ use study::{FitPlan, Fitted, Recipe, Sought};
 use crate::failure::Failure;
 use crate::orders::{self, Seek};
 use crate::shelf::AnswerFolder;
-use crate::{Stream, ask, shelf};
+use crate::{Stream, ask, shelf, tell};
 
 pub(crate) fn fit(
     order: &orders::FitOrder,
@@ -25,7 +25,7 @@ pub(crate) fn fit(
     let shots = (order.shots.as_path(), &order.shot);
     let fitted = fitted(&scenario, recipe.as_ref(), build, shots, err)?;
     let document = report::fit(&fitted, style)?;
-    let text = if source.json { document.json()? } else { document.terminal(ask::WIDTH) };
+    let text = if source.json { document.json()? } else { document.terminal(tell::WIDTH) };
     out.print(&text)?;
     let Some(claimed) = claimed else { return Ok(()) };
     let how = format!("Fitted to {}.", report::fit_seen(&fitted));

@@ -6,7 +6,7 @@ use units::{Role, Style};
 
 use crate::cli::{self, MotionWord, PrintWord};
 use crate::failure::Failure;
-use crate::{Stream, ask, rigid, shelf};
+use crate::{Stream, ask, rigid, shelf, tell};
 
 pub(crate) fn fly(order: &cli::Fly, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let source = &order.of.source;
@@ -54,7 +54,7 @@ fn arrow(
     }
     let document = report::flight(&flown.states, flown.built.mass.mass(), style)?;
     Ok(match shape {
-        PrintWord::Table => document.terminal(ask::WIDTH),
+        PrintWord::Table => document.terminal(tell::WIDTH),
         PrintWord::Csv => document.csv("states").unwrap_or_default(),
         PrintWord::Json => document.json()?,
     })

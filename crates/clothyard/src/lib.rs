@@ -36,6 +36,7 @@ mod show;
 mod source;
 mod stream;
 mod tape;
+mod tell;
 mod verdict;
 
 use std::ffi::OsString;

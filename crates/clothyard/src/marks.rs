@@ -3,7 +3,7 @@
 use report::Subject;
 
 use crate::failure::Failure;
-use crate::{Stream, ask, cli, shelf, tape};
+use crate::{Stream, ask, cli, tape, tell};
 
 pub(crate) fn marks(order: &cli::Marks, out: &mut Stream) -> Result<(), Failure> {
     let source = &order.of.source;
@@ -26,5 +26,5 @@ pub(crate) fn marks(order: &cli::Marks, out: &mut Stream) -> Result<(), Failure>
     if order.csv && !source.json {
         return out.print(&document.csv("marks").unwrap_or_default());
     }
-    shelf::told(&document, source.json, &folder, out)
+    tell::told(&document, source.json, &folder, out)
 }

@@ -3,7 +3,7 @@
 use report::Subject;
 
 use crate::failure::Failure;
-use crate::{Stream, ask, cli, shelf};
+use crate::{Stream, ask, cli, tell};
 
 pub(crate) fn push(order: &cli::PushOrder, out: &mut Stream) -> Result<(), Failure> {
     let source = &order.of.source;
@@ -21,5 +21,5 @@ pub(crate) fn push(order: &cli::PushOrder, out: &mut Stream) -> Result<(), Failu
     let subject = Subject { title: scenario.title(), build, provenance: &provenance };
     let document = report::push(&story, &subject, style)?;
     let folder = folder.fill(&document.files()?)?;
-    shelf::told(&document, source.json, &folder, out)
+    tell::told(&document, source.json, &folder, out)
 }

@@ -4,7 +4,7 @@ use study::{Plan, Question};
 
 use crate::failure::Failure;
 use crate::progress::{MOST_UNASKED, RunBar};
-use crate::{Stream, ask, cli, shelf};
+use crate::{Stream, ask, cli, tell};
 
 pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
     let source = &order.source;
@@ -26,7 +26,7 @@ pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Resu
     let provenance = ask::provenance(&scenario, &source.file, plan.seed);
     let document = report::answer(&answer, &provenance, style)?;
     let folder = folder.fill(&document.files()?)?;
-    shelf::told(&document, source.json, &folder, out)
+    tell::told(&document, source.json, &folder, out)
 }
 
 /// The bar, with the limit of a run that nobody asked to be long.

@@ -4,7 +4,7 @@ use scenario::Model;
 
 use crate::failure::Failure;
 use crate::source::OneBuild;
-use crate::{Stream, ask};
+use crate::{Stream, ask, tell};
 
 pub(crate) fn arrow(order: &OneBuild, out: &mut Stream) -> Result<(), Failure> {
     let source = &order.source;
@@ -15,6 +15,6 @@ pub(crate) fn arrow(order: &OneBuild, out: &mut Stream) -> Result<(), Failure> {
     let recipe = scenario.recipe(order.build.as_deref())?;
     let flown = study::fly_one(recipe.as_ref(), &ask::marks(&[], &scenario)?, false)?;
     let document = report::arrow(&flown, style)?;
-    let text = if source.json { document.json()? } else { document.terminal(ask::WIDTH) };
+    let text = if source.json { document.json()? } else { document.terminal(tell::WIDTH) };
     out.print(&text)
 }

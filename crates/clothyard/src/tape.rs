@@ -10,7 +10,7 @@ use units::{Dimension, Length, Style};
 
 use crate::failure::Failure;
 use crate::orders::{self, FinestWord, InkWord, PaperWord};
-use crate::{Stream, ask, fit};
+use crate::{Stream, ask, fit, tell};
 
 /// Narrowest and widest strip, m. Chosen: two figures that can be read, and a
 /// broad plate.
@@ -52,7 +52,7 @@ pub(crate) fn tape(
     let wish = Wish { strips: order.strips, apart, look, fitted: seen.as_deref() };
     let written = folder.fill(&sheets(&scenario, &recipe, &wanted, &marks, style, &wish)?)?;
     if let Some(fitted) = &fitted {
-        out.print(&report::fit(fitted, style)?.terminal(ask::WIDTH))?;
+        out.print(&report::fit(fitted, style)?.terminal(tell::WIDTH))?;
         out.print("\n")?;
     }
     out.print(&format!(

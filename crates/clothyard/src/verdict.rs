@@ -9,7 +9,7 @@ use units::{Length, Ratio, Style};
 use crate::failure::Failure;
 use crate::shelf::AnswerFolder;
 use crate::source::Family;
-use crate::{Stream, ask, cli, shelf};
+use crate::{Stream, cli, shelf, tell};
 
 pub(crate) fn verdict(
     order: &cli::VerdictOrder,
@@ -33,9 +33,9 @@ pub(crate) fn verdict(
     let document = report::verdict(&judged, env!("CARGO_PKG_VERSION"), style)?;
     if let Some(folder) = folder {
         let folder = folder.fill(&document.files()?)?;
-        return shelf::told(&document, order.json, &folder, out);
+        return tell::told(&document, order.json, &folder, out);
     }
-    out.print(&if order.json { document.json()? } else { document.terminal(ask::WIDTH) })
+    out.print(&if order.json { document.json()? } else { document.terminal(tell::WIDTH) })
 }
 
 /// The groups in the order given: files first, then numbers.

@@ -15,7 +15,7 @@ use units::{Length, Style};
 use crate::failure::Failure;
 use crate::shelf::AnswerFolder;
 use crate::source::Family;
-use crate::{Stream, ask, shelf};
+use crate::{Stream, ask, shelf, tell};
 use cli::{Common, Kind, NoteOrder};
 use slip::Slip;
 
@@ -87,7 +87,7 @@ impl<'a> BenchRequest<'a> {
         let subject = Subject { title, build: None, provenance: &provenance };
         let document = report::bench(answer, &subject, &self.notebooks, self.style)?;
         let folder = folder.fill(&document.files()?)?;
-        shelf::told(&document, self.common.of.source.json, &folder, out)
+        tell::told(&document, self.common.of.source.json, &folder, out)
     }
 }
 

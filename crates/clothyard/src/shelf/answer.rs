@@ -4,9 +4,9 @@ use std::fs;
 use std::io;
 use std::path::{Component, Path, PathBuf};
 
+use super::file::{beside, write_synced};
 use super::lock::Lock;
 use super::manifest::{self, Manifest};
-use super::{beside, write_synced};
 use crate::failure::Failure;
 
 /// A place for an answer that no other program writes to meanwhile.

@@ -4,8 +4,8 @@ use std::fs;
 use std::io;
 use std::path::Path;
 
+use super::file::{LARGEST_TABLE, beside, create, read, write_synced};
 use super::lock::Lock;
-use super::{LARGEST_TABLE, beside, create, read, write_synced};
 use crate::failure::Failure;
 
 /// Puts a new text in the place of a notebook, or begins it; `make` gives the

@@ -38,7 +38,7 @@ impl Manifest {
         if !fs::symlink_metadata(&path).is_ok_and(|there| there.is_file()) {
             return Ok(Self(BTreeMap::new()));
         }
-        let bytes = super::read(&path, LARGEST)?;
+        let bytes = super::file::read(&path, LARGEST)?;
         let text = String::from_utf8_lossy(&bytes);
         let pair = |line: &str| line.split_once("  ").map(|(a, b)| (b.to_owned(), a.to_owned()));
         Ok(Self(text.lines().filter_map(pair).collect()))
@@ -49,7 +49,7 @@ impl Manifest {
     pub(super) fn foreign(&self, folder: &Path) -> io::Result<Option<PathBuf>> {
         first(folder, |name, path| {
             let Some(known) = self.0.get(name) else { return Ok(false) };
-            Ok(hash(&super::read(path, LARGEST_FILE)?) == *known)
+            Ok(hash(&super::file::read(path, LARGEST_FILE)?) == *known)
         })
     }
 

@@ -295,7 +295,9 @@ impl Search<'_> {
             let mut others: Vec<f64> = all.iter().map(|one| self.logs(&one.at)[hold]).collect();
             others.sort_by(f64::total_cmp);
             others.dedup_by(|a, b| (*a - *b).abs() < SAME && b.total_cmp(&value).is_ne());
-            let restraint = Banded { value: value.exp(), low: low.exp(), high: high.exp() };
+            // Beyond what is searched nothing is known, so a range ends there.
+            let within = |log: f64| log.exp().clamp(RANGE.0, RANGE.1);
+            let restraint = Banded { value: value.exp(), low: within(low), high: within(high) };
             Held::Found {
                 restraint,
                 open: bands[hold].open,
