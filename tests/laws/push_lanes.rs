@@ -47,8 +47,8 @@ fn middle() -> [f64; 3] {
 fn drawn(count: u32, shares: [f64; 3], speed: f64) -> Vec<Drawn> {
     let draw = |index: u32| {
         let mut values = middle();
-        for (which, value) in (0..).zip(values.iter_mut()) {
-            *value *= 1.0 + shares[which as usize] * even(index, which);
+        for ((which, value), share) in (0..).zip(values.iter_mut()).zip(shares) {
+            *value *= 1.0 + share * even(index, which);
         }
         let parts = at(values);
         let built = arrow::build(&parts, &faults(even(index, 3))).unwrap();

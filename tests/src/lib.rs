@@ -4,6 +4,7 @@ pub mod answers;
 pub mod bench;
 pub mod browser;
 pub mod documents;
+pub mod groove;
 pub mod head;
 pub mod marks;
 pub mod program;

@@ -5,5 +5,6 @@ mod chance;
 mod fit;
 mod groups;
 mod paired;
+mod pin;
 mod power_test;
 mod shares;

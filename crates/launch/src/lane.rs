@@ -58,7 +58,7 @@ impl Track<f64> {
             ahead: bow.rest.ahead.si(),
             gravity: bow.gravity.si(),
             path,
-            bent: path != [0.0; 2],
+            bent: path.iter().any(|&end| end != 0.0),
             release: [bow.release.left.si(), bow.release.up.si()],
             stroke,
             weights: std::array::from_fn(|i| if i == 0 { 1.0 } else { 0.0 }),

@@ -51,12 +51,12 @@ impl<N: Number> Track<N> {
             let on_rest = weight * self.lever / rest;
             let mut motion = [none; MOTIONS];
             let (mut nock, mut shaft) = (none, none);
-            for k in 2..MOTIONS {
+            for (k, bent) in motion.iter_mut().enumerate().skip(2) {
                 let pushed = self.groove[k] * (weight - on_rest) + over.value[k] * on_rest;
                 // A mode that is not in use has no spring.
-                motion[k] = self.spring[k].if_above_zero(pushed / self.spring[k], none);
-                nock = self.groove[k].mul_add(motion[k], nock);
-                shaft = over.value[k].mul_add(motion[k], shaft);
+                *bent = self.spring[k].if_above_zero(pushed / self.spring[k], none);
+                nock = self.groove[k].mul_add(*bent, nock);
+                shaft = over.value[k].mul_add(*bent, shaft);
             }
             let sag = self.contacts[plane].sag(on_rest);
             let groove = self.forcings[plane].groove;

@@ -168,17 +168,20 @@ impl Scenario {
         let at = |id| self.quantity::<Length>(id).map(Length::si);
         let turn = self.quantity::<Angle>(Id::MeasuredNockTurn);
         let shift = [at(Id::MeasuredLeft)?, at(Id::MeasuredUp)?];
+        let error = at(Id::MeasuredError);
         if let Some(push) = self.quantity::<Force>(Id::MeasuredPush) {
             return Some(MeasuredShift {
                 distance: Length::ZERO,
                 shift,
                 how: Moved::Pushed(push.si()),
+                error,
             });
         }
         Some(MeasuredShift {
             distance: self.quantity(Id::MeasuredDistance)?,
             shift,
             how: turn.map_or(Moved::Bare, |turn| Moved::NockTurn(turn.si())),
+            error,
         })
     }
 

@@ -9,12 +9,12 @@ const PLACES: [f64; 9] = [
     0.0,
     1.0,
     -1.0,
-    -0.577350270954,
-    0.658706592700,
-    -0.839254174390,
-    0.870007148552,
-    0.305613328542,
-    -0.321707616347,
+    -0.577_350_270_954,
+    0.658_706_592_700,
+    -0.839_254_174_390,
+    0.870_007_148_552,
+    0.305_613_328_542,
+    -0.321_707_616_347,
 ];
 
 /// Highest degree.
@@ -78,9 +78,9 @@ impl Polynomial {
         for (out, term) in out.iter_mut().zip(&self.terms) {
             *out = one;
             for (&index, x) in term.iter().zip(place) {
-                for before in 0..index {
-                    let scale = 1.0 / (PLACES[index] - PLACES[before]);
-                    *out = *out * ((*x - one.same(PLACES[before])) * one.same(scale));
+                for &before in &PLACES[..index] {
+                    let scale = 1.0 / (PLACES[index] - before);
+                    *out = *out * ((*x - one.same(before)) * one.same(scale));
                 }
             }
         }

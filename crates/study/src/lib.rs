@@ -49,6 +49,7 @@ mod shoot;
 mod sightin;
 mod sobol;
 mod strips;
+mod together;
 mod two_groups;
 mod variant;
 mod watch;
@@ -82,6 +83,7 @@ pub use quantile::normal_quantile;
 pub use questions::compare::Compared;
 pub use questions::ends::SquareEnds;
 pub use questions::ends::answer::{Ends, EndsAlone, Lever};
+pub use questions::ends::order::EndsOrder;
 pub use questions::ends::trade::{EYE, EndsView, Finding, TradeClaim};
 pub use questions::matters::{
     CauseName, CauseShare, CauseSpread, MarkShares, Matters, MattersBuild, Plane, SharesOf,

@@ -10,7 +10,7 @@ pub const REPLICATES: usize = 16;
 pub(crate) const MOST_POINTS: usize = 1 << 16;
 /// Half a cell of the sequence's numbers, which are whole 2^-23: it keeps a
 /// chance above 0 and below 1.
-const HALF_CELL: f64 = 1.0 / (1 << 24) as f64;
+pub(crate) const HALF_CELL: f64 = 1.0 / (1 << 24) as f64;
 /// The stream that scrambles the sets.
 const STREAM: &str = "question.matters";
 

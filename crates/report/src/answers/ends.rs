@@ -1,13 +1,15 @@
 //! What the trade says of square ends (common practice, no source), and where
 //! the computation agrees or not, with the numbers that decide it.
 
-use study::{Ends, EndsView, Finding, Lever, Seen, Shots, SquareEnds, TradeClaim};
+use study::{
+    Banded, Ends, EndsOrder, EndsView, Finding, Lever, Seen, Shots, SquareEnds, TradeClaim,
+};
 use target::Estimate;
 use units::{Role, Style};
 
 use super::compare::{self, Case};
 use crate::ReportError;
-use crate::document::{Cell, Document, Kind, Part, Table, head, say, table_of};
+use crate::document::{Cell, Document, Kind, Part, Table, facts, head, say, table_of};
 use crate::show::{about, alike, form_share, holds, share};
 
 /// The comparison with what the trade says of it.
@@ -24,14 +26,18 @@ pub(super) fn ends(title: &str, found: &SquareEnds, case: Case) -> Result<Docume
         parts.push(Part::Claim {
             claim: said(claim.claim).to_owned(),
             finding: finding(claim.finding).to_owned(),
-            why: why(claim, &found.ends, case),
+            why: why(claim, found, case),
         });
         if claim.claim == EndsView::FrontOutweighsNock {
             parts.push(Part::Table(levers_table(&found.ends)));
         }
     }
     parts.extend(compare::end(case));
-    parts.extend([Part::Data(claims_table(&found.trade)), Part::Data(ends_table(&found.ends))]);
+    parts.extend([
+        Part::Data(claims_table(&found.trade)),
+        Part::Data(ends_table(&found.ends)),
+        Part::Data(order_table(&found.orders)),
+    ]);
     let lead = compare::lead(case);
     Document::new("ends", title, lead, parts, case.style)
 }
@@ -41,6 +47,9 @@ fn said(claim: EndsView) -> &'static str {
     match claim {
         EndsView::LooksTrue => "A saw cut that looks true still shows on a gauge.",
         EndsView::FrontOutweighsNock => "Front-end errors weigh more than nock-end ones.",
+        EndsView::FrontOutweighsNockBladed => {
+            "The same, of this arrow with three fixed blades on a head of its mass."
+        }
         EndsView::MachineNotShooter => "A machine would notice where a shooter would not.",
         EndsView::MachineNotShooterEndsAlone => {
             "The same, of arrows with no faults but those of their ends."
@@ -53,24 +62,48 @@ fn finding(finding: Finding) -> &'static str {
     match finding {
         Finding::Agrees => "agrees",
         Finding::InDirection => "agrees in direction, not in degree",
+        Finding::LikelyAgrees => "most likely agrees",
+        Finding::Open => "leaves it open",
+        Finding::LikelyDisagrees => "most likely disagrees",
         Finding::Disagrees => "disagrees",
     }
 }
 
-fn why(claim: &TradeClaim, ends: &Ends, case: Case) -> String {
+fn why(claim: &TradeClaim, found: &SquareEnds, case: Case) -> String {
     let ((first, second), style) = (claim.numbers, case.style);
+    let order = |bladed: bool| {
+        let order = found.orders.iter().find(|order| order.bladed == bladed);
+        order.map_or_else(String::new, |order| order_told(order, case))
+    };
     match claim.claim {
         EndsView::LooksTrue => looks_true(first, second, style),
-        EndsView::FrontOutweighsNock => format!(
-            "From a machine at {}, the front end alone gives an R50 of {}, the nock end alone {}.{}",
-            farthest(case),
-            Role::Impact.text(first, style),
-            Role::Impact.text(second, style),
-            levers(ends, style),
-        ),
+        EndsView::FrontOutweighsNock => {
+            format!("{}{}", order(false), levers(&found.ends, style))
+        }
+        EndsView::FrontOutweighsNockBladed => order(true),
         EndsView::MachineNotShooter => machine(case),
-        EndsView::MachineNotShooterEndsAlone => ends_alone(ends, case),
+        EndsView::MachineNotShooterEndsAlone => ends_alone(&found.ends, case),
     }
+}
+
+/// What each end does with its range, and in how much of that the front leads.
+fn order_told(order: &EndsOrder, case: Case) -> String {
+    let style = case.style;
+    let end = |end: &Banded| {
+        let [value, low, high] = alike(Role::Impact, [end.value, end.low, end.high], style);
+        format!("{value} {} ({low} to {high})", Role::Impact.symbol(style))
+    };
+    let leads = order.front_larger.map_or_else(String::new, |share_of| {
+        format!(" The front end's is the larger in {} of it.", share(share_of))
+    });
+    format!(
+        "From a machine at {}, the front end alone gives an R50 of {}, the nock end alone {}: in \
+         brackets 5 to 95 % of what is poorly known of rest, string and bow, of fits and of \
+         air.{leads}",
+        farthest(case),
+        end(&order.front),
+        end(&order.nock),
+    )
 }
 
 fn looks_true(run_out: f64, step: f64, style: Style) -> String {
@@ -141,7 +174,7 @@ fn claims_table(claims: &[TradeClaim]) -> Table {
         let (first, second) = claim.numbers;
         match claim.claim {
             EndsView::LooksTrue => [first, second].map(|si| Cell::Quantity(Role::Gauge, si)),
-            EndsView::FrontOutweighsNock => {
+            EndsView::FrontOutweighsNock | EndsView::FrontOutweighsNockBladed => {
                 [first, second].map(|si| Cell::Quantity(Role::Impact, si))
             }
             EndsView::MachineNotShooter | EndsView::MachineNotShooterEndsAlone => {
@@ -151,7 +184,9 @@ fn claims_table(claims: &[TradeClaim]) -> Table {
     };
     let names = |claim: EndsView| match claim {
         EndsView::LooksTrue => "median run-out, smallest gauge step",
-        EndsView::FrontOutweighsNock => "R50 by the front end, by the nock end",
+        EndsView::FrontOutweighsNock | EndsView::FrontOutweighsNockBladed => {
+            "R50 by the front end, by the nock end"
+        }
         EndsView::MachineNotShooter | EndsView::MachineNotShooterEndsAlone => {
             "shots for the machine, for the archer"
         }
@@ -189,9 +224,16 @@ fn ends_table(ends: &Ends) -> Table {
             ("ends alone, seen by", crate::words::seen(alone.seen).into()),
         ]);
     }
-    table_of("ends", rows)
-        .words("what", |(name, _)| *name)
-        .cells("is", Kind::Own, |(_, cell)| cell.clone())
+    facts("ends", ["what", "is"], rows)
+}
+
+/// Which end does more, over what is poorly known.
+fn order_table(orders: &[EndsOrder]) -> Table {
+    table_of("ends-order", orders)
+        .words("head", |order| if order.bladed { "three fixed blades" } else { "as it is" })
+        .banded("R50 by the front end", Role::Impact, |order| order.front)
+        .banded("R50 by the nock end", Role::Impact, |order| order.nock)
+        .quantity("front end larger in", Role::Percent, |order| order.front_larger)
         .done()
 }
 

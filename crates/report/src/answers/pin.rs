@@ -4,27 +4,8 @@ use study::{Held, MeasuredShift, Moved, Pinned};
 use units::{Dimension, Role, Style};
 
 use crate::ReportError;
-use crate::document::{Cell, Document, Kind, Part, say, table_of};
+use crate::document::{Cell, Document, Part, facts, say};
 use crate::show::{plain, significant, three};
-
-/// The names of a direction's rows: the restraint, another, the nearest, the
-/// shift it makes, and what that is too much.
-type Names = [&'static str; 5];
-
-const LEFT: Names = [
-    "restraint sideways",
-    "another restraint sideways",
-    "nearest restraint sideways",
-    "moves to the left",
-    "too far left by",
-];
-const UP: Names = [
-    "restraint up and down",
-    "another restraint up and down",
-    "nearest restraint up and down",
-    "moves up",
-    "too far up by",
-];
 
 /// What was measured and what it says.
 ///
@@ -37,49 +18,50 @@ pub fn pin(
 ) -> Result<Document, ReportError> {
     let shift = |si| Cell::Quantity(Role::Impact, si);
     let mut rows = vec![
-        ("measured at", Cell::Quantity(Role::Range, measured.distance.si())),
-        ("measured to the left", shift(measured.shift[0])),
-        ("measured up", shift(measured.shift[1])),
+        ("measured at".to_owned(), Cell::Quantity(Role::Range, measured.distance.si())),
+        ("measured to the left".to_owned(), shift(measured.shift[0])),
+        ("measured up".to_owned(), shift(measured.shift[1])),
     ];
     match measured.how {
-        Moved::NockTurn(angle) => rows.push(("nock turned by", Cell::Quantity(Role::Angle, angle))),
+        Moved::NockTurn(angle) => {
+            rows.push(("nock turned by".to_owned(), Cell::Quantity(Role::Angle, angle)));
+        }
         Moved::Pushed(force) => {
             // Nothing was shot, so there is no distance.
-            rows[0] = ("nock pushed with", Cell::Quantity(Role::Force, force));
+            rows[0] = ("nock pushed with".to_owned(), Cell::Quantity(Role::Force, force));
         }
         Moved::Bare => {}
     }
-    held(&mut rows, &pinned.left, LEFT);
-    held(&mut rows, &pinned.up, UP);
-    let table = table_of("pin", rows)
-        .words("value", |(name, _)| *name)
-        .cells("is", Kind::Own, |(_, cell)| cell.clone())
-        .done();
+    rows.extend(measured.error.map(|error| ("standard error".to_owned(), shift(error))));
+    rows.extend(held(&pinned.left, ["sideways", "to the left", "left"]));
+    rows.extend(held(&pinned.up, ["up and down", "up", "up"]));
+    let table = facts("pin", ["value", "is"], rows);
     let seen = format!("Measured: {}.", pin_seen(measured, style));
+    let error = measured.error.is_some();
     let sideways =
-        format!("Sideways: {}", found(&pinned.left, ["to the left", "to the right"], style));
-    let up = format!("Up and down: {}", found(&pinned.up, ["up", "down"], style));
+        format!("Sideways: {}", found(&pinned.left, ["to the left", "to the right"], error, style));
+    let up = format!("Up and down: {}", found(&pinned.up, ["up", "down"], error, style));
     let parts = vec![say(sideways), say(up), Part::Data(table)];
     Document::new("pin", "", seen, parts, style)
 }
 
-/// The rows of one direction.
-fn held(rows: &mut Vec<(&'static str, Cell)>, held: &Held, names: Names) {
-    let [one, another, nearest, moves, off] = names;
-    let number = |si| Cell::Quantity(Role::Number, si);
-    let shift = |si| Cell::Quantity(Role::Impact, si);
+/// The rows of one direction: its name, and what a shift in it is called.
+fn held(held: &Held, [way, to, far]: [&str; 3]) -> Vec<(String, Cell)> {
+    let number = |name: &str, si| (format!("{name} {way}"), Cell::Quantity(Role::Number, si));
+    let shift = |name: String, si| (name, Cell::Quantity(Role::Impact, si));
     match held {
         Held::Found { restraint, all, .. } => {
-            rows.push((one, Cell::Banded(Role::Number, *restraint)));
+            let found = (format!("restraint {way}"), Cell::Banded(Role::Number, *restraint));
             let others = all.iter().filter(|other| other.total_cmp(&restraint.value).is_ne());
-            rows.extend(others.map(|other| (another, number(*other))));
+            let others = others.map(|other| number("another restraint", *other));
+            std::iter::once(found).chain(others).collect()
         }
-        Held::Unexplained { restraint, shift: moved, lack } => rows.extend([
-            (nearest, number(*restraint)),
-            (moves, shift(*moved)),
-            (off, shift(*lack)),
-        ]),
-        Held::Unfelt | Held::Lost => {}
+        Held::Unexplained { restraint, shift: moved, lack } => vec![
+            number("nearest restraint", *restraint),
+            shift(format!("moves {to}"), *moved),
+            shift(format!("too far {far} by"), *lack),
+        ],
+        Held::Unfelt | Held::Lost => Vec::new(),
     }
 }
 
@@ -112,15 +94,25 @@ fn part(value: f64, words: [&str; 2], style: Style) -> String {
     format!("{} {sense}", Role::Impact.text(value.abs(), style))
 }
 
-fn found(held: &Held, words: [&str; 2], style: Style) -> String {
+/// More restraints than this are not told one by one.
+const MANY: usize = 4;
+/// High over low of a range that a measurement no longer holds. Chosen: twice
+/// either way, about what is assumed of a string without any.
+const LOOSE: f64 = 4.0;
+
+fn found(held: &Held, words: [&str; 2], error: bool, style: Style) -> String {
     match held {
         Held::Found { restraint, open, all } => {
+            let what = if error { "its error and what else" } else { "what else" };
             let mut text = format!(
-                "a restraint of {} explains it; what else is poorly known leaves {} to {}.",
+                "a restraint of {} explains it; {what} is poorly known leaves {} to {}.",
                 three(restraint.value),
                 three(restraint.low),
                 three(restraint.high),
             );
+            if restraint.high > LOOSE * restraint.low {
+                text.push_str(" So wide a range says that what was measured hardly holds it.");
+            }
             if *open {
                 text.push_str(" With some of those values no restraint explains it.");
             }
@@ -129,7 +121,9 @@ fn found(held: &Held, words: [&str; 2], style: Style) -> String {
                 .filter(|other| other.total_cmp(&restraint.value).is_ne())
                 .map(|other| three(*other))
                 .collect();
-            if !others.is_empty() {
+            if others.len() > MANY {
+                text.push_str(" A shift as large follows from many others as well.");
+            } else if !others.is_empty() {
                 text.push_str(" A shift as large follows from ");
                 text.push_str(&others.join(" or "));
                 text.push_str(" as well.");

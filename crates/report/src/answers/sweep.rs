@@ -40,25 +40,23 @@ pub(super) fn sweep(title: &str, found: &Swept, style: Style) -> Result<Document
         arrows.push(Part::Table(keyed(tables::card(&named), sweep)));
         let builds: Vec<BuildAnswer> = sweep.points.iter().map(|p| p.build.clone()).collect();
         if builds.iter().any(|build| !build.uncertain.is_empty()) {
+            let marks = sweep.points.iter().flat_map(|point| {
+                point.build.marks.iter().map(|mark| (point.label.as_str(), mark))
+            });
             let inside = vec![
                 Part::Table(keyed(tables::uncertain(&builds), sweep)),
-                Part::Table(bands(sweep)),
+                Part::Table(keyed(tables::bands(&value(&sweep.key), marks), sweep)),
             ];
             sure.push(fold(format!("The poorly known values and what they do{of}"), inside));
         }
         parts.extend(files(sweep).into_iter().map(Part::Data));
     }
     // The builds as they stand, which nothing above shows.
-    parts.extend(data::data_of(&found.builds).into_iter().map(Part::Data));
     for build in &found.builds {
-        for table in [
-            tables::drop(&build.marks),
-            tables::causes(build),
-            tables::groups(build),
-            tables::bands(&build.marks),
-        ] {
-            parts.push(Part::Data(table.of("build", &build.name)));
-        }
+        let keyed = [tables::drop(&build.marks), tables::causes(build), tables::groups(build)]
+            .map(|table| table.of("build", &build.name));
+        parts.extend(keyed.map(Part::Data));
+        parts.extend([data::impacts(build), tables::bands_of(build)].map(Part::Data));
     }
     for pair in &found.pairs {
         let [base, other] = [pair.base, pair.other].map(|at| found.builds[at].name.as_str());
@@ -108,29 +106,15 @@ fn at_distance(sweep: &SweepAnswer, at: usize) -> Table {
     keyed(table, sweep).at("distance", Role::Range, distance)
 }
 
-/// What the doubts do, a row a value and distance.
-fn bands(sweep: &SweepAnswer) -> Table {
-    let marks = sweep.points.iter().flat_map(|p| p.build.marks.iter().map(move |mark| (p, mark)));
-    let table = table_of("bands", marks)
-        .words(value(&sweep.key), |(point, _)| &point.label)
-        .quantity("distance", Role::Range, |(_, mark)| mark.distance.si())
-        .quantity("drop", Role::Impact, |(_, mark)| mark.nominal.drop)
-        .band("drop band", Role::Impact, |(_, mark)| mark.nominal.drop_band)
-        .quantity("machine R50", Role::Impact, |(_, mark)| mark.machine.stats.r50.value)
-        .band("machine R50 band", Role::Impact, |(_, mark)| mark.machine_band)
-        .done();
-    keyed(table, sweep)
-}
-
 /// Every table that only files hold.
 fn files(sweep: &SweepAnswer) -> Vec<Table> {
     let mut tables = Vec::new();
     for point in &sweep.points {
         let value = Cell::Quantity(Role::of(sweep.dimension), point.value);
         let own = |table: Table| {
-            table.of("swept", &sweep.key).of("value", &point.label).with("is", value.clone())
+            table.of("swept", &sweep.key).of("value", &point.label).with("is", &value)
         };
-        tables.extend(data::data_of(std::slice::from_ref(&point.build)).into_iter().map(own));
+        tables.push(own(data::impacts(&point.build)));
         for table in [
             tables::drop(&point.build.marks),
             tables::causes(&point.build),

@@ -21,11 +21,11 @@ pub(super) fn sheet(tables: &[&Table], style: Style) -> String {
     for table in tables {
         let places: Vec<Option<usize>> = columns
             .iter()
-            .map(|column| table.all_columns().position(|own| own.head == column.head))
+            .map(|column| table.all_columns().iter().position(|own| own.head == column.head))
             .collect();
         for row in table.all_rows() {
             let fields = columns.iter().zip(&places).flat_map(|(column, place)| match place {
-                Some(at) => fields(column.kind, row[*at], style),
+                Some(at) => fields(column.kind, &row[*at], style),
                 None => vec![String::new(); heads(column, style).len()],
             });
             out.push_str(&line(fields));

@@ -99,10 +99,10 @@ pub(super) fn table(of: &Table, style: Style) -> String {
         out.push_str("</th>");
     }
     out.push_str("</tr></thead>\n<tbody>\n");
-    for row in 0..of.rows().len() {
+    for row in of.rows() {
         out.push_str("<tr>");
-        for at in 0..of.columns().len() {
-            let cell = of.spell(row, at, style);
+        for (at, (cell, column)) in row.iter().zip(of.columns()).enumerate() {
+            let cell = cell.spell(column.look, style);
             let text = match cell.ends {
                 None => bind(&escape(&cell.value)),
                 Some([low, high]) => format!(

@@ -74,9 +74,9 @@ pub(super) fn table(of: &Table) -> Result<String, ReportError> {
 
 /// Each row on a line of its own.
 fn rows(table: &Table) -> Result<Vec<Box<RawValue>>, ReportError> {
-    let keys: Vec<String> = table.all_columns().map(|column| key(&column.head)).collect();
-    let row = |cells: Vec<&Cell>| to_raw_value(&Row(&keys, cells)).map_err(ReportError::Json);
-    table.all_rows().map(row).collect()
+    let keys: Vec<String> = table.all_columns().iter().map(|column| key(&column.head)).collect();
+    let row = |cells: &Vec<Cell>| to_raw_value(&Row(&keys, cells)).map_err(ReportError::Json);
+    table.all_rows().iter().map(row).collect()
 }
 
 /// A head as a key: "gain in R50" becomes `gain_in_r50`.
@@ -93,7 +93,7 @@ fn key(head: &str) -> String {
     if key.is_empty() { "of".to_owned() } else { key.to_owned() }
 }
 
-struct Row<'a>(&'a [String], Vec<&'a Cell>);
+struct Row<'a>(&'a [String], &'a [Cell]);
 
 impl Serialize for Tables<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -103,7 +103,7 @@ impl Serialize for Tables<'_> {
 
 impl Serialize for Row<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_map(self.0.iter().zip(&self.1))
+        serializer.collect_map(self.0.iter().zip(self.1))
     }
 }
 

@@ -2,7 +2,7 @@
 
 use units::Style;
 
-use super::{Document, Part, Table};
+use super::{Cell, Document, Part, Table};
 use crate::show::count;
 
 /// The document as lines of at most `width` characters.
@@ -75,15 +75,15 @@ pub(super) fn table(of: &Table, width: usize, style: Style) -> String {
 }
 
 fn shape(of: &Table, at: usize, style: Style) -> Shaped {
-    let column = &of.columns()[at];
-    let line = |row| {
-        let cell = of.spell(row, at, style);
+    let column = of.columns()[at];
+    let line = |row: &Vec<&Cell>| {
+        let cell = row[at].spell(column.look, style);
         match cell.ends {
             Some([low, high]) => format!("{} [{low}, {high}]{}", cell.value, cell.unit),
             None => cell.value,
         }
     };
-    let cells: Vec<String> = (0..of.rows().len()).map(line).collect();
+    let cells: Vec<String> = of.rows().iter().map(line).collect();
     let unit = column.unit(style);
     let data = cells.iter().map(|cell| cell.chars().count()).max().unwrap_or(0);
     let word = column.head.split(' ').map(|word| word.chars().count()).max().unwrap_or(0);

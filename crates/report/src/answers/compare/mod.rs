@@ -244,17 +244,13 @@ pub(super) fn end(case: Case) -> Vec<Part> {
     let named: Vec<(&str, &BuildAnswer)> =
         case.builds.iter().map(|build| (alone.unwrap_or(&build.name), build)).collect();
     let mut parts = vec![Part::Page(vec![head("The arrows"), Part::Table(tables::card(&named))])];
-    let noted = case
-        .builds
-        .iter()
-        .map(|b| (if case.several() { b.name.as_str() } else { "Note" }, &b.built));
-    parts.extend(notes(noted, case.style));
+    parts.extend(notes(case.named(), case.style));
     let mut sure = vec![head("How sure is this"), list(prose::SURE)];
     if case.builds.iter().any(|build| !build.uncertain.is_empty()) {
         let mut folded = vec![Part::Table(tables::uncertain(case.builds))];
         for build in case.builds {
             folded.push(small(format!("Bands{}", of(case.several(), &build.name))));
-            folded.push(Part::Table(tables::bands(&build.marks).of("build", &build.name)));
+            folded.push(Part::Table(tables::bands_of(build)));
         }
         sure.push(fold("The poorly known values and what they do", folded));
     }

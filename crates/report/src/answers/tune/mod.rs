@@ -12,7 +12,7 @@ use super::common::{care, fits, notes, of, uncertain};
 use crate::ReportError;
 use crate::document::{Document, Part, Table, fold, head, list, say, small};
 use crate::show::plain;
-use words::{BANDS, NEUTRAL, NOCK, STILL, SURE, TEAR};
+use words::{BANDS, NEUTRAL, NOCK, SIDES, STILL, SURE, TEAR};
 
 /// The tuning of every build.
 ///
@@ -35,6 +35,8 @@ pub(super) fn tune(title: &str, tuned: &Tuned, style: Style) -> Result<Document,
     };
     parts.extend(each(&|build| vec![keyed(tables::bare(build), build)]));
     parts.push(say(BANDS));
+    parts.extend(each(&|build| vec![keyed(tables::side_there(build), build)]));
+    parts.push(say(SIDES));
     if builds.iter().any(|build| !build.trends.is_empty()) {
         parts.push(head("One change at a time"));
         for (at, build) in builds.iter().enumerate() {
@@ -119,6 +121,10 @@ fn changes(tuned: &Tuned, build: &TunedBuild, at: usize, style: Style) -> Vec<Pa
         let range = plain(Role::Range, build.bare[found.mark].distance.si(), style);
         parts.push(say(format!("Bare and fletched apart at {range}:")));
         parts.push(keyed(tables::changes(build, found.mark)));
+        if let Some(table) = tables::sides(build, found.mark) {
+            parts.push(say(format!("To which side the bare shaft goes at {range}, by spine:")));
+            parts.push(keyed(table));
+        }
     }
     for trend in &build.trends {
         let of = of(tuned.builds.len() > 1, &build.name);
@@ -136,17 +142,14 @@ fn changes(tuned: &Tuned, build: &TunedBuild, at: usize, style: Style) -> Vec<Pa
 /// What turning the nock of one build does.
 fn turns(tuned: &Tuned, build: &TunedBuild, at: usize, style: Style) -> Vec<Part> {
     let last = tuned.distances.len() - 1;
-    let table = |name, marks| Part::Table(tables::nock(name, tuned, build, marks, style));
+    let table = |marks| Part::Table(tables::nock(tuned, build, marks));
     let mut parts = if words::turns_show(build, style) {
         let far = figures::farthest(build);
         let picture = far.map(|far| Part::Figure(figures::nock(tuned, at, far, style)));
-        let tables = vec![
-            table("nock-farthest", last..last + 1),
-            fold("Every distance", vec![table("nock-turns", 0..last + 1)]),
-        ];
-        picture.into_iter().chain(tables).collect()
+        let nearer = (last > 0).then(|| fold("Nearer", vec![table(0..last)]));
+        picture.into_iter().chain([table(last..last + 1)]).chain(nearer).collect()
     } else {
-        vec![say(STILL)]
+        vec![say(STILL), Part::Data(tables::nock(tuned, build, 0..last + 1))]
     };
     let widest = build.turns.drawn.as_ref().and_then(|drawn| drawn.last());
     parts.extend(widest.map(|widest| say(words::drawn(*widest, tuned.distances[last], style))));

@@ -4,6 +4,7 @@ use study::{Banded, Clearance, Nearest, Neutral, Offset, Trend, Tuned, TunedBuil
 use units::{Dimension, Length, Role, Style, Unit};
 
 use crate::show;
+pub(super) use crate::words::value as name;
 
 /// The answer in one or two plain sentences: of the first build, at the
 /// farthest distance that its bare shaft reaches.
@@ -120,12 +121,6 @@ pub(super) fn band(banded: &Banded, style: Style) -> String {
     format!("{} to {}", role.number(banded.low, style), role.text(banded.high, style))
 }
 
-/// The last two words of a dotted key: "point mass".
-pub(super) fn name(key: &str) -> String {
-    let names: Vec<&str> = key.split('.').collect();
-    names[names.len().saturating_sub(2)..].join(" ").replace('_', " ")
-}
-
 /// The unit in which a trend's values are written.
 pub(super) fn unit(trend: &Trend) -> &'static Unit {
     let written = trend.points.first().map_or("", |point| point.label.as_str());
@@ -135,10 +130,7 @@ pub(super) fn unit(trend: &Trend) -> &'static Unit {
 
 /// A value of a trend to three figures, without its unit.
 pub(super) fn bare_value(trend: &Trend, si: f64) -> String {
-    let value = unit(trend).of_si(si);
-    let size = if value == 0.0 { 0.0 } else { value.abs().log10().floor() };
-    let step = 10_f64.powf(size - 2.0);
-    show::significant((value / step).round() * step)
+    show::three(unit(trend).of_si(si))
 }
 
 /// A value of a trend with its unit.
@@ -211,6 +203,11 @@ pub(super) const NEUTRAL: &str = "Neutral here means one thing: bare and fletche
 /// How to read the bands.
 pub(super) const BANDS: &str = "In brackets: the band over the poorly known values, each moved \
     through its range, the changes added by root sum of squares.";
+
+/// How to read the side.
+pub(super) const SIDES: &str = "Bare left in: the share of what is poorly known, all of it drawn \
+    together, in which the bare one lands to the left. From 95 % on that holds everywhere, from \
+    80 % most likely; between 20 and 80 % the side is open, and no reason to change the arrow.";
 
 /// How to read a tear.
 pub(super) const TEAR: &str = "Tear: from the hole of the tip to where the nock passes, as the \

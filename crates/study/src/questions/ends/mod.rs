@@ -1,11 +1,13 @@
 //! What the faults of the ends do on their own.
 
 pub(crate) mod answer;
+pub(crate) mod order;
 pub(crate) mod trade;
 
 use target::{Estimate, Group, PowerTest};
 
 use self::answer::{Ends, EndsAlone, Lever};
+use self::order::EndsOrder;
 use self::trade::TradeClaim;
 use crate::group_bands::{self, bands};
 use crate::group_cache::GroupCache;
@@ -26,6 +28,8 @@ pub struct SquareEnds {
     pub trade: Vec<TradeClaim>,
     /// What the ends do on their own.
     pub ends: Ends,
+    /// Which end does more, as the arrow is and under fixed blades.
+    pub orders: Vec<EndsOrder>,
 }
 
 /// The cases whose ends are held against each other.
@@ -45,8 +49,9 @@ pub(crate) fn found(
     power_test: &PowerTest,
 ) -> Result<SquareEnds, StudyError> {
     let ends = ends(range, &compared.builds, power_test)?;
-    let trade = trade::claims(range, &compared.builds, &compared.pairs, ends.alone)?;
-    Ok(SquareEnds { compared, trade, ends })
+    let orders = order::orders(range, BASE, cause_flights(compared.builds[BASE].flights))?;
+    let trade = trade::claims(range, &compared, ends.alone, &orders)?;
+    Ok(SquareEnds { compared, trade, ends, orders })
 }
 
 /// Levers of the base build, and base against the first other build with the
@@ -74,7 +79,7 @@ pub(crate) fn flights(range: &GroupCache, group: usize) -> Result<usize, StudyEr
         _ if range.origin(OTHER, Sample::Ends)? == OTHER => 2,
         _ => 1,
     };
-    Ok(groups * some + group_bands::flights(fits, some))
+    Ok(groups * some + group_bands::flights(fits, some) + order::flights(range, BASE, some))
 }
 
 fn alone(

@@ -7,6 +7,7 @@ mod clearance;
 mod offset;
 mod paper;
 pub(crate) mod pin;
+mod side;
 mod trends;
 mod turn;
 
@@ -65,7 +66,9 @@ pub(crate) fn run(
 /// Shots of a build: those of the trends, and those of the bands.
 fn planned(bench: &UndrawnShots, tune: &Tune) -> u64 {
     let points: usize = tune.trends.iter().map(|sweep| sweep.values.len()).sum();
-    points as u64 + readings(&bench.uncertain())
+    let spines = tune.trends.iter().filter(|sweep| sweep.key == trends::SPINE);
+    let sides = 1 + spines.map(|sweep| sweep.values.len() as u64).sum::<u64>();
+    points as u64 + readings(&bench.uncertain()) + side::SHOTS * sides
 }
 
 fn build(
@@ -101,6 +104,7 @@ fn build(
         Clearance { riser: nearest(passes.riser, known[0]), rest: nearest(passes.rest, known[1]) };
     let bare = bench.bare(&shot)?;
     let taped = bench.apart(&shot, &bench.taped(&shot)?)?;
+    let left_in = bench.left_in(None)?;
     let trends =
         tune.trends.iter().map(|sweep| bench.trend(sweep)).collect::<Result<Vec<_>, _>>()?;
     let now: Numbers = apart.iter().map(|apart| apart.map(|apart| apart.size.value)).collect();
@@ -122,6 +126,7 @@ fn build(
                 distance: Length::from_si(bench.distances[at]),
                 apart: apart[at],
                 taped: taped[at],
+                left_in: left_in[at],
             })
             .collect(),
         paper: tears.iter().enumerate().filter_map(tear).collect(),
