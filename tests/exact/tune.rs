@@ -103,8 +103,11 @@ fn exact_pin_finds_both_restraints_that_made_the_shift() {
         // Held up and down more firmly than this a compound's nock is pinned, and no
         // impact tells how firmly.
         for truth in [[0.4, 0.7], [0.7, 0.5], [1.6, 0.4]] {
-            for (found, truth) in holds(truth, how).into_iter().zip(truth) {
-                let near = |each: &f64| (each / truth - 1.0).abs() < 0.01;
+            // Of the hold up and down impacts tell so little that what flights are
+            // computed to shows: 3 %.
+            let within = if how == Moved::Pushed(10.0) { [0.01; 2] } else { [0.01, 0.03] };
+            for ((found, truth), within) in holds(truth, how).into_iter().zip(truth).zip(within) {
+                let near = |each: &f64| (each / truth - 1.0).abs() < within;
                 assert!(found.iter().any(near), "{how:?} {truth}: {found:?}");
             }
         }

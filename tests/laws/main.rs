@@ -16,6 +16,7 @@ mod chance;
 mod document;
 mod flight;
 mod groups;
+mod inputs;
 mod laminar;
 mod launch;
 mod marks;

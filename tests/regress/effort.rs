@@ -114,7 +114,7 @@ fn regress_effort_of_the_reference_scenarios() {
     }
     // Four force evaluations a step.
     assert_snapshot!(text, @r"
-    square-ends: 21200 flights, steps [76, 76]
+    square-ends: 47600 flights, steps [76, 76]
     three-builds: 27200 flights, steps [74, 74, 126]
     foc-sweep: 81000 flights, steps [74, 74, 74, 74, 74, 74, 74, 75, 75]
     ");

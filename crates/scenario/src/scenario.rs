@@ -1,3 +1,5 @@
+use std::path::Path;
+
 use study::{Build, MeasuredShift, Moved, Plan, Question, Recipe, StopRule, TargetChoice};
 use units::{
     Acceleration, Angle, AngularRate, Force, Inertia, Length, Mass, Quantity, Ratio, Speed, Style,
@@ -97,6 +99,13 @@ impl Scenario {
             let error = dry_run(&after, &BuildRecipe::new(&after, None)).err()?;
             Some((Some(place), error))
         })
+    }
+
+    /// Every file it was read from: its own and those of its parts.
+    pub fn files(&self) -> Vec<&Path> {
+        let set = |file: usize| self.sources.1.iter().any(|(known, _)| *known == file);
+        let files = self.sources.0.iter().enumerate().filter(|(at, _)| !set(*at));
+        files.map(|(_, source)| source.path.as_path()).collect()
     }
 
     /// The title.

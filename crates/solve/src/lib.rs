@@ -38,6 +38,7 @@ mod polynomial;
 mod root;
 mod squares;
 mod table;
+mod width;
 
 pub use control::{Control, Effort};
 pub use error::SolveError;
@@ -46,7 +47,8 @@ pub use lanes::Lanes;
 pub use number::{LANES_MAX, Number, Places, sin_cos};
 pub use ode::{Solution, event, integrate};
 pub use polynomial::{DEGREE_MAX, Polynomial};
-pub use pulp::{Arch, Simd, WithSimd};
+pub use pulp::{Simd, WithSimd};
 pub use root::root;
 pub use squares::{Closeness, LeastSquares, least_squares};
 pub use table::Table;
+pub use width::{Arch, limit_width};

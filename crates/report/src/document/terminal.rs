@@ -24,7 +24,7 @@ pub(super) fn document(of: &Document, width: usize) -> String {
 /// What a part says; none for a part that a terminal does not show.
 fn piece(part: &Part, width: usize, style: Style) -> Option<String> {
     Some(match part {
-        Part::Head(text) => text.to_uppercase() + "\n",
+        Part::Head(text) => flat(text).to_uppercase() + "\n",
         Part::Small(text) | Part::Say(text) | Part::Note(text) => paragraph(text, width),
         Part::List(items) => items.iter().map(|item| paragraph(item, width)).collect(),
         Part::Claim { claim, finding, why } => {
@@ -79,8 +79,8 @@ fn shape(of: &Table, at: usize, style: Style) -> Shaped {
     let line = |row: &Vec<&Cell>| {
         let cell = row[at].spell(column.look, style);
         match cell.ends {
-            Some([low, high]) => format!("{} [{low}, {high}]{}", cell.value, cell.unit),
-            None => cell.value,
+            Some([low, high]) => format!("{} [{low}, {high}]{}", flat(&cell.value), cell.unit),
+            None => flat(&cell.value),
         }
     };
     let cells: Vec<String> = of.rows().iter().map(line).collect();
@@ -116,11 +116,16 @@ fn write_columns(out: &mut String, part: &[&Shaped]) {
     }
 }
 
+/// A text on one line: a name may hold line ends.
+fn flat(text: &str) -> String {
+    text.replace(['\n', '\t'], " ")
+}
+
 /// Breaks a text at spaces into lines of at most `width` characters; a longer
 /// word keeps a line of its own.
 fn wrap(text: &str, width: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split(' ').filter(|word| !word.is_empty()) {
+    for word in text.split([' ', '\n', '\t']).filter(|word| !word.is_empty()) {
         match lines.last_mut() {
             Some(line) if line.chars().count() + 1 + word.chars().count() <= width => {
                 line.push(' ');

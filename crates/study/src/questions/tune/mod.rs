@@ -7,6 +7,7 @@ mod clearance;
 mod offset;
 mod paper;
 pub(crate) mod pin;
+mod scan;
 mod side;
 mod trends;
 mod turn;
