@@ -1,6 +1,6 @@
 //! What no input may do: end a reader, make it slow, or bring forth a value that
 //! is no number. Targets take bytes, so that a fuzzer that follows the branches of
-//! the code can drive them (`fuzz/`), and so can chance (`cargo hammer`).
+//! the code can drive them (`tests/fuzz/`), and so can chance (`cargo hammer`).
 
 mod corners;
 mod mutate;
