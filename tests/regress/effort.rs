@@ -84,8 +84,8 @@ fn regress_effort_of_the_push() {
     // A drop-away, a ring, a side point, a shelf.
     assert_snapshot!(text, @r"
     compound: [263, 263, 699, 699]
-    recurve: [604, 604, 2238, 818]
-    longbow: [574, 574, 2129, 778]
+    recurve: [794, 794, 2238, 818]
+    longbow: [755, 755, 2129, 778]
     ");
 }
 

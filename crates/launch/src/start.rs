@@ -14,7 +14,7 @@ use crate::track::{INSIDE, Track};
 /// close, and where one of them is preloaded too. Chosen: the impact at 100 yd is
 /// then within 0.05 mm of that with eight times the steps (tested).
 const PACES: [Pace; 3] = [
-    Pace { turn: 1.6, gentle: 3.5e-5, power: 0.25 },
+    Pace { turn: 1.6, gentle: 2e-5, power: 0.25 },
     Pace { turn: 0.6, gentle: 3e-3, power: 0.5 },
     Pace { turn: 0.6, gentle: 4e-4, power: 0.5 },
 ];

@@ -18,10 +18,10 @@ use crate::sightin::Sighted;
 use crate::variant::Variant;
 use crate::{DrawnParameter, Per, Setup, Slot, StudyError, Watch};
 
-/// Flights flown by one thread in a row. Chosen: half a millisecond of work,
-/// far above the cost of handing it out, and fine enough for a smooth progress
-/// bar.
-const CHUNK: usize = 64;
+/// Flights flown by one thread in a row. Chosen: a millisecond of work, far above
+/// the cost of handing it out, and fine enough for a smooth progress bar; a dozen
+/// arrows comes round ten times, and each is pushed once.
+const CHUNK: usize = 128;
 
 /// Chances in place of the streams': of a flight and of a drawn value, counted
 /// as in [`BuildSampler::draws`].
