@@ -12,6 +12,7 @@ mod answers;
 mod document;
 mod error;
 mod markup;
+mod measure;
 mod plots;
 mod prose;
 mod show;
@@ -24,7 +25,7 @@ pub use answers::{
     BenchAnswer, Judged, Live, Picture, ShotGroup, Subject, answer, arrow, bench, fit, fit_seen,
     flight, live, marks, pin, pin_seen, push, verdict,
 };
-pub use document::{Cell, Column, Document, Kind, Part, Table};
+pub use document::{Cell, Column, Document, Kind, Known, Part, Table};
 pub use error::ReportError;
 pub use tape::{About, card_files, tape_files};
 

@@ -4,7 +4,7 @@ use target::{Estimate, Group, Impact};
 use units::Length;
 
 use crate::{
-    Compared, Matters, Owner, Plan, SquareEnds, Swept, TargetChoice, Tuned, UncertainParameter,
+    Banded, Compared, Joint, Matters, Owner, Plan, SquareEnds, Swept, TargetChoice, Tuned, UncertainParameter,
     WorthOfSteps,
 };
 
@@ -29,9 +29,6 @@ pub struct Nominal {
     pub path_pitch: f64,
     /// Spin, rad/s.
     pub spin: f64,
-    /// Drop with every doubt at the end that lowers it, and that raises it, m
-    /// (root sum of squares of one-at-a-time changes).
-    pub drop_band: (f64, f64),
 }
 
 /// The groups at one distance.
@@ -47,8 +44,9 @@ pub struct MarkAnswer {
     pub machine: Sampled,
     /// The same archer with perfect arrows.
     pub form: Sampled,
-    /// Range of the machine group's R50 over the stated ranges of the
-    /// doubts, m.
+    /// Band of the nominal arrow's drop for what is not known, m.
+    pub drop_band: (f64, f64),
+    /// Band of the machine group's R50 for what is not known, m.
     pub machine_band: (f64, f64),
     /// Chance of a hit in the zone (or of a ten, for a face), archer and
     /// arrows together.
@@ -100,6 +98,39 @@ pub struct BuildAnswer {
     pub uncertain: Vec<UncertainParameter>,
 }
 
+impl BuildAnswer {
+    /// Gives what is drawn of it its bands; `of` finds the same build at a
+    /// point.
+    pub(crate) fn fill(
+        &mut self,
+        joint: &Joint<Found>,
+        of: impl Fn(&Found) -> Option<&Self>,
+    ) {
+        for (at, mark) in self.marks.iter_mut().enumerate() {
+            let read = |read: fn(&MarkAnswer) -> f64| {
+                let of = &of;
+                move |found: &Found| Some(read(of(found)?.marks.get(at)?))
+            };
+            let ends = |value: f64, number: fn(&MarkAnswer) -> f64| {
+                let Banded { low, high, .. } = joint.banded(value, read(number));
+                (low, high)
+            };
+            mark.drop_band = ends(mark.nominal.drop, |mark| mark.nominal.drop);
+            let r50 = mark.machine.stats.r50.value;
+            mark.machine_band = ends(r50, |mark| mark.machine.stats.r50.value);
+        }
+    }
+
+    /// Drops the impacts that are kept for drawing.
+    pub(crate) fn forget_sample(&mut self) {
+        for mark in &mut self.marks {
+            for group in [&mut mark.full, &mut mark.machine, &mut mark.form] {
+                group.sample = Vec::new();
+            }
+        }
+    }
+}
+
 /// What was found, by the question that was asked.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Found {
@@ -130,28 +161,65 @@ pub struct Answer {
     pub flown: usize,
     /// What was found.
     pub found: Found,
+    /// The same at every outer point; none where nothing is poorly known.
+    pub unknown: Option<Joint<Found>>,
 }
 
 impl Answer {
     /// What was found for a plan.
     pub(crate) fn new(plan: &Plan, flown: usize, found: Found) -> Self {
-        Self { title: plan.title.clone(), seed: plan.seed, target: plan.target, flown, found }
+        let Plan { title, seed, target, .. } = plan;
+        Self { title: title.clone(), seed: *seed, target: *target, flown, found, unknown: None }
     }
 
     /// The comparison, where builds were compared.
     pub fn compared(&self) -> Option<&Compared> {
-        match &self.found {
-            Found::Compare(compared) => Some(compared),
-            Found::Ends(ends) => Some(&ends.compared),
+        self.found.compared()
+    }
+
+    /// The same, to be changed.
+    pub fn compared_mut(&mut self) -> Option<&mut Compared> {
+        self.found.compared_mut()
+    }
+}
+
+impl Found {
+    /// The comparison, where builds were compared.
+    pub fn compared(&self) -> Option<&Compared> {
+        match self {
+            Self::Compare(compared) => Some(compared),
+            Self::Ends(ends) => Some(&ends.compared),
             _ => None,
+        }
+    }
+
+    /// Every build of a comparison or a sweep, those of its points last.
+    pub(crate) fn builds_mut(&mut self) -> Vec<&mut BuildAnswer> {
+        match self {
+            Self::Sweep(Swept { builds, sweeps, .. }) => {
+                let points = sweeps.iter_mut().flat_map(|sweep| &mut sweep.points);
+                builds.iter_mut().chain(points.map(|point| &mut point.build)).collect()
+            }
+            other => other.compared_mut().map_or_else(Vec::new, |c| c.builds.iter_mut().collect()),
+        }
+    }
+
+    /// One of them, counted in the same way.
+    pub(crate) fn build(&self, at: usize) -> Option<&BuildAnswer> {
+        match self {
+            Self::Sweep(Swept { builds, sweeps, .. }) => {
+                let points = sweeps.iter().flat_map(|sweep| &sweep.points);
+                builds.iter().chain(points.map(|point| &point.build)).nth(at)
+            }
+            other => other.compared()?.builds.get(at),
         }
     }
 
     /// The same, to be changed.
     pub fn compared_mut(&mut self) -> Option<&mut Compared> {
-        match &mut self.found {
-            Found::Compare(compared) => Some(compared),
-            Found::Ends(ends) => Some(&mut ends.compared),
+        match self {
+            Self::Compare(compared) => Some(compared),
+            Self::Ends(ends) => Some(&mut ends.compared),
             _ => None,
         }
     }

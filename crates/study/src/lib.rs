@@ -26,7 +26,6 @@ mod enough;
 mod error;
 mod first;
 mod fit;
-mod group_bands;
 mod group_cache;
 mod marks;
 mod nock;
@@ -45,6 +44,7 @@ mod shoot;
 mod sightin;
 mod sobol;
 mod strips;
+mod unknown;
 mod variant;
 mod watch;
 pub mod workbench;
@@ -96,4 +96,7 @@ pub use shoot::start;
 pub use sightin::Sighted;
 pub use sobol::{Design, REPLICATES};
 pub use strips::{StripMarks, StripsPlan, strips};
+pub use unknown::{
+    Band, Joint, Narrowing, OUTER_POINTS, OuterPoint, QUICK_POINTS, Standing, Word,
+};
 pub use watch::{Quiet, Watch};

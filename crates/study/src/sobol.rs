@@ -10,7 +10,7 @@ pub const REPLICATES: usize = 16;
 pub(crate) const MOST_POINTS: usize = 1 << 16;
 /// Half a cell of the sequence's numbers, which are whole 2^-23: it keeps a
 /// chance above 0 and below 1.
-const HALF_CELL: f64 = 1.0 / (1 << 24) as f64;
+pub(crate) const HALF_CELL: f64 = 1.0 / (1 << 24) as f64;
 /// The stream that scrambles the sets.
 const STREAM: &str = "question.matters";
 
@@ -64,12 +64,12 @@ impl Design {
 }
 
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "below 2^32")]
-fn bits(chance: f64) -> u32 {
+pub(crate) fn bits(chance: f64) -> u32 {
     (chance * 2_f64.powi(32)) as u32
 }
 
 /// A number below the length and the dimensions of the sequence.
-fn small(number: usize) -> u32 {
+pub(crate) fn small(number: usize) -> u32 {
     u32::try_from(number).unwrap_or(u32::MAX)
 }
 

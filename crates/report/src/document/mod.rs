@@ -10,6 +10,7 @@ mod cell;
 mod csv;
 mod html;
 mod json;
+mod known;
 mod table;
 mod terminal;
 
@@ -19,6 +20,7 @@ use units::Style;
 use crate::{File, Provenance, ReportError};
 
 pub use cell::Cell;
+pub use known::Known;
 pub(crate) use html::embedded;
 pub use table::{Column, Kind, Table};
 pub(crate) use table::{Rows, facts, table, table_of};
@@ -129,6 +131,20 @@ impl Document {
             }
         });
         found
+    }
+
+    /// Every table in turn, to be changed.
+    fn each_table(&mut self, visit: &mut dyn FnMut(&mut Table)) {
+        fn walk(parts: &mut [Part], visit: &mut dyn FnMut(&mut Table)) {
+            for part in parts {
+                match part {
+                    Part::Table(table) | Part::Data(table) => visit(table),
+                    Part::Fold(_, inner) | Part::Page(inner) => walk(inner, visit),
+                    _ => {}
+                }
+            }
+        }
+        walk(&mut self.parts, visit);
     }
 
     /// Every figure, in order.

@@ -3,6 +3,7 @@ use target::Estimate;
 use units::{Role, Style};
 
 use super::cell::{Cell, CellStyle, Spelled};
+use super::known::Known;
 use crate::ReportError;
 
 /// What every cell of a column holds.
@@ -71,6 +72,8 @@ pub struct Table {
     keys: Vec<(Column, Cell)>,
     columns: Vec<Column>,
     rows: Vec<Vec<Cell>>,
+    /// What is not known of each cell; empty where it was not asked.
+    known: Vec<Vec<Known>>,
 }
 
 impl Table {
@@ -88,6 +91,27 @@ impl Table {
     /// Rows as they are shown, each as long as the columns.
     pub fn rows(&self) -> &[Vec<Cell>] {
         &self.rows
+    }
+
+    /// What is not known of a cell.
+    pub fn known(&self, row: usize, column: usize) -> Known {
+        self.known.get(row).and_then(|row| row.get(column)).copied().unwrap_or_default()
+    }
+
+    /// Says what is not known of every cell.
+    pub(super) fn know(&mut self, known: Vec<Vec<Known>>) {
+        self.known = known;
+    }
+
+    /// What the heading above the table says.
+    pub(super) fn key_cells(&self) -> impl Iterator<Item = &Cell> {
+        self.keys.iter().map(|(_, cell)| cell)
+    }
+
+    /// What is not known of the cells of a row as files hold it.
+    pub(super) fn all_known(&self, row: usize) -> impl Iterator<Item = Known> {
+        let keys = self.keys.iter().map(|_| Known::Unasked);
+        keys.chain((0..self.columns.len()).map(move |column| self.known(row, column)))
     }
 
     /// Columns as files hold them: the keys first.
@@ -125,7 +149,12 @@ impl Table {
 
     /// A cell as people read it.
     pub(super) fn spell(&self, row: usize, column: usize, style: Style) -> Spelled {
-        self.rows[row][column].spell(self.columns[column].look, style)
+        self.rows[row][column].spell(self.columns[column].look, style).with(
+            self.known(row, column),
+            &self.rows[row][column],
+            self.columns[column].look,
+            style,
+        )
     }
 
     /// The one place where a number is checked to be finite.
@@ -174,7 +203,16 @@ pub(crate) struct Rows<T> {
 pub(crate) fn table_of<T>(name: impl Into<String>, things: impl IntoIterator<Item = T>) -> Rows<T> {
     let things: Vec<T> = things.into_iter().collect();
     let rows = things.iter().map(|_| Vec::new()).collect();
-    Rows { things, table: Table { name: name.into(), keys: Vec::new(), columns: Vec::new(), rows } }
+    Rows {
+        things,
+        table: Table {
+            name: name.into(),
+            keys: Vec::new(),
+            columns: Vec::new(),
+            rows,
+            known: Vec::new(),
+        },
+    }
 }
 
 /// Begins a table whose rows are the cells themselves, for one that is turned
@@ -189,6 +227,7 @@ pub(crate) fn table(
         keys: Vec::new(),
         columns: columns.into_iter().map(|(head, kind)| Column::new(head, kind)).collect(),
         rows,
+        known: Vec::new(),
     }
 }
 

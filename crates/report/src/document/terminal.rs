@@ -1,5 +1,7 @@
 //! A document for a terminal.
 
+use std::fmt::Write as _;
+
 use units::Style;
 
 use super::{Document, Part, Table};
@@ -78,10 +80,14 @@ fn shape(of: &Table, at: usize, style: Style) -> Shaped {
     let column = &of.columns()[at];
     let line = |row| {
         let cell = of.spell(row, at, style);
-        match cell.ends {
-            Some([low, high]) => format!("{} [{low}, {high}]{}", cell.value, cell.unit),
-            None => cell.value,
+        let mut text = cell.value;
+        if let Some([low, high]) = cell.ends {
+            let _ = write!(text, " [{low}, {high}]");
         }
+        if let Some([low, high]) = cell.band {
+            let _ = write!(text, " ({low} to {high})");
+        }
+        text + &cell.unit
     };
     let cells: Vec<String> = (0..of.rows().len()).map(line).collect();
     let unit = column.unit(style);

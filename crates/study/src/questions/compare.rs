@@ -141,3 +141,51 @@ pub(crate) fn seen(archer: Shots, machine: Shots) -> Seen {
         Seen::Nobody
     }
 }
+
+/// A ratio of many flights, carried to a point by its change in few flights
+/// with the same chances; its interval keeps its width as a ratio. None stands
+/// for a ratio to a point.
+pub(crate) fn carried(
+    main: Option<Estimate>,
+    centre: Option<Estimate>,
+    at: Option<Estimate>,
+) -> Option<Estimate> {
+    let (Some(main), Some(centre), Some(at)) = (main, centre, at) else { return at };
+    if !(centre.value > 0.0 && at.value > 0.0) {
+        return Some(at);
+    }
+    let by = at.value / centre.value;
+    Some(Estimate { value: main.value * by, low: main.low * by, high: main.high * by })
+}
+
+/// Ratios at a point carried over from the many flights of the answer, and what
+/// follows from them.
+pub(crate) fn retell(
+    main: &Compared,
+    centre: &Compared,
+    at: &mut Compared,
+    power_test: &PowerTest,
+) {
+    for ((main, centre), at) in main.pairs.iter().zip(&centre.pairs).zip(&mut at.pairs) {
+        for ((main, centre), at) in main.marks.iter().zip(&centre.marks).zip(&mut at.marks) {
+            at.full_ratio = carried(main.full_ratio, centre.full_ratio, at.full_ratio);
+            at.machine_ratio = carried(main.machine_ratio, centre.machine_ratio, at.machine_ratio);
+            at.archer_shots = shots(at.full_ratio, power_test);
+            at.machine_shots = shots(at.machine_ratio, power_test);
+            at.seen = seen(at.archer_shots, at.machine_shots);
+        }
+    }
+    let pairs = main.sides.pairs.iter().zip(&centre.sides.pairs).zip(&mut at.sides.pairs);
+    for ((main, centre), at) in pairs {
+        for ((main, centre), at) in main.marks.iter().zip(&centre.marks).zip(&mut at.marks) {
+            let rows = [
+                (&main.archer, &centre.archer, &mut at.archer),
+                (&main.machine, &centre.machine, &mut at.machine),
+            ];
+            for (main, centre, at) in rows {
+                at.ratio = carried(main.ratio, centre.ratio, at.ratio);
+                at.shots = shots(at.ratio, power_test);
+            }
+        }
+    }
+}

@@ -2,18 +2,15 @@
 
 use target::{Estimate, Group, PowerTest};
 
-use super::compare::{seen, shots};
+use super::compare::{carried, seen, shots};
 use super::trade;
-use crate::group_bands::{self, bands};
 use crate::group_cache::GroupCache;
 use crate::one::cause_flights;
 use crate::paired::{Blocks, sigma_ratio};
 use crate::quantile::middle;
 use crate::sample::Sample;
 use crate::sampler::BuildSampler;
-use crate::{
-    BuildAnswer, Compared, Owner, Seen, Setup, Shots, StudyError, TradeClaim, UncertainParameter,
-};
+use crate::{BuildAnswer, Compared, Owner, Seen, Setup, Shots, StudyError, TradeClaim};
 
 /// Builds compared for what their square ends do.
 #[derive(Debug, Clone, PartialEq)]
@@ -48,17 +45,19 @@ pub struct EndsAlone {
     /// Sigma of the base over sigma of the other, from a machine; none when
     /// only the other's group is a point.
     pub machine_ratio: Option<Estimate>,
+    /// The same from the archer, the variance of form added to that of the
+    /// ends.
+    pub archer_ratio: Option<Estimate>,
     /// Shots with each build until a machine can tell.
     pub machine_shots: Shots,
-    /// Shots with each build until the archer can tell, the variance of form
-    /// added to that of the ends.
+    /// Shots with each build until the archer can tell.
     pub archer_shots: Shots,
     /// The verdict.
     pub seen: Seen,
 }
 
 /// What the drawn faults of one end do to an arrow before it is shot, each the
-/// median over the arrows, and what the fit at that end decides.
+/// median over the arrows, and how far its fit lets it go.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Lever {
     /// Groove, where the string pushes, off the principal axis, m.
@@ -72,19 +71,11 @@ pub struct Lever {
     /// How far the fit lets the part in that end of the shaft lean, rad; none
     /// where nothing limits it.
     pub lean_limit: Option<f64>,
-    /// Range of R50 from a machine with this end alone at fault, over the
-    /// stated ranges of the fits at that end, at the farthest distance, m;
-    /// none where no fit is in doubt.
-    pub fit_band: Option<(f64, f64)>,
 }
 
 /// The cases whose ends are held against each other.
 const BASE: usize = 0;
 const OTHER: usize = 1;
-/// How the keys of fits end.
-const FIT: &str = ".clearance";
-/// How the keys of the nock begin; any other fit is at the front end.
-const NOCK: &str = "arrow.nock.";
 /// Groove offset, balance offset, shaft tilt, point tilt.
 const LEVERS: usize = 4;
 
@@ -117,14 +108,32 @@ fn ends(
 /// Flights that this takes besides those of the answer for each build.
 pub(crate) fn flights(range: &GroupCache, group: usize) -> Result<usize, StudyError> {
     let some = cause_flights(group);
-    let fits = |owner| fits(&range.rigs[BASE], owner).count();
-    let fits = fits(Owner::FrontEnd) + fits(Owner::NockEnd);
     let groups = match range.rigs.len() {
         0 | 1 => 0,
         _ if range.origin(OTHER, Sample::Ends)? == OTHER => 2,
         _ => 1,
     };
-    Ok(groups * some + group_bands::flights(fits, some))
+    Ok(groups * some)
+}
+
+/// Claims at a point told anew, from ratios carried over from the many flights
+/// of the answer. The comparison itself is told anew before.
+pub(crate) fn retell(
+    main: &SquareEnds,
+    centre: &SquareEnds,
+    at: &mut SquareEnds,
+    power_test: &PowerTest,
+) {
+    if let (Some(main), Some(centre), Some(at)) =
+        (main.ends.alone, centre.ends.alone, at.ends.alone.as_mut())
+    {
+        at.machine_ratio = carried(main.machine_ratio, centre.machine_ratio, at.machine_ratio);
+        at.machine_shots = shots(at.machine_ratio, power_test);
+        at.archer_ratio = carried(main.archer_ratio, centre.archer_ratio, at.archer_ratio);
+        at.archer_shots = shots(at.archer_ratio, power_test);
+        at.seen = seen(at.archer_shots, at.machine_shots);
+    }
+    trade::retell(main, centre, at);
 }
 
 fn alone(
@@ -146,11 +155,13 @@ fn alone(
         let form = builds[[BASE, OTHER][at]].marks[far].form.stats.sigma.value;
         form.hypot(stats[at].sigma.value)
     };
-    let archer_shots = shots(point_ratio(full(0), full(1)), power_test);
+    let archer_ratio = point_ratio(full(0), full(1));
+    let archer_shots = shots(archer_ratio, power_test);
     Ok(EndsAlone {
         base_r50: stats[0].r50,
         other_r50: stats[1].r50,
         machine_ratio,
+        archer_ratio,
         machine_shots,
         archer_shots,
         seen: seen(archer_shots, machine_shots),
@@ -167,37 +178,15 @@ fn point_ratio(a: f64, b: f64) -> Option<Estimate> {
     Some(Estimate { value, low: value, high: value })
 }
 
-/// The fits in doubt at one end.
-fn fits<'a>(
-    sampler: &BuildSampler<'a>,
-    owner: Owner,
-) -> impl Iterator<Item = &'a UncertainParameter> {
-    let of = |key: &str| if key.starts_with(NOCK) { Owner::NockEnd } else { Owner::FrontEnd };
-    sampler
-        .variant
-        .uncertain()
-        .filter(move |doubt| doubt.key.ends_with(FIT) && of(&doubt.key) == owner)
-}
-
 fn lever(range: &mut GroupCache, owner: Owner, flights: usize) -> Result<Lever, StudyError> {
     let take = Sample::Only(owner);
-    let fits: Vec<&UncertainParameter> = fits(&range.rigs[BASE], owner).collect();
-    let fit_band = if fits.is_empty() {
-        None
-    } else {
-        let bands = bands(range, BASE, take, fits.into_iter(), flights)?;
-        let far = range.settings.distances.len() - 1;
-        let column = &range.group(BASE, take, flights)?[far][..flights];
-        let r50 = Group::of(column)?.r50.value;
-        bands.r50.last().map(|(less, more)| (r50 * less, r50 * more))
-    };
     let sampler = &range.rigs[BASE];
     let limits = arrow::lean_limits(&sampler.sighted.setup.parts);
     let limit = if owner == Owner::NockEnd { limits.nock } else { limits.front };
     let [groove_offset, balance_offset, shaft_tilt, point_tilt] =
         sizes(range, sampler, take, flights)?;
     let lean_limit = limit.map(units::Angle::si);
-    Ok(Lever { groove_offset, balance_offset, shaft_tilt, point_tilt, lean_limit, fit_band })
+    Ok(Lever { groove_offset, balance_offset, shaft_tilt, point_tilt, lean_limit })
 }
 
 /// Medians of the levers that what is drawn adds to what is fixed; zero where

@@ -84,7 +84,6 @@ pub(in super::super) fn drop(marks: &[MarkAnswer]) -> Table {
     table_of("drop", marks)
         .quantity("distance", Role::Range, |m| m.distance.si())
         .quantity("drop below line of departure", Role::Impact, |m| m.nominal.drop)
-        .band("drop", Role::Impact, |m| m.nominal.drop_band)
         .quantity("above line of sight", Role::Impact, |m| m.nominal.above_sight)
         .quantity("left of line to target", Role::Impact, |m| m.nominal.left)
         .quantity("time", Role::Time, |m| m.nominal.time)
@@ -201,17 +200,6 @@ pub(in super::super) fn uncertain(builds: &[BuildAnswer]) -> Table {
         .done()
 }
 
-/// What the doubts do to drop and to the machine's group.
-pub(in super::super) fn bands(marks: &[MarkAnswer]) -> Table {
-    table_of("bands", marks)
-        .quantity("distance", Role::Range, |mark| mark.distance.si())
-        .quantity("drop", Role::Impact, |mark| mark.nominal.drop)
-        .band("drop band", Role::Impact, |mark| mark.nominal.drop_band)
-        .quantity("machine R50", Role::Impact, |mark| mark.machine.stats.r50.value)
-        .band("machine R50 band", Role::Impact, |mark| mark.machine_band)
-        .done()
-}
-
 /// Every build at one distance: a row a measure, a column a build.
 pub(super) fn side_by_side(case: Case, at: usize) -> Table {
     let mark = |build: usize| &case.builds[build].marks[at];
@@ -258,16 +246,15 @@ pub(super) fn side_by_side(case: Case, at: usize) -> Table {
 
 fn measured(case: Case, build: usize, at: usize, of: BuildMeasure) -> Cell {
     let mark = &case.builds[build].marks[at];
-    let band = |value, (low, high)| Cell::Banded(role(of), study::Banded { value, low, high });
     match of {
-        BuildMeasure::Drop => band(mark.nominal.drop, mark.nominal.drop_band),
-        BuildMeasure::Drift => Cell::Banded(Role::Drift, case.sides.builds[build].marks[at].drift),
         BuildMeasure::R50 => Cell::Estimate(Role::Impact, mark.full.stats.r50),
         BuildMeasure::Hit => Cell::Estimate(Role::Percent, mark.hit),
         BuildMeasure::Score => {
             mark.score.map_or(Cell::None(""), |score| Cell::Estimate(Role::Number, score))
         }
-        BuildMeasure::Time
+        BuildMeasure::Drop
+        | BuildMeasure::Drift
+        | BuildMeasure::Time
         | BuildMeasure::Speed
         | BuildMeasure::Energy
         | BuildMeasure::Momentum => Cell::Quantity(role(of), words::number(case, build, at, of)),

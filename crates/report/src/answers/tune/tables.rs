@@ -31,14 +31,11 @@ impl<T> Rows<T> {
         })
     }
 
-    /// Left, up and size of an offset, and whether its band is open.
+    /// Left, up and size of an offset.
     fn offsets(self, read: impl Fn(&T) -> Option<&Offset>) -> Self {
         [LEFT, UP, SIZE]
             .into_iter()
             .fold(self, |rows, (head, part)| rows.offset(head, part, &read))
-            .words("band open", |thing| {
-                read(thing).map_or("", |offset| if offset.open { "yes" } else { "no" })
-            })
     }
 
     /// A place, left and up.

@@ -9,6 +9,7 @@ mod power;
 mod reach;
 mod wind;
 
+use bare::MEASURES;
 use rayon::prelude::*;
 use target::{Impact, Round, mean_estimate};
 use units::Length;
@@ -18,7 +19,8 @@ use crate::group_cache::{Columns, GroupCache};
 use crate::sample::Sample;
 use crate::score::Judge;
 use crate::{
-    BuildSide, Plan, Question, RoundScore, SideBySide, SideMark, SidePair, SidePairMark, StudyError,
+    Band, BuildSide, Compared, Found, Joint, Plan, Question, RoundScore, SideBySide, SideMark,
+    SidePair, SidePairMark, StudyError,
 };
 
 pub use power::SHOTS;
@@ -85,6 +87,25 @@ pub(crate) fn sides(
     let pair = |(one, other)| pair(range, plan, &flown, one, other, judge);
     let pairs = all_or_first(between.into_par_iter().map(pair))?;
     Ok(SideBySide { stated, builds, pairs })
+}
+
+/// Gives each difference of the fault-free flight its band for what is not
+/// known.
+pub(crate) fn fill(joint: &Joint<Found>, main: &mut Compared) {
+    for (pair_at, pair) in main.sides.pairs.iter_mut().enumerate() {
+        for (at, mark) in pair.marks.iter_mut().enumerate() {
+            for (of, difference) in mark.differences.iter_mut().enumerate().take(MEASURES.len()) {
+                let read = |found: &Found| {
+                    let pair = found.compared()?.sides.pairs.get(pair_at)?;
+                    Some(pair.marks.get(at)?.differences.get(of)?.value.value)
+                };
+                let value = &mut difference.value;
+                if let Some(Band { low, high }) = joint.band(value.value, read) {
+                    (value.low, value.high) = (low, high);
+                }
+            }
+        }
+    }
 }
 
 /// The total of a round at each distance.
