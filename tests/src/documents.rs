@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use report::{BenchAnswer, Document, Judged, ShotGroup, Subject};
+use report::{BenchAnswer, Document, Subject};
 use scenario::measured::{Stations, batch, faces, profiles, turns};
 use study::workbench::{CutAsk, Grade, IndexAsk, SortAsk, SquareAsk, cut, index, sort, square};
 use study::{
@@ -78,9 +78,9 @@ pub fn all(style: Style) -> Vec<Document> {
 
     let place = |left: f64, up: f64| Impact { left, up };
     let places = [place(0.01, 0.02), place(-0.03, 0.01), place(0.02, -0.02)];
-    let first = ShotGroup::of("first, \"shot\"", &places).expect("a group");
-    let second = ShotGroup::of_numbers("second", 6, 0.05).expect("a group");
-    let judged = Judged::of([first, second], PowerTest::default()).expect("spread");
+    let first = study::ShotGroup::of("first, \"shot\"", &places).expect("a group");
+    let second = study::ShotGroup::of_numbers("second", 6, 0.05).expect("a group");
+    let judged = study::TwoGroups::of([first, second], PowerTest::default()).expect("spread");
     told.push(report::verdict(&judged, "0.0.0", style).expect("finite"));
 
     let distance = Length::from_si(18.288);

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use report::{Judged, ShotGroup};
+use study::{ShotGroup, TwoGroups};
 use target::PowerTest;
 use units::{Length, Ratio, Style};
 
@@ -17,7 +17,7 @@ pub(crate) fn verdict(
 ) -> Result<(), Failure> {
     let groups = groups(order, err)?;
     let power_test = power_test(order)?;
-    let judged = Judged::of(groups, power_test)?;
+    let judged = TwoGroups::of(groups, power_test)?;
     let style = match order.units {
         Some(Family::Metric) => Style::Metric,
         _ => Style::Archery,

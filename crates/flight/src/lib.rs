@@ -30,6 +30,7 @@ pub mod aero;
 mod air;
 mod batch;
 mod error;
+mod extra;
 mod fly;
 mod model;
 mod motion;

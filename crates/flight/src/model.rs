@@ -7,7 +7,7 @@ use solve::{LANES_MAX, Number};
 use units::Speed;
 
 use crate::aero::{Aero, aero};
-use crate::turning::{Trip, TwoBlades, Wake};
+use crate::extra::{Trip, TwoBlades, Wake};
 use crate::wind::WindField;
 use crate::{AeroChoice, Air, FlightError, Site};
 

@@ -19,7 +19,7 @@
 //! Model card: docs/model/bow.md.
 
 use crate::hold::Hold;
-use crate::machine::{Pose, StringPush, Twine};
+use crate::pose::{Pose, StringPush, Twine};
 use crate::search::{between, halved, newton};
 use crate::{ForceLaw, LaunchError};
 

@@ -5,7 +5,7 @@ use arrow::{Built, Parts};
 use body::Across;
 use units::Angle;
 
-use crate::energy::power_stroke;
+use crate::stroke::power_stroke;
 use crate::{Bow, BowKind, Form, GivenDeparture, LaunchError, Setting};
 
 pub(crate) const MASS: (f64, f64) = (0.001, 0.5);

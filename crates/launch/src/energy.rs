@@ -5,11 +5,9 @@ use units::{Energy, Force, Length, Mass, Momentum, STANDARD_GRAVITY, Speed};
 use crate::check::{self, within};
 use crate::machine::Machine;
 use crate::nominal::NominalPush;
-use crate::{Bow, BowLaw, DrawCurve, ForceLaw, LaunchError, Setting, SpeedSource};
-
-/// Trade draw length beyond the distance from pivot to string: 1.75 in.
-/// Defined [ata-draw].
-pub const DRAW_BEYOND_PIVOT: Length = Length::from_si(1.75 * 0.0254);
+use crate::shape::stored_energy;
+use crate::stroke::power_stroke;
+use crate::{Bow, LaunchError, Setting, SpeedSource};
 
 /// Draw weight of the trade's rating velocity at most, 70 lbf. Defined
 /// [astm-f1544].
@@ -21,29 +19,6 @@ pub const RATING_DRAW_LENGTH: Length = Length::from_si(30.0 * 0.0254);
 /// Arrow mass of the trade's rating velocity at 70 lbf: 350 gr, which is 5 gr
 /// per lbf. Defined [astm-f1544].
 pub const RATING_MASS: Mass = Mass::from_si(350.0 * 0.453_592_37 / 7000.0);
-
-/// Least power stroke, m. Chosen: one inch; below it the trade's draw length
-/// is surely mistyped.
-const LEAST_STROKE: f64 = 0.0254;
-
-/// Distance over which the string pushes: from the nock at full draw to the
-/// nock at brace.
-///
-/// # Errors
-/// [`LaunchError::NoStroke`] when the string would hardly move.
-pub fn power_stroke(draw_length: Length, brace_height: Length) -> Result<Length, LaunchError> {
-    let stroke = draw_length.si() - DRAW_BEYOND_PIVOT.si() - brace_height.si();
-    if stroke >= LEAST_STROKE {
-        Ok(Length::from_si(stroke))
-    } else {
-        Err(LaunchError::NoStroke {
-            draw_length: draw_length.si(),
-            brace_height: brace_height.si(),
-            stroke,
-            least: LEAST_STROKE,
-        })
-    }
-}
 
 /// The bow's own speed with an arrow of this mass, before any form error.
 ///
@@ -149,20 +124,6 @@ fn measured(bow: &Bow) -> Result<Option<(f64, f64)>, LaunchError> {
             Some((speed.si() * (own / rated).sqrt(), mass.si()))
         }
     })
-}
-
-/// The energy that drawing the bow stores: the force-draw curve from brace to
-/// full draw, at its draw weight where it is built and as read where it is.
-///
-/// # Errors
-/// [`LaunchError`] where a value is outside its allowed range.
-pub fn stored_energy(bow: &Bow) -> Result<Energy, LaunchError> {
-    check::stroke(bow)?;
-    within(Setting::DrawWeight, bow.draw_weight.si(), check::DRAW_WEIGHT)?;
-    within(Setting::Hysteresis, bow.hysteresis.si(), check::HYSTERESIS)?;
-    let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
-    let peak = bow.curve.as_ref().map_or(bow.draw_weight.si(), DrawCurve::peak);
-    Ok(Energy::from_si(peak * stroke * BowLaw::new(bow)?.mean(1.0)))
 }
 
 /// Where the stored energy goes, J.
@@ -276,21 +237,4 @@ pub fn kinetic_energy(mass: Mass, speed: Speed) -> Energy {
 /// Momentum of an arrow in straight motion.
 pub fn momentum(mass: Mass, speed: Speed) -> Momentum {
     Momentum::from_si(mass.si() * speed.si())
-}
-
-#[cfg(test)]
-mod tests {
-    use units::Length;
-
-    use super::{DRAW_BEYOND_PIVOT, LEAST_STROKE, power_stroke};
-
-    #[test]
-    fn exact_the_stroke_ends_at_brace() {
-        let (draw, brace) = (Length::from_si(0.74), Length::from_si(0.17));
-        let stroke = power_stroke(draw, brace);
-        let by_hand = 0.74 - DRAW_BEYOND_PIVOT.si() - 0.17;
-        assert!(stroke.is_ok_and(|stroke| (stroke.si() - by_hand).abs() < 1e-15));
-        let most = Length::from_si(0.74 - DRAW_BEYOND_PIVOT.si() - 0.99 * LEAST_STROKE);
-        assert!(power_stroke(draw, most).is_err());
-    }
 }

@@ -35,11 +35,13 @@ mod leave;
 mod limbs;
 mod machine;
 mod nominal;
+mod pose;
 mod push;
 mod response;
 mod search;
 mod shape;
 mod start;
+mod stroke;
 mod sway;
 mod trace;
 
@@ -51,20 +53,21 @@ pub use bow::{
 pub use cams::{CamParts, Cams};
 pub use elastic::{Elastic, beam};
 pub use energy::{
-    Budget, DRAW_BEYOND_PIVOT, EnergyFit, RATING_DRAW_LENGTH, RATING_DRAW_WEIGHT, RATING_MASS,
-    budget, fit_virtual_mass, kinetic_energy, momentum, own_speed, power_stroke, push_forces,
-    stored_energy,
+    Budget, EnergyFit, RATING_DRAW_LENGTH, RATING_DRAW_WEIGHT, RATING_MASS, budget,
+    fit_virtual_mass, kinetic_energy, momentum, own_speed, push_forces,
 };
 pub use error::{LaunchError, Setting};
 pub use flex::{Flex, MODES};
 pub use frame::{Frame, Work};
 pub use hold::Hold;
 pub use limbs::Limbs;
-pub use machine::{Machine, Still, Twine, hold_at_brace};
+pub use machine::{Machine, Still, hold_at_brace};
 pub use nominal::{Instant, NominalPush};
+pub use pose::Twine;
 pub use push::{Detail, History, depart, watch};
 pub use response::LinearResponse;
-pub use shape::{BowLaw, ForceLaw, PushShape};
+pub use shape::{BowLaw, ForceLaw, PushShape, stored_energy};
+pub use stroke::{DRAW_BEYOND_PIVOT, power_stroke};
 pub use sway::STEPS;
 pub use trace::{
     Buckling, INSTANTS, ModeShape, Moment, PushTrace, ShaftPlace, ShaftShape, StrokePoint, Touch,

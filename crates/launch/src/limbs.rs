@@ -16,7 +16,7 @@
 
 use crate::LaunchError;
 use crate::hold::Hold;
-use crate::machine::{Pose, StringPush, Twine};
+use crate::pose::{Pose, StringPush, Twine};
 
 /// Difference in angle for a slope, rad.
 const STEP: f64 = 1e-7;

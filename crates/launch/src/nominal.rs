@@ -5,7 +5,8 @@ use solve::rk4;
 
 use crate::LaunchError;
 use crate::hold::Hold;
-use crate::machine::{Machine, Pose};
+use crate::machine::Machine;
+use crate::pose::Pose;
 
 /// Largest turn of the fastest motion of the bow in one step, rad. Chosen: the
 /// departure speed is then within 1e-5 of its limit (tested).

@@ -5,11 +5,12 @@ use units::{Angle, AngularRate};
 
 use crate::check::{self, within};
 use crate::elastic::{Elastic, FaultForcing, MOTIONS};
-use crate::energy::{own_push, power_stroke};
+use crate::energy::own_push;
 use crate::flex::{Flex, MODES};
 use crate::frame::Frame;
 use crate::machine::Machine;
 use crate::nominal::NominalPush;
+use crate::stroke::power_stroke;
 use crate::sway::{Gone, STEPS, Track};
 use crate::{Bow, Departure, Form, GivenDeparture, LaunchError, Setting};
 

@@ -6,9 +6,9 @@ use units::Angle;
 use crate::check::{self, within};
 use crate::contact::{SOFT, contacts};
 use crate::elastic::{Elastic, FLAWS, FaultForcing, MOTIONS};
-use crate::energy::power_stroke;
 use crate::frame::Frame;
 use crate::push::{PushEnd, checked, depart, departure, nominal};
+use crate::stroke::power_stroke;
 use crate::sway::{STEPS, Track};
 use crate::{Bow, Departure, Form, GivenDeparture, LaunchError, Setting};
 

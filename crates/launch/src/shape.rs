@@ -1,10 +1,10 @@
 //! The draw force along the stroke. Model card: docs/model/bow-energy.md.
 
-use units::Ratio;
+use units::{Energy, Ratio};
 
 use crate::check::{self, within};
-use crate::energy::power_stroke;
-use crate::{Bow, BowKind, LaunchError, Setting};
+use crate::stroke::power_stroke;
+use crate::{Bow, BowKind, DrawCurve, LaunchError, Setting};
 
 /// A force along the stroke, on any scale of its own.
 pub trait ForceLaw {
@@ -189,4 +189,18 @@ fn between(rows: &[[f64; 3]], s: f64) -> (f64, f64) {
     let share = if s1 > s0 { (s - s0) / (s1 - s0) } else { 1.0 };
     let force = f0 + share * (f1 - f0);
     (force, work + 0.5 * (f0 + force) * (s - s0))
+}
+
+/// The energy that drawing the bow stores: the force-draw curve from brace to
+/// full draw, at its draw weight where it is built and as read where it is.
+///
+/// # Errors
+/// [`LaunchError`] where a value is outside its allowed range.
+pub fn stored_energy(bow: &Bow) -> Result<Energy, LaunchError> {
+    check::stroke(bow)?;
+    within(Setting::DrawWeight, bow.draw_weight.si(), check::DRAW_WEIGHT)?;
+    within(Setting::Hysteresis, bow.hysteresis.si(), check::HYSTERESIS)?;
+    let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
+    let peak = bow.curve.as_ref().map_or(bow.draw_weight.si(), DrawCurve::peak);
+    Ok(Energy::from_si(peak * stroke * BowLaw::new(bow)?.mean(1.0)))
 }

@@ -22,8 +22,8 @@ mod words;
 use study::Owner;
 
 pub use answers::{
-    BenchAnswer, Judged, Live, Picture, ShotGroup, Subject, answer, arrow, bench, fit, fit_seen,
-    flight, live, marks, pin, pin_seen, push, verdict,
+    BenchAnswer, Live, Picture, Subject, answer, arrow, bench, fit, fit_seen, flight, live, marks,
+    pin, pin_seen, push, verdict,
 };
 pub use document::{Cell, Column, Document, Kind, Known, Part, Table};
 pub use error::ReportError;

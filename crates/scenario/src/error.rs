@@ -3,8 +3,8 @@ use flight::FlightError;
 use launch::LaunchError;
 use units::{Dimension, UnitError};
 
-use crate::advice::{in_build, plain};
 use crate::measured::TableMistake;
+use crate::plain::{in_build, plain};
 use crate::sweep_fault::SweepFault;
 
 /// Why a scenario is refused. Keys are dotted; values are as written.

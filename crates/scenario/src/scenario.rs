@@ -8,11 +8,11 @@ use units::{
 
 use crate::ScenarioError;
 use crate::entry::{Entry, Layer, Origin, Value};
-use crate::read::stated;
 use crate::recipe::BuildRecipe;
 use crate::schema::{Id, Kind};
 use crate::settle::{Entries, Settled};
 use crate::source::{Place, Sources};
+use crate::stated::stated;
 use crate::step::{Step, Stepped, settled};
 
 /// Which equations fly one arrow.

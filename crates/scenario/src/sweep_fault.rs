@@ -1,4 +1,4 @@
-use crate::advice::in_build;
+use crate::plain::in_build;
 
 /// Why a sweep cannot be made.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]

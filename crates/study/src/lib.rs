@@ -3,24 +3,25 @@
 //! [`run`] answers a whole [`Plan`]; [`nominal`] and [`fly_one`] fly a single
 //! arrow. Described in `docs/model/study.md`.
 //!
-//! A value is drawn by its law from a stream that seed and key name, so it
+//! A value is drawn by its distribution from a stream that seed and key name, so it
 //! depends on nothing else:
 //!
 //! ```
-//! use study::{Law, Stream};
+//! use study::{Distribution, RandomStream};
 //!
-//! let release = Law::Normal { mean: 0.0, sd: 2.0e-3 };
-//! let mut stream = Stream::new(7, "form.aim_left");
+//! let release = Distribution::Normal { mean: 0.0, sd: 2.0e-3 };
+//! let mut stream = RandomStream::new(7, "form.aim_left");
 //! let third = stream.value(&release, 3);
 //!
 //! // The same again, whatever else was drawn before.
-//! assert_eq!(Stream::new(7, "form.aim_left").value(&release, 3), third);
+//! assert_eq!(RandomStream::new(7, "form.aim_left").value(&release, 3), third);
 //! // Half of all values lie below the median.
 //! assert_eq!(release.at(0.5), 0.0);
 //! ```
 
 mod answer;
 mod band;
+mod banded;
 mod draw;
 mod enough;
 mod error;
@@ -31,6 +32,7 @@ mod marks;
 mod nock;
 mod one;
 mod paired;
+mod per_build;
 mod pinned;
 mod plan;
 mod quantile;
@@ -39,21 +41,25 @@ mod run;
 mod sample;
 mod sampler;
 mod score;
+mod seen;
 mod shares;
 mod shoot;
 mod sightin;
 mod sobol;
 mod strips;
 mod unknown;
+mod two_groups;
 mod variant;
 mod watch;
+mod whole;
 pub mod workbench;
 
 pub use launch::{
     Buckling, INSTANTS, ModeShape, Moment, PushTrace, ShaftPlace, ShaftShape, StrokePoint, Touch,
 };
 
-pub use answer::{Answer, BuildAnswer, Cause, Found, MarkAnswer, Nominal, Sampled};
+pub use answer::{Answer, Found};
+pub use banded::Banded;
 pub use draw::RandomStream;
 pub use error::{StudyError, Who};
 pub use fit::{
@@ -65,32 +71,36 @@ pub use marks::{
     ObstacleClearance, Passing, PointOn, SightMarks, SightPin, SightedArrow, Slope, SlopeShot,
     marks,
 };
+pub use per_build::{BuildAnswer, Cause, MarkAnswer, Nominal, Sampled};
 pub use pinned::{Held, MeasuredShift, Moved, Pinned};
 pub use plan::{
     BenchStep, Build, Distribution, DrawnParameter, Owner, Per, Plan, Question, Recipe, Refused,
-    Setup, Shares, Sight, Slot, StopRule, Sweep, TargetChoice, Tune, UncertainParameter, Worth,
+    Setup, Shares, Sight, Slot, Stated, StopRule, Sweep, TargetChoice, Tune, UncertainParameter,
+    Worth,
 };
 pub use quantile::normal_quantile;
-pub use questions::compare::{ARCHER_SHOTS, Compared, MOST_SHOTS, Pair, PairMark, Seen, Shots};
-pub use questions::ends::{Ends, EndsAlone, Lever, SquareEnds};
+pub use questions::compare::Compared;
+pub use questions::ends::SquareEnds;
+pub use questions::ends::answer::{Ends, EndsAlone, Lever};
+pub use questions::ends::trade::{EYE, EndsView, Finding, TradeClaim};
 pub use questions::matters::{
     CauseName, CauseShare, CauseSpread, MarkShares, Matters, MattersBuild, Plane, SharesOf,
 };
 pub use questions::sides::SHOTS as USUAL_SHOTS;
 pub use questions::sides::answer::{
     After, BuildMeasure, BuildSide, Difference, Farthest, MOST_BUILDS, Misjudged, Misjudgement,
-    PowerRow, Reach, ReachMark, RoundScore, SideBySide, SideMark, SidePair, SidePairMark, Stated,
+    PowerRow, Reach, ReachMark, RoundScore, SideBySide, SideMark, SidePair, SidePairMark,
 };
 pub use questions::sweep::{SweepAnswer, SweepPoint, Swept};
-pub use questions::trade::{EYE, EndsView, Finding, TradeClaim};
 pub use questions::tune::answer::{
-    Banded, BareMark, Clearance, Nearest, Neutral, Offset, Tear, Trend, TrendPoint, TrendShot,
-    Tuned, TunedBuild, TuningChange, Turn, Turns, leaving,
+    BareMark, Clearance, Nearest, Neutral, Offset, Tear, Trend, TrendPoint, TrendShot, Tuned,
+    TunedBuild, TuningChange, Turn, Turns, leaving,
 };
 pub use questions::tune::pin::pin;
 pub use questions::worth::MOST_STEPS;
-pub use questions::worth::{Done, DoneMark, GreedyStep, WorthBuild, WorthOfSteps};
+pub use questions::worth::answer::{Done, DoneMark, GreedyStep, WorthBuild, WorthOfSteps};
 pub use run::{OneFlight, fly_one, nominal, run, run_on, trace_push};
+pub use seen::{ARCHER_SHOTS, MOST_SHOTS, Pair, PairMark, Seen, Shots};
 pub use shares::{ShareEstimator, VarianceSums};
 pub use shoot::start;
 pub use sightin::Sighted;
@@ -99,4 +109,5 @@ pub use strips::{StripMarks, StripsPlan, strips};
 pub use unknown::{
     Band, Joint, Narrowing, OUTER_POINTS, OuterPoint, QUICK_POINTS, Standing, Word,
 };
+pub use two_groups::{ShotGroup, TwoGroups};
 pub use watch::{Quiet, Watch};

@@ -3,9 +3,8 @@ use std::sync::Arc;
 use arrow::{Faults, Parts};
 use flight::{AeroChoice, Site};
 use launch::{Bow, Form, GivenDeparture};
-use units::{Angle, Dimension, Length, Time};
-
-use crate::Stated;
+use target::PowerTest;
+use units::{Angle, Dimension, Length, Ratio, Speed, Time};
 
 /// How the sight is set.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -325,4 +324,19 @@ pub struct Plan {
     pub points: usize,
     /// Seed of all chances.
     pub seed: u64,
+}
+
+/// What the asker states for builds held side by side.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Stated {
+    /// How sure a verdict must be.
+    pub power_test: PowerTest,
+    /// By how much the distance may be misjudged.
+    pub range_error: Option<Length>,
+    /// A cross wind that goes unnoticed.
+    pub wind_error: Option<Speed>,
+    /// The share of hits whose farthest distance is asked for.
+    pub hit_share: Option<Ratio>,
+    /// Arrows in a round on a face.
+    pub round: Option<u32>,
 }

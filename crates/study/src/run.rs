@@ -1,5 +1,3 @@
-use std::sync::Arc;
-
 use arrow::Built;
 use body::State;
 use flight::FlightEnd;
@@ -14,12 +12,9 @@ use crate::sampler::{BuildSampler, RunSettings};
 use crate::score::Judge;
 use crate::shoot::{Motion, start};
 use crate::sightin::{Sighted, checked};
-use crate::unknown::{AtPoint, Point, joint};
 use crate::variant::Variant;
-use crate::watch::Inner;
 use crate::{
-    Answer, Build, Compared, Found, Joint, Plan, Question, Recipe, Setup, StudyError, Swept, Watch,
-    one,
+    Answer, Compared, Found, Plan, Question, Recipe, Setup, StudyError, Swept, Watch, one, whole,
 };
 
 /// Answers a question: flies everything it needs, on all cores.
@@ -33,97 +28,28 @@ use crate::{
 /// it, the first in order when several do.
 pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
     let mut answer = answered(plan, watch)?;
-    unknown(plan, &mut answer, watch)?;
+    whole::unknown(plan, &mut answer, &answered, watch)?;
     Ok(answer)
-}
-
-/// Flights of a group at an outer point. Chosen: the change of a group from
-/// point to point is taken with the same chances, so few show it; no less than
-/// a group needs.
-const INNER: usize = 200;
-
-/// What is not known: the same question, with few flights, at every outer
-/// point.
-fn unknown(plan: &Plan, answer: &mut Answer, watch: &dyn Watch) -> Result<(), StudyError> {
-    let recipes: Vec<&dyn Recipe> = plan.builds.iter().map(|b| b.recipe.as_ref()).collect();
-    let flights = INNER.min(plan.flights);
-    let at = |point: &Point| {
-        let build = |build: &Build| {
-            let values = point.values(build.recipe.as_ref());
-            let recipe = Arc::new(AtPoint::new(Arc::clone(&build.recipe), values));
-            Build { name: build.name.clone(), recipe }
-        };
-        let builds = plan.builds.iter().map(build).collect();
-        let plan = Plan { builds, flights, stop: None, points: 0, ..plan.clone() };
-        let mut found = answered(&plan, &Inner(watch));
-        watch.done(flights as u64);
-        for build in found.iter_mut().flat_map(|answer| answer.found.builds_mut()) {
-            build.forget_sample();
-        }
-        found
-    };
-    watch.planned((plan.points * flights) as u64);
-    let Some(joint) = joint(&recipes, (plan.seed, plan.points), watch, &at)? else {
-        watch.done((plan.points * flights) as u64);
-        return Ok(());
-    };
-    let mut flown = 0;
-    let mut joint = joint.map(|answer| {
-        flown += answer.flown;
-        answer.found
-    });
-    answer.flown += flown;
-    retell(plan, &mut joint, &mut answer.found);
-    answer.unknown = Some(joint);
-    Ok(())
-}
-
-/// What rests on few flights at the points is told anew from the many flights
-/// of the answer.
-fn retell(plan: &Plan, joint: &mut Joint<Found>, found: &mut Found) {
-    for (at, build) in found.builds_mut().into_iter().enumerate() {
-        build.fill(joint, |found| found.build(at));
-    }
-    if let Found::Tune(tuned) = found {
-        for (at, build) in tuned.builds.iter_mut().enumerate() {
-            build.fill(joint, |found| match found {
-                Found::Tune(tuned) => tuned.builds.get(at),
-                _ => None,
-            });
-        }
-    }
-    if let Some(main) = found.compared_mut() {
-        sides::fill(joint, main);
-    }
-    let power_test = &plan.stated.power_test;
-    if let (Some(main), Some(centre)) = (found.compared(), joint.centre.compared().cloned()) {
-        for point in &mut joint.points {
-            if let Some(at) = point.answer.compared_mut() {
-                compare::retell(main, &centre, at, power_test);
-            }
-        }
-        if let Some(at) = joint.centre.compared_mut() {
-            compare::retell(main, &centre, at, power_test);
-        }
-    }
-    if let (Found::Ends(main), Found::Ends(centre)) = (&*found, joint.centre.clone()) {
-        let all = joint.points.iter_mut().map(|point| &mut point.answer);
-        for at in all.chain([&mut joint.centre]) {
-            if let Found::Ends(at) = at {
-                ends::retell(main, &centre, at, power_test);
-            }
-        }
-    }
 }
 
 /// The answer with the poorly known values at their own.
 fn answered(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
-    match &plan.question {
-        Question::Tune(asked) => return tune::run(plan, asked, watch),
-        Question::Matters(asked) => return matters::run(plan, *asked, watch),
-        Question::Worth(asked) => return worth::run(plan, asked, watch),
-        _ => {}
-    }
+    let (found, flown) = match &plan.question {
+        Question::Tune(asked) => asked_of(tune::run(plan, asked, watch)?, Found::Tune),
+        Question::Matters(asked) => asked_of(matters::run(plan, *asked, watch)?, Found::Matters),
+        Question::Worth(asked) => asked_of(worth::run(plan, asked, watch)?, Found::Worth),
+        _ => side_by_side(plan, watch)?,
+    };
+    Ok(Answer::new(plan, flown, found))
+}
+
+/// What a question found, with its flights.
+fn asked_of<T>((found, flown): (T, usize), variant: fn(T) -> Found) -> (Found, usize) {
+    (variant(found), flown)
+}
+
+/// Builds compared, for their ends, or as a value is swept.
+fn side_by_side(plan: &Plan, watch: &dyn Watch) -> Result<(Found, usize), StudyError> {
     let distances = checked(&plan.distances)?;
     check(plan)?;
     sides::check(plan, &distances)?;
@@ -162,7 +88,7 @@ fn answered(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
             }
         }
     };
-    Ok(Answer::new(plan, range.flown, found))
+    Ok((found, range.flown))
 }
 
 /// Answers a question on this many threads, or on all cores.

@@ -3,7 +3,8 @@ use std::f64::consts::PI;
 use arrow::{Built, Parts, Vanes};
 use body::Across;
 
-use super::coefficients::{Aero, AeroError, TwoBlades};
+use super::AeroError;
+use super::coefficients::{Aero, TwoBlades};
 use super::drag::{Drag, DragParts, frontal, vane_edges};
 use super::fins::FinSet;
 use super::head::{Wake, head_centre, head_slope, wake_share};

@@ -6,6 +6,7 @@
 mod build_up;
 mod coefficients;
 mod drag;
+mod error;
 mod fins;
 mod head;
 pub mod laminar;
@@ -15,8 +16,9 @@ mod sets;
 mod vanes;
 
 pub use build_up::{CROSS_FLOW_LENGTH_FACTOR, aero};
-pub use coefficients::{Aero, AeroError, Slopes, TwoBlades};
+pub use coefficients::{Aero, Slopes, TwoBlades};
 pub use drag::{DragParts, Friction, friction, laminar_plate, turbulent_plate};
+pub use error::AeroError;
 pub use fins::FinSet;
 pub use head::{Wake, head_centre, head_slope, wake_share};
 pub use roll::roll_shares;

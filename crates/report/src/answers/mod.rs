@@ -33,7 +33,7 @@ pub use live::{Live, Picture, live};
 pub use marks::marks;
 pub use pin::{pin, pin_seen};
 pub use push::push;
-pub use verdict::{Judged, ShotGroup, verdict};
+pub use verdict::verdict;
 
 /// What an answer is about, and where it comes from.
 #[derive(Debug, Clone, Copy)]

@@ -177,8 +177,8 @@ fn laws<T>(joint: &Joint<T>) -> Table {
         .cells("to", Kind::Own, |of| Cell::Quantity(Role::of(of.dimension), of.high))
         .figures(3)
         .words("even in", |of| if of.is_scale() { "its logarithm" } else { "the value" })
-        .words("half of all draws lie below", |of| {
-            if of.is_median() { "its own value" } else { "the middle: its own value is an end" }
+        .words("half of all draws", |of| {
+            if of.is_inside() { "lie below its own value" } else { "are its own value, an end" }
         })
         .done()
 }

@@ -124,29 +124,6 @@ impl Table {
         self.rows.iter().map(|row| self.keys.iter().map(|(_, cell)| cell).chain(row).collect())
     }
 
-    /// The table for a terminal of `width` characters.
-    pub fn terminal(&self, width: usize, style: Style) -> String {
-        super::terminal::table(self, width, style)
-    }
-
-    /// The table for a page.
-    pub fn html(&self, style: Style) -> String {
-        super::html::table(self, style)
-    }
-
-    /// The table as CSV.
-    pub fn csv(&self, style: Style) -> String {
-        super::csv::sheet(&[self], style)
-    }
-
-    /// The rows as JSON.
-    ///
-    /// # Errors
-    /// [`ReportError::Json`] where the text cannot be made.
-    pub fn json(&self) -> Result<String, ReportError> {
-        super::json::table(self)
-    }
-
     /// A cell as people read it.
     pub(super) fn spell(&self, row: usize, column: usize, style: Style) -> Spelled {
         self.rows[row][column].spell(self.columns[column].look, style).with(

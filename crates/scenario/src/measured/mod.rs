@@ -23,9 +23,7 @@ mod profile;
 mod scan;
 mod sheet;
 mod shots;
-
-use std::io;
-use std::path::Path;
+mod table;
 
 pub use add::add_row;
 pub use batch::batch;
@@ -34,26 +32,9 @@ pub use hits::{impacts, turns};
 pub use mistake::TableMistake;
 pub use profile::{ShaftReadings, Stations, profiles};
 pub use shots::shots;
+pub use table::{Opened, Reader, Table};
 
-use crate::Report;
 use column::{Column, Columns};
-
-/// What opening a file gave: this crate touches no disk.
-pub type Opened = io::Result<Vec<u8>>;
-
-/// Reads a table of one kind.
-pub type Reader<T> = fn(&Path, Opened) -> Result<Table<T>, Report>;
-
-/// A table that was read.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Table<T> {
-    /// What its rows make.
-    pub found: Vec<T>,
-    /// Columns of the user's own with something in them: letter and head.
-    pub passed_over: Vec<String>,
-    /// The text of the file.
-    pub text: String,
-}
 
 /// A kind of table that rows can be added to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

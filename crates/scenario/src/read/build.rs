@@ -1,5 +1,6 @@
 //! One build: what is missing, doubled or idle; then its defaults.
 
+use super::near::nearest_table;
 use super::{Draft, Reader};
 use crate::ScenarioError as E;
 use crate::entry::{FIXED_BLADE, Layer};
@@ -116,18 +117,6 @@ impl Reader<'_> {
 /// The keys a build is made of.
 fn built_keys() -> impl Iterator<Item = Id> {
     KEYS.iter().map(|key| key.id).filter(|id| id.built())
-}
-
-/// Where a table, or the nearest one around it, is written.
-pub(super) fn nearest_table(layer: &Layer, table: &str, start: Place) -> Place {
-    let mut table = table;
-    while !table.is_empty() {
-        if let Some(mark) = layer.tables.get(table) {
-            return mark.place;
-        }
-        table = parent(table);
-    }
-    start
 }
 
 /// How a missing key might be written.

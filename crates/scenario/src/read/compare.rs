@@ -1,11 +1,9 @@
 //! Builds side by side: what is stated for them.
 
-use study::{MOST_BUILDS, Stated};
-use target::PowerTest;
-use units::{Length, Ratio, Speed};
+use study::MOST_BUILDS;
 
 use super::Reader;
-use super::build::nearest_table;
+use super::near::nearest_table;
 use crate::ScenarioError as E;
 use crate::entry::Value;
 use crate::schema::Id;
@@ -36,26 +34,5 @@ impl Reader<'_> {
             let allowed = "less than half the nearest of question.distances".to_owned();
             self.problem(entry.place(), E::OutOfRange { key, value, allowed });
         }
-    }
-}
-
-/// What is stated for builds side by side.
-pub(crate) fn stated(top: &Entries) -> Stated {
-    let fixed = |id: Id| match top.get(&id).map(|entry| &entry.value) {
-        Some(Value::Fixed(value)) => Some(*value),
-        _ => None,
-    };
-    let power_test = fixed(Id::Confidence).zip(fixed(Id::Power));
-    let round = match top.get(&Id::Round).map(|entry| &entry.value) {
-        Some(Value::Whole(arrows)) => u32::try_from(*arrows).ok(),
-        _ => None,
-    };
-    Stated {
-        // Both were checked against their ranges as they were read.
-        power_test: power_test.and_then(|(c, p)| PowerTest::new(c, p).ok()).unwrap_or_default(),
-        range_error: fixed(Id::RangeError).map(Length::from_si),
-        wind_error: fixed(Id::WindError).map(Speed::from_si),
-        hit_share: fixed(Id::HitShare).map(Ratio::from_si),
-        round,
     }
 }

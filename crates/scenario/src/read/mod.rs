@@ -55,8 +55,6 @@ pub(crate) struct Draft {
     layer: Layer,
 }
 
-pub(crate) use compare::stated;
-
 struct Reader<'a> {
     files: &'a Files<'a>,
     sources: Sources,
@@ -128,7 +126,7 @@ impl Reader<'_> {
             );
             let place = step
                 .or(curve.filter(|_| short))
-                .unwrap_or_else(|| build::nearest_table(&build.layer, table, start));
+                .unwrap_or_else(|| near::nearest_table(&build.layer, table, start));
             self.problem(Some(place), error);
         }
         Some(scenario)

@@ -2,7 +2,9 @@
 
 use units::Dimension;
 
-use crate::schema::{KEYS, Kind, TABLES, last};
+use crate::entry::Layer;
+use crate::schema::{KEYS, Kind, TABLES, last, parent};
+use crate::source::Place;
 
 /// How alike two names must be, 0 to 1. Chosen: a slip or two in a word passes.
 const ALIKE: f64 = 0.6;
@@ -66,4 +68,16 @@ pub(crate) fn unit(dimension: Dimension, wrong: &str) -> Option<&'static str> {
         .or_else(|| units.iter().find(|unit| unit.symbol.to_lowercase() == lower))
         .map(|unit| unit.symbol)
         .filter(|symbol| !symbol.is_empty())
+}
+
+/// Where a table, or the nearest one around it, is written.
+pub(super) fn nearest_table(layer: &Layer, table: &str, start: Place) -> Place {
+    let mut table = table;
+    while !table.is_empty() {
+        if let Some(mark) = layer.tables.get(table) {
+            return mark.place;
+        }
+        table = parent(table);
+    }
+    start
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use study::{Question, Shares, Sweep, Worth};
 
-use super::build::nearest_table;
+use super::near::nearest_table;
 use super::value::Understood;
 use super::{Reader, near};
 use crate::ScenarioError as E;

@@ -13,11 +13,8 @@ use super::chance::{
 use super::control::Form::{Among, Plain, Rayleigh, Spread};
 use super::control::Part::{Arrow, Faults, Place, Shooter};
 use super::control::{dial, slide};
-use super::make::{
-    about, by, clock, column, count, fixed, handed, is, lean, like, num, number, shift, sure,
-    unsure,
-};
-use super::{Key, Kind, Rows};
+use super::make::{about, clock, column, count, fixed, is, lean, num, number, shift, sure, unsure};
+use super::{Key, Kind, Rows, by, handed, like};
 
 const TRADE: &str = "common practice, no source";
 const PERFECT: &str = "chosen: perfect unless stated";

@@ -2,7 +2,7 @@
 
 use units::Dimension::{self, Angle, Length, Ratio};
 
-use super::{Column, Fallback, Id, Kind, Number, Usual};
+use super::{Column, Fallback, Kind, Number, Usual};
 
 pub(super) const fn num(dimension: Dimension, low: &'static str, high: &'static str) -> Number {
     Number { dimension, low, high, whole: false, turn: false, size: false }
@@ -63,22 +63,6 @@ pub(super) const fn about(usual: Usual, source: &'static str) -> Fallback {
     Fallback::Is { usual, source }
 }
 
-pub(super) const fn by(
-    choice: Id,
-    cases: &'static [(&'static str, Usual)],
-    source: &'static str,
-) -> Fallback {
-    Fallback::By { choice, cases, source }
-}
-
-pub(super) const fn handed(
-    choice: Id,
-    cases: &'static [(&'static str, Usual)],
-    source: &'static str,
-) -> Fallback {
-    Fallback::Handed { choice, cases, source }
-}
-
 pub(crate) const fn column(
     name: &'static str,
     dimension: Dimension,
@@ -86,8 +70,4 @@ pub(crate) const fn column(
     high: &'static str,
 ) -> Column {
     Column { name, dimension, low, high }
-}
-
-pub(super) const fn like(base: Id, factor: f64, source: &'static str) -> Fallback {
-    Fallback::Times { base, factor, source }
 }

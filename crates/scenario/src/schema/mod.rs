@@ -256,3 +256,22 @@ pub(crate) fn si(dimension: Dimension, text: &str) -> f64 {
         Err(error) => unreachable!("the table's own quantities are well formed (tested): {error}"),
     }
 }
+
+/// A default that goes by the word of a choice.
+const fn by(choice: Id, cases: &'static [(&'static str, Usual)], source: &'static str) -> Fallback {
+    Fallback::By { choice, cases, source }
+}
+
+/// The same, mirrored for the other hand.
+const fn handed(
+    choice: Id,
+    cases: &'static [(&'static str, Usual)],
+    source: &'static str,
+) -> Fallback {
+    Fallback::Handed { choice, cases, source }
+}
+
+/// A default so many times another key.
+const fn like(base: Id, factor: f64, source: &'static str) -> Fallback {
+    Fallback::Times { base, factor, source }
+}

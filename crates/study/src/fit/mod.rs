@@ -3,6 +3,7 @@
 
 mod answer;
 mod check;
+mod fault;
 mod judge;
 mod next;
 mod observed;
@@ -10,25 +11,20 @@ mod predictor;
 mod refit;
 
 pub use answer::{ErrorsFrom, FitPlan, FitRow, Fitted, FittedValue, NextShot};
-pub use check::ShotFault;
+pub use fault::ShotFault;
 pub use observed::{Observed, Sought, What};
 pub use refit::Refit;
 
 use nalgebra::{DMatrix, DVector};
-use solve::{Closeness, LeastSquares, least_squares};
+use solve::{LeastSquares, least_squares};
 
 use crate::{Recipe, StudyError};
 use judge::Judged;
-use predictor::{Predictor, Values};
+use predictor::{CLOSENESS, Predictor, SCALE_SIZE, Values};
 
-/// How closely to fit. The step is chosen wide enough that the tolerance of
-/// launch angles, 1e-9 rad, moves no slope by a thousandth.
-const CLOSENESS: Closeness = Closeness { step: 1e-3, tolerance: 1e-9 };
 /// Least share of its length that a column of slopes must keep apart from the
 /// others. Chosen: ten times the error of the slopes.
 const APART: f64 = 1e-3;
-/// Usual change of the scale's zero, m.
-const SCALE_SIZE: f64 = 0.01;
 
 /// Fits what is sought to what was shot, everything else as in the recipe:
 /// its nominal arrow, nothing drawn, no faults, no form error.

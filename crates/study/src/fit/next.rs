@@ -3,8 +3,8 @@
 use nalgebra::{DMatrix, DVector};
 use units::{Length, Speed};
 
-use super::predictor::{Predictor, Values};
-use super::{FitPlan, NextShot, Observed, SCALE_SIZE, What};
+use super::predictor::{CLOSENESS, Predictor, SCALE_SIZE, Values};
+use super::{FitPlan, NextShot, Observed, What};
 use crate::StudyError;
 
 /// The shot after which the errors of the values sought, each over its present
@@ -89,7 +89,7 @@ fn slopes(
     let sizes = values.sizes(&plan.sought, SCALE_SIZE);
     let mut slopes = DMatrix::zeros(shots.len(), at.len());
     for (place, size) in sizes.iter().enumerate() {
-        let step = super::CLOSENESS.step * size;
+        let step = CLOSENESS.step * size;
         let beside = |step: f64| {
             let mut list = at.to_vec();
             list[place] += step;

@@ -6,6 +6,7 @@ use std::rc::Rc;
 
 use flight::{Air, FlightEnd};
 use sight::Geometry;
+use solve::Closeness;
 use units::Length;
 
 use super::{FitPlan, Observed, Sought, What};
@@ -13,6 +14,12 @@ use crate::sample::Sample;
 use crate::shoot::{ArrowName, Motion, Shooter};
 use crate::variant::Variant;
 use crate::{Recipe, Setup, StudyError};
+
+/// How closely to fit. The step is chosen wide enough that the tolerance of
+/// launch angles, 1e-9 rad, moves no slope by a thousandth.
+pub(super) const CLOSENESS: Closeness = Closeness { step: 1e-3, tolerance: 1e-9 };
+/// Usual change of the scale's zero, m.
+pub(super) const SCALE_SIZE: f64 = 0.01;
 
 /// Launch angles kept. Chosen: one search never needs more at a time.
 const KEPT: usize = 16;

@@ -2,7 +2,8 @@
 
 use rayon::prelude::*;
 
-use super::{ChangeValue, MarkChange, MarkTables, SightedArrow};
+use super::tables::MarkTables;
+use super::{ChangeValue, MarkChange, SightedArrow};
 use crate::first::all_or_first;
 use crate::{StudyError, Sweep};
 

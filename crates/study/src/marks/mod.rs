@@ -5,6 +5,7 @@ mod change;
 mod row;
 mod sighted;
 mod slope;
+mod tables;
 mod way;
 
 pub use answer::{
@@ -13,26 +14,10 @@ pub use answer::{
 };
 pub use sighted::{FARTHEST, NEAREST, SightedArrow};
 
-use sight::Sighting;
-
+use self::tables::MarkTables;
 use crate::sightin::checked;
 use crate::variant::Variant;
 use crate::{Recipe, StudyError};
-
-/// What every table starts from.
-struct MarkTables<'a> {
-    variant: Variant<'a>,
-    plan: &'a MarksPlan,
-    marker: SightedArrow,
-    sighting: Sighting,
-    /// The zero, m, and the launch angle for it, rad.
-    zero: f64,
-    zero_launch: f64,
-    /// Distances of the marks, m, and launch angles, rad.
-    shots: Vec<(f64, f64)>,
-    /// The same for the fewer distances.
-    places: Vec<(f64, f64)>,
-}
 
 /// Computes the marks of a build and every table asked for.
 ///

@@ -5,7 +5,8 @@ use sight::SightError;
 use units::Speed;
 
 use super::sighted::{Arrival, SightedArrow};
-use super::{FARTHEST, MarkRow, MarkTables, PointOn, SightPin};
+use super::tables::MarkTables;
+use super::{FARTHEST, MarkRow, PointOn, SightPin};
 use crate::band::{Band, Numbers, bands_of, ends};
 use crate::first::all_or_first;
 use crate::sightin::root_of;

@@ -4,7 +4,8 @@ use rayon::prelude::*;
 use sight::Dial;
 use units::Angle;
 
-use super::{MarkTables, NEAREST, Slope, SlopeShot};
+use super::tables::MarkTables;
+use super::{NEAREST, Slope, SlopeShot};
 use crate::StudyError;
 use crate::first::all_or_first;
 

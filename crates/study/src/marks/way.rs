@@ -2,7 +2,8 @@
 
 use rayon::prelude::*;
 
-use super::{Arc, MarkTables, ObstacleClearance};
+use super::tables::MarkTables;
+use super::{Arc, ObstacleClearance};
 use crate::StudyError;
 
 /// Steps along an arc. Chosen: a smooth curve on a page.

@@ -1,12 +1,13 @@
 //! Builds side by side.
 
-use target::{Estimate, PowerTest};
+use target::PowerTest;
 use units::Length;
 
 use crate::group_cache::{Columns, GroupCache};
 use crate::paired::{Blocks, gain, sigma_ratio};
 use crate::sample::Sample;
-use crate::{BuildAnswer, SideBySide, StudyError};
+use crate::seen::{carried, seen, shots};
+use crate::{BuildAnswer, Pair, PairMark, SideBySide, StudyError};
 
 /// Builds compared.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,65 +19,6 @@ pub struct Compared {
     /// The builds held side by side.
     pub sides: SideBySide,
 }
-
-/// A build against the base.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Pair {
-    /// Index of the base.
-    pub base: usize,
-    /// Index of the other.
-    pub other: usize,
-    /// By distance.
-    pub marks: Vec<PairMark>,
-}
-
-/// A build against the base at one distance.
-#[derive(Debug, Clone, PartialEq)]
-pub struct PairMark {
-    /// Distance.
-    pub distance: Length,
-    /// Sigma of the base over sigma of the other, archer and arrows; none
-    /// when the other's group is a point and the base's is not.
-    pub full_ratio: Option<Estimate>,
-    /// The same from a machine.
-    pub machine_ratio: Option<Estimate>,
-    /// Gain in R50, base minus other, archer and arrows, m.
-    pub gain: Estimate,
-    /// Shots with each build until the archer can tell (80 % power, two-sided
-    /// 5 %); 2, the fewest that show any spread, when one group is a point.
-    pub archer_shots: Shots,
-    /// The same for a machine.
-    pub machine_shots: Shots,
-    /// The verdict.
-    pub seen: Seen,
-}
-
-/// How many shots with each build until a difference in group size shows.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Shots {
-    /// This many with each build.
-    Each(u32),
-    /// More than the search limit.
-    MoreThan(u32),
-}
-
-/// Who would see a difference.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Seen {
-    /// The archer, within `ARCHER_SHOTS` shots with each build.
-    Archer,
-    /// Only a machine, within that many shots.
-    MachineOnly,
-    /// Neither.
-    Nobody,
-}
-
-/// Shots with each build that an archer would spend on a comparison. Chosen:
-/// three dozen.
-pub const ARCHER_SHOTS: u32 = 36;
-/// Where the search for enough shots ends. Chosen: nobody shoots more with
-/// each build.
-pub const MOST_SHOTS: u32 = 10_000;
 
 /// Each further build against the first.
 pub(crate) fn pairs(
@@ -122,40 +64,6 @@ fn pair(
         });
     }
     Ok(Pair { base, other, marks })
-}
-
-/// Shots until two groups with this ratio of sigmas are told apart; none
-/// stands for a ratio to a point, which is beyond any number.
-pub(crate) fn shots(ratio: Option<Estimate>, power_test: &PowerTest) -> Shots {
-    let ratio = ratio.map_or(f64::INFINITY, |ratio| ratio.value);
-    power_test.shots(ratio, MOST_SHOTS).map_or(Shots::MoreThan(MOST_SHOTS), Shots::Each)
-}
-
-pub(crate) fn seen(archer: Shots, machine: Shots) -> Seen {
-    let few = |shots| matches!(shots, Shots::Each(count) if count <= ARCHER_SHOTS);
-    if few(archer) {
-        Seen::Archer
-    } else if few(machine) {
-        Seen::MachineOnly
-    } else {
-        Seen::Nobody
-    }
-}
-
-/// A ratio of many flights, carried to a point by its change in few flights
-/// with the same chances; its interval keeps its width as a ratio. None stands
-/// for a ratio to a point.
-pub(crate) fn carried(
-    main: Option<Estimate>,
-    centre: Option<Estimate>,
-    at: Option<Estimate>,
-) -> Option<Estimate> {
-    let (Some(main), Some(centre), Some(at)) = (main, centre, at) else { return at };
-    if !(centre.value > 0.0 && at.value > 0.0) {
-        return Some(at);
-    }
-    let by = at.value / centre.value;
-    Some(Estimate { value: main.value * by, low: main.low * by, high: main.high * by })
 }
 
 /// Ratios at a point carried over from the many flights of the answer, and what

@@ -13,7 +13,7 @@ use crate::shares::{ShareEstimator, VarianceSums};
 use crate::sightin::checked;
 use crate::sobol::{Design, MOST_POINTS, REPLICATES};
 use crate::variant::Variant;
-use crate::{Answer, DrawnParameter, Found, Owner, Plan, Shares, StudyError, Watch};
+use crate::{DrawnParameter, Owner, Plan, Shares, StudyError, Watch};
 
 /// Along which axis a spread is shared out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -147,7 +147,11 @@ const LEAST_POINTS: usize = 4;
 const POINTERS: [&str; 2] = ["clock", "from"];
 
 /// Answers a question for shares.
-pub(crate) fn run(plan: &Plan, asked: Shares, watch: &dyn Watch) -> Result<Answer, StudyError> {
+pub(crate) fn run(
+    plan: &Plan,
+    asked: Shares,
+    watch: &dyn Watch,
+) -> Result<(Matters, usize), StudyError> {
     let distances = checked(&plan.distances)?;
     if plan.builds.is_empty() {
         return Err(StudyError::NoBuild);
@@ -163,7 +167,7 @@ pub(crate) fn run(plan: &Plan, asked: Shares, watch: &dyn Watch) -> Result<Answe
     }
     let spreads = builds.iter().flat_map(MattersBuild::spreads);
     let flown = spreads.map(|spread| spread.flights).sum();
-    Ok(Answer::new(plan, flown, Found::Matters(Matters { within: asked.within, builds })))
+    Ok((Matters { within: asked.within, builds }, flown))
 }
 
 /// What is shared out: the causes, and the owners that have several.

@@ -5,6 +5,5 @@ pub(crate) mod ends;
 pub(crate) mod matters;
 pub(crate) mod sides;
 pub(crate) mod sweep;
-pub(crate) mod trade;
 pub(crate) mod tune;
 pub(crate) mod worth;

@@ -9,18 +9,19 @@ impl UncertainParameter {
         self.low > 0.0
     }
 
-    /// Whether half of all draws lie below its own value: it lies inside the
-    /// range, not at an end.
-    pub fn is_median(&self) -> bool {
+    /// Whether its own value lies inside its range, not at an end.
+    pub fn is_inside(&self) -> bool {
         self.low < self.value && self.value < self.high
     }
 
     /// The value below which a share `chance` (0 to 1) of all draws lies, SI.
+    /// Its own value is the median.
     ///
-    /// Even between the lower end and the value itself, and even between the
-    /// value and the upper end, a half of the draws each; of a scale, its
-    /// logarithm. A value that lies at an end of its range cannot be the
-    /// median: then the draws are even over the whole range.
+    /// Inside the range: even between the lower end and the value, and even
+    /// between the value and the upper end, a half of the draws each; of a
+    /// scale, its logarithm. At an end of the range half of all draws are the
+    /// value itself, the others even over the range: whoever chose an end
+    /// thought it the likeliest.
     pub fn at(&self, chance: f64) -> f64 {
         let between = |low: f64, high: f64, share: f64| {
             if self.is_scale() {
@@ -29,9 +30,7 @@ impl UncertainParameter {
                 low + share * (high - low)
             }
         };
-        if !self.is_median() {
-            between(self.low, self.high, chance)
-        } else if chance < 0.5 {
+        if chance < 0.5 {
             between(self.low, self.value, 2.0 * chance)
         } else {
             between(self.value, self.high, 2.0 * chance - 1.0)
@@ -64,10 +63,10 @@ mod tests {
     }
 
     #[test]
-    fn exact_a_value_at_an_end_is_no_median() {
+    fn exact_half_of_all_draws_are_a_value_at_an_end() {
         let laminar = of(0.0, 0.0, 1.0);
-        assert!(!laminar.is_median());
-        assert_eq!(laminar.at(0.5), 0.5);
-        assert_eq!(laminar.at(0.05), 0.05);
+        assert!(!laminar.is_inside());
+        assert_eq!([0.1, 0.5, 0.75, 1.0].map(|chance| laminar.at(chance)), [0.0, 0.0, 0.5, 1.0]);
+        assert_eq!([0.0, 0.25, 0.6].map(|chance| of(1.0, 0.0, 1.0).at(chance)), [0.0, 0.5, 1.0]);
     }
 }

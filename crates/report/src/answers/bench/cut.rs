@@ -3,7 +3,7 @@
 use study::workbench::{CLAIM, CutShaft, Cutting, Way};
 use units::{Role, Style};
 
-use super::Story;
+use super::story::Story;
 use super::words::{form, grows, last, way_word};
 use crate::document::{Cell, Part, Table, facts, head, say, table_of};
 use crate::plots::workbench::profile;

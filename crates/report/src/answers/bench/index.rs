@@ -5,7 +5,7 @@ use study::workbench::{HIT_WORTH, IndexFit, IndexVerdict, Indexed, Indexing, Sho
 use target::Estimate;
 use units::{Dimension, Role, Style};
 
-use super::Story;
+use super::story::Story;
 use super::words::{form, last, row};
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::plots::workbench::clocks;

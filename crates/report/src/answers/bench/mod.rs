@@ -5,6 +5,7 @@ mod index;
 mod sort;
 mod square;
 mod stock;
+mod story;
 mod words;
 
 use study::workbench::{Cutting, Grade, Indexing, Sorting, Squareness, StockGain};
@@ -28,17 +29,6 @@ pub enum BenchAnswer<'a> {
     Sort(&'a Sorting),
     /// Which way to turn nocks.
     Index(&'a Indexing),
-}
-
-/// What one of them tells, in order.
-struct Story {
-    /// The answer in a sentence or two.
-    headline: String,
-    parts: Vec<Part>,
-    /// What the numbers rest on.
-    sure: Vec<&'static str>,
-    /// Whether carbon is cut or sanded for it.
-    saws: bool,
 }
 
 /// Cautions of the bench, common practice; those of every report follow.

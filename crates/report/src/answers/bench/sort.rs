@@ -4,7 +4,7 @@ use study::workbench::{ChosenSet, Foreseen, Sorting};
 use units::{Role, Style};
 use workbench::Set;
 
-use super::Story;
+use super::story::Story;
 use super::words::{form, grows, growth, last, row, trait_word};
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::plots::workbench::strip;

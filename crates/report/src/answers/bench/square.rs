@@ -4,7 +4,7 @@ use study::Banded;
 use study::workbench::{FaceCost, Flat, Squareness};
 use units::{Role, Style};
 
-use super::Story;
+use super::story::Story;
 use super::words::{band, form, grows, growth, last, shape_word, where_word};
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::show;

@@ -6,7 +6,7 @@ use target::Estimate;
 use units::{Role, Style};
 use workbench::SawJob;
 
-use super::Story;
+use super::story::Story;
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::show;
 

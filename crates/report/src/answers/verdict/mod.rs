@@ -3,104 +3,23 @@
 mod words;
 
 use draw::{Figure, Frame, Frames, INK, Mark, Pen, Series, Shape, series};
-use study::Shots;
-use target::{Group, Impact, PowerTest, Spread, TargetError, Verdict};
+use study::{ShotGroup, TwoGroups};
 use units::{Role, Style};
 
 use super::common::care;
 use crate::ReportError;
 use crate::document::{Cell, Document, Part, Table, facts, head, say, table_of};
 
-/// The most shots that a search goes to. Chosen: nobody shoots more.
-const MOST_SHOTS: u32 = 10_000;
-
 /// Room of a frame over the farthest shot, or over the mean radius where no
 /// shot is known.
 const ROOM: f64 = 1.12;
-
-/// A group that was shot.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ShotGroup {
-    /// Its name.
-    pub name: String,
-    /// Shots.
-    pub count: usize,
-    /// Mean distance from the group's own centre, m.
-    pub mean_radius: f64,
-    /// Its spread.
-    pub spread: Spread,
-    /// Where its shots lie about their own centre; empty where only their
-    /// number and mean radius are known.
-    pub shots: Vec<Impact>,
-}
-
-impl ShotGroup {
-    /// From the places of its shots.
-    ///
-    /// # Errors
-    /// As for [`Group::of`].
-    pub fn of(name: &str, impacts: &[Impact]) -> Result<Self, TargetError> {
-        let group = Group::of(impacts)?;
-        let centre = group.centre;
-        let about = |i: &Impact| Impact { left: i.left - centre.left, up: i.up - centre.up };
-        Ok(Self {
-            name: name.to_owned(),
-            count: group.count,
-            mean_radius: group.mean_radius.value,
-            spread: Spread::of_group(&group),
-            shots: impacts.iter().map(about).collect(),
-        })
-    }
-
-    /// From a number of shots and their mean radius, m.
-    ///
-    /// # Errors
-    /// As for [`Spread::of_mean_radius`].
-    pub fn of_numbers(name: &str, shots: u32, mean_radius: f64) -> Result<Self, TargetError> {
-        Ok(Self {
-            name: name.to_owned(),
-            count: shots as usize,
-            mean_radius,
-            spread: Spread::of_mean_radius(shots, mean_radius)?,
-            shots: Vec::new(),
-        })
-    }
-}
-
-/// Two groups and the verdict on them.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Judged {
-    /// The groups.
-    pub groups: [ShotGroup; 2],
-    /// How sure the verdict must be.
-    pub power_test: PowerTest,
-    /// The verdict.
-    pub verdict: Verdict,
-}
-
-impl Judged {
-    /// Judges two groups.
-    ///
-    /// # Errors
-    /// [`TargetError::NoSpread`] when the shots of either share one point.
-    pub fn of(groups: [ShotGroup; 2], power_test: PowerTest) -> Result<Self, TargetError> {
-        let verdict = power_test.verdict(&groups[0].spread, &groups[1].spread)?;
-        Ok(Self { groups, power_test, verdict })
-    }
-
-    /// Shots with each until a ratio as found would be told.
-    fn shots(&self) -> Shots {
-        let shots = self.power_test.shots(self.verdict.ratio.value, MOST_SHOTS);
-        shots.map_or(Shots::MoreThan(MOST_SHOTS), Shots::Each)
-    }
-}
 
 /// The verdict, and what it would take to be sure.
 ///
 /// # Errors
 /// [`ReportError::NotFinite`] names the first bad number; and
 /// [`ReportError::Draw`] where the picture cannot be drawn.
-pub fn verdict(judged: &Judged, version: &str, style: Style) -> Result<Document, ReportError> {
+pub fn verdict(judged: &TwoGroups, version: &str, style: Style) -> Result<Document, ReportError> {
     let mut parts = vec![Part::Figure(picture(judged, style)), Part::Table(groups(judged))];
     parts.push(say("Sigma: the standard deviation of each axis, with its 95 % interval."));
     parts.extend(words::further(judged).into_iter().map(say));
@@ -113,7 +32,7 @@ pub fn verdict(judged: &Judged, version: &str, style: Style) -> Result<Document,
 }
 
 /// Each group about its own centre, with its mean radius.
-fn picture(judged: &Judged, style: Style) -> Figure {
+fn picture(judged: &TwoGroups, style: Style) -> Figure {
     let value = |si: f64| Role::Impact.value(si, style);
     let far = |group: &ShotGroup| {
         let shots = group.shots.iter().map(|shot| shot.left.abs().max(shot.up.abs()));
@@ -137,7 +56,7 @@ fn picture(judged: &Judged, style: Style) -> Figure {
     Figure::new("verdict", caption, Frames::on_one_scale(Frames::rows(frames, 2), ""))
 }
 
-fn groups(judged: &Judged) -> Table {
+fn groups(judged: &TwoGroups) -> Table {
     table_of("verdict", &judged.groups)
         .words("group", |group| &group.name)
         .counts("shots", "", |group| group.count as u64)
@@ -146,7 +65,7 @@ fn groups(judged: &Judged) -> Table {
         .done()
 }
 
-fn found(judged: &Judged) -> Table {
+fn found(judged: &TwoGroups) -> Table {
     let verdict = &judged.verdict;
     let number = |si| Cell::Quantity(Role::Number, si);
     let share = |si| Cell::Quantity(Role::Percent, si);
@@ -166,7 +85,7 @@ fn found(judged: &Judged) -> Table {
 }
 
 /// Where the shots lie about their own centre.
-fn places(judged: &Judged) -> Table {
+fn places(judged: &TwoGroups) -> Table {
     let all = judged.groups.iter().flat_map(|group| group.shots.iter().map(move |s| (group, s)));
     table_of("places", all)
         .words("group", |(group, _)| &group.name)

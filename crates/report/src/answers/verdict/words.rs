@@ -1,10 +1,11 @@
 //! A verdict in words.
 
-use super::Judged;
+use study::TwoGroups;
+
 use crate::show::{about, share};
 
 /// The verdict.
-pub(super) fn sentence(judged: &Judged) -> String {
+pub(super) fn sentence(judged: &TwoGroups) -> String {
     let verdict = &judged.verdict;
     let wide = usize::from(verdict.ratio.value < 1.0);
     let [wide, tight] = [wide, 1 - wide].map(|at| judged.groups[at].name.as_str());
@@ -55,7 +56,7 @@ fn chance(chance: f64) -> String {
 }
 
 /// What it would take to be sure, and what the verdict rests on.
-pub(super) fn further(judged: &Judged) -> Vec<String> {
+pub(super) fn further(judged: &TwoGroups) -> Vec<String> {
     let (confidence, power) =
         (share(judged.power_test.confidence()), share(judged.power_test.power()));
     let ratio = judged.verdict.ratio.value;

@@ -1,28 +1,13 @@
 //! What was found for builds held side by side. SI; left and up positive.
 
-use target::{Duel, Estimate, Impact, Odds, PowerTest};
-use units::{Length, Ratio, Speed};
+use target::{Duel, Estimate, Impact, Odds};
+use units::Length;
 
-use crate::Shots;
+use crate::{Shots, Stated};
 
 /// Most builds held side by side. Chosen: more do not fit a page, and every
 /// two of them are compared.
 pub const MOST_BUILDS: usize = 6;
-
-/// What the asker states for builds held side by side.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Stated {
-    /// How sure a verdict must be.
-    pub power_test: PowerTest,
-    /// By how much the distance may be misjudged.
-    pub range_error: Option<Length>,
-    /// A cross wind that goes unnoticed.
-    pub wind_error: Option<Speed>,
-    /// The share of hits whose farthest distance is asked for.
-    pub hit_share: Option<Ratio>,
-    /// Arrows in a round on a face.
-    pub round: Option<u32>,
-}
 
 /// Builds held side by side.
 #[derive(Debug, Clone, PartialEq)]

@@ -9,7 +9,7 @@ use crate::{BuildMeasure, StudyError};
 const STEP: f64 = 1.0;
 
 /// What is measured, in the order of [`Values`].
-pub(super) const MEASURES: [BuildMeasure; 6] = [
+pub(crate) const MEASURES: [BuildMeasure; 6] = [
     BuildMeasure::Drop,
     BuildMeasure::Drift,
     BuildMeasure::Time,

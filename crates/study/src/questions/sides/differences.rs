@@ -2,8 +2,8 @@
 
 use target::{Estimate, Group, Impact};
 
-use super::Flown;
 use super::bare::MEASURES;
+use super::flown::Flown;
 use crate::paired::{Blocks, gain, mean_change};
 use crate::score::Judge;
 use crate::{BuildMeasure, Difference, StudyError};

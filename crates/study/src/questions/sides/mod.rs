@@ -4,26 +4,28 @@
 pub(crate) mod answer;
 mod bare;
 mod differences;
+mod flown;
 mod misjudged;
 mod power;
 mod reach;
 mod wind;
 
-use bare::MEASURES;
 use rayon::prelude::*;
 use target::{Impact, Round, mean_estimate};
 use units::Length;
 
+use self::flown::Flown;
 use crate::first::all_or_first;
 use crate::group_cache::{Columns, GroupCache};
 use crate::sample::Sample;
 use crate::score::Judge;
 use crate::{
-    Band, BuildSide, Compared, Found, Joint, Plan, Question, RoundScore, SideBySide, SideMark,
+    BuildSide, Plan, Question, RoundScore, SideBySide, SideMark,
     SidePair, SidePairMark, StudyError,
 };
 
 pub use power::SHOTS;
+pub(crate) use bare::MEASURES;
 pub(crate) use reach::flights as reach_flights;
 
 /// Half of what is left outside 19 rounds in 20.
@@ -42,16 +44,6 @@ pub(crate) fn check(plan: &Plan, distances: &[f64]) -> Result<(), StudyError> {
         }
         _ => Ok(()),
     }
-}
-
-/// One build, its groups flown.
-pub(crate) struct Flown {
-    full: Columns,
-    machine: Columns,
-    shaft: Length,
-    bare: bare::Bare,
-    /// On a face: the total of a round at each distance.
-    rounds: Vec<Round>,
 }
 
 /// Everything about builds side by side, their groups flown to this size.
@@ -87,25 +79,6 @@ pub(crate) fn sides(
     let pair = |(one, other)| pair(range, plan, &flown, one, other, judge);
     let pairs = all_or_first(between.into_par_iter().map(pair))?;
     Ok(SideBySide { stated, builds, pairs })
-}
-
-/// Gives each difference of the fault-free flight its band for what is not
-/// known.
-pub(crate) fn fill(joint: &Joint<Found>, main: &mut Compared) {
-    for (pair_at, pair) in main.sides.pairs.iter_mut().enumerate() {
-        for (at, mark) in pair.marks.iter_mut().enumerate() {
-            for (of, difference) in mark.differences.iter_mut().enumerate().take(MEASURES.len()) {
-                let read = |found: &Found| {
-                    let pair = found.compared()?.sides.pairs.get(pair_at)?;
-                    Some(pair.marks.get(at)?.differences.get(of)?.value.value)
-                };
-                let value = &mut difference.value;
-                if let Some(Band { low, high }) = joint.band(value.value, read) {
-                    (value.low, value.high) = (low, high);
-                }
-            }
-        }
-    }
 }
 
 /// The total of a round at each distance.

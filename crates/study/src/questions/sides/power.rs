@@ -4,8 +4,8 @@ use target::{Group, Impact, PowerTest};
 
 use crate::draw::RandomStream;
 use crate::paired::{Blocks, sigma_ratio};
-use crate::questions::compare::shots;
 use crate::sampler::RunSettings;
+use crate::seen::shots;
 use crate::{After, PowerRow, StudyError};
 
 /// Shots with each build that people usually fire before they judge (common

@@ -4,18 +4,7 @@ use arrow::Built;
 use launch::Departure;
 use units::{Dimension, Length};
 
-use crate::{Band, Found, Joint, StudyError, UncertainParameter};
-
-/// A number with the two ends between which it lies.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Banded {
-    /// The number.
-    pub value: f64,
-    /// Lower end of the band.
-    pub low: f64,
-    /// Upper end of the band.
-    pub high: f64,
-}
+use crate::{Banded, StudyError, UncertainParameter};
 
 /// How an arrow leaves: speed, velocity left and up, m/s; yaw and pitch, rad;
 /// their rates, rad/s.
@@ -40,13 +29,6 @@ impl Offset {
     pub(crate) fn new([left, up]: [f64; 2]) -> Self {
         let [left, up, size] = [left, up, left.hypot(up)].map(Banded::sure);
         Self { left, up, size }
-    }
-}
-
-impl Banded {
-    /// A number without a band.
-    pub(crate) fn sure(value: f64) -> Self {
-        Self { value, low: value, high: value }
     }
 }
 
@@ -256,7 +238,7 @@ pub struct TunedBuild {
 impl TunedBuild {
     /// Every number that has a band, in one order; none where there is no such
     /// number.
-    fn banded(&mut self) -> Vec<Option<&mut Banded>> {
+    pub(crate) fn banded(&mut self) -> Vec<Option<&mut Banded>> {
         let mut all = Vec::new();
         let clearance = &mut self.clearance;
         for pass in [&mut clearance.riser, &mut clearance.rest] {
@@ -278,33 +260,6 @@ impl TunedBuild {
             }
         }
         all
-    }
-
-    /// Gives every such number its band; `of` finds the same build at a point.
-    pub(crate) fn fill(
-        &mut self,
-        joint: &Joint<Found>,
-        of: impl Fn(&Found) -> Option<&Self>,
-    ) {
-        let numbers = |found: &Found| -> Option<Vec<Option<f64>>> {
-            let mut build = of(found)?.clone();
-            Some(build.banded().into_iter().map(|of| of.map(|of| of.value)).collect())
-        };
-        let own = self.banded().len();
-        let of_point = |found: &Found| numbers(found).filter(|n| n.len() == own).unwrap_or_default();
-        let centre = of_point(&joint.centre);
-        let points: Vec<Vec<Option<f64>>> =
-            joint.points.iter().map(|point| of_point(&point.answer)).collect();
-        for (at, number) in self.banded().into_iter().enumerate() {
-            let (Some(number), Some(centre)) = (number, centre.get(at).copied().flatten()) else {
-                continue;
-            };
-            let at: Vec<Option<f64>> =
-                points.iter().map(|point| point.get(at).copied().flatten()).collect();
-            if let Some(Band { low, high }) = Band::of(&joint.spread_of(number.value, centre, &at)) {
-                (number.low, number.high) = (low, high);
-            }
-        }
     }
 }
 

@@ -18,13 +18,17 @@ use crate::sampler::RunSettings;
 use crate::sightin::checked;
 use crate::variant::Variant;
 use crate::{
-    Answer, Banded, BareMark, Clearance, Found, Nearest, Offset, Plan, StudyError, Tune, Tuned, TunedBuild,
-    Turn, Turns, Watch,
+    Banded, BareMark, Clearance, Nearest, Offset, Plan, StudyError, Tune, Tuned, TunedBuild, Turn,
+    Turns, Watch,
 };
 
 /// Answers a tuning question; no chances but those of drawn arrows whose nocks
 /// are turned.
-pub(crate) fn run(plan: &Plan, tune: &Tune, watch: &dyn Watch) -> Result<Answer, StudyError> {
+pub(crate) fn run(
+    plan: &Plan,
+    tune: &Tune,
+    watch: &dyn Watch,
+) -> Result<(Tuned, usize), StudyError> {
     let distances = checked(&plan.distances)?;
     let paper = if tune.paper.is_empty() { Vec::new() } else { checked(&tune.paper)? };
     if plan.builds.is_empty() {
@@ -52,7 +56,7 @@ pub(crate) fn run(plan: &Plan, tune: &Tune, watch: &dyn Watch) -> Result<Answer,
         builds.push(build(bench, &benches[0], tune, &paper, &settings)?);
     }
     let tuned = Tuned { distances: plan.distances.clone(), builds };
-    Ok(Answer::new(plan, flown.into_inner(), Found::Tune(tuned)))
+    Ok((tuned, flown.into_inner()))
 }
 
 /// Shots of a build: its own, and those of the trends.

@@ -2,12 +2,11 @@
 
 use target::Estimate;
 
+use super::answer::EndsAlone;
 use crate::group_cache::GroupCache;
 use crate::quantile::middle;
 use crate::sample::Sample;
-use crate::{
-    BuildAnswer, Cause, Distribution, Ends, Owner, Pair, Seen, Shots, SquareEnds, StudyError,
-};
+use crate::{BuildAnswer, Cause, Distribution, Owner, Pair, Seen, Shots, StudyError};
 
 /// What the trade says, and what was computed.
 #[derive(Debug, Clone, PartialEq)]
@@ -69,18 +68,18 @@ pub(crate) fn claims(
     range: &GroupCache,
     builds: &[BuildAnswer],
     pairs: &[Pair],
-    ends: &Ends,
+    alone: Option<EndsAlone>,
 ) -> Result<Vec<TradeClaim>, StudyError> {
     let mut claims = vec![looks_true(range)?];
     if let Some(base) = builds.first() {
         claims.push(front_outweighs_nock(end_r50(base)));
     }
-    claims.extend(machine_claims(pairs, ends));
+    claims.extend(machine_claims(pairs, alone));
     Ok(claims)
 }
 
 /// Claims on who would notice.
-fn machine_claims(pairs: &[Pair], ends: &Ends) -> Vec<TradeClaim> {
+pub(super) fn machine_claims(pairs: &[Pair], alone: Option<EndsAlone>) -> Vec<TradeClaim> {
     let mut claims = Vec::new();
     let far = pairs.first().and_then(|pair| pair.marks.last());
     claims.extend(far.map(|far| {
@@ -92,7 +91,7 @@ fn machine_claims(pairs: &[Pair], ends: &Ends) -> Vec<TradeClaim> {
             far.seen,
         )
     }));
-    claims.extend(ends.alone.map(|alone| {
+    claims.extend(alone.map(|alone| {
         let shots = (alone.machine_shots, alone.archer_shots);
         machine_not_shooter(
             EndsView::MachineNotShooterEndsAlone,
@@ -102,25 +101,6 @@ fn machine_claims(pairs: &[Pair], ends: &Ends) -> Vec<TradeClaim> {
         )
     }));
     claims
-}
-
-/// Claims at a point told anew from what is carried over from the many flights
-/// of the answer.
-pub(super) fn retell(main: &SquareEnds, centre: &SquareEnds, at: &mut SquareEnds) {
-    let far = |of: &SquareEnds| of.compared.builds.first().map(end_r50);
-    let front = far(main).zip(far(centre)).zip(far(at)).map(|((main, centre), at)| {
-        let carry = |main: f64, centre: f64, at: f64| {
-            if centre > 0.0 { main * at / centre } else { at }
-        };
-        (carry(main.0, centre.0, at.0), carry(main.1, centre.1, at.1))
-    });
-    let mut told = machine_claims(&at.compared.pairs, &at.ends);
-    told.extend(front.map(front_outweighs_nock));
-    for claim in &mut at.trade {
-        if let Some(anew) = told.iter().find(|told| told.claim == claim.claim) {
-            *claim = anew.clone();
-        }
-    }
 }
 
 /// A face out of square by an angle runs out by the angle times its diameter.
@@ -146,7 +126,7 @@ fn median_size(law: &Distribution) -> f64 {
 
 /// R50 of front end and nock end alone at the farthest distance, m. An end
 /// without faults weighs nothing.
-fn end_r50(base: &BuildAnswer) -> (f64, f64) {
+pub(super) fn end_r50(base: &BuildAnswer) -> (f64, f64) {
     let r50 = |owner: Owner| {
         let of = |cause: &&Cause| cause.owner == owner;
         let far = base.causes.iter().find(of).and_then(|cause| cause.r50.last());
@@ -155,7 +135,7 @@ fn end_r50(base: &BuildAnswer) -> (f64, f64) {
     (r50(Owner::FrontEnd), r50(Owner::NockEnd))
 }
 
-fn front_outweighs_nock((front, nock): (f64, f64)) -> TradeClaim {
+pub(super) fn front_outweighs_nock((front, nock): (f64, f64)) -> TradeClaim {
     let finding = plain(front > nock);
     TradeClaim { claim: EndsView::FrontOutweighsNock, finding, numbers: (front, nock) }
 }

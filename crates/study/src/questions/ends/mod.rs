@@ -1,16 +1,20 @@
 //! What the faults of the ends do on their own.
 
+pub(crate) mod answer;
+pub(crate) mod trade;
+
 use target::{Estimate, Group, PowerTest};
 
-use super::compare::{carried, seen, shots};
-use super::trade;
+use self::answer::{Ends, EndsAlone, Lever};
+use self::trade::TradeClaim;
 use crate::group_cache::GroupCache;
 use crate::one::cause_flights;
 use crate::paired::{Blocks, sigma_ratio};
 use crate::quantile::middle;
 use crate::sample::Sample;
 use crate::sampler::BuildSampler;
-use crate::{BuildAnswer, Compared, Owner, Seen, Setup, Shots, StudyError, TradeClaim};
+use crate::seen::{carried, seen, shots};
+use crate::{BuildAnswer, Compared, Owner, Setup, StudyError};
 
 /// Builds compared for what their square ends do.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,56 +25,6 @@ pub struct SquareEnds {
     pub trade: Vec<TradeClaim>,
     /// What the ends do on their own.
     pub ends: Ends,
-}
-
-/// What the ends do on their own.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Ends {
-    /// The front end of the base build.
-    pub front: Lever,
-    /// Its nock end.
-    pub nock: Lever,
-    /// The base against the first other build; none where there is no other.
-    pub alone: Option<EndsAlone>,
-}
-
-/// Two builds whose arrows have no faults but those of their ends, at the
-/// farthest distance.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct EndsAlone {
-    /// R50 of the base from a machine, m.
-    pub base_r50: Estimate,
-    /// R50 of the other from a machine, m.
-    pub other_r50: Estimate,
-    /// Sigma of the base over sigma of the other, from a machine; none when
-    /// only the other's group is a point.
-    pub machine_ratio: Option<Estimate>,
-    /// The same from the archer, the variance of form added to that of the
-    /// ends.
-    pub archer_ratio: Option<Estimate>,
-    /// Shots with each build until a machine can tell.
-    pub machine_shots: Shots,
-    /// Shots with each build until the archer can tell.
-    pub archer_shots: Shots,
-    /// The verdict.
-    pub seen: Seen,
-}
-
-/// What the drawn faults of one end do to an arrow before it is shot, each the
-/// median over the arrows, and how far its fit lets it go.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Lever {
-    /// Groove, where the string pushes, off the principal axis, m.
-    pub groove_offset: f64,
-    /// Balance point off the shaft's line, m.
-    pub balance_offset: f64,
-    /// Rear shaft tilted to the principal axis, rad.
-    pub shaft_tilt: f64,
-    /// Point tilted to the principal axis, rad.
-    pub point_tilt: f64,
-    /// How far the fit lets the part in that end of the shaft lean, rad; none
-    /// where nothing limits it.
-    pub lean_limit: Option<f64>,
 }
 
 /// The cases whose ends are held against each other.
@@ -86,7 +40,7 @@ pub(crate) fn found(
     power_test: &PowerTest,
 ) -> Result<SquareEnds, StudyError> {
     let ends = ends(range, &compared.builds, power_test)?;
-    let trade = trade::claims(range, &compared.builds, &compared.pairs, &ends)?;
+    let trade = trade::claims(range, &compared.builds, &compared.pairs, ends.alone)?;
     Ok(SquareEnds { compared, trade, ends })
 }
 
@@ -133,7 +87,26 @@ pub(crate) fn retell(
         at.archer_shots = shots(at.archer_ratio, power_test);
         at.seen = seen(at.archer_shots, at.machine_shots);
     }
-    trade::retell(main, centre, at);
+    retell_claims(main, centre, at);
+}
+
+/// Claims at a point told anew from what is carried over from the many flights
+/// of the answer.
+fn retell_claims(main: &SquareEnds, centre: &SquareEnds, at: &mut SquareEnds) {
+    let far = |of: &SquareEnds| of.compared.builds.first().map(trade::end_r50);
+    let front = far(main).zip(far(centre)).zip(far(at)).map(|((main, centre), at)| {
+        let carry = |main: f64, centre: f64, at: f64| {
+            if centre > 0.0 { main * at / centre } else { at }
+        };
+        (carry(main.0, centre.0, at.0), carry(main.1, centre.1, at.1))
+    });
+    let mut told = trade::machine_claims(&at.compared.pairs, at.ends.alone);
+    told.extend(front.map(trade::front_outweighs_nock));
+    for claim in &mut at.trade {
+        if let Some(anew) = told.iter().find(|told| told.claim == claim.claim) {
+            *claim = anew.clone();
+        }
+    }
 }
 
 fn alone(

@@ -1,0 +1,184 @@
+//! What a document is made of.
+
+use draw::Figure;
+use units::Style;
+
+use super::table::Table;
+use crate::{Provenance, ReportError};
+
+/// A piece of a document.
+#[derive(Debug, Clone)]
+pub enum Part {
+    /// Heads what follows.
+    Head(String),
+    /// Heads a part of what a [`Part::Head`] heads.
+    Small(String),
+    /// A paragraph.
+    Say(String),
+    /// A paragraph that must not be overlooked.
+    Note(String),
+    /// Short paragraphs of one kind.
+    List(Vec<String>),
+    /// What is said, what became of it, and why.
+    Claim {
+        /// What is said.
+        claim: String,
+        /// What the computation does with it.
+        finding: String,
+        /// The reason.
+        why: String,
+    },
+    /// A table.
+    Table(Table),
+    /// A table too long to read; only files hold it.
+    Data(Table),
+    /// A picture.
+    Figure(Figure),
+    /// Parts that a page shows when asked.
+    Fold(String, Vec<Part>),
+    /// Parts for a page alone, not for a terminal.
+    Page(Vec<Part>),
+    /// A text as it is.
+    Verbatim(String),
+}
+
+/// An answer as people and programs read it.
+#[derive(Debug, Clone)]
+pub struct Document {
+    /// What was asked, in one word.
+    pub(crate) kind: &'static str,
+    /// Title.
+    pub(crate) title: String,
+    /// The answer in one or two sentences.
+    pub(crate) lead: String,
+    /// All else.
+    pub(crate) parts: Vec<Part>,
+    /// What the numbers come from, told at the end.
+    pub(crate) origin: Option<Origin>,
+    /// Units of the words, and of the numbers where they are read.
+    pub(crate) style: Style,
+}
+
+/// Where an answer comes from.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Origin {
+    /// Program, scenario and seed.
+    pub(crate) provenance: Provenance,
+    /// Flights flown; none where nothing was drawn by chance.
+    pub(crate) flown: Option<usize>,
+    /// Names and texts of other files that were read.
+    pub(crate) read: Vec<(String, String)>,
+}
+
+impl Document {
+    /// A document, all numbers of which are finite.
+    ///
+    /// # Errors
+    /// [`ReportError::NotFinite`] names the first number that is not.
+    pub(crate) fn new(
+        kind: &'static str,
+        title: impl Into<String>,
+        lead: impl Into<String>,
+        parts: Vec<Part>,
+        style: Style,
+    ) -> Result<Self, ReportError> {
+        let new = Self { kind, title: title.into(), lead: lead.into(), parts, origin: None, style };
+        new.tables().into_iter().try_for_each(Table::check)?;
+        Ok(new)
+    }
+
+    /// The same with one more part at its end.
+    pub(crate) fn and(mut self, part: Part) -> Self {
+        self.parts.push(part);
+        self
+    }
+
+    /// The same with where it comes from.
+    pub(crate) fn from(self, origin: Origin) -> Self {
+        Self { origin: Some(origin), ..self }
+    }
+
+    /// The answer in one or two sentences.
+    pub fn lead(&self) -> &str {
+        &self.lead
+    }
+
+    /// Every table, in order.
+    pub fn tables(&self) -> Vec<&Table> {
+        let mut found = Vec::new();
+        self.each(&mut |part| {
+            if let Part::Table(table) | Part::Data(table) = part {
+                found.push(table);
+            }
+        });
+        found
+    }
+
+    /// Every table in turn, to be changed.
+    pub(super) fn each_table(&mut self, visit: &mut dyn FnMut(&mut Table)) {
+        fn walk(parts: &mut [Part], visit: &mut dyn FnMut(&mut Table)) {
+            for part in parts {
+                match part {
+                    Part::Table(table) | Part::Data(table) => visit(table),
+                    Part::Fold(_, inner) | Part::Page(inner) => walk(inner, visit),
+                    _ => {}
+                }
+            }
+        }
+        walk(&mut self.parts, visit);
+    }
+
+    /// Every figure, in order.
+    pub(crate) fn figures(&self) -> Vec<&Figure> {
+        let mut found = Vec::new();
+        self.each(&mut |part| {
+            if let Part::Figure(figure) = part {
+                found.push(figure);
+            }
+        });
+        found
+    }
+
+    /// Visits every part, those within others too.
+    pub(super) fn each<'a>(&'a self, visit: &mut impl FnMut(&'a Part)) {
+        fn walk<'a>(parts: &'a [Part], visit: &mut impl FnMut(&'a Part)) {
+            for part in parts {
+                visit(part);
+                if let Part::Fold(_, inner) | Part::Page(inner) = part {
+                    walk(inner, visit);
+                }
+            }
+        }
+        walk(&self.parts, visit);
+    }
+}
+
+/// A heading.
+pub(crate) fn head(text: impl Into<String>) -> Part {
+    Part::Head(text.into())
+}
+
+/// A heading below a heading.
+pub(crate) fn small(text: impl Into<String>) -> Part {
+    Part::Small(text.into())
+}
+
+/// A paragraph.
+pub(crate) fn say(text: impl Into<String>) -> Part {
+    Part::Say(text.into())
+}
+
+/// A paragraph that must not be overlooked.
+pub(crate) fn note(text: impl Into<String>) -> Part {
+    Part::Note(text.into())
+}
+
+/// Short paragraphs.
+pub(crate) fn list<T: AsRef<str>>(items: impl IntoIterator<Item = T>) -> Part {
+    Part::List(items.into_iter().map(|item| item.as_ref().to_owned()).collect())
+}
+
+/// Parts shown when asked.
+pub(crate) fn fold(summary: impl Into<String>, parts: Vec<Part>) -> Part {
+    Part::Fold(summary.into(), parts)
+}
