@@ -22,6 +22,7 @@ pub fn marked() -> (Simple, MarksPlan) {
         slot: Value::NockDrag.slot(),
         key: "aero.nock_drag".to_owned(),
         dimension: Dimension::Ratio,
+        value: 0.45,
         low: 0.3,
         high: 0.6,
     });

@@ -7,3 +7,4 @@ mod groups;
 mod paired;
 mod power_test;
 mod shares;
+mod unknown;

@@ -47,8 +47,8 @@ mod shoot;
 mod sightin;
 mod sobol;
 mod strips;
-mod unknown;
 mod two_groups;
+mod unknown;
 mod variant;
 mod watch;
 mod whole;
@@ -106,8 +106,6 @@ pub use shoot::start;
 pub use sightin::Sighted;
 pub use sobol::{Design, REPLICATES};
 pub use strips::{StripMarks, StripsPlan, strips};
-pub use unknown::{
-    Band, Joint, Narrowing, OUTER_POINTS, OuterPoint, QUICK_POINTS, Standing, Word,
-};
 pub use two_groups::{ShotGroup, TwoGroups};
+pub use unknown::{Band, Joint, Narrowing, OUTER_POINTS, OuterPoint, QUICK_POINTS, Standing, Word};
 pub use watch::{Quiet, Watch};

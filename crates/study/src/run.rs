@@ -58,7 +58,7 @@ fn side_by_side(plan: &Plan, watch: &dyn Watch) -> Result<(Found, usize), StudyE
         RunSettings { seed: plan.seed, arrows: plan.arrows, distances: &distances, watch };
     let mut rigs = Vec::with_capacity(plan.builds.len());
     for build in &plan.builds {
-        rigs.push(BuildSampler::new(Variant::of(build), &distances)?);
+        rigs.push(BuildSampler::beside(&rigs, Variant::of(build), &distances)?);
     }
     if let Question::Sweep(swept) = &plan.question {
         sweep::check(swept)?;

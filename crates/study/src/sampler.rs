@@ -40,7 +40,7 @@ pub(crate) struct RunSettings<'a> {
 pub(crate) struct BuildSampler<'a> {
     pub(crate) variant: Variant<'a>,
     pub(crate) sighted: Sighted,
-    response: Option<LinearResponse>,
+    response: Option<Arc<LinearResponse>>,
     steps: Steps,
     /// Where the nominal arrow's point meets each plane, flown as a group is.
     centres: Vec<Impact>,
@@ -49,11 +49,31 @@ pub(crate) struct BuildSampler<'a> {
 impl<'a> BuildSampler<'a> {
     pub(crate) fn new(variant: Variant<'a>, distances: &[f64]) -> Result<Self, StudyError> {
         let sighted = variant.zeroed()?.sighted(distances)?;
-        let response = response(&sighted.setup, &sighted.built, &variant.tag())?;
+        let response = response(&sighted.setup, &sighted.built, &variant.tag())?.map(Arc::new);
         let steps = steps(&sighted, distances, variant.tag())?;
         let mut sampler = Self { variant, sighted, response, steps, centres: vec![] };
         sampler.centres = sampler.faultless(distances)?;
         Ok(sampler)
+    }
+
+    /// The same, its nominal arrow taken from another build whose own is set up
+    /// alike: sight, push and steps then come out the same.
+    pub(crate) fn beside(
+        others: &[BuildSampler],
+        variant: Variant<'a>,
+        distances: &[f64],
+    ) -> Result<Self, StudyError> {
+        let setup = variant.undrawn(Sample::Nominal)?;
+        match others.iter().find(|other| other.sighted.setup == setup) {
+            Some(other) => Ok(Self {
+                variant,
+                sighted: other.sighted.clone(),
+                response: other.response.clone(),
+                steps: other.steps.clone(),
+                centres: other.centres.clone(),
+            }),
+            None => Self::new(variant, distances),
+        }
     }
 
     /// Steps of a flight of a group.
@@ -225,14 +245,14 @@ impl<'a> Landing<'a> {
 impl<'a> BuildSampler<'a> {
     /// One setup shot with the aim of the nominal arrow.
     fn shot(&self, flight: usize, setup: Setup, at: &[f64]) -> Result<Landing<'a>, StudyError> {
-        let shooter = Shooter::new(self.tag(flight), setup, self.response.as_ref())?;
+        let shooter = Shooter::new(self.tag(flight), setup, self.response.as_deref())?;
         Landing::new(shooter.aimed(self.sighted.launch_pitch), at)
     }
 
     /// Where the nominal arrow lands, flown as a group is.
     fn faultless(&self, distances: &[f64]) -> Result<Vec<Impact>, StudyError> {
         let shooter =
-            Shooter::new(self.variant.tag(), self.sighted.setup.clone(), self.response.as_ref())?;
+            Shooter::new(self.variant.tag(), self.sighted.setup.clone(), self.response.as_deref())?;
         let mut shot = Landing::new(shooter.aimed(self.sighted.launch_pitch), distances)?;
         let states = fly_batch(&[shot.entry()], &self.steps).pop().flatten();
         shot.shooter.tag = self.tag(0);

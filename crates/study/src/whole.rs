@@ -108,8 +108,7 @@ fn fill_build(
             (low, high)
         };
         mark.drop_band = ends(|mark| mark.nominal.drop, mark.nominal.drop);
-        mark.machine_band =
-            ends(|mark| mark.machine.stats.r50.value, mark.machine.stats.r50.value);
+        mark.machine_band = ends(|mark| mark.machine.stats.r50.value, mark.machine.stats.r50.value);
     }
 }
 
@@ -156,7 +155,9 @@ fn fill_tuned(
 fn fill_sides(joint: &Joint<Found>, main: &mut Compared) {
     for (pair_at, pair) in main.sides.pairs.iter_mut().enumerate() {
         for (at, mark) in pair.marks.iter_mut().enumerate() {
-            for (of, difference) in mark.differences.iter_mut().enumerate().take(sides::MEASURES.len()) {
+            for (of, difference) in
+                mark.differences.iter_mut().enumerate().take(sides::MEASURES.len())
+            {
                 let read = |found: &Found| {
                     let pair = found.compared()?.sides.pairs.get(pair_at)?;
                     Some(pair.marks.get(at)?.differences.get(of)?.value.value)

@@ -1,7 +1,9 @@
 //! What the trade says of square ends (common practice, no source), and where
 //! the computation agrees or not, with the numbers that decide it.
 
-use study::{Band, Ends, EndsAlone, EndsView, Finding, Found, Lever, Seen, Shots, SquareEnds, TradeClaim};
+use study::{
+    Band, Ends, EndsAlone, EndsView, Finding, Found, Lever, Seen, Shots, SquareEnds, TradeClaim,
+};
 use target::Estimate;
 use units::{Role, Style};
 

@@ -55,8 +55,7 @@ pub fn live(answer: &Answer, at: usize, style: Style) -> Result<Live, ReportErro
     }
     near.sides.pairs.clear();
     let of = |found| Case::new(found, answer.unknown.as_ref(), answer.target, style);
-    let (whole, near) =
-        (of(found)?, Case { skipped: at, ..of(&near)? });
+    let (whole, near) = (of(found)?, Case { skipped: at, ..of(&near)? });
     let picture = |figure: Figure| {
         let svg = embedded(&figure.svg()?);
         Ok::<_, ReportError>(Picture { caption: figure.caption, svg })

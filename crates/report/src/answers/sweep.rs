@@ -54,11 +54,7 @@ pub(super) fn sweep(
     // The builds as they stand, which nothing above shows.
     parts.extend(data::data_of(&found.builds).into_iter().map(Part::Data));
     for build in &found.builds {
-        for table in [
-            tables::drop(&build.marks),
-            tables::causes(build),
-            tables::groups(build),
-        ] {
+        for table in [tables::drop(&build.marks), tables::causes(build), tables::groups(build)] {
             parts.push(Part::Data(table.of("build", &build.name)));
         }
     }
@@ -71,7 +67,8 @@ pub(super) fn sweep(
     parts.extend(notes(points().map(|p| (p.label.as_str(), &p.build.built)), style));
     sure.extend(care());
     parts.push(Part::Page(sure));
-    let lead = sweeps.first().map_or_else(String::new, |sweep| headline(several, sweep, joint, style));
+    let lead =
+        sweeps.first().map_or_else(String::new, |sweep| headline(several, sweep, joint, style));
     Document::new("sweep", title, lead, parts, style)
 }
 

@@ -86,7 +86,10 @@ pub(super) fn section<T>(joint: Option<&Joint<T>>, asked: &[Asked<T>]) -> Vec<Pa
         let ranked = joint.narrowings(one.read, one.verdict);
         parts.push(say(next(joint, one, &ranked)));
         let table = Part::Table(table(joint, &ranked).of("answer", &one.what));
-        parts.push(fold(format!("What knowing each value would narrow, for {}", one.what), vec![table]));
+        parts.push(fold(
+            format!("What knowing each value would narrow, for {}", one.what),
+            vec![table],
+        ));
     }
     parts.push(fold("How the poorly known values were drawn", vec![Part::Table(laws(joint))]));
     parts
@@ -103,7 +106,8 @@ fn drawn<T>(joint: &Joint<T>) -> String {
             joint.why.as_ref().map_or_else(String::new, ToString::to_string)
         ),
     };
-    let several = if values == 1 { "One poorly known value was" } else { "All poorly known values were" };
+    let several =
+        if values == 1 { "One poorly known value was" } else { "All poorly known values were" };
     format!(
         "{several} drawn {points} times, {values} at once, and the whole answer computed at each.{without} A band \
          (a to b) holds nine tenths of what that gives; [a, b] is the 95 % interval of chance. A \

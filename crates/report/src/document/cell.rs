@@ -103,7 +103,11 @@ impl Spelled {
             (Known::Stands(share), _) => self.value.push_str(&format!(" ({})", said(share))),
             (Known::Band(low, high), Cell::Shots(_)) => {
                 let end = |end: f64| {
-                    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count")]
+                    #[expect(
+                        clippy::cast_possible_truncation,
+                        clippy::cast_sign_loss,
+                        reason = "a count"
+                    )]
                     let whole = end.round().max(0.0) as u64;
                     if end.is_finite() { count(whole) } else { "more".to_owned() }
                 };

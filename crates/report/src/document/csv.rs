@@ -51,7 +51,9 @@ pub(super) fn sheet(tables: &[&Table], style: Style) -> String {
 fn asked(tables: &[&Table], column: &Column) -> (bool, bool) {
     let mut found = (false, false);
     for table in tables {
-        let Some(at) = table.all_columns().position(|own| own.head == column.head) else { continue };
+        let Some(at) = table.all_columns().position(|own| own.head == column.head) else {
+            continue;
+        };
         for row in 0..table.rows().len() {
             match table.all_known(row).nth(at) {
                 Some(Known::Band(..)) => found.0 |= !matches!(column.kind, Kind::Bandeds(_)),
@@ -71,7 +73,8 @@ fn known_heads(column: &Column, (band, stands): (bool, bool), style: Style) -> V
     };
     let own = column.kind == Kind::Own;
     let ends = [" band05", " band95"];
-    let ends = ends.map(|end| if own { format!("{head}{end}") } else { format!("{head}{end} [{unit}]") });
+    let ends =
+        ends.map(|end| if own { format!("{head}{end}") } else { format!("{head}{end} [{unit}]") });
     let mut heads = if band { ends.to_vec() } else { Vec::new() };
     if stands {
         heads.push(format!("{head} stands [%]"));
@@ -79,7 +82,12 @@ fn known_heads(column: &Column, (band, stands): (bool, bool), style: Style) -> V
     heads
 }
 
-fn known_fields((band, stands): (bool, bool), cell: &Cell, known: Known, style: Style) -> Vec<String> {
+fn known_fields(
+    (band, stands): (bool, bool),
+    cell: &Cell,
+    known: Known,
+    style: Style,
+) -> Vec<String> {
     let mut fields = Vec::new();
     if band {
         fields.extend(match (known, cell) {

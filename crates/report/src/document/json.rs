@@ -122,7 +122,9 @@ impl Serialize for Of<'_> {
             Known::Stands(share) => Some(("stands", Field::Number(share))),
         };
         let fields = match self.0 {
-            Cell::Word(word) if known.is_none() => return serializer.serialize_str(word),
+            Cell::Word(word) if !matches!(self.1, Known::Stands(_)) => {
+                return serializer.serialize_str(word);
+            }
             Cell::Count(count) => return serializer.serialize_u64(*count),
             Cell::Word(word) => vec![("value", Field::Text(word))],
             Cell::None(why) => vec![("none", Field::Text(why))],

@@ -20,8 +20,8 @@ use units::Style;
 use crate::{File, ReportError};
 
 pub use cell::Cell;
-pub use known::Known;
 pub(crate) use html::embedded;
+pub use known::Known;
 pub use part::{Document, Part};
 pub(crate) use part::{Origin, fold, head, list, note, say, small};
 pub use table::{Column, Kind, Table};

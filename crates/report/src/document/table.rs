@@ -110,7 +110,9 @@ impl Table {
 
     /// What is not known of the cells of a row as files hold it.
     pub(super) fn all_known(&self, row: usize) -> impl Iterator<Item = Known> {
-        let keys = self.keys.iter().map(|_| Known::Unasked);
+        // What a heading says is part of the question.
+        let own = if self.known.is_empty() { Known::Unasked } else { Known::Certain };
+        let keys = self.keys.iter().map(move |_| own);
         keys.chain((0..self.columns.len()).map(move |column| self.known(row, column)))
     }
 

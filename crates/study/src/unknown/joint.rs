@@ -66,7 +66,7 @@ pub(crate) fn joint<T: Send>(
     watch: &dyn Watch,
     answer: &(dyn Fn(&Point) -> Result<T, StudyError> + Sync),
 ) -> Result<Option<Joint<T>>, StudyError> {
-    let sample = OuterSample::new(recipes, seed, points)?;
+    let sample = OuterSample::new(recipes, seed)?;
     if sample.inputs.is_empty() || points == 0 {
         return Ok(None);
     }
@@ -179,16 +179,15 @@ impl<T> Joint<T> {
 
     /// How many equally weighing points the weights are worth.
     pub fn effective(&self) -> f64 {
-        let sum = |power: i32| self.points.iter().map(|point| point.weight.powi(power)).sum::<f64>();
+        let sum =
+            |power: i32| self.points.iter().map(|point| point.weight.powi(power)).sum::<f64>();
         if self.points.is_empty() { 0.0 } else { sum(1).powi(2) / sum(2) }
     }
 
     /// The same of another kind of answer.
     pub(crate) fn map<U>(self, mut to: impl FnMut(T) -> U) -> Joint<U> {
-        let point = |OuterPoint { chances, weight, answer }, to: &mut dyn FnMut(T) -> U| OuterPoint {
-            chances,
-            weight,
-            answer: to(answer),
+        let point = |OuterPoint { chances, weight, answer }, to: &mut dyn FnMut(T) -> U| {
+            OuterPoint { chances, weight, answer: to(answer) }
         };
         Joint {
             inputs: self.inputs,

@@ -13,7 +13,7 @@ mod outer;
 mod spread;
 
 pub(crate) use at_point::AtPoint;
-pub(crate) use joint::{Point, joint, joint_of};
 pub use joint::{Joint, OuterPoint};
+pub(crate) use joint::{Point, joint, joint_of};
 pub use outer::{OUTER_POINTS, QUICK_POINTS};
 pub use spread::{Band, Narrowing, Standing, Word};

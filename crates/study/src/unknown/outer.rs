@@ -16,18 +16,13 @@ const STREAM: &str = "question.unknown";
 pub(super) struct OuterSample {
     /// Every poorly known value, each once, in the order of their slots.
     pub(super) inputs: Vec<UncertainParameter>,
-    pub(super) points: usize,
     seed: u32,
 }
 
 impl OuterSample {
     /// Of everything that some of the recipes know poorly. Recipes that share
     /// a value share its chance, so it moves in all of them at once.
-    pub(super) fn new(
-        recipes: &[&dyn Recipe],
-        seed: u64,
-        points: usize,
-    ) -> Result<Self, StudyError> {
+    pub(super) fn new(recipes: &[&dyn Recipe], seed: u64) -> Result<Self, StudyError> {
         let mut inputs: Vec<UncertainParameter> = Vec::new();
         for of in recipes.iter().flat_map(|recipe| recipe.uncertain()) {
             if !inputs.iter().any(|known| known.slot == of.slot) {
@@ -40,7 +35,7 @@ impl OuterSample {
             return Err(StudyError::ManyUnknown { values: inputs.len(), most });
         }
         let chance = crate::RandomStream::new(seed, STREAM).chance(0);
-        Ok(Self { inputs, points, seed: bits(chance) })
+        Ok(Self { inputs, seed: bits(chance) })
     }
 
     /// The chance of each input at a point, above 0 and below 1. [burley-2020]

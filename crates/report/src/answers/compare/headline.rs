@@ -4,8 +4,8 @@ use study::{Band, BuildAnswer, Compared, Pair, PairMark, Seen, Shots};
 use target::Estimate;
 use units::{Role, Style};
 
-use super::Case;
 use super::super::unknown;
+use super::Case;
 use crate::show::{about, form_share, holds, interval, middle, plain, point, share};
 
 /// More shots than this from a machine and the sentence says "even a machine".
@@ -58,9 +58,8 @@ fn stands(case: Case, mark: &PairMark) -> String {
 fn single(case: Case, build: &BuildAnswer, style: Style) -> String {
     let mark = &build.marks[middle(build)];
     let at = case.skipped + case.middle();
-    let drop = case.band(mark.nominal.drop, |of| {
-        Some(of.builds.first()?.marks.get(at)?.nominal.drop)
-    });
+    let drop =
+        case.band(mark.nominal.drop, |of| Some(of.builds.first()?.marks.get(at)?.nominal.drop));
     let share = form_share(mark).map_or_else(String::new, |ratio| {
         format!(" The archer's own form makes {} of that spread (by variance).", share(ratio))
     });
@@ -146,7 +145,11 @@ fn change_of(case: Case, mark: &PairMark, r50: f64, style: Style) -> String {
         let gain = |of: &Compared| Some(of.pairs.get(index)?.marks.get(at)?.gain.value);
         let Band { low, high } = case.band(mark.gain.value, gain)?;
         // As a size to the side of the gain.
-        Some(if mark.gain.value > 0.0 { Band { low, high } } else { Band { low: -high, high: -low } })
+        Some(if mark.gain.value > 0.0 {
+            Band { low, high }
+        } else {
+            Band { low: -high, high: -low }
+        })
     });
     let band = unknown::band(Role::Impact, band, style);
     format!("{}{part} {way}{band}", Role::Impact.text(size, style))
@@ -191,11 +194,7 @@ fn machine_alone(case: Case, mark: &PairMark, base: &str, other: &str) -> String
         Shots::MoreThan(_) => "Even a shooting machine would need",
     };
     let shots = needs(case, mark, |mark| mark.machine_shots);
-    format!(
-        "{told} {shots} arrows with each.{}{}",
-        one_hole(mark, base, other),
-        stands(case, mark)
-    )
+    format!("{told} {shots} arrows with each.{}{}", one_hole(mark, base, other), stands(case, mark))
 }
 
 /// A sentence on a build whose arrows all follow one another; empty where

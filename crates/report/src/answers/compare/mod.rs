@@ -6,9 +6,7 @@ pub(super) mod tables;
 pub(super) mod words;
 
 pub(super) use headline::headline as lead;
-use study::{
-    Band, BuildAnswer, Compared, Found, Joint, Pair, SideBySide, SidePair, Standing, TargetChoice,
-};
+use study::{Band, BuildAnswer, Compared, Found, Joint, Pair, SideBySide, SidePair, TargetChoice};
 use units::{Role, Style};
 
 use super::common::{care, fits, notes, of};
@@ -76,17 +74,8 @@ impl<'a> Case<'a> {
     }
 
     /// The band of a number of the comparison.
-    pub(super) fn band(
-        &self,
-        value: f64,
-        read: impl Fn(&Compared) -> Option<f64>,
-    ) -> Option<Band> {
+    pub(super) fn band(&self, value: f64, read: impl Fn(&Compared) -> Option<f64>) -> Option<Band> {
         self.unknown?.band(value, |found| read(found.compared()?))
-    }
-
-    /// In what share of what is not known something holds.
-    pub(super) fn standing(&self, holds: impl Fn(&Compared) -> bool) -> Option<Standing> {
-        self.unknown?.standing(|found| found.compared().is_some_and(&holds))
     }
 
     /// How a verdict on who sees a pair stands, a sentence; empty where nothing
@@ -284,10 +273,7 @@ fn not_known(case: Case) -> Vec<Part> {
         let read = |found: &Found| Some(mark(found)?.machine.stats.r50.value);
         let verdict = |found: &Found| read(found).is_some_and(|r50| (r50 < hits) == (hits > 0.0));
         let what = format!("the group that a machine would shoot at {}", case.range(at));
-        return unknown::section(
-            case.unknown,
-            &[Asked { what, read: &read, verdict: &verdict }],
-        );
+        return unknown::section(case.unknown, &[Asked { what, read: &read, verdict: &verdict }]);
     };
     let seen = pair.marks[at].seen;
     let mark = |found: &Found| found.compared()?.pairs.first()?.marks.get(at).cloned();

@@ -33,9 +33,7 @@ impl<T> Rows<T> {
 
     /// Left, up and size of an offset.
     fn offsets(self, read: impl Fn(&T) -> Option<&Offset>) -> Self {
-        [LEFT, UP, SIZE]
-            .into_iter()
-            .fold(self, |rows, (head, part)| rows.offset(head, part, &read))
+        [LEFT, UP, SIZE].into_iter().fold(self, |rows, (head, part)| rows.offset(head, part, &read))
     }
 
     /// A place, left and up.

@@ -38,12 +38,7 @@ pub(super) fn headline(tuned: &Tuned, joint: Option<&Joint<Found>>, style: Style
     out
 }
 
-fn neutral(
-    build: &TunedBuild,
-    named: bool,
-    joint: Option<&Joint<Found>>,
-    style: Style,
-) -> String {
+fn neutral(build: &TunedBuild, named: bool, joint: Option<&Joint<Found>>, style: Style) -> String {
     let of = if named { format!(" of \"{}\"", build.name) } else { String::new() };
     let Some((found, apart)) = separation(build) else {
         return format!("The bare shaft{of} turns over before it reaches the nearest distance.");
@@ -118,11 +113,7 @@ fn advice_stands(build: &TunedBuild, joint: Option<&Joint<Found>>) -> String {
 
 /// What is not known: of how far bare and fletched land apart, and of whether
 /// the change that is advised helps.
-pub(super) fn not_known(
-    tuned: &Tuned,
-    joint: Option<&Joint<Found>>,
-    style: Style,
-) -> Vec<Part> {
+pub(super) fn not_known(tuned: &Tuned, joint: Option<&Joint<Found>>, style: Style) -> Vec<Part> {
     let Some((build, (neutral, _))) = tuned.builds.first().and_then(|b| Some((b, separation(b)?)))
     else {
         return Vec::new();

@@ -20,12 +20,11 @@ use crate::group_cache::{Columns, GroupCache};
 use crate::sample::Sample;
 use crate::score::Judge;
 use crate::{
-    BuildSide, Plan, Question, RoundScore, SideBySide, SideMark,
-    SidePair, SidePairMark, StudyError,
+    BuildSide, Plan, Question, RoundScore, SideBySide, SideMark, SidePair, SidePairMark, StudyError,
 };
 
-pub use power::SHOTS;
 pub(crate) use bare::MEASURES;
+pub use power::SHOTS;
 pub(crate) use reach::flights as reach_flights;
 
 /// Half of what is left outside 19 rounds in 20.

@@ -86,7 +86,8 @@ fn build(
     let taped = bench.apart(&shot, &bench.taped(&shot)?)?;
     let trends =
         tune.trends.iter().map(|sweep| bench.trend(sweep)).collect::<Result<Vec<_>, _>>()?;
-    let now: Vec<Option<f64>> = apart.iter().map(|apart| Some(apart.as_ref()?.size.value)).collect();
+    let now: Vec<Option<f64>> =
+        apart.iter().map(|apart| Some(apart.as_ref()?.size.value)).collect();
     let tears = bench.tears(&shot, paper)?;
     let tear = |(at, torn): (usize, &Option<paper::Torn>)| {
         Some(torn.as_ref()?.tear(paper[at], vanes.count))

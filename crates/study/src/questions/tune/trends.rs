@@ -5,9 +5,7 @@ use rayon::prelude::*;
 
 use super::bench::{UndrawnShots, swing};
 use crate::first::all_or_first;
-use crate::{
-    Neutral, Offset, StudyError, Sweep, Trend, TrendPoint, TrendShot, TuningChange,
-};
+use crate::{Neutral, Offset, StudyError, Sweep, Trend, TrendPoint, TrendShot, TuningChange};
 
 /// A change counts as nearer when it takes away at least this share of the
 /// separation. Chosen: a fifth; nobody tunes for less.
@@ -79,8 +77,10 @@ impl UndrawnShots<'_> {
         let swept = Some((sweeps[trend].slot, value));
         let shot = self.shot(None, swept)?;
         let left_over = self.apart(&shot, &self.bare(&shot)?)?[mark];
-        let change = left_over.map(|left_over| {
-            TuningChange { trend, value, left_over: Offset::new(left_over) }
+        let change = left_over.map(|left_over| TuningChange {
+            trend,
+            value,
+            left_over: Offset::new(left_over),
         });
         Ok(Some(Neutral { mark, change }))
     }
