@@ -54,7 +54,7 @@ fn law_marks_are_written_with_their_pictures_and_tables() {
     let said: serde_json::Value = serde_json::from_str(&again.out).unwrap();
     assert_eq!(said["tables"]["marks"].as_array().unwrap().len(), 7);
     let csv = run(&["marks", &file, "--out", &out, "--replace", "--csv"]);
-    assert!(csv.out.starts_with("distance [yd],pin above arrow [mm],"));
+    assert!(csv.out.starts_with("distance [yd],mark [mm],"));
     assert_eq!(csv.out.lines().count(), 8);
     assert!(folder.files() == files, "the same marks give the same bytes");
 }

@@ -16,12 +16,15 @@ pub(crate) fn scenario(file: &Path) -> Result<Scenario, Failure> {
     scenario::read(file, &|path| std::fs::read_to_string(path)).map_err(Failure::Mistakes)
 }
 
-pub(crate) fn style(source: &Source, scenario: &Scenario) -> Style {
-    match source.units {
+/// The scenario and the units asked for, else the scenario's own.
+pub(crate) fn source(source: &Source) -> Result<(Scenario, Style), Failure> {
+    let scenario = scenario(&source.file)?;
+    let style = match source.units {
         Some(Family::Archery) => Style::Archery,
         Some(Family::Metric) => Style::Metric,
         None => scenario.style().unwrap_or_default(),
-    }
+    };
+    Ok((scenario, style))
 }
 
 /// Where an answer comes from: this program, the scenario as it was resolved,

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
-use crate::source::{Family, Source};
+use crate::source::{Family, OneBuild, Source};
 
 /// What a bench step buys downrange, computed.
 ///
@@ -58,7 +58,7 @@ line to the target, at the arrow's balance point.
 Example: clothyard fly scenarios/square-ends.toml --marks '10 yd, 20 yd' --as csv")]
     Fly(Fly),
     /// Show the built arrow: mass, balance, FOC, inertia, stiffness, faults
-    Arrow(Arrow),
+    Arrow(OneBuild),
     /// Show the push of one arrow, from release to departure
     #[command(after_long_help = "\
 The arrow is pushed with the fixed faults, release and nock path of the scenario;
@@ -227,10 +227,7 @@ pub(crate) enum MotionWord {
 #[derive(Debug, Args)]
 pub(crate) struct Fly {
     #[command(flatten)]
-    pub(crate) source: Source,
-    /// Which build of the scenario [default: the first]
-    #[arg(long, value_name = "NAME")]
-    pub(crate) build: Option<String>,
+    pub(crate) of: OneBuild,
     /// Range marks, comma separated, each with its unit [default: the scenario's distances]
     #[arg(long, value_name = "LIST", value_delimiter = ',')]
     pub(crate) marks: Vec<String>,
@@ -246,21 +243,9 @@ pub(crate) struct Fly {
 }
 
 #[derive(Debug, Args)]
-pub(crate) struct Arrow {
-    #[command(flatten)]
-    pub(crate) source: Source,
-    /// Which build of the scenario [default: the first]
-    #[arg(long, value_name = "NAME")]
-    pub(crate) build: Option<String>,
-}
-
-#[derive(Debug, Args)]
 pub(crate) struct PushOrder {
     #[command(flatten)]
-    pub(crate) source: Source,
-    /// Which build of the scenario [default: the first]
-    #[arg(long, value_name = "NAME")]
-    pub(crate) build: Option<String>,
+    pub(crate) of: OneBuild,
     /// Folder for the report [default: out/NAME-OF-THE-SCENARIO-push]
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,
@@ -272,10 +257,7 @@ pub(crate) struct PushOrder {
 #[derive(Debug, Args)]
 pub(crate) struct Marks {
     #[command(flatten)]
-    pub(crate) source: Source,
-    /// Which build of the scenario [default: the first]
-    #[arg(long, value_name = "NAME")]
-    pub(crate) build: Option<String>,
+    pub(crate) of: OneBuild,
     /// Print the table of marks as comma-separated values instead
     #[arg(long, conflicts_with = "json")]
     pub(crate) csv: bool,
@@ -290,10 +272,7 @@ pub(crate) struct Marks {
 #[derive(Debug, Args)]
 pub(crate) struct PinOrder {
     #[command(flatten)]
-    pub(crate) source: Source,
-    /// Which build of the scenario [default: the first]
-    #[arg(long, value_name = "NAME")]
-    pub(crate) build: Option<String>,
+    pub(crate) of: OneBuild,
     /// Write the restraints to this part file; it must not exist yet
     #[arg(long, value_name = "FILE")]
     pub(crate) out: Option<PathBuf>,

@@ -15,10 +15,9 @@ pub(crate) fn fit(
     out: &mut Stream,
     err: &mut Stream,
 ) -> Result<(), Failure> {
-    let source = &order.source;
-    let scenario = ask::scenario(&source.file)?;
-    let style = ask::style(source, &scenario);
-    let build = order.build.as_deref();
+    let source = &order.of.source;
+    let (scenario, style) = ask::source(source)?;
+    let build = order.of.build.as_deref();
     let recipe = scenario.recipe(build)?;
     if let Some(path) = order.out.as_ref().filter(|path| path.exists()) {
         return Err(Failure::Exists { path: path.clone(), replace: false });

@@ -9,9 +9,8 @@ use crate::failure::Failure;
 use crate::{Stream, ask, rigid, shelf};
 
 pub(crate) fn fly(order: &cli::Fly, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
-    let source = &order.source;
-    let scenario = ask::scenario(&source.file)?;
-    let style = ask::style(source, &scenario);
+    let source = &order.of.source;
+    let (scenario, style) = ask::source(source)?;
     let shape = if source.json { PrintWord::Json } else { order.shape };
     let text = match scenario.rigid_body() {
         Some(body) => tumble(order, &body, shape)?,
@@ -26,7 +25,7 @@ pub(crate) fn fly(order: &cli::Fly, out: &mut Stream, err: &mut Stream) -> Resul
 fn tumble(order: &cli::Fly, body: &RigidBody, shape: PrintWord) -> Result<String, Failure> {
     let given = [
         ("marks", !order.marks.is_empty()),
-        ("build", order.build.is_some()),
+        ("build", order.of.build.is_some()),
         ("model", order.model.is_some()),
     ];
     match given.into_iter().find(|(_, given)| *given) {
@@ -46,7 +45,7 @@ fn arrow(
         Some(asked) => asked == MotionWord::PointMass,
         None => scenario.model() == Model::PointMass,
     };
-    let recipe = scenario.recipe(order.build.as_deref())?;
+    let recipe = scenario.recipe(order.of.build.as_deref())?;
     let marks = ask::marks(&order.marks, scenario)?;
     let flown = study::fly_one(recipe.as_ref(), &marks, point_mass)?;
     if let FlightEnd::Short { reached, why } = flown.end {

@@ -3,6 +3,17 @@
 //!
 //! [`command`] is the whole program but for its streams, so that tests can run
 //! it and see what it prints, writes and returns.
+//!
+//! ```
+//! use clothyard::Stream;
+//!
+//! let (mut said, mut erred) = (Vec::new(), Vec::new());
+//! let mut out = Stream { to: &mut said, terminal: false, colour: false };
+//! let mut err = Stream { to: &mut erred, terminal: false, colour: false };
+//! let code = clothyard::command(["clothyard", "keys"].map(Into::into), &mut out, &mut err);
+//! assert_eq!((code, erred.is_empty()), (0, true));
+//! assert!(String::from_utf8_lossy(&said).contains("arrow.point.mass"));
+//! ```
 
 mod ask;
 mod bench;

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
-use crate::source::Source;
+use crate::source::OneBuild;
 
 /// A value to seek.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -30,15 +30,12 @@ pub(crate) struct ShotsOrder {
 #[derive(Debug, Args)]
 pub(crate) struct FitOrder {
     #[command(flatten)]
-    pub(crate) source: Source,
+    pub(crate) of: OneBuild,
     /// The shots: a file of comma-separated values
     #[arg(long, value_name = "FILE")]
     pub(crate) shots: PathBuf,
     #[command(flatten)]
     pub(crate) shot: ShotsOrder,
-    /// Which build of the scenario [default: the first]
-    #[arg(long, value_name = "NAME")]
-    pub(crate) build: Option<String>,
     /// Write the fitted values as part files into this folder; it must not exist yet
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,
@@ -76,15 +73,12 @@ pub(crate) enum FinestWord {
 #[derive(Debug, Args)]
 pub(crate) struct TapeOrder {
     #[command(flatten)]
-    pub(crate) source: Source,
+    pub(crate) of: OneBuild,
     /// Fit to these shots first
     #[arg(long, value_name = "FILE")]
     pub(crate) shots: Option<PathBuf>,
     #[command(flatten)]
     pub(crate) shot: ShotsOrder,
-    /// Which build of the scenario [default: the first]
-    #[arg(long, value_name = "NAME")]
-    pub(crate) build: Option<String>,
     /// Paper; a4 goes with metric units, letter with archery units
     #[arg(long, value_name = "SIZE")]
     pub(crate) paper: Option<PaperWord>,

@@ -7,11 +7,10 @@ use crate::failure::Failure;
 use crate::{Stream, ask, cli, shelf};
 
 pub(crate) fn pin(order: &cli::PinOrder, out: &mut Stream) -> Result<(), Failure> {
-    let source = &order.source;
-    let scenario = ask::scenario(&source.file)?;
+    let source = &order.of.source;
+    let (scenario, style) = ask::source(source)?;
     let measured = scenario.measured().ok_or(Failure::NothingMeasured)?;
-    let recipe = scenario.recipe(order.build.as_deref())?;
-    let style = ask::style(source, &scenario);
+    let recipe = scenario.recipe(order.of.build.as_deref())?;
     let pinned = study::pin(recipe.as_ref(), &measured)?;
     let document = report::pin(&measured, &pinned, style)?;
     let text = if source.json { document.json()? } else { document.terminal(ask::WIDTH) };

@@ -6,11 +6,10 @@ use crate::{Stream, ask, cli, shelf};
 
 pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
     let source = &order.source;
-    let mut scenario = ask::scenario(&source.file)?;
+    let (mut scenario, style) = ask::source(source)?;
     scenario.override_question(order.seed, order.flights)?;
-    let folder = shelf::folder(order.out.as_deref(), &source.file, order.replace)?;
+    let folder = shelf::folder(order.out.as_deref(), &source.file, "", order.replace)?;
     let plan = scenario.plan().ok_or(Failure::NoQuestion)?;
-    let style = ask::style(source, &scenario);
 
     let bar = RunBar::new(err.terminal);
     let answer = study::run_on(&plan, order.threads.map(usize::from), &bar);
@@ -20,9 +19,5 @@ pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Resu
     let provenance = ask::provenance(&scenario, &source.file, plan.seed);
     let document = report::answer(&answer, &provenance, style)?;
     shelf::fill(&folder, &document.files()?)?;
-    if source.json {
-        return out.print(&document.json()?);
-    }
-    let text = document.terminal(ask::WIDTH);
-    out.print(&format!("{text}\nWritten to {}: open report.html\n", folder.display()))
+    shelf::told(&document, source.json, &folder, out)
 }

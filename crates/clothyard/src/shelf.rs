@@ -4,26 +4,44 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
+use report::Document;
 use scenario::measured::{Reader, Table};
 
-use crate::Stream;
 use crate::failure::Failure;
+use crate::{Stream, ask};
 
-/// Where a run writes: the folder named, or one named after the scenario.
+/// Where an answer is written: the folder named, or one named after the
+/// scenario and what was `asked` of it.
 ///
 /// # Errors
 /// [`Failure::Exists`] when it is there already and may not be replaced.
 pub(crate) fn folder(
     out: Option<&Path>,
     scenario: &Path,
+    asked: &str,
     replace: bool,
 ) -> Result<PathBuf, Failure> {
-    let path = out.map_or_else(
-        || Path::new("out").join(scenario.file_stem().unwrap_or("answer".as_ref())),
-        Path::to_owned,
-    );
+    let usual = || {
+        let stem = scenario.file_stem().unwrap_or("answer".as_ref()).to_string_lossy();
+        Path::new("out").join(format!("{stem}{asked}"))
+    };
+    let path = out.map_or_else(usual, Path::to_owned);
     let may_use = !path.exists() || (replace && path.is_dir());
     if may_use { Ok(path) } else { Err(Failure::Exists { path, replace: true }) }
+}
+
+/// Prints a report that was written: as JSON, or as text with the place.
+pub(crate) fn told(
+    document: &Document,
+    json: bool,
+    folder: &Path,
+    out: &mut Stream,
+) -> Result<(), Failure> {
+    if json {
+        return out.print(&document.json()?);
+    }
+    let text = document.terminal(ask::WIDTH);
+    out.print(&format!("{text}\nWritten to {}: open report.html\n", folder.display()))
 }
 
 /// Writes the files of a report into a folder, each whole or not at all.

@@ -3,15 +3,15 @@
 use scenario::Model;
 
 use crate::failure::Failure;
-use crate::{Stream, ask, cli};
+use crate::source::OneBuild;
+use crate::{Stream, ask};
 
-pub(crate) fn arrow(order: &cli::Arrow, out: &mut Stream) -> Result<(), Failure> {
+pub(crate) fn arrow(order: &OneBuild, out: &mut Stream) -> Result<(), Failure> {
     let source = &order.source;
-    let scenario = ask::scenario(&source.file)?;
+    let (scenario, style) = ask::source(source)?;
     if scenario.model() == Model::RigidBody {
         return Err(Failure::NoArrow);
     }
-    let style = ask::style(source, &scenario);
     let recipe = scenario.recipe(order.build.as_deref())?;
     let flown = study::fly_one(recipe.as_ref(), &ask::marks(&[], &scenario)?, false)?;
     let document = report::arrow(&flown, style)?;

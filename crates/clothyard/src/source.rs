@@ -24,3 +24,13 @@ pub(crate) struct Source {
     #[arg(long)]
     pub(crate) json: bool,
 }
+
+/// A scenario and one of its builds.
+#[derive(Debug, Args)]
+pub(crate) struct OneBuild {
+    #[command(flatten)]
+    pub(crate) source: Source,
+    /// Which build of the scenario [default: the first]
+    #[arg(long, value_name = "NAME")]
+    pub(crate) build: Option<String>,
+}

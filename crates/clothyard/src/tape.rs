@@ -1,7 +1,5 @@
 //! `clothyard tape`: sight tape and cards to print.
 
-use std::path::Path;
-
 use print::Look;
 use report::{About, File};
 use scenario::Scenario;
@@ -25,20 +23,14 @@ pub(crate) fn tape(
     out: &mut Stream,
     err: &mut Stream,
 ) -> Result<(), Failure> {
-    let source = &order.source;
-    let scenario = ask::scenario(&source.file)?;
-    let style = ask::style(source, &scenario);
-    let build = order.build.as_deref();
+    let source = &order.of.source;
+    let (scenario, style) = ask::source(source)?;
+    let build = order.of.build.as_deref();
     let wanted = scenario.marks(build, style)?.ok_or(Failure::NoMarks)?;
     let look = look(order, style)?;
     let apart = apart(order)?;
     let own = scenario.recipe(build)?;
-    let usual = || {
-        let stem = source.file.file_stem().unwrap_or("answer".as_ref());
-        Path::new("out").join(format!("{}-tape", stem.to_string_lossy()))
-    };
-    let folder = order.out.clone().unwrap_or_else(usual);
-    let folder = shelf::folder(Some(&folder), &source.file, order.replace)?;
+    let folder = shelf::folder(order.out.as_deref(), &source.file, "-tape", order.replace)?;
 
     let fitted = match &order.shots {
         Some(shots) => {

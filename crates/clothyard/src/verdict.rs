@@ -23,21 +23,15 @@ pub(crate) fn verdict(
         _ => Style::Archery,
     };
     let folder = match &order.out {
-        Some(path) => Some(shelf::folder(Some(path), Path::new("verdict"), order.replace)?),
+        Some(path) => Some(shelf::folder(Some(path), Path::new("verdict"), "", order.replace)?),
         None => None,
     };
     let document = report::verdict(&judged, env!("CARGO_PKG_VERSION"), style)?;
     if let Some(folder) = &folder {
         shelf::fill(folder, &document.files()?)?;
+        return shelf::told(&document, order.json, folder, out);
     }
-    if order.json {
-        return out.print(&document.json()?);
-    }
-    let mut text = document.terminal(ask::WIDTH);
-    if let Some(folder) = &folder {
-        text = format!("{text}\nWritten to {}: open report.html\n", folder.display());
-    }
-    out.print(&text)
+    out.print(&if order.json { document.json()? } else { document.terminal(ask::WIDTH) })
 }
 
 /// The groups in the order given: files first, then numbers.

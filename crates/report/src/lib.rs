@@ -7,6 +7,21 @@
 //! leave through [`units::Role`], so that every one carries its unit. Every
 //! function refuses an answer that holds a number that is not finite. Output
 //! depends on the answer alone: no clock, no machine, no chance.
+//!
+//! ```
+//! use study::{ShotGroup, TwoGroups};
+//! use target::PowerTest;
+//! use units::Style;
+//!
+//! // A dozen arrows each, 53 mm and 41 mm from their centre on average.
+//! let groups = [("old", 0.053), ("new", 0.041)];
+//! let [old, new] = groups.map(|(name, radius)| ShotGroup::of_numbers(name, 12, radius));
+//! let judged = TwoGroups::of([old?, new?], PowerTest::default())?;
+//! let document = report::verdict(&judged, "0.1.0", Style::Metric)?;
+//! assert!(document.lead().starts_with("These shots do not show which groups tighter"));
+//! assert!(document.csv("verdict").is_some_and(|text| text.contains("mean radius [cm]")));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 mod answers;
 mod document;

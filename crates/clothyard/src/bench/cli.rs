@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Subcommand, ValueEnum};
 
-use crate::source::{Family, Source};
+use crate::source::{Family, OneBuild};
 
 #[derive(Debug, Args)]
 #[command(subcommand_required = true, arg_required_else_help = true)]
@@ -36,10 +36,7 @@ Example: clothyard bench note batch my-dozen.csv arrow=7 mass='425.3 gr' spine='
 #[derive(Debug, Args)]
 pub(crate) struct Common {
     #[command(flatten)]
-    pub(crate) source: Source,
-    /// Which build of the scenario [default: the first]
-    #[arg(long, value_name = "NAME")]
-    pub(crate) build: Option<String>,
+    pub(crate) of: OneBuild,
     /// Folder for the report [default: out/NAME-OF-THE-SCENARIO-bench-JOB]
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,

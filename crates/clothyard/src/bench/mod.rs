@@ -34,13 +34,13 @@ struct BenchRequest<'a> {
 
 impl<'a> BenchRequest<'a> {
     fn new(common: &'a Common, job: &'static str) -> Result<Self, Failure> {
-        let scenario = ask::scenario(&common.source.file)?;
+        let (scenario, style) = ask::source(&common.of.source)?;
         let plan = scenario.plan().ok_or(Failure::NoArrow)?;
         Ok(Self {
             common,
             job,
-            style: ask::style(&common.source, &scenario),
-            recipe: scenario.recipe(common.build.as_deref())?,
+            style,
+            recipe: scenario.recipe(common.of.build.as_deref())?,
             distances: plan.distances,
             seed: plan.seed,
             scenario,
@@ -63,28 +63,20 @@ impl<'a> BenchRequest<'a> {
 
     /// Where the report goes; refused when it is there already.
     fn folder(&self) -> Result<std::path::PathBuf, Failure> {
-        let file = &self.common.source.file;
-        let usual = || {
-            let stem = file.file_stem().unwrap_or("answer".as_ref());
-            Path::new("out").join(format!("{}-bench-{}", stem.to_string_lossy(), self.job))
-        };
-        let folder = self.common.out.clone().unwrap_or_else(usual);
-        shelf::folder(Some(&folder), file, self.common.replace)
+        let file = &self.common.of.source.file;
+        let (out, asked) = (self.common.out.as_deref(), format!("-bench-{}", self.job));
+        shelf::folder(out, file, &asked, self.common.replace)
     }
 
     /// Writes the report and prints the answer.
     fn answer(&self, answer: BenchAnswer, folder: &Path, out: &mut Stream) -> Result<(), Failure> {
-        let file = &self.common.source.file;
+        let file = &self.common.of.source.file;
         let provenance = ask::provenance(&self.scenario, file, self.seed);
         let title = self.scenario.title();
         let subject = Subject { title, build: None, provenance: &provenance };
         let document = report::bench(answer, &subject, &self.notebooks, self.style)?;
         shelf::fill(folder, &document.files()?)?;
-        if self.common.source.json {
-            return out.print(&document.json()?);
-        }
-        let text = document.terminal(ask::WIDTH);
-        out.print(&format!("{text}\nWritten to {}: open report.html\n", folder.display()))
+        shelf::told(&document, self.common.of.source.json, folder, out)
     }
 }
 

@@ -4,7 +4,7 @@ use study::OneFlight;
 use units::{Role, Style};
 
 use crate::ReportError;
-use crate::document::{Cell, Document, Kind, Part, note, table_of};
+use crate::document::{Cell, Document, Part, facts, note};
 
 /// What the arrow weighs and measures, what its faults do, and any caution.
 ///
@@ -29,10 +29,8 @@ pub fn arrow(arrow: &OneFlight, style: Style) -> Result<Document, ReportError> {
         ("point to the principal axis", Role::Angle, effects.point_tilt.size()),
         ("tip off the principal axis", Role::Gauge, effects.tip_offset.size()),
     ];
-    let table = table_of("arrow", rows)
-        .words("arrow", |(name, _, _)| *name)
-        .cells("as built", Kind::Own, |(_, role, si)| Cell::Quantity(*role, *si))
-        .done();
+    let rows = rows.map(|(name, role, si)| (name, Cell::Quantity(role, si)));
+    let table = facts("arrow", ["arrow", "as built"], rows);
     let mut parts = vec![Part::Table(table)];
     parts.extend(built.notes.iter().map(|of| note(format!("Note: {}.", of.text(style)))));
     Document::new("arrow", "", "", parts, style)

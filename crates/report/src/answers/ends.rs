@@ -10,7 +10,7 @@ use units::{Role, Style};
 use super::compare::{self, Case};
 use super::unknown::{self, Asked};
 use crate::ReportError;
-use crate::document::{Cell, Document, Kind, Part, Table, head, say, table_of};
+use crate::document::{Cell, Document, Kind, Part, Table, facts, head, say, table_of};
 use crate::show::{about, form_share, holds, share};
 
 /// The comparison with what the trade says of it.
@@ -205,10 +205,7 @@ fn ends_table(ends: &Ends) -> Table {
             ("ends alone, seen by", crate::words::seen(alone.seen).into()),
         ]);
     }
-    table_of("ends", rows)
-        .words("what", |(name, _)| *name)
-        .cells("is", Kind::Own, |(_, cell)| cell.clone())
-        .done()
+    facts("ends", ["what", "is"], rows)
 }
 
 fn machine(case: Case, bands: [Option<Band>; 2]) -> String {

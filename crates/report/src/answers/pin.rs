@@ -4,27 +4,8 @@ use study::{Held, MeasuredShift, Moved, Pinned};
 use units::{Dimension, Role, Style};
 
 use crate::ReportError;
-use crate::document::{Cell, Document, Kind, Part, say, table_of};
+use crate::document::{Cell, Document, Part, facts, say};
 use crate::show::{plain, significant, three};
-
-/// The names of a direction's rows: the restraint, another, the nearest, the
-/// shift it makes, and what that is too much.
-type Names = [&'static str; 5];
-
-const LEFT: Names = [
-    "restraint sideways",
-    "another restraint sideways",
-    "nearest restraint sideways",
-    "moves to the left",
-    "too far left by",
-];
-const UP: Names = [
-    "restraint up and down",
-    "another restraint up and down",
-    "nearest restraint up and down",
-    "moves up",
-    "too far up by",
-];
 
 /// What was measured and what it says.
 ///
@@ -37,24 +18,23 @@ pub fn pin(
 ) -> Result<Document, ReportError> {
     let shift = |si| Cell::Quantity(Role::Impact, si);
     let mut rows = vec![
-        ("measured at", Cell::Quantity(Role::Range, measured.distance.si())),
-        ("measured to the left", shift(measured.shift[0])),
-        ("measured up", shift(measured.shift[1])),
+        ("measured at".to_owned(), Cell::Quantity(Role::Range, measured.distance.si())),
+        ("measured to the left".to_owned(), shift(measured.shift[0])),
+        ("measured up".to_owned(), shift(measured.shift[1])),
     ];
     match measured.how {
-        Moved::NockTurn(angle) => rows.push(("nock turned by", Cell::Quantity(Role::Angle, angle))),
+        Moved::NockTurn(angle) => {
+            rows.push(("nock turned by".to_owned(), Cell::Quantity(Role::Angle, angle)));
+        }
         Moved::Pushed(force) => {
             // Nothing was shot, so there is no distance.
-            rows[0] = ("nock pushed with", Cell::Quantity(Role::Force, force));
+            rows[0] = ("nock pushed with".to_owned(), Cell::Quantity(Role::Force, force));
         }
         Moved::Bare => {}
     }
-    held(&mut rows, &pinned.left, LEFT);
-    held(&mut rows, &pinned.up, UP);
-    let table = table_of("pin", rows)
-        .words("value", |(name, _)| *name)
-        .cells("is", Kind::Own, |(_, cell)| cell.clone())
-        .done();
+    rows.extend(held(&pinned.left, ["sideways", "to the left", "left"]));
+    rows.extend(held(&pinned.up, ["up and down", "up", "up"]));
+    let table = facts("pin", ["value", "is"], rows);
     let seen = format!("Measured: {}.", pin_seen(measured, style));
     let sideways =
         format!("Sideways: {}", found(&pinned.left, ["to the left", "to the right"], style));
@@ -63,23 +43,23 @@ pub fn pin(
     Document::new("pin", "", seen, parts, style)
 }
 
-/// The rows of one direction.
-fn held(rows: &mut Vec<(&'static str, Cell)>, held: &Held, names: Names) {
-    let [one, another, nearest, moves, off] = names;
-    let number = |si| Cell::Quantity(Role::Number, si);
-    let shift = |si| Cell::Quantity(Role::Impact, si);
+/// The rows of one direction: its name, and what a shift in it is called.
+fn held(held: &Held, [way, to, far]: [&str; 3]) -> Vec<(String, Cell)> {
+    let number = |name: &str, si| (format!("{name} {way}"), Cell::Quantity(Role::Number, si));
+    let shift = |name: String, si| (name, Cell::Quantity(Role::Impact, si));
     match held {
         Held::Found { restraint, all, .. } => {
-            rows.push((one, Cell::Banded(Role::Number, *restraint)));
+            let found = (format!("restraint {way}"), Cell::Banded(Role::Number, *restraint));
             let others = all.iter().filter(|other| other.total_cmp(&restraint.value).is_ne());
-            rows.extend(others.map(|other| (another, number(*other))));
+            let others = others.map(|other| number("another restraint", *other));
+            std::iter::once(found).chain(others).collect()
         }
-        Held::Unexplained { restraint, shift: moved, lack } => rows.extend([
-            (nearest, number(*restraint)),
-            (moves, shift(*moved)),
-            (off, shift(*lack)),
-        ]),
-        Held::Unfelt | Held::Lost => {}
+        Held::Unexplained { restraint, shift: moved, lack } => vec![
+            number("nearest restraint", *restraint),
+            shift(format!("moves {to}"), *moved),
+            shift(format!("too far {far} by"), *lack),
+        ],
+        Held::Unfelt | Held::Lost => Vec::new(),
     }
 }
 

@@ -52,11 +52,11 @@ pub(super) fn sweep(
         parts.extend(files(sweep).into_iter().map(Part::Data));
     }
     // The builds as they stand, which nothing above shows.
-    parts.extend(data::data_of(&found.builds).into_iter().map(Part::Data));
     for build in &found.builds {
-        for table in [tables::drop(&build.marks), tables::causes(build), tables::groups(build)] {
-            parts.push(Part::Data(table.of("build", &build.name)));
-        }
+        let keyed = [tables::drop(&build.marks), tables::causes(build), tables::groups(build)]
+            .map(|table| table.of("build", &build.name));
+        parts.extend(keyed.map(Part::Data));
+        parts.push(Part::Data(data::impacts(build)));
     }
     for pair in &found.pairs {
         let [base, other] = [pair.base, pair.other].map(|at| found.builds[at].name.as_str());
@@ -145,7 +145,7 @@ fn files(sweep: &SweepAnswer) -> Vec<Table> {
         let own = |table: Table| {
             table.of("swept", &sweep.key).of("value", &point.label).with("is", value.clone())
         };
-        tables.extend(data::data_of(std::slice::from_ref(&point.build)).into_iter().map(own));
+        tables.push(own(data::impacts(&point.build)));
         for table in [
             tables::drop(&point.build.marks),
             tables::causes(&point.build),

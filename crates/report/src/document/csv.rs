@@ -25,15 +25,15 @@ pub(super) fn sheet(tables: &[&Table], style: Style) -> String {
     for table in tables {
         let places: Vec<Option<usize>> = columns
             .iter()
-            .map(|column| table.all_columns().position(|own| own.head == column.head))
+            .map(|column| table.all_columns().iter().position(|own| own.head == column.head))
             .collect();
-        for (number, row) in table.all_rows().enumerate() {
-            let of: Vec<Known> = table.all_known(number).collect();
+        for (number, row) in table.all_rows().iter().enumerate() {
             let every = columns.iter().zip(&places).zip(&known);
             let fields = every.flat_map(|((column, place), known)| match place {
                 Some(at) => {
-                    let known = known_fields(*known, row[*at], of[*at], style);
-                    [fields(column.kind, row[*at], style), known].concat()
+                    let of = table.known(number, *at);
+                    let known = known_fields(*known, &row[*at], of, style);
+                    [fields(column.kind, &row[*at], style), known].concat()
                 }
                 None => {
                     let heads = [heads(column, style), known_heads(column, *known, style)];
@@ -51,13 +51,13 @@ pub(super) fn sheet(tables: &[&Table], style: Style) -> String {
 fn asked(tables: &[&Table], column: &Column) -> (bool, bool) {
     let mut found = (false, false);
     for table in tables {
-        let Some(at) = table.all_columns().position(|own| own.head == column.head) else {
+        let Some(at) = table.all_columns().iter().position(|own| own.head == column.head) else {
             continue;
         };
-        for row in 0..table.rows().len() {
-            match table.all_known(row).nth(at) {
-                Some(Known::Band(..)) => found.0 |= !matches!(column.kind, Kind::Bandeds(_)),
-                Some(Known::Stands(_)) => found.1 = true,
+        for row in 0..table.all_rows().len() {
+            match table.known(row, at) {
+                Known::Band(..) => found.0 |= !matches!(column.kind, Kind::Bandeds(_)),
+                Known::Stands(_) => found.1 = true,
                 _ => {}
             }
         }

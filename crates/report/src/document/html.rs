@@ -99,10 +99,9 @@ pub(super) fn table(of: &Table, style: Style) -> String {
         out.push_str("</th>");
     }
     out.push_str("</tr></thead>\n<tbody>\n");
-    for row in 0..of.rows().len() {
+    for row in of.spelled(style) {
         out.push_str("<tr>");
-        for at in 0..of.columns().len() {
-            let cell = of.spell(row, at, style);
+        for (at, cell) in row.into_iter().enumerate() {
             let mut text = bind(&escape(&cell.value));
             if let Some([low, high]) = &cell.ends {
                 let _ = write!(text, " <small>[{}, {}]</small>", escape(low), escape(high));

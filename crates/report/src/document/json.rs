@@ -74,12 +74,13 @@ pub(super) fn table(of: &Table) -> Result<String, ReportError> {
 
 /// Each row on a line of its own.
 fn rows(table: &Table) -> Result<Vec<Box<RawValue>>, ReportError> {
-    let keys: Vec<String> = table.all_columns().map(|column| key(&column.head)).collect();
-    let row = |(at, cells): (usize, Vec<&Cell>)| {
-        let cells = cells.into_iter().zip(table.all_known(at)).map(|(cell, known)| Of(cell, known));
-        to_raw_value(&Row(&keys, cells.collect())).map_err(ReportError::Json)
+    let keys: Vec<String> = table.all_columns().iter().map(|column| key(&column.head)).collect();
+    let row = |(at, cells): (usize, &Vec<Cell>)| {
+        let of = |(column, cell)| Of(cell, table.known(at, column));
+        let cells = cells.iter().enumerate().map(of).collect();
+        to_raw_value(&Row(&keys, cells)).map_err(ReportError::Json)
     };
-    table.all_rows().enumerate().map(row).collect()
+    table.all_rows().iter().enumerate().map(row).collect()
 }
 
 /// A head as a key: "gain in R50" becomes `gain_in_r50`.

@@ -34,14 +34,14 @@ impl Document {
         let points: Vec<Rows> = points.iter().map(|point| rows(&point.tables())).collect();
         let mut seen = HashMap::new();
         self.each_table(&mut |table| {
-            let mut known = Vec::with_capacity(table.rows().len());
-            for row in table.rows() {
+            let mut known = Vec::with_capacity(table.all_rows().len());
+            for row in table.all_rows() {
                 let key = row_key(table, row, &mut seen);
                 let at: Vec<_> = points.iter().map(|rows| rows.get(&key).copied()).collect();
                 let of = |column: usize| {
                     let same = |&(other, row): &(&Table, &'_ [Cell])| {
-                        let found = (other.columns().get(column)?, row.get(column)?);
-                        (found.0.head == table.columns()[column].head).then(|| found.1.clone())
+                        let found = (other.all_columns().get(column)?, row.get(column)?);
+                        (found.0.head == table.all_columns()[column].head).then(|| found.1.clone())
                     };
                     let centre = centre.get(&key).and_then(same);
                     let cells: Vec<Option<Cell>> =
@@ -122,23 +122,21 @@ fn rows<'a>(tables: &[&'a Table]) -> Rows<'a> {
     let mut seen = HashMap::new();
     let mut found = HashMap::new();
     for table in tables {
-        for row in table.rows() {
+        for row in table.all_rows() {
             found.insert(row_key(table, row, &mut seen), (*table, row.as_slice()));
         }
     }
     found
 }
 
-/// What a row is about: its table, what the heading says, and the words and
-/// distances that begin it; rows alike in all of that are counted.
+/// What a row is about: its table, and the words and distances that begin it;
+/// rows alike in all of that are counted.
 fn row_key(table: &Table, row: &[Cell], seen: &mut HashMap<String, usize>) -> String {
     let mut key = format!("{}|", table.name());
     let own = row.iter().take_while(|cell| {
         matches!(cell, Cell::Word(_) | Cell::Quantity(Role::Range, _) | Cell::Count(_))
     });
-    // A verdict differs from point to point: only the first cell may be a word
-    // that is no name.
-    for cell in table.key_cells().chain(own.take(LABELS)) {
+    for cell in own.take(LABELS) {
         match cell {
             Cell::Word(word) => key.push_str(word),
             Cell::Quantity(_, si) => key.push_str(&si.to_bits().to_string()),
@@ -152,5 +150,6 @@ fn row_key(table: &Table, row: &[Cell], seen: &mut HashMap<String, usize>) -> St
     format!("{key}{count}")
 }
 
-/// Cells that may name a row: build, distance, what.
-const LABELS: usize = 3;
+/// Cells that may name a row: build, what it is of, distance. Chosen: behind
+/// them stand what was found, which differs from point to point.
+const LABELS: usize = 4;

@@ -35,12 +35,14 @@ pub struct Column {
     /// What its cells hold.
     pub kind: Kind,
     pub(super) look: CellStyle,
+    /// Whether it stands in files and JSON only.
+    filed: bool,
 }
 
 impl Column {
     fn new(head: impl Into<String>, kind: Kind) -> Self {
         let look = CellStyle { unit: kind == Kind::Own, ..CellStyle::default() };
-        Self { head: head.into(), kind, look }
+        Self { head: head.into(), kind, look, filed: false }
     }
 
     /// The unit below the head; empty where there is none.
@@ -63,13 +65,10 @@ impl Column {
     }
 }
 
-/// A table. The first column names the row.
+/// A table. The first column shown names the row.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Table {
     name: String,
-    /// What the heading above the table says of all its rows; files and JSON
-    /// write it in front of each row.
-    keys: Vec<(Column, Cell)>,
     columns: Vec<Column>,
     rows: Vec<Vec<Cell>>,
     /// What is not known of each cell; empty where it was not asked.
@@ -83,17 +82,31 @@ impl Table {
         &self.name
     }
 
-    /// Columns as they are shown.
-    pub fn columns(&self) -> &[Column] {
+    /// Columns as people read them: all but those that only files hold.
+    pub fn columns(&self) -> Vec<&Column> {
+        self.columns.iter().filter(|column| !column.filed).collect()
+    }
+
+    /// Rows as people read them, each as long as [`Table::columns`].
+    pub fn rows(&self) -> Vec<Vec<&Cell>> {
+        let shown = self.rows.iter().map(|row| {
+            let cells = self.columns.iter().zip(row).filter(|(column, _)| !column.filed);
+            cells.map(|(_, cell)| cell).collect()
+        });
+        shown.collect()
+    }
+
+    /// Columns as files hold them.
+    pub fn all_columns(&self) -> &[Column] {
         &self.columns
     }
 
-    /// Rows as they are shown, each as long as the columns.
-    pub fn rows(&self) -> &[Vec<Cell>] {
+    /// Rows as files hold them.
+    pub fn all_rows(&self) -> &[Vec<Cell>] {
         &self.rows
     }
 
-    /// What is not known of a cell.
+    /// What is not known of a cell, counted as files hold it.
     pub fn known(&self, row: usize, column: usize) -> Known {
         self.known.get(row).and_then(|row| row.get(column)).copied().unwrap_or_default()
     }
@@ -103,43 +116,24 @@ impl Table {
         self.known = known;
     }
 
-    /// What the heading above the table says.
-    pub(super) fn key_cells(&self) -> impl Iterator<Item = &Cell> {
-        self.keys.iter().map(|(_, cell)| cell)
-    }
-
-    /// What is not known of the cells of a row as files hold it.
-    pub(super) fn all_known(&self, row: usize) -> impl Iterator<Item = Known> {
-        // What a heading says is part of the question.
-        let own = if self.known.is_empty() { Known::Unasked } else { Known::Certain };
-        let keys = self.keys.iter().map(move |_| own);
-        keys.chain((0..self.columns.len()).map(move |column| self.known(row, column)))
-    }
-
-    /// Columns as files hold them: the keys first.
-    pub fn all_columns(&self) -> impl Iterator<Item = &Column> {
-        self.keys.iter().map(|(column, _)| column).chain(&self.columns)
-    }
-
-    /// Rows as files hold them.
-    pub fn all_rows(&self) -> impl Iterator<Item = Vec<&Cell>> {
-        self.rows.iter().map(|row| self.keys.iter().map(|(_, cell)| cell).chain(row).collect())
-    }
-
-    /// A cell as people read it.
-    pub(super) fn spell(&self, row: usize, column: usize, style: Style) -> Spelled {
-        self.rows[row][column].spell(self.columns[column].look, style).with(
-            self.known(row, column),
-            &self.rows[row][column],
-            self.columns[column].look,
-            style,
-        )
+    /// Every row as people read it.
+    pub(super) fn spelled(&self, style: Style) -> Vec<Vec<Spelled>> {
+        let shown: Vec<(usize, &Column)> =
+            self.columns.iter().enumerate().filter(|(_, column)| !column.filed).collect();
+        let spell = |(at, row): (usize, &Vec<Cell>)| {
+            let cell = |&(column, of): &(usize, &Column)| {
+                let known = self.known(at, column);
+                row[column].spell(of.look, style).with(known, &row[column], of.look, style)
+            };
+            shown.iter().map(cell).collect()
+        };
+        self.rows.iter().enumerate().map(spell).collect()
     }
 
     /// The one place where a number is checked to be finite.
     pub(super) fn check(&self) -> Result<(), ReportError> {
-        for (at, row) in self.all_rows().enumerate() {
-            for (column, cell) in self.all_columns().zip(row) {
+        for (at, row) in self.rows.iter().enumerate() {
+            for (column, cell) in self.columns.iter().zip(row) {
                 for (end, value) in cell.numbers() {
                     if !value.is_finite() {
                         let path = format!("{}[{at}].{}{end}", self.name, column.head);
@@ -166,8 +160,12 @@ impl Table {
         self.keyed(head, Kind::Own, cell)
     }
 
+    /// One column more that only files hold, behind those before the first
+    /// that is shown.
     fn keyed(mut self, head: &str, kind: Kind, cell: Cell) -> Self {
-        self.keys.push((Column::new(head, kind), cell));
+        let place = self.columns.iter().take_while(|column| column.filed).count();
+        self.columns.insert(place, Column { filed: true, ..Column::new(head, kind) });
+        self.rows.iter_mut().for_each(|row| row.insert(place, cell.clone()));
         self
     }
 }
@@ -182,16 +180,8 @@ pub(crate) struct Rows<T> {
 pub(crate) fn table_of<T>(name: impl Into<String>, things: impl IntoIterator<Item = T>) -> Rows<T> {
     let things: Vec<T> = things.into_iter().collect();
     let rows = things.iter().map(|_| Vec::new()).collect();
-    Rows {
-        things,
-        table: Table {
-            name: name.into(),
-            keys: Vec::new(),
-            columns: Vec::new(),
-            rows,
-            known: Vec::new(),
-        },
-    }
+    let table = Table { name: name.into(), columns: Vec::new(), rows, known: Vec::new() };
+    Rows { things, table }
 }
 
 /// Begins a table whose rows are the cells themselves, for one that is turned
@@ -203,7 +193,6 @@ pub(crate) fn table(
 ) -> Table {
     Table {
         name: name.into(),
-        keys: Vec::new(),
         columns: columns.into_iter().map(|(head, kind)| Column::new(head, kind)).collect(),
         rows,
         known: Vec::new(),
@@ -309,28 +298,35 @@ impl<T> Rows<T> {
         self.cells(head, Kind::Shots, |thing| Cell::Shots(read(thing)))
     }
 
-    /// The column before is shown with so many decimals.
-    pub(crate) fn decimals(mut self, decimals: usize) -> Self {
-        if let Some(column) = self.table.columns.last_mut() {
-            column.look.decimals = Some(decimals);
-        }
+    /// Changes the column before.
+    fn last(mut self, change: impl FnOnce(&mut Column)) -> Self {
+        self.table.columns.last_mut().map(change);
         self
+    }
+
+    /// The column before is shown with so many decimals.
+    pub(crate) fn decimals(self, decimals: usize) -> Self {
+        self.last(|column| column.look.decimals = Some(decimals))
     }
 
     /// The column before is shown with so many figures at the most.
-    pub(crate) fn figures(mut self, figures: u8) -> Self {
-        if let Some(column) = self.table.columns.last_mut() {
-            column.look.figures = Some(figures);
-        }
-        self
+    pub(crate) fn figures(self, figures: u8) -> Self {
+        self.last(|column| column.look.figures = Some(figures))
     }
 
     /// The column before is shown with its sign.
-    pub(crate) fn signed(mut self) -> Self {
-        if let Some(column) = self.table.columns.last_mut() {
-            column.look.signed = true;
-        }
-        self
+    pub(crate) fn signed(self) -> Self {
+        self.last(|column| column.look.signed = true)
+    }
+
+    /// The column before stands in files and JSON, not before people.
+    pub(crate) fn filed(self) -> Self {
+        self.filed_if(true)
+    }
+
+    /// The same, only if `filed` holds.
+    pub(crate) fn filed_if(self, filed: bool) -> Self {
+        self.last(|column| column.filed = filed)
     }
 
     /// More columns, only if `when` holds.

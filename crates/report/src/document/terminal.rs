@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use units::Style;
 
+use super::cell::Spelled;
 use super::{Document, Part, Table};
 use crate::show::count;
 
@@ -77,9 +78,9 @@ pub(super) fn table(of: &Table, width: usize, style: Style) -> String {
 }
 
 fn shape(of: &Table, at: usize, style: Style) -> Shaped {
-    let column = &of.columns()[at];
-    let line = |row| {
-        let cell = of.spell(row, at, style);
+    let column = of.columns()[at];
+    let line = |row: Vec<Spelled>| {
+        let Some(cell) = row.into_iter().nth(at) else { return String::new() };
         let mut text = cell.value;
         if let Some([low, high]) = cell.ends {
             let _ = write!(text, " [{low}, {high}]");
@@ -89,7 +90,7 @@ fn shape(of: &Table, at: usize, style: Style) -> Shaped {
         }
         text + &cell.unit
     };
-    let cells: Vec<String> = (0..of.rows().len()).map(line).collect();
+    let cells: Vec<String> = of.spelled(style).into_iter().map(line).collect();
     let unit = column.unit(style);
     let data = cells.iter().map(|cell| cell.chars().count()).max().unwrap_or(0);
     let word = column.head.split(' ').map(|word| word.chars().count()).max().unwrap_or(0);

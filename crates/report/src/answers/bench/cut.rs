@@ -30,7 +30,7 @@ pub(super) fn story(found: &Cutting, style: Style) -> Story {
         parts.push(Part::Figure(profile(shaft, style)));
     }
     parts.push(head("Against the plain ways"));
-    parts.push(Part::Table(ways(found)));
+    parts.push(Part::Table(ways(found, style)));
     parts.push(say(format!(
         "Worst: the most the piece reads anywhere on its span, ends included, as it lies. Ring: how \
          far the bend throws the impact at {} as the nock is turned, root mean square, over what is \
@@ -39,7 +39,7 @@ pub(super) fn story(found: &Cutting, style: Style) -> Story {
         last(&found.distances, style)
     )));
     parts.extend(remarks(found, style).into_iter().map(say));
-    parts.extend(data(found, style).into_iter().map(Part::Data));
+    parts.extend(data(found).into_iter().map(Part::Data));
     Story {
         headline: headline(found, style),
         parts,
@@ -158,38 +158,39 @@ fn all_ways(found: &Cutting) -> impl Iterator<Item = (&CutShaft, &Way)> {
     found.shafts.iter().flat_map(|shaft| shaft.ways.iter().map(move |way| (shaft, way)))
 }
 
-fn ways(found: &Cutting) -> Table {
+fn ways(found: &Cutting, style: Style) -> Table {
     let sigma = found.form.last().copied().unwrap_or(0.0);
     let growth = |way: &Way| {
         let ring = way.ring.last().copied().unwrap_or(0.0);
         (sigma > 0.0).then(|| grows((1.0 + ring * ring / (2.0 * sigma * sigma)).sqrt()))
     };
-    table_of("ways", all_ways(found))
-        .words("way", |(shaft, way)| format!("{}: {}", shaft.name, way_word(way.kind)))
-        .quantity("nock end", Role::Part, |(_, way)| way.cut.rear)
-        .quantity("point end", Role::Part, |(_, way)| way.cut.front)
-        .quantity("reads", Role::Gauge, |(_, way)| way.cut.straight.total)
+    table_of("cuts", all_ways(found))
+        .words("shaft and way", |(shaft, way)| format!("{}: {}", shaft.name, way_word(way.kind)))
+        .words("shaft", |(shaft, _)| &shaft.name)
+        .filed()
+        .words("way", |(_, way)| way_word(way.kind))
+        .filed()
+        .quantity("off nock end", Role::Part, |(_, way)| way.cut.rear)
+        .quantity("off point end", Role::Part, |(_, way)| way.cut.front)
+        .quantity("reads over 28 in", Role::Gauge, |(_, way)| way.cut.straight.total)
+        .quantity("standard error", Role::Gauge, |(_, way)| way.cut.straight.error)
+        .filed()
+        .quantity("span", Role::Part, |(_, way)| way.cut.straight.span)
+        .filed()
+        .quantity("within tolerance", Role::Gauge, |(_, way)| way.cut.within)
+        .filed()
         .quantity("worst", Role::Gauge, |(_, way)| way.cut.straight.worst)
+        .each(found.distances.iter().enumerate(), |t, (at, distance)| {
+            let head = format!("ring at {}", show::plain(Role::Range, distance.si(), style));
+            t.quantity(head, Role::Impact, |(_, way)| way.ring[at]).filed()
+        })
         .banded("ring", Role::Impact, |(_, way)| way.band)
         .quantity("growth", Role::Percent, |(_, way)| growth(way))
         .done()
 }
 
 /// The tables that only files hold.
-fn data(found: &Cutting, style: Style) -> Vec<Table> {
-    let cuts = table_of("cuts", all_ways(found))
-        .words("shaft", |(shaft, _)| &shaft.name)
-        .words("way", |(_, way)| way_word(way.kind))
-        .quantity("off nock end", Role::Part, |(_, way)| way.cut.rear)
-        .quantity("off point end", Role::Part, |(_, way)| way.cut.front)
-        .quantity("reads over 28 in", Role::Gauge, |(_, way)| way.cut.straight.total)
-        .quantity("standard error", Role::Gauge, |(_, way)| way.cut.straight.error)
-        .quantity("within tolerance", Role::Gauge, |(_, way)| way.cut.within)
-        .quantity("worst on the piece", Role::Gauge, |(_, way)| way.cut.straight.worst)
-        .each(found.distances.iter().enumerate(), |t, (at, distance)| {
-            let head = format!("ring at {}", show::plain(Role::Range, distance.si(), style));
-            t.quantity(head, Role::Impact, |(_, way)| way.ring[at])
-        });
+fn data(found: &Cutting) -> Vec<Table> {
     let stations = found.shafts.iter().flat_map(|shaft| {
         let stations = shaft.axis.stations().into_iter();
         stations.map(move |x| (shaft, x, shaft.axis.at(x)))
@@ -201,10 +202,6 @@ fn data(found: &Cutting, style: Style) -> Vec<Table> {
         .quantity("off at clock 90", Role::Gauge, |(.., off)| off.at90)
         .quantity("total reading", Role::Gauge, |(.., off)| 2.0 * off.size())
         .quantity("standard error", Role::Gauge, |(shaft, x, _)| shaft.axis.error_at(*x));
-    let spans = table_of("spans", all_ways(found))
-        .words("shaft", |(shaft, _)| &shaft.name)
-        .words("way", |(_, way)| way_word(way.kind))
-        .quantity("span", Role::Part, |(_, way)| way.cut.straight.span);
     let shafts = table_of("shafts", &found.shafts)
         .words("shaft", |shaft| &shaft.name)
         .quantity("stock", Role::Part, |shaft| shaft.axis.stock())
@@ -222,9 +219,7 @@ fn data(found: &Cutting, style: Style) -> Vec<Table> {
         ("tolerance", part(found.job.tolerance)),
     ];
     vec![
-        cuts.done(),
         axis.done(),
-        spans.done(),
         shafts.done(),
         form(&found.distances, &found.form),
         facts("cut", ["asked", "value"], asked),

@@ -150,6 +150,13 @@ fn fits(found: &Indexing) -> Table {
         .decimals(1)
         .estimate("ring", Role::Impact, |fit| estimate(&fit.ring))
         .estimate("nearer", Role::Impact, |fit| estimate(&fit.gain))
+        .quantity("noise", Role::Impact, |fit| fit.noise)
+        .filed()
+        .cells("more at each", Kind::Shots, |fit| match fit.verdict {
+            IndexVerdict::More(shots) => Cell::Shots(Shots::Each(shots)),
+            IndexVerdict::Turn | IndexVerdict::Stop => Cell::None("no more"),
+        })
+        .filed()
         .words("what to do", |fit| verdict(found, fit))
         .done()
 }
@@ -160,23 +167,13 @@ fn data(found: &Indexing) -> Vec<Table> {
         let places = found.turns.iter().zip(&arrow.places).enumerate();
         places.map(move |(at, (turn, place))| (arrow, at, turn, place))
     });
-    let turns = table_of("turns", all.clone())
+    let turns = table_of("turns", all)
         .words("arrow", |(arrow, ..)| &arrow.name)
         .quantity("turn", Role::Angle, |(_, _, turn, _)| turn.si())
         .quantity("left", Role::Impact, |(.., place)| place.left)
         .quantity("up", Role::Impact, |(.., place)| place.up)
+        .quantity("unknown", Role::Impact, |(.., place)| place.blur)
         .words("chosen", |(arrow, at, ..)| if *at == arrow.choice { "yes" } else { "no" });
-    let unknown = table_of("unknown", all)
-        .words("arrow", |(arrow, ..)| &arrow.name)
-        .quantity("turn", Role::Angle, |(_, _, turn, _)| turn.si())
-        .quantity("unknown", Role::Impact, |(.., place)| place.blur);
-    let scatter = table_of("scatter", &found.fits)
-        .words("arrow", |fit| &fit.name)
-        .quantity("noise", Role::Impact, |fit| fit.noise)
-        .cells("more at each", Kind::Shots, |fit| match fit.verdict {
-            IndexVerdict::More(shots) => Cell::Shots(Shots::Each(shots)),
-            IndexVerdict::Turn | IndexVerdict::Stop => Cell::None("no more"),
-        });
     let positions =
         table_of("positions", &found.turns).quantity("turn", Role::Angle, |turn| turn.si());
     let [now, then] = found.spread.map(|band| Cell::Banded(Role::Impact, band));
@@ -187,7 +184,7 @@ fn data(found: &Indexing) -> Vec<Table> {
         ("centre to the left", left),
         ("centre up", up),
     ];
-    let mut tables = vec![turns.done(), unknown.done(), scatter.done(), positions.done()];
+    let mut tables = vec![turns.done(), positions.done()];
     if found.fits.is_empty() {
         tables.push(fits(found));
     }

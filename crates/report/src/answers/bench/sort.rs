@@ -1,6 +1,6 @@
 //! Sets of a batch.
 
-use study::workbench::{ChosenSet, Foreseen, Sorting};
+use study::workbench::{ChosenSet, Sorting};
 use units::{Role, Style};
 use workbench::Set;
 
@@ -36,7 +36,7 @@ pub(super) fn story(found: &Sorting, style: Style) -> Story {
     parts.push(head("Fliers"));
     parts.push(say(fliers(found, style)));
     parts.push(head("Every arrow"));
-    parts.push(Part::Table(arrows(found)));
+    parts.push(Part::Table(arrows(found, found.distances.len() - 1)));
     parts.push(say(format!(
         "Left and up from where the faultless arrow hits at {at}. Unknown: how far a fault whose \
          clock position was not noted may carry it, in no known direction. Moved most by: what, \
@@ -152,19 +152,16 @@ fn sets(found: &Sorting) -> Table {
         })
         .cells("by weight alone", Kind::Bandeds(role), |set| set.map_or(Cell::None(""), weighed))
         .quantity("growth", Role::Percent, |set| set.map(|set| grows(set.growth)))
+        .quantity("group over group", Role::Number, |set| set.map(|set| set.growth))
+        .filed()
         .done()
 }
 
-/// The set that an arrow is in.
-fn set_of<'a>(found: &'a Sorting, arrow: &Foreseen) -> Option<&'a str> {
-    arrow.set.map(|set| found.sets[set].name.as_str())
-}
-
-fn arrows(found: &Sorting) -> Table {
-    let at = found.distances.len() - 1;
-    table_of("batch", &found.arrows)
+/// Every arrow as it hits at one distance.
+fn arrows(found: &Sorting, at: usize) -> Table {
+    table_of("arrows", &found.arrows)
         .words("arrow", |arrow| &arrow.measured.name)
-        .words("set", |arrow| set_of(found, arrow).unwrap_or("none"))
+        .words("set", |arrow| arrow.set.map_or("none", |set| found.sets[set].name.as_str()))
         .quantity("left", Role::Impact, |arrow| arrow.places[at].left)
         .quantity("up", Role::Impact, |arrow| arrow.places[at].up)
         .quantity("unknown", Role::Impact, |arrow| arrow.places[at].blur)
@@ -173,6 +170,7 @@ fn arrows(found: &Sorting) -> Table {
         })
         .quantity("by", Role::Impact, |arrow| arrow.causes.first().map(|(_, size)| *size))
         .done()
+        .at("distance", Role::Range, found.distances[at].si())
 }
 
 /// Every set as it was chosen, and as weight alone would have it.
@@ -186,20 +184,6 @@ fn chosen(found: &Sorting) -> impl Iterator<Item = (&ChosenSet, &'static str, &S
 /// The tables that only files hold.
 fn data(found: &Sorting) -> Vec<Table> {
     let name = |at: usize| found.arrows[at].measured.name.as_str();
-    let all = found.arrows.iter().flat_map(|arrow| {
-        let places = found.distances.iter().zip(&arrow.places);
-        places.map(move |(distance, place)| (arrow, distance, place))
-    });
-    let arrows = table_of("arrows", all)
-        .words("arrow", |(arrow, ..)| &arrow.measured.name)
-        .words("set", |(arrow, ..)| set_of(found, arrow).unwrap_or_default())
-        .quantity("distance", Role::Range, |(_, distance, _)| distance.si())
-        .quantity("left", Role::Impact, |(.., place)| place.left)
-        .quantity("up", Role::Impact, |(.., place)| place.up)
-        .quantity("unknown", Role::Impact, |(.., place)| place.blur)
-        .words("moved most by", |(arrow, ..)| {
-            arrow.causes.first().map_or("", |(of, _)| trait_word(*of))
-        });
     let members =
         chosen(found).flat_map(|(set, by, of)| of.members.iter().map(move |m| (set, by, *m)));
     let sets = table_of("sets", members)
@@ -212,11 +196,6 @@ fn data(found: &Sorting) -> Vec<Table> {
         .quantity("left", Role::Impact, |(.., of)| of.centre[0])
         .quantity("up", Role::Impact, |(.., of)| of.centre[1])
         .quantity("spread", Role::Impact, |(.., of)| of.spread);
-    let grown = table_of("growths", &found.sets).words("set", |set| &set.name).quantity(
-        "group over group",
-        Role::Number,
-        |set| set.growth,
-    );
     let causes = found.arrows.iter().flat_map(|arrow| arrow.causes.iter().map(move |c| (arrow, c)));
     let causes = table_of("causes", causes)
         .words("arrow", |(arrow, _)| &arrow.measured.name)
@@ -234,14 +213,15 @@ fn data(found: &Sorting) -> Vec<Table> {
         ("common spread of the sets", impact(found.spread.0)),
         ("least possible", impact(found.spread.1)),
     ];
-    vec![
-        arrows.done(),
-        sets.done(),
-        centres.done(),
-        grown.done(),
-        causes.done(),
-        fliers.done(),
-        form(&found.distances, &found.form),
-        facts("whole", ["of the batch", "value"], whole),
-    ]
+    let nearer = (0..found.distances.len() - 1).map(|at| arrows(found, at));
+    nearer
+        .chain([
+            sets.done(),
+            centres.done(),
+            causes.done(),
+            fliers.done(),
+            form(&found.distances, &found.form),
+            facts("whole", ["of the batch", "value"], whole),
+        ])
+        .collect()
 }

@@ -1,7 +1,6 @@
 //! End faces.
 
-use study::Banded;
-use study::workbench::{FaceCost, Flat, Squareness};
+use study::workbench::{Flat, Squareness};
 use units::{Role, Style};
 
 use super::story::Story;
@@ -12,16 +11,14 @@ use crate::show;
 pub(super) fn story(found: &Squareness, style: Style) -> Story {
     let mut parts = Vec::new();
     if !found.costs.is_empty() {
-        parts.push(head("What the gauges say"));
-        parts.push(Part::Table(angles(found)));
+        parts.push(head("What the gauges say, and what it costs"));
+        parts.push(Part::Table(faces(found, style)));
         parts.push(say(
-            "The range is what the gauge leaves. A part follows its face only as far as its fit \
-             lets it lean; beyond that it stands on the high side.",
+            "The range of an angle is what the gauge leaves. A part follows its face only as far \
+             as its fit lets it lean; beyond that it stands on the high side.",
         ));
-        parts.push(head("What it costs"));
-        parts.push(Part::Table(costs(found, style)));
         parts.push(say(format!(
-            "How far such a face moves an impact, root mean square over its clock positions, with \
+            "At a distance: how far such a face moves an impact, root mean square over its clock positions, with \
              the gauge's range. Growth: the archer's group at {} if every arrow had such a face, \
              each at its own clock position.",
             last(&found.distances, style)
@@ -35,9 +32,11 @@ pub(super) fn story(found: &Squareness, style: Style) -> Story {
          limit can come about. Points other than your own are as heavy as it; the fixed-blade head \
          is a common one.",
         last(&found.distances, style),
-        share(found)
+        show::share(found.share)
     )));
-    parts.extend(data(found).into_iter().map(Part::Data));
+    parts.push(Part::Data(form(&found.distances, &found.form)));
+    let share = ("share", Cell::Quantity(Role::Percent, found.share));
+    parts.push(Part::Data(facts("square", ["asked", "value"], [share])));
     Story {
         headline: headline(found, style),
         parts,
@@ -61,7 +60,8 @@ fn headline(found: &Squareness, style: Style) -> String {
              hold a face against; what each face costs stands below."
         );
     }
-    let mut text = format!("With your point, for the group at {at} to grow by {}:", share(found));
+    let mut text =
+        format!("With your point, for the group at {at} to grow by {}:", show::share(found.share));
     let one = |flat: &&Flat| {
         let angle = flat.angle.as_ref()?;
         let name = where_word(flat.at);
@@ -82,93 +82,37 @@ fn headline(found: &Squareness, style: Style) -> String {
     text + "."
 }
 
-fn share(found: &Squareness) -> String {
-    show::share(found.share)
-}
-
-/// The start of a table of faces.
-fn faces<'a>(name: &str, found: &'a Squareness) -> crate::document::Rows<&'a FaceCost> {
-    table_of(name, &found.costs)
-        .words("arrow", |cost| &cost.reading.name)
-        .words("where", |cost| where_word(cost.reading.at))
-        .words("stage", |cost| &cost.reading.stage)
-}
-
 /// How far a part may lean in its fit.
 fn limit(of: Option<f64>) -> Cell {
     of.map_or(Cell::None("none"), |limit| Cell::Quantity(Role::Angle, limit))
 }
 
-fn angles(found: &Squareness) -> Table {
-    faces("angles", found)
+fn faces(found: &Squareness, style: Style) -> Table {
+    table_of("faces", &found.costs)
+        .words("arrow", |cost| &cost.reading.name)
+        .words("where", |cost| where_word(cost.reading.at))
+        .words("stage", |cost| &cost.reading.stage)
         .banded("angle", Role::Angle, |cost| band(&cost.angle))
         .cells("fit's limit", Kind::Quantities(Role::Angle), |cost| limit(cost.limit))
-        .done()
-}
-
-fn costs(found: &Squareness, style: Style) -> Table {
-    faces("costs", found)
         .each(found.distances.iter().enumerate(), |t, (at, distance)| {
             let head = format!("at {}", show::plain(Role::Range, distance.si(), style));
             t.banded(head, Role::Impact, |cost| band(&cost.shift[at]))
         })
         .quantity("growth", Role::Percent, |cost| grows(cost.growth))
+        .quantity("group over group", Role::Number, |cost| cost.growth)
+        .filed()
         .done()
 }
 
 fn enough(found: &Squareness) -> Table {
-    table_of("enough", &found.flat)
-        .words("point", |flat| {
-            format!("{}{}", shape_word(flat.shape), if flat.own { " (yours)" } else { "" })
-        })
+    table_of("flat", &found.flat)
+        .words("point", |flat| shape_word(flat.shape))
+        .words("own", |flat| if flat.own { "yes" } else { "no" })
         .words("face", |flat| where_word(flat.at))
         .banded("enough", Role::Angle, |flat| flat.angle)
         .cells("fit's limit", Kind::Quantities(Role::Angle), |flat| limit(flat.limit))
         .quantity("growth at limit", Role::Percent, |flat| flat.at_limit.map(grows))
+        .quantity("group over group at limit", Role::Number, |flat| flat.at_limit)
+        .filed()
         .done()
-}
-
-/// The tables that only files hold.
-fn data(found: &Squareness) -> Vec<Table> {
-    let all = found.costs.iter().flat_map(|cost| {
-        found
-            .distances
-            .iter()
-            .zip(&cost.shift)
-            .map(move |(distance, shift)| (cost, distance, shift))
-    });
-    let faces_at = table_of("faces", all)
-        .words("arrow", |(cost, ..)| &cost.reading.name)
-        .words("where", |(cost, ..)| where_word(cost.reading.at))
-        .words("stage", |(cost, ..)| &cost.reading.stage)
-        .banded("angle", Role::Angle, |(cost, ..)| band(&cost.angle))
-        .quantity("distance", Role::Range, |(_, distance, _)| distance.si())
-        .banded("shift", Role::Impact, |(.., shift)| band(shift));
-    let end = |read: fn(&Banded) -> f64| move |flat: &&Flat| flat.angle.as_ref().map(read);
-    let flat = table_of("flat", &found.flat)
-        .words("point", |flat| shape_word(flat.shape))
-        .words("face", |flat| where_word(flat.at))
-        .quantity("enough", Role::Angle, end(|angle| angle.value))
-        .quantity("low", Role::Angle, end(|angle| angle.low))
-        .quantity("high", Role::Angle, end(|angle| angle.high))
-        .quantity("fit's limit", Role::Angle, |flat| flat.limit);
-    let grown = faces("growths", found).quantity("group over group", Role::Number, |c| c.growth);
-    let limits = table_of("limits", &found.flat)
-        .words("point", |flat| shape_word(flat.shape))
-        .words("face", |flat| where_word(flat.at))
-        .words("own", |flat| if flat.own { "yes" } else { "no" })
-        .quantity("group over group at limit", Role::Number, |flat| flat.at_limit);
-    let asked = facts(
-        "square",
-        ["asked", "value"],
-        [("share", Cell::Quantity(Role::Percent, found.share))],
-    );
-    vec![
-        faces_at.done(),
-        flat.done(),
-        grown.done(),
-        limits.done(),
-        form(&found.distances, &found.form),
-        asked,
-    ]
 }

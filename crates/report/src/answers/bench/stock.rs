@@ -31,7 +31,7 @@ pub(super) fn story(found: &StockGain, grade: &Grade, job: &SawJob, style: Style
     }
     parts.push(head("What the trade says"));
     parts.push(say(claim(found, style)));
-    parts.extend(data(found, grade).into_iter().map(Part::Data));
+    parts.push(Part::Data(data(found, grade)));
     Story {
         headline: headline(found, style),
         parts,
@@ -97,25 +97,14 @@ fn table(found: &StockGain) -> Table {
     rows.extend(found.halves.as_ref().map(|h| ("reads, half off each end", estimate(h))));
     rows.extend(found.gain.as_ref().map(|g| ("gain of half off each end", banded(g))));
     rows.push(("gain of the best cut, if it were known", banded(&found.best)));
-    table_of("gain", rows)
-        .words("of the shafts", |(name, _)| *name)
+    table_of("stock", rows)
+        .words("what", |(name, _)| *name)
         .cells("mean", Kind::Estimates(Role::Gauge), |(_, cell)| cell.clone())
         .done()
 }
 
-/// The tables that only files hold.
-fn data(found: &StockGain, grade: &Grade) -> Vec<Table> {
-    let three = |e: &Estimate| [e.value, e.low, e.high];
-    let banded = |b: &Banded| [b.value, b.low, b.high];
-    let mut rows = vec![("reads, all off the point end", three(&found.front_only))];
-    rows.extend(found.halves.as_ref().map(|h| ("reads, half off each end", three(h))));
-    rows.extend(found.gain.as_ref().map(|g| ("gain of half off each end", banded(g))));
-    rows.push(("gain of the best cut", banded(&found.best)));
-    let stock = table_of("stock", rows)
-        .words("what", |(name, _)| *name)
-        .quantity("mean", Role::Gauge, |(_, [mean, ..])| *mean)
-        .quantity("low", Role::Gauge, |(_, [_, low, _])| *low)
-        .quantity("high", Role::Gauge, |(_, [.., high])| *high);
+/// What only files hold.
+fn data(found: &StockGain, grade: &Grade) -> Table {
     let claim = &found.claim;
     let gauge = |si| Cell::Quantity(Role::Gauge, si);
     let word = |agrees: bool| Cell::from(if agrees { "yes" } else { "no" });
@@ -132,5 +121,5 @@ fn data(found: &StockGain, grade: &Grade) -> Vec<Table> {
     rows.extend(claim.agrees.map(|of| ("agrees", word(of))));
     rows.extend(claim.worst.as_ref().map(|of| ("gain in the worst reading", gain(of))));
     rows.extend(claim.worst_agrees.map(|of| ("agrees in the worst reading", word(of))));
-    vec![stock.done(), facts("claim", ["of stock and claim", "value"], rows)]
+    facts("claim", ["of stock and claim", "value"], rows)
 }

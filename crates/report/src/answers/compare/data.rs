@@ -1,15 +1,14 @@
 //! The tables of a comparison that only files hold.
 
 use study::{
-    BuildAnswer, BuildSide, Farthest, MarkAnswer, Misjudged, Misjudgement, Sampled, SideMark,
-    SidePair,
+    BuildAnswer, BuildSide, Farthest, MarkAnswer, Misjudged, Misjudgement, SideMark, SidePair,
 };
 use target::Impact;
 use units::{Length, Role};
 
-use super::tables::told;
+use super::tables::{self, told};
 use super::{Case, words};
-use crate::document::{Cell, Kind, Table, table_of};
+use crate::document::{Cell, Table, facts, table_of};
 
 /// Every table that only files hold.
 pub(super) fn data(case: Case) -> Vec<Table> {
@@ -20,7 +19,7 @@ pub(super) fn data(case: Case) -> Vec<Table> {
             .map(|at| told(case, pair, at))
             .collect::<Vec<_>>()
     };
-    let mut tables = data_of(case.builds);
+    let mut tables: Vec<Table> = case.builds.iter().map(impacts).collect();
     tables.extend([sides(case), misjudged(case), duels(case), hits(case), farthest(case)]);
     tables.extend(case.sides.pairs.iter().flat_map(others));
     tables.push(stated(case));
@@ -28,34 +27,17 @@ pub(super) fn data(case: Case) -> Vec<Table> {
     tables
 }
 
-/// Groups and impacts of builds.
-pub(in super::super) fn data_of(builds: &[BuildAnswer]) -> Vec<Table> {
-    let marks =
-        || builds.iter().flat_map(|build| build.marks.iter().map(move |mark| (build, mark)));
-    let groups = || {
-        marks().flat_map(|(build, mark)| kinds(mark).map(move |(kind, of)| (build, mark, kind, of)))
-    };
-    let impacts = groups()
-        .flat_map(|(build, mark, kind, of)| of.sample.iter().map(move |i| (build, mark, kind, i)));
-    let groups = table_of("groups", groups())
-        .words("build", |r| &r.0.name)
-        .quantity("distance", Role::Range, |r| r.1.distance.si())
-        .words("group", |r| r.2)
-        .group(|r| &r.3.stats)
-        .done();
-    let impacts = table_of::<(&BuildAnswer, &MarkAnswer, &str, &Impact)>("impacts", impacts)
-        .words("build", |r| &r.0.name)
-        .quantity("distance", Role::Range, |r| r.1.distance.si())
-        .words("group", |r| r.2)
-        .quantity("left of fault-free impact", Role::Impact, |r| r.3.left)
-        .quantity("above fault-free impact", Role::Impact, |r| r.3.up)
-        .done();
-    vec![groups, impacts]
-}
-
-/// The three groups of a mark with their names.
-fn kinds(mark: &MarkAnswer) -> [(&'static str, &Sampled); 3] {
-    [("full", &mark.full), ("machine", &mark.machine), ("form", &mark.form)]
+/// Every impact of a build.
+pub(in super::super) fn impacts(build: &BuildAnswer) -> Table {
+    let all = tables::kinds(build)
+        .flat_map(|(mark, kind, of)| of.sample.iter().map(move |i| (mark, kind, i)));
+    table_of::<(&MarkAnswer, &str, &Impact)>("impacts", all)
+        .quantity("distance", Role::Range, |r| r.0.distance.si())
+        .words("group", |r| r.1)
+        .quantity("left of fault-free impact", Role::Impact, |r| r.2.left)
+        .quantity("above fault-free impact", Role::Impact, |r| r.2.up)
+        .done()
+        .of("build", &build.name)
 }
 
 /// A build at a distance, beside what its flight and group are.
@@ -181,8 +163,5 @@ fn stated(case: Case) -> Table {
     rows.extend(stated.wind_error.map(|e| ("wind unnoticed", Cell::Quantity(Role::Wind, e.si()))));
     rows.extend(stated.hit_share.map(|s| ("share of hits", Cell::Quantity(Role::Percent, s.si()))));
     rows.extend(stated.round.map(|arrows| ("arrows in a round", Cell::Count(arrows.into()))));
-    table_of("stated", rows)
-        .words("stated", |(name, _)| *name)
-        .cells("is", Kind::Own, |(_, cell)| cell.clone())
-        .done()
+    facts("stated", ["stated", "is"], rows)
 }

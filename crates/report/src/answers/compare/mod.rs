@@ -296,11 +296,7 @@ pub(super) fn end(case: Case) -> Vec<Part> {
         case.builds.iter().map(|build| (alone.unwrap_or(&build.name), build)).collect();
     let mut parts = not_known(case);
     parts.push(Part::Page(vec![head("The arrows"), Part::Table(tables::card(&named))]));
-    let noted = case
-        .builds
-        .iter()
-        .map(|b| (if case.several() { b.name.as_str() } else { "Note" }, &b.built));
-    parts.extend(notes(noted, case.style));
+    parts.extend(notes(case.named(), case.style));
     let mut sure = vec![head("How sure is this"), list(prose::SURE)];
     if case.builds.iter().any(|build| !build.uncertain.is_empty()) {
         let folded = vec![Part::Table(tables::uncertain(case.builds))];

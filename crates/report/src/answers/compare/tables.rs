@@ -1,7 +1,7 @@
 //! The tables of a comparison.
 
 use study::{
-    After, BuildAnswer, BuildMeasure, MarkAnswer, Pair, PairMark, PowerRow, SidePair,
+    After, BuildAnswer, BuildMeasure, MarkAnswer, Pair, PairMark, PowerRow, Sampled, SidePair,
     UncertainParameter,
 };
 use target::Estimate;
@@ -63,19 +63,28 @@ pub(super) fn distances(case: Case) -> Table {
         .done()
 }
 
+/// A group of a build: where, whose, and how it was flown.
+type Group<'a> = (&'a MarkAnswer, &'static str, &'a Sampled);
+
 /// The groups of one build: archer and arrows, machine, form alone.
+pub(super) fn kinds(build: &BuildAnswer) -> impl Iterator<Item = Group<'_>> {
+    build.marks.iter().flat_map(|mark| {
+        [(mark, "full", &mark.full), (mark, "machine", &mark.machine), (mark, "form", &mark.form)]
+    })
+}
+
+/// The size of each, and what the archer's hits.
 pub(in super::super) fn groups(build: &BuildAnswer) -> Table {
     let scored = build.marks.iter().any(|mark| mark.score.is_some());
-    table_of("group-sizes", &build.marks)
-        .quantity("distance", Role::Range, |mark| mark.distance.si())
-        .estimate("R50", Role::Impact, |mark| mark.full.stats.r50)
-        .estimate("R90", Role::Impact, |mark| mark.full.stats.r90)
-        .estimate("machine R50", Role::Impact, |mark| mark.machine.stats.r50)
-        .estimate("machine R90", Role::Impact, |mark| mark.machine.stats.r90)
-        .estimate("form R50", Role::Impact, |mark| mark.form.stats.r50)
-        .estimate("six-shot spread", Role::Impact, |mark| mark.full.stats.spread6)
-        .estimate("hits", Role::Percent, |mark| mark.hit)
-        .when(scored, |rows| rows.estimate("score of an arrow", Role::Number, |mark| mark.score))
+    let full = |r: &Group| r.1 == "full";
+    table_of("groups", kinds(build))
+        .quantity("distance", Role::Range, |r| r.0.distance.si())
+        .words("group", |r| r.1)
+        .group(|r| &r.2.stats)
+        .estimate("hits", Role::Percent, |r| full(r).then_some(r.0.hit))
+        .when(scored, |rows| {
+            rows.estimate("score of an arrow", Role::Number, |r| r.0.score.filter(|_| full(r)))
+        })
         .done()
 }
 

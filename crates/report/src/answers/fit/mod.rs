@@ -17,9 +17,9 @@ use words::{kind, role};
 /// # Errors
 /// [`ReportError::NotFinite`] names the first bad number.
 pub fn fit(fitted: &Fitted, style: Style) -> Result<Document, ReportError> {
-    let mut parts = vec![Part::Table(values(fitted)), Part::Table(judged(fitted))];
+    let mut parts = vec![Part::Table(values(fitted)), Part::Table(shots(fitted))];
     parts.extend(words::remarks(fitted, style).into_iter().map(say));
-    parts.extend([shots(fitted), correlations(fitted), together(fitted)].map(Part::Data));
+    parts.extend([correlations(fitted), together(fitted)].map(Part::Data));
     parts.extend(fitted.next.as_ref().map(|of| Part::Data(next(fitted, of))));
     Document::new("fit", "", words::headline(fitted, style), parts, style)
 }
@@ -48,43 +48,26 @@ fn read(row: &FitRow, si: f64) -> Cell {
     Cell::Quantity(read_as(&row.shot.what), si)
 }
 
-/// How far off the fit, above it positive, over what is to be expected.
-fn off_over_error(row: &FitRow) -> Option<f64> {
-    row.studentized.map(|t| -t)
-}
-
 /// The shots as they agree or not.
-fn judged(fitted: &Fitted) -> Table {
-    table_of("shots-judged", &fitted.rows)
-        .counts("line", "", |row| row.shot.line as u64)
-        .quantity("at", Role::Range, |row| row.shot.distance.si())
-        .words("what", |row| kind(&row.shot.what))
-        .cells("seen", Kind::Own, |row| read(row, row.shot.what.si()))
-        .cells("fitted", Kind::Own, |row| read(row, row.computed))
-        .cells("off", Kind::Own, |row| read(row, row.shot.what.si() - row.computed))
-        .cells("error", Kind::Own, |row| read(row, row.shot.sigma()))
-        .quantity("off over error", Role::Number, |row| off_over_error(row))
-        .decimals(1)
-        .words("verdict", |row| match (row.studentized, row.agrees) {
-            (None, _) => "not judged",
-            (Some(_), true) => "agrees",
-            (Some(_), false) => "DISAGREES",
-        })
-        .done()
-}
-
-/// All of every shot.
 fn shots(fitted: &Fitted) -> Table {
     table_of("shots", &fitted.rows)
         .counts("line", "", |row| row.shot.line as u64)
         .words("reading", |row| kind(&row.shot.what))
         .quantity("distance", Role::Range, |row| row.shot.distance.si())
         .quantity("pin", Role::Range, |row| pin(&row.shot))
+        .filed()
         .cells("seen", Kind::Own, |row| read(row, row.shot.what.si()))
         .cells("fitted", Kind::Own, |row| read(row, row.computed))
+        .cells("off", Kind::Own, |row| read(row, row.shot.what.si() - row.computed))
         .cells("error", Kind::Own, |row| read(row, row.shot.sigma()))
-        .quantity("off over error", Role::Number, |row| off_over_error(row))
-        .words("agrees", |row| if row.agrees { "yes" } else { "no" })
+        // Above the fit is positive.
+        .quantity("off over error", Role::Number, |row| row.studentized.map(|t| -t))
+        .decimals(1)
+        .words("agrees", |row| match (row.studentized, row.agrees) {
+            (None, _) => "not judged",
+            (Some(_), true) => "yes",
+            (Some(_), false) => "NO",
+        })
         .done()
 }
 

@@ -46,38 +46,26 @@ fn told(
     let texts = [words::turn(found, style), words::sight(found, style)];
     parts.extend(texts.into_iter().filter(|text| !text.is_empty()).map(say));
     parts.push(Part::Table(tables::marks(found, style)));
-    parts.push(Part::Table(tables::flight(found, style)));
     parts.push(say(words::read(found, style)));
-    let (pins, bare) = (!found.pins.is_empty(), found.point_on.is_some());
-    if pins {
-        parts.extend([head("Pins"), Part::Table(tables::pins(found))]);
+    if !found.pins.is_empty() {
+        parts.extend([head("Pins"), Part::Table(tables::pins(found)), say(words::HOLD)]);
     }
-    if bare {
+    if found.point_on.is_some() {
         parts.push(say(words::point_on(found, style)));
     }
-    if pins || bare {
-        parts.push(small("Hold over (+) or under (-) the target"));
-        parts.push(Part::Table(tables::holds(found, style)));
-    }
     if !found.hills.is_empty() {
-        let missed = |name, read| Part::Table(tables::missed(name, found, style, read));
         parts.extend([
             head("Up (+) and down (-)"),
-            small("The level mark to dial"),
-            Part::Table(tables::dial(found, style)),
-            small("The cosine rule dialled instead: high (+) or low (-)"),
-            missed("slopes-cosine", |shot| shot.cosine_miss),
+            Part::Table(tables::slopes(found)),
             say(words::cosine(found, style)),
-            fold(
-                "With the slope left out: high (+) or low (-)",
-                vec![missed("slopes-ignored", |shot| shot.slope_miss)],
-            ),
         ]);
     }
     if !found.changes.is_empty() {
-        parts.extend([head("What a change does"), say(words::changed(found, style))]);
-        let tables = found.changes.iter().map(|of| tables::change(found, of, style));
-        parts.extend(tables.map(Part::Table));
+        parts.extend([head("What a change does"), say(words::CHANGED)]);
+        for of in &found.changes {
+            parts.push(small(format!("The {}", names::value(&of.key))));
+            parts.push(Part::Table(tables::change(found, of)));
+        }
     }
     way(&mut parts, found, arcs, style);
     parts.extend(not_known(found, style));
@@ -92,7 +80,7 @@ fn told(
     parts.extend(found.built.notes.iter().map(|of| note(format!("Note: {}", of.text(style)))));
     let sure = [head("How sure is this"), list([prose::SURE[0], prose::SURE[2]])];
     parts.push(Part::Page([sure, care()].concat()));
-    parts.extend(tables::data(found, style).into_iter().map(Part::Data));
+    parts.extend(tables::data(found).map(Part::Data));
     let title = subject.build.map(|name| format!("{}: {name}", subject.title));
     let title = title.unwrap_or_else(|| subject.title.to_owned());
     let lead = words::sentence(found, style);
@@ -117,8 +105,7 @@ fn way(parts: &mut Vec<Part>, found: &SightMarks, arcs: Part, style: Style) {
         parts.extend([
             head("On the way"),
             arcs,
-            small("Arrow over (+) or under (-) twig or edge"),
-            Part::Table(tables::passing(found, style)),
+            Part::Table(tables::twigs(found)),
             say(words::PASSED),
         ]);
     }

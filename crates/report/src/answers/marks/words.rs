@@ -92,7 +92,8 @@ pub(super) fn cosine(marks: &SightMarks, style: Style) -> String {
         return String::new();
     };
     let off = format!(
-        "The common rule, to dial the distance times the cosine of the slope, is most off at {} \
+        "Dial: the level mark to use; high (+) or low (-) where the cosine rule is dialled, and \
+         where the slope is left out. The common rule, to dial the distance times the cosine of the slope, is most off at {} \
          {}: the arrow meets the target {} {}. The rule leaves out how high the eye is, so that \
          near shots go high, and that the arrow slows on its way up and less so on its way down.",
         plain(Role::Range, worst.distance, style),
@@ -159,16 +160,14 @@ pub(super) fn read(marks: &SightMarks, style: Style) -> String {
 }
 
 /// How to read a table of changes.
-pub(super) fn changed(marks: &SightMarks, style: Style) -> String {
-    let last = marks.plan.places.last().map_or(0.0, |place| place.si());
-    format!(
-        "How far high (+) or low (-) the arrow meets the target with the marks above, one thing \
-         changed. Last column: how far the {} mark moves down (+) once the sight is set anew at \
-         its zero.",
-        plain(Role::Range, last, style)
-    )
-}
+pub(super) const CHANGED: &str = "How far high (+) or low (-) the arrow meets the target with the \
+    marks above, one thing changed; how far the mark moves down (+) if the sight stays, and once \
+    it is set anew at its zero.";
+
+/// How to read the holds.
+pub(super) const HOLD: &str = "Hold, in the table of marks: how far over (+) or under (-) the \
+    target to hold that pin.";
 
 /// How to read the table of twigs.
-pub(super) const PASSED: &str = "From the arrow's line to the twig; it touches within half the \
-    shaft and a vane. This is a perfect shot: your own group needs its room on top.";
+pub(super) const PASSED: &str = "Arrow over (+) or under (-) the twig or edge, from the arrow's \
+    line; it touches within its reach, half the shaft and a vane. This is a perfect shot: your own group needs its room on top.";

@@ -3,7 +3,7 @@
 mod figures;
 mod words;
 
-use study::{CauseShare, CauseSpread, MarkShares, Matters, MattersBuild, Owner, Plane};
+use study::{CauseShare, CauseSpread, MarkShares, Matters, MattersBuild, Plane};
 use units::{Role, Style};
 
 use super::common::{care, fits, notes, of};
@@ -51,8 +51,7 @@ pub(super) fn matters(title: &str, found: &Matters, style: Style) -> Result<Docu
             parts.push(say(reached(found, spread)));
         }
     }
-    parts.extend([Part::Data(shares_table(found)), Part::Data(groups_table(found))]);
-    parts.push(Part::Data(runs_table(found)));
+    parts.extend([groups_table(found), runs_table(found)].map(Part::Data));
     parts.extend([head("How to read this"), list([SHARE, AXES, SUM])]);
     parts.extend(notes(found.builds.iter().map(|b| (b.name.as_str(), &b.built)), style));
     parts.push(Part::Page([vec![head("How sure is this"), list(SURE)], care().to_vec()].concat()));
@@ -96,8 +95,15 @@ fn owners_table(spread: &CauseSpread, style: Style) -> Table {
     table_of("owners", order)
         .words("owner", |at| owner(spread.owners[*at]))
         .each(&spread.marks, |rows, mark| {
-            let of = |at: &usize| Some(mark.axes[0].as_ref()?.owners[*at].alone);
-            rows.estimate(range(mark, style), Role::Percent, of)
+            let of = |axis: usize, at: &usize| Some(mark.axes[axis].as_ref()?.owners[*at]);
+            rows.each(Plane::ALL.into_iter().enumerate(), |rows, (axis, along)| {
+                let head = |what| format!("{}, {}, {what}", range(mark, style), words::axis(along));
+                let first = if axis == 0 { range(mark, style) } else { head("alone") };
+                rows.estimate(first, Role::Percent, |at| Some(of(axis, at)?.alone))
+                    .filed_if(axis > 0)
+                    .estimate(head("in all"), Role::Percent, |at| Some(of(axis, at)?.total))
+                    .filed()
+            })
         })
         .done()
 }
@@ -105,9 +111,6 @@ fn owners_table(spread: &CauseSpread, style: Style) -> Table {
 /// Causes at one distance: of the group alone and in all, then along each
 /// axis alone.
 fn causes_table(spread: &CauseSpread, mark: &MarkShares) -> Table {
-    let of = |axis: usize, at: &usize| Some(mark.axes[axis].as_ref()?.causes[*at]);
-    let alone = |axis| move |at: &usize| of(axis, at).map(|share| share.alone);
-    let total = |axis| move |at: &usize| of(axis, at).map(|share| share.total);
     let order = match &mark.axes[0] {
         Some(shares) => CauseShare::ranked(&shares.causes),
         None => (0..spread.causes.len()).collect(),
@@ -115,12 +118,15 @@ fn causes_table(spread: &CauseSpread, mark: &MarkShares) -> Table {
     table_of("causes", order)
         .words("cause", |at| cause(&spread.causes[*at].name))
         .words("whose", |at| owner(spread.causes[*at].owner))
-        .estimate("group, alone", Role::Percent, alone(0))
-        .estimate("group, in all", Role::Percent, total(0))
-        .estimate("left-right, alone", Role::Percent, alone(1))
-        .estimate("up-down, alone", Role::Percent, alone(2))
-        .estimate("radius, alone", Role::Percent, alone(3))
-        .estimate("radius, in all", Role::Percent, total(3))
+        .words("key", |at| &spread.causes[*at].name)
+        .filed()
+        .each(Plane::ALL.into_iter().enumerate(), |rows, (axis, along)| {
+            let of = |at: &usize| Some(mark.axes[axis].as_ref()?.causes[*at]);
+            let head = |what| format!("{}, {what}", words::axis(along));
+            rows.estimate(head("alone"), Role::Percent, |at| Some(of(at)?.alone))
+                .estimate(head("in all"), Role::Percent, |at| Some(of(at)?.total))
+                .filed_if(matches!(along, Plane::Left | Plane::Up))
+        })
         .done()
         .at("distance", Role::Range, mark.distance.si())
 }
@@ -145,41 +151,6 @@ fn spreads(found: &Matters) -> impl Iterator<Item = (&MattersBuild, &'static str
         .builds
         .iter()
         .flat_map(|build| build.spreads().zip(WHO).map(move |(spread, who)| (build, who, spread)))
-}
-
-/// One share as files hold it.
-type Row<'a> = (&'a str, &'a str, &'a MarkShares, Plane, &'a str, &'a str, Owner, &'a CauseShare);
-
-/// Every share of every cause and owner.
-fn shares_table(found: &Matters) -> Table {
-    let mut rows: Vec<Row> = Vec::new();
-    for (build, who, spread) in spreads(found) {
-        for mark in &spread.marks {
-            for (along, shares) in Plane::ALL.into_iter().zip(&mark.axes) {
-                let Some(shares) = shares else { continue };
-                let mut add = |what, name, owner, share| {
-                    rows.push((&build.name, who, mark, along, what, name, owner, share));
-                };
-                for (of, share) in spread.causes.iter().zip(&shares.causes) {
-                    add("cause", &of.name, of.owner, share);
-                }
-                for (of, share) in spread.owners.iter().zip(&shares.owners) {
-                    add("owner", owner(*of), *of, share);
-                }
-            }
-        }
-    }
-    table_of("shares", rows)
-        .words("build", |r| r.0)
-        .words("group", |r| r.1)
-        .quantity("distance", Role::Range, |r| r.2.distance.si())
-        .words("axis", |r| axis(r.3))
-        .words("what", |r| r.4)
-        .words("name", |r| r.5)
-        .words("owner", |r| owner(r.6))
-        .estimate("alone", Role::Percent, |r| r.7.alone)
-        .estimate("in all", Role::Percent, |r| r.7.total)
-        .done()
 }
 
 /// The statistics of every group.

@@ -82,26 +82,11 @@ pub(super) fn data(story: &PushTrace) -> Vec<Table> {
 }
 
 fn departure(story: &PushTrace) -> Table {
-    let d = &story.departure;
-    let (tip, nock) = (d.flex.tip_at(0.0), d.flex.nock_at(0.0));
     let of = |flag: bool| Cell::from(if flag { "yes" } else { "no" });
     let rows = [
         ("own speed of the bow", own(Role::Speed, story.own_speed)),
         ("works sideways", of(story.sideways)),
         ("departure given", of(story.given)),
-        ("speed", own(Role::Speed, d.speed)),
-        ("left", own(Role::Gauge, d.left)),
-        ("up", own(Role::Gauge, d.up)),
-        ("velocity left", own(Role::Speed, d.velocity_left)),
-        ("velocity up", own(Role::Speed, d.velocity_up)),
-        ("yaw", own(Role::Angle, d.yaw)),
-        ("pitch", own(Role::Angle, d.pitch)),
-        ("yaw rate", own(Role::Rate, d.yaw_rate)),
-        ("pitch rate", own(Role::Rate, d.pitch_rate)),
-        ("tip by bending left", own(Role::Gauge, tip[0])),
-        ("tip by bending up", own(Role::Gauge, tip[1])),
-        ("nock by bending left", own(Role::Gauge, nock[0])),
-        ("nock by bending up", own(Role::Gauge, nock[1])),
         ("peak acceleration", own(Role::Acceleration, story.buckling.peak)),
         ("buckling acceleration", own(Role::Acceleration, story.buckling.limit)),
         ("rest ahead of the nock", own(Role::Part, story.rest_place)),

@@ -142,17 +142,14 @@ fn changes(tuned: &Tuned, build: &TunedBuild, at: usize, style: Style) -> Vec<Pa
 /// What turning the nock of one build does.
 fn turns(tuned: &Tuned, build: &TunedBuild, at: usize, style: Style) -> Vec<Part> {
     let last = tuned.distances.len() - 1;
-    let table = |name, marks| Part::Table(tables::nock(name, tuned, build, marks, style));
+    let table = |marks| Part::Table(tables::nock(tuned, build, marks));
     let mut parts = if words::turns_show(build, style) {
         let far = figures::farthest(build);
         let picture = far.map(|far| Part::Figure(figures::nock(tuned, at, far, style)));
-        let tables = vec![
-            table("nock-farthest", last..last + 1),
-            fold("Every distance", vec![table("nock-turns", 0..last + 1)]),
-        ];
-        picture.into_iter().chain(tables).collect()
+        let nearer = (last > 0).then(|| fold("Nearer", vec![table(0..last)]));
+        picture.into_iter().chain([table(last..last + 1)]).chain(nearer).collect()
     } else {
-        vec![say(STILL)]
+        vec![say(STILL), Part::Data(tables::nock(tuned, build, 0..last + 1))]
     };
     let widest = build.turns.drawn.as_ref().and_then(|drawn| drawn.last());
     parts.extend(widest.map(|widest| say(words::drawn(*widest, tuned.distances[last], style))));

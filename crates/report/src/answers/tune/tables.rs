@@ -14,9 +14,6 @@ const NO_SHOT: Cell = Cell::None("no shot");
 
 /// One part of an offset.
 type Read = fn(&Offset) -> study::Banded;
-const SIZE: (&str, Read) = ("size", |o| o.size);
-const LEFT: (&str, Read) = ("left", |o| o.left);
-const UP: (&str, Read) = ("up", |o| o.up);
 
 impl<T> Rows<T> {
     /// A part of an offset.
@@ -31,18 +28,21 @@ impl<T> Rows<T> {
         })
     }
 
-    /// Left, up and size of an offset.
-    fn offsets(self, read: impl Fn(&T) -> Option<&Offset>) -> Self {
-        [LEFT, UP, SIZE].into_iter().fold(self, |rows, (head, part)| rows.offset(head, part, &read))
+    /// Size of an offset, and its parts.
+    fn offsets(self, size: &str, parts: bool, read: impl Fn(&T) -> Option<&Offset>) -> Self {
+        self.offset(size, |o| o.size, &read)
+            .offset("left", |o| o.left, &read)
+            .filed_if(!parts)
+            .offset("up", |o| o.up, &read)
+            .filed_if(!parts)
     }
 
-    /// A place, left and up.
-    fn place(self, [left, up]: [&str; 2], read: impl Fn(&T) -> Option<[f64; 2]>) -> Self {
-        self.quantity(left, Role::Impact, |thing| read(thing).map(|place| place[0])).quantity(
-            up,
-            Role::Impact,
-            |thing| read(thing).map(|place| place[1]),
-        )
+    /// A place, left and up, for files.
+    fn place(self, [left, up]: [String; 2], read: impl Fn(&T) -> Option<[f64; 2]>) -> Self {
+        self.quantity(left, Role::Impact, |thing| read(thing).map(|place| place[0]))
+            .filed()
+            .quantity(up, Role::Impact, |thing| read(thing).map(|place| place[1]))
+            .filed()
     }
 }
 
@@ -52,28 +52,32 @@ fn far([left, up]: [f64; 2]) -> f64 {
 
 /// Bare against fletched at each distance.
 pub(super) fn bare(build: &TunedBuild) -> Table {
-    table_of("bare-apart", &build.bare)
+    table_of("bare", &build.bare)
         .quantity("distance", Role::Range, |mark| mark.distance.si())
-        .offset("apart", SIZE.1, |mark| mark.apart.as_ref())
-        .offset("bare to the left", LEFT.1, |mark| mark.apart.as_ref())
-        .offset("bare up", UP.1, |mark| mark.apart.as_ref())
+        .offsets("apart", true, |mark| mark.apart.as_ref())
         .cells("apart with tape", Kind::Quantities(Role::Impact), |mark| {
             mark.taped.map_or(LOST, |taped| Cell::Quantity(Role::Impact, far(taped)))
         })
+        .place(["left", "up"].map(|way| format!("with tape {way}")), |mark| mark.taped)
         .done()
 }
 
 /// The tear at each sheet.
 pub(super) fn paper(build: &TunedBuild, style: Style) -> Table {
-    table_of("tears", &build.paper)
-        .quantity("sheet at", Role::Range, |tear| tear.distance.si())
+    let vanes = build.paper.iter().map(|tear| tear.vanes.len()).max().unwrap_or(0);
+    table_of("paper", &build.paper)
+        .quantity("sheet", Role::Range, |tear| tear.distance.si())
         .words("nock", |tear| {
             let nock = [tear.nock.left.value, tear.nock.up.value];
             direction(nock, style).unwrap_or_else(|| "in the hole".to_owned())
         })
-        .banded("tear", Role::Impact, |tear| tear.nock.size)
-        .quantity("nose to the left", Role::Angle, |tear| tear.yaw)
+        .offsets("tear", false, |tear| Some(&tear.nock))
+        .quantity("nose left", Role::Angle, |tear| tear.yaw)
         .quantity("nose up", Role::Angle, |tear| tear.pitch)
+        .each(0..vanes, |rows, at| {
+            let head = format!("vane {}", at + 1);
+            rows.quantity(head, Role::Angle, |tear| tear.vanes.get(at).copied()).filed()
+        })
         .done()
 }
 
@@ -103,8 +107,8 @@ pub(super) fn changes(build: &TunedBuild, mark: usize) -> Table {
 }
 
 /// What is told of the shot of a trend.
-type PowerRow = (&'static str, Role, fn(&TrendShot) -> f64);
-const TOLD: [PowerRow; 9] = [
+type ShotColumn = (&'static str, Role, fn(&TrendShot) -> f64);
+const TOLD: [ShotColumn; 9] = [
     ("speed", Role::Speed, |shot| shot.departure.speed),
     ("nose left", Role::Angle, |shot| shot.departure.yaw),
     ("nose up", Role::Angle, |shot| shot.departure.pitch),
@@ -124,52 +128,58 @@ pub(super) fn trend(tuned: &Tuned, trend: &Trend, style: Style) -> Table {
     let apart = |shot: &TrendShot, at: usize| {
         shot.apart[at].map_or(LOST, |place| Cell::Quantity(Role::Impact, far(place)))
     };
-    table_of("tried", &trend.points)
+    let own = |si| Cell::Quantity(Role::of(trend.dimension), si);
+    table_of("trends", &trend.points)
         .words("value", |point| value(trend, point.value))
+        .words("written", |point| &point.label)
+        .filed()
+        .cells("as it is", Kind::Own, |_| own(trend.own))
+        .filed()
+        .cells("is", Kind::Own, |point| own(point.value))
+        .filed()
+        .cells("mass", Kind::Quantities(Role::Mass), |point| {
+            shot(point, &|shot| Cell::Quantity(Role::Mass, shot.mass))
+        })
+        .filed()
         .each(TOLD, |rows, (head, role, read)| {
             rows.cells(head, Kind::Quantities(role), |point| {
                 shot(point, &|shot| Cell::Quantity(role, read(shot)))
             })
         })
         .each(tuned.distances.iter().enumerate(), |rows, (at, distance)| {
-            let head = format!("apart at {}", plain(Role::Range, distance.si(), style));
-            rows.cells(head, Kind::Quantities(Role::Impact), |point| {
+            let range = plain(Role::Range, distance.si(), style);
+            rows.cells(format!("apart at {range}"), Kind::Quantities(Role::Impact), |point| {
                 shot(point, &|shot| apart(shot, at))
             })
+            .place(["left", "up"].map(|way| format!("bare {way} at {range}")), |point| {
+                point.shot.as_ref().ok().and_then(|shot| shot.apart[at])
+            })
         })
+        .words("no shot for", |point| {
+            point.shot.as_ref().err().map_or_else(String::new, ToString::to_string)
+        })
+        .filed()
         .done()
-        .of("changed", name(&trend.key))
+        .of("changed", &trend.key)
 }
 
 /// A build's impacts less those of the first.
 pub(super) fn against(tuned: &Tuned, build: &TunedBuild) -> Table {
-    table_of("against-first", tuned.distances.iter().enumerate())
-        .quantity("distance", Role::Range, |(_, distance)| distance.si())
-        .offset("apart", SIZE.1, |(at, _)| build.against[*at].as_ref())
-        .offset("to the left", LEFT.1, |(at, _)| build.against[*at].as_ref())
-        .offset("up", UP.1, |(at, _)| build.against[*at].as_ref())
+    table_of("against", tuned.distances.iter().zip(&build.against))
+        .quantity("distance", Role::Range, |(distance, _)| distance.si())
+        .offsets("apart", true, |(_, moved)| moved.as_ref())
         .done()
+        .of("less", &tuned.builds[0].name)
 }
 
 /// How far each step of the nock moves the impact at some of the distances.
-pub(super) fn nock(
-    name: &str,
-    tuned: &Tuned,
-    build: &TunedBuild,
-    marks: std::ops::Range<usize>,
-    style: Style,
-) -> Table {
-    table_of(name, &build.turns.steps)
-        .quantity("nock turned", Role::Angle, |turn| turn.angle)
+pub(super) fn nock(tuned: &Tuned, build: &TunedBuild, marks: std::ops::Range<usize>) -> Table {
+    let rows = marks.flat_map(|at| build.turns.steps.iter().map(move |turn| (turn, at)));
+    table_of("nock", rows)
+        .quantity("nock turned", Role::Angle, |(turn, _)| turn.angle)
         .decimals(0)
-        .each(marks, |rows, at| {
-            let range = plain(Role::Range, tuned.distances[at].si(), style);
-            rows.offset(format!("{range}, left"), LEFT.1, |turn| turn.moved[at].as_ref()).offset(
-                format!("{range}, up"),
-                UP.1,
-                |turn| turn.moved[at].as_ref(),
-            )
-        })
+        .quantity("distance", Role::Range, |(_, at)| tuned.distances[*at].si())
+        .offsets("apart", true, |(turn, at)| turn.moved[*at].as_ref())
         .done()
         .of("build", &build.name)
 }
@@ -203,19 +213,8 @@ pub(super) fn card(builds: &[TunedBuild]) -> Table {
 
 /// What only files hold.
 pub(super) fn data(tuned: &Tuned) -> impl Iterator<Item = Table> {
-    [
-        bare_data(tuned),
-        clearance(tuned),
-        nock_data(tuned),
-        paper_data(tuned),
-        trends(tuned),
-        against_data(tuned),
-        leaving(tuned),
-        refused(tuned),
-        drawn(tuned),
-    ]
-    .into_iter()
-    .filter(|table| !table.rows().is_empty())
+    let tables = [clearance(tuned), leaving(tuned), drawn(tuned)].into_iter();
+    tables.filter(|table| !table.rows().is_empty())
 }
 
 /// Everything of one kind, with the build it belongs to.
@@ -225,88 +224,6 @@ fn all<'a, T: 'a, I: IntoIterator<Item = T>>(
 ) -> Vec<(&'a TunedBuild, T)> {
     let each = tuned.builds.iter().flat_map(|build| of(build).into_iter().map(move |t| (build, t)));
     each.collect()
-}
-
-fn bare_data(tuned: &Tuned) -> Table {
-    table_of("bare", all(tuned, |build| &build.bare))
-        .words("build", |(build, _)| &build.name)
-        .quantity("distance", Role::Range, |(_, mark)| mark.distance.si())
-        .offsets(|(_, mark)| mark.apart.as_ref())
-        .place(["with tape left", "with tape up"], |(_, mark)| mark.taped)
-        .done()
-}
-
-fn paper_data(tuned: &Tuned) -> Table {
-    table_of("paper", all(tuned, |build| &build.paper))
-        .words("build", |(build, _)| &build.name)
-        .quantity("sheet", Role::Range, |(_, tear)| tear.distance.si())
-        .offsets(|(_, tear)| Some(&tear.nock))
-        .quantity("nose left", Role::Angle, |(_, tear)| tear.yaw)
-        .quantity("nose up", Role::Angle, |(_, tear)| tear.pitch)
-        .each(
-            0..tuned.builds.iter().flat_map(|b| &b.paper).map(|t| t.vanes.len()).max().unwrap_or(0),
-            |rows, at| {
-                rows.quantity(format!("vane {}", at + 1), Role::Angle, |(_, tear)| {
-                    tear.vanes.get(at).copied()
-                })
-            },
-        )
-        .done()
-}
-
-fn trends(tuned: &Tuned) -> Table {
-    let rows = all(tuned, |build| {
-        let mut rows = Vec::new();
-        for trend in &build.trends {
-            for point in &trend.points {
-                let Ok(shot) = &point.shot else { continue };
-                let marks = tuned.distances.iter().zip(&shot.apart);
-                rows.extend(marks.map(|(distance, apart)| (trend, point, shot, distance, *apart)));
-            }
-        }
-        rows
-    });
-    let heads = ["speed", "yaw", "pitch", "yaw rate", "pitch rate", "going left", "going up"];
-    let named = heads.into_iter().chain(TOLD[7..].iter().map(|told| told.0)).zip(TOLD);
-    table_of("trends", rows)
-        .words("build", |(build, _)| &build.name)
-        .words("changed", |(_, r)| &r.0.key)
-        .words("value", |(_, r)| &r.1.label)
-        .cells("as it is", Kind::Own, |(_, r)| Cell::Quantity(Role::of(r.0.dimension), r.0.own))
-        .cells("is", Kind::Own, |(_, r)| Cell::Quantity(Role::of(r.0.dimension), r.1.value))
-        .quantity("mass", Role::Mass, |(_, r)| r.2.mass)
-        .each(named, |rows, (head, (_, role, read))| rows.quantity(head, role, |(_, r)| read(r.2)))
-        .quantity("distance", Role::Range, |(_, r)| r.3.si())
-        .place(["bare left", "bare up"], |(_, r)| r.4)
-        .done()
-}
-
-fn against_data(tuned: &Tuned) -> Table {
-    let first = tuned.builds.first().map_or("", |build| build.name.as_str());
-    let rows = all(tuned, |build| tuned.distances.iter().zip(&build.against));
-    table_of("against", rows)
-        .words("build", |(build, _)| &build.name)
-        .words("less", |_| first)
-        .quantity("distance", Role::Range, |(_, (distance, _))| distance.si())
-        .offsets(|(_, (_, moved))| moved.as_ref())
-        .done()
-}
-
-fn nock_data(tuned: &Tuned) -> Table {
-    let rows = all(tuned, |build| {
-        let mut rows = Vec::new();
-        for turn in &build.turns.steps {
-            let marks = tuned.distances.iter().zip(&turn.moved);
-            rows.extend(marks.map(|(distance, moved)| (turn, distance, moved.as_ref())));
-        }
-        rows
-    });
-    table_of("nock", rows)
-        .words("build", |(build, _)| &build.name)
-        .quantity("nock turned", Role::Angle, |(_, r)| r.0.angle)
-        .quantity("distance", Role::Range, |(_, r)| r.1.si())
-        .offsets(|(_, r)| r.2)
-        .done()
 }
 
 fn clearance(tuned: &Tuned) -> Table {
@@ -322,24 +239,6 @@ fn clearance(tuned: &Tuned) -> Table {
         .quantity("ahead of groove", Role::Part, |(_, (_, found))| found.station)
         .quantity("vane", Role::Angle, |(_, (_, found))| found.clock)
         .words("string has let go", |(_, (_, found))| if found.after { "yes" } else { "no" })
-        .done()
-}
-
-/// Values that were tried and allowed no shot.
-fn refused(tuned: &Tuned) -> Table {
-    let rows = all(tuned, |build| {
-        build.trends.iter().flat_map(|trend| {
-            trend
-                .points
-                .iter()
-                .filter_map(move |point| Some((trend, point, point.shot.as_ref().err()?)))
-        })
-    });
-    table_of("refused", rows)
-        .words("build", |(build, _)| &build.name)
-        .words("changed", |(_, r)| &r.0.key)
-        .cells("to", Kind::Own, |(_, r)| Cell::Quantity(Role::of(r.0.dimension), r.1.value))
-        .words("why", |(_, r)| r.2.to_string())
         .done()
 }
 
@@ -364,7 +263,7 @@ fn leaving(tuned: &Tuned) -> Table {
         .quantity("shaft radius", Role::Part, |build| build.shaft_radius)
         .quantity("vane radius", Role::Part, |build| build.vane_radius)
         .words("nearest with", |build| super::words::change(build).map_or("", |(_, t)| &t.key))
-        .offsets(|build| Some(&super::words::change(build)?.0.left_over))
+        .offsets("left over", true, |build| Some(&super::words::change(build)?.0.left_over))
         .done()
 }
 

@@ -9,6 +9,7 @@ use units::{Dimension, Length, Role, Style, Unit};
 use super::super::unknown::{self, Asked};
 use crate::document::Part;
 use crate::show;
+pub(super) use crate::words::value as name;
 
 /// The answer in one or two plain sentences: of the first build, at the
 /// farthest distance that its bare shaft reaches.
@@ -179,12 +180,6 @@ pub(super) fn band(banded: &Banded, style: Style) -> String {
     format!("{} to {}", role.number(banded.low, style), role.text(banded.high, style))
 }
 
-/// The last two words of a dotted key: "point mass".
-pub(super) fn name(key: &str) -> String {
-    let names: Vec<&str> = key.split('.').collect();
-    names[names.len().saturating_sub(2)..].join(" ").replace('_', " ")
-}
-
 /// The unit in which a trend's values are written.
 pub(super) fn unit(trend: &Trend) -> &'static Unit {
     let written = trend.points.first().map_or("", |point| point.label.as_str());
@@ -194,10 +189,7 @@ pub(super) fn unit(trend: &Trend) -> &'static Unit {
 
 /// A value of a trend to three figures, without its unit.
 pub(super) fn bare_value(trend: &Trend, si: f64) -> String {
-    let value = unit(trend).of_si(si);
-    let size = if value == 0.0 { 0.0 } else { value.abs().log10().floor() };
-    let step = 10_f64.powf(size - 2.0);
-    show::significant((value / step).round() * step)
+    show::three(unit(trend).of_si(si))
 }
 
 /// A value of a trend with its unit.

@@ -25,6 +25,7 @@ pub(super) fn worth(
 ) -> Result<Document, ReportError> {
     check(found)?;
     let range = plain(Role::Range, found.distances.last().map_or(0.0, |d| d.si()), style);
+    let last = found.distances.len() - 1;
     let mut parts = vec![note(prose::DUST)];
     for (at, build) in found.builds.iter().enumerate() {
         let keyed = |table: Table| Part::Table(table.of("build", &build.name));
@@ -36,7 +37,7 @@ pub(super) fn worth(
             keyed(alone_table(found, build)),
             say(GAIN),
             small(format!("One after another, at {range}")),
-            keyed(order_table(found, build)),
+            keyed(order_table(found, build, last)),
             say(CHAIN),
         ]);
         if !build.front.is_empty() {
@@ -51,9 +52,10 @@ pub(super) fn worth(
             Part::Figure(figures::gains(found, at, style)),
             keyed(gains_table(found, build, style)),
         ]));
+        let nearer = (0..last).map(|at| order_table(found, build, at).of("build", &build.name));
+        parts.extend(nearer.map(Part::Data));
     }
-    parts.extend([Part::Data(steps_table(found)), Part::Data(chain_table(found))]);
-    parts.push(Part::Data(builds_table(found)));
+    parts.extend([steps_table(found), builds_table(found)].map(Part::Data));
     parts.extend(notes(found.builds.iter().map(|b| (b.name.as_str(), &b.built)), style));
     parts.push(Part::Page([vec![head("How sure is this"), list(SURE)], care().to_vec()].concat()));
     Document::new("worth", title, headline(found, style), parts, style)
@@ -114,22 +116,30 @@ fn alone_table(found: &WorthOfSteps, build: &WorthBuild) -> Table {
         .done()
 }
 
-/// The steps one after another.
-fn order_table(found: &WorthOfSteps, build: &WorthBuild) -> Table {
-    let done = |link: &&GreedyStep| &build.tried[link.done];
-    table_of("order", &build.chain)
-        .words("then", |link| numbered(found, build, link.step))
-        .quantity("minutes so far", Role::Work, |link| done(link).time)
+/// The way on which each step brings most for its time, at one distance.
+fn order_table(found: &WorthOfSteps, build: &WorthBuild, at: usize) -> Table {
+    let done = |link: &GreedyStep| &build.tried[link.done];
+    let far = at + 1 == found.distances.len();
+    table_of("chain", build.chain.iter().enumerate())
+        .counts("place", "", |(place, _)| *place as u64 + 1)
+        .filed()
+        .words("step", |(_, link)| numbered(found, build, link.step))
+        .quantity("minutes so far", Role::Work, |(_, link)| done(link).time)
         .figures(3)
-        .quantity("cost so far", Role::Number, |link| done(link).cost)
+        .quantity("cost so far", Role::Number, |(_, link)| done(link).cost)
         .figures(4)
-        .estimate("R50", Role::Impact, |link| done(link).far().r50)
-        .estimate("this step adds", Role::Impact, |link| link.gain.last().copied())
-        .quantity("alone it brings", Role::Impact, |l| build.tried[l.step + 1].far().gain.value)
-        .quantity("of all there is", Role::Percent, |l| {
-            build.share_of_all(done(l).far().gain.value)
+        .estimate("R50", Role::Impact, |(_, link)| done(link).marks[at].r50)
+        .estimate("this step adds", Role::Impact, |(_, link)| link.gain[at])
+        .quantity("alone it brings", Role::Impact, |(_, link)| {
+            build.tried[link.step + 1].marks[at].gain.value
+        })
+        .when(far, |rows| {
+            rows.quantity("of all there is", Role::Percent, |(_, link)| {
+                build.share_of_all(done(link).far().gain.value)
+            })
         })
         .done()
+        .at("distance", Role::Range, found.distances[at].si())
 }
 
 /// The choices that no other beats.
@@ -206,28 +216,6 @@ fn steps_table(found: &WorthOfSteps) -> Table {
         .words("group that is a point", |r| point(r.5.ratio.as_ref()).unwrap_or("none"))
         .estimate("R50 as flown", Role::Impact, |r| r.5.flown)
         .estimate("gain as flown", Role::Impact, |r| r.5.flown_gain)
-        .done()
-}
-
-/// The way on which each step brings most for its time.
-fn chain_table(found: &WorthOfSteps) -> Table {
-    let mut rows = Vec::new();
-    for build in &found.builds {
-        for (place, link) in build.chain.iter().enumerate() {
-            let done = &build.tried[link.done];
-            let marks = found.distances.iter().zip(&done.marks).zip(&link.gain);
-            rows.extend(marks.map(|((d, mark), gain)| (build, place, link, done, *d, mark, *gain)));
-        }
-    }
-    table_of("chain", rows)
-        .words("build", |r| &r.0.name)
-        .counts("place", "", |r| r.1 as u64 + 1)
-        .words("step", |r| &found.steps[r.2.step].name)
-        .quantity("time so far", Role::Work, |r| r.3.time)
-        .quantity("cost so far", Role::Number, |r| r.3.cost)
-        .quantity("distance", Role::Range, |r| r.4.si())
-        .estimate("R50", Role::Impact, |r| r.5.r50)
-        .estimate("this step adds", Role::Impact, |r| r.6)
         .done()
 }
 
