@@ -2,18 +2,37 @@
 
 use std::sync::Arc;
 
-use crate::questions::{compare, ends, sides};
+use crate::questions::{compare, ends, matters, sides};
 use crate::unknown::{AtPoint, Point, joint};
 use crate::watch::Inner;
 use crate::{
-    Answer, Band, Banded, Build, BuildAnswer, Compared, Found, Joint, MarkAnswer, Plan, Recipe,
-    StudyError, TunedBuild, Watch,
+    Answer, Band, Banded, Build, BuildAnswer, Compared, Found, Joint, MarkAnswer, Plan,
+    QUICK_POINTS, Question, Recipe, StudyError, TunedBuild, Watch,
 };
 
 /// Flights of a group at an outer point. Chosen: the change of a group from
-/// point to point is taken with the same chances, so few show it; no less than
-/// a group needs.
+/// point to point is taken with the same chances, so few show it.
 const INNER: usize = 200;
+/// The same where many groups are flown for one answer. Chosen: no less than a
+/// group needs.
+const INNER_OF_MANY: usize = 100;
+/// Drawn arrows of a tuning answer at an outer point. Chosen: each is pushed in
+/// full, and their median is the least of what is told.
+const INNER_ARROWS: usize = 10;
+
+/// Outer points and flights at each, by how much work one answer is. Chosen: a
+/// comparison has all its points; others, which ask for many groups, bows or
+/// pushes, have those of a quick answer.
+fn effort(plan: &Plan) -> (usize, usize) {
+    let quick = plan.points.min(QUICK_POINTS);
+    match &plan.question {
+        Question::Compare { .. } => (plan.points, INNER.min(plan.flights)),
+        Question::Sweep(_) => (quick, INNER_OF_MANY.min(plan.flights)),
+        Question::Tune(_) => (quick, INNER_ARROWS.min(plan.flights)),
+        Question::Matters(_) => (quick, matters::least(plan).min(plan.flights)),
+        Question::Worth(_) => (quick, INNER_OF_MANY.min(plan.flights)),
+    }
+}
 
 /// What is not known: the same question, with few flights, at every outer
 /// point.
@@ -24,7 +43,7 @@ pub(crate) fn unknown(
     watch: &dyn Watch,
 ) -> Result<(), StudyError> {
     let recipes: Vec<&dyn Recipe> = plan.builds.iter().map(|b| b.recipe.as_ref()).collect();
-    let flights = INNER.min(plan.flights);
+    let (points, flights) = effort(plan);
     let at = |point: &Point| {
         let build = |build: &Build| {
             let values = point.values(build.recipe.as_ref());
@@ -40,9 +59,12 @@ pub(crate) fn unknown(
         }
         found
     };
-    watch.planned((plan.points * flights) as u64);
-    let Some(joint) = joint(&recipes, (plan.seed, plan.points), watch, &at)? else {
-        watch.done((plan.points * flights) as u64);
+    let several = recipes.iter().any(|recipe| !recipe.uncertain().is_empty());
+    if several && points > 0 {
+        // The centre is one more.
+        watch.planned(((points + 1) * flights) as u64);
+    }
+    let Some(joint) = joint(&recipes, (plan.seed, points), watch, &at)? else {
         return Ok(());
     };
     let mut flown = 0;

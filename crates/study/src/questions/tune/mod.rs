@@ -53,7 +53,7 @@ pub(crate) fn run(
     let mut builds = Vec::with_capacity(benches.len());
     for bench in &benches {
         watch.planned(planned(tune));
-        builds.push(build(bench, &benches[0], tune, &paper, &settings)?);
+        builds.push(build(bench, &benches[0], tune, &paper, (&settings, plan.flights))?);
     }
     let tuned = Tuned { distances: plan.distances.clone(), builds };
     Ok((tuned, flown.into_inner()))
@@ -70,7 +70,7 @@ fn build(
     first: &UndrawnShots,
     tune: &Tune,
     paper: &[f64],
-    settings: &RunSettings,
+    (settings, flights): (&RunSettings, usize),
 ) -> Result<TunedBuild, StudyError> {
     let shot = bench.shot(None, None)?;
     let Some(vanes) = shot.setup.parts.vanes else {
@@ -120,7 +120,7 @@ fn build(
                 .zip(turns)
                 .map(|(angle, moved)| Turn { angle, moved: offsets(&moved) })
                 .collect(),
-            drawn: bench.drawn_turns(settings, shot.pitch)?,
+            drawn: bench.drawn_turns(settings, shot.pitch, flights)?,
         },
         uncertain: bench.uncertain(),
     })
