@@ -43,7 +43,7 @@ fn law_every_number_has_a_band_or_is_certain() {
     }
     assert!(banded > 100 && certain > 20, "{banded} {certain}");
     let csv = document.csv("drop").unwrap();
-    assert!(csv.contains("drop below line of departure band05 [mm]"), "{csv}");
+    assert!(csv.contains("drop below line of departure band05 [cm]"), "{csv}");
     // A band that has a number of its own holds it, but for what few flights add.
     let drop = &json["tables"]["drop"][0]["drop_below_line_of_departure"];
     let (value, band) = (drop["value"].as_f64().unwrap(), drop["band"].as_array().unwrap());

@@ -106,10 +106,12 @@ fn drawn<T>(joint: &Joint<T>) -> String {
             joint.why.as_ref().map_or_else(String::new, ToString::to_string)
         ),
     };
-    let several =
-        if values == 1 { "One poorly known value was" } else { "All poorly known values were" };
+    let drawn = match values {
+        1 => format!("The one poorly known value was drawn {points} times"),
+        _ => format!("All {values} poorly known values were drawn at once, {points} times"),
+    };
     format!(
-        "{several} drawn {points} times, {values} at once, and the whole answer computed at each.{without} A band \
+        "{drawn}, and the whole answer computed at each.{without} A band \
          (a to b) holds nine tenths of what that gives; [a, b] is the 95 % interval of chance. A \
          verdict holds everywhere (95 % and more), most likely (80 to 95 %), or is open (20 to \
          80 %)."

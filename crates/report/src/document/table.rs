@@ -280,19 +280,6 @@ impl<T> Rows<T> {
         })
     }
 
-    /// Bands.
-    pub(crate) fn band<V: Into<Option<(f64, f64)>>>(
-        self,
-        head: impl Into<String>,
-        role: Role,
-        read: impl Fn(&T) -> V,
-    ) -> Self {
-        self.cells(head, Kind::Bands(role), |thing| {
-            let band = read(thing).into();
-            band.map_or(Cell::None(""), |(low, high)| Cell::Band(role, low, high))
-        })
-    }
-
     /// Numbers of shots.
     pub(crate) fn shots(self, head: impl Into<String>, read: impl Fn(&T) -> Shots) -> Self {
         self.cells(head, Kind::Shots, |thing| Cell::Shots(read(thing)))
