@@ -72,6 +72,20 @@ impl Number for Counted {
     fn abs(self) -> Self {
         Self(self.0.abs())
     }
+    fn exp(self) -> Self {
+        counted(self.0.exp(), 1)
+    }
+    fn if_above_zero(self, then: Self, other: Self) -> Self {
+        if self.0 > 0.0 { then } else { other }
+    }
+    fn nearest_whole(self, last: usize) -> (Self, solve::Places) {
+        let (value, places) = self.0.nearest_whole(last);
+        (Self(value), places)
+    }
+    fn look_up(table: &[Self], places: &solve::Places, offset: usize) -> Self {
+        let plain: Vec<f64> = table.iter().map(|one| one.0).collect();
+        Self(f64::look_up(&plain, places, offset))
+    }
 }
 
 /// Floating-point operations of one step of one flight.

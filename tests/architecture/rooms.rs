@@ -10,9 +10,16 @@ fn manifest(path: &str) -> toml::Table {
 
 /// Everything a manifest depends on, of any kind.
 fn dependencies(manifest: &toml::Table) -> BTreeSet<String> {
-    ["dependencies", "dev-dependencies", "build-dependencies"]
-        .iter()
-        .filter_map(|kind| manifest.get(*kind)?.as_table())
+    // Those of one kind of system stand in a table of their own.
+    let systems = manifest.get("target").and_then(toml::Value::as_table);
+    let systems = systems.into_iter().flat_map(|all| all.values()).filter_map(|one| one.as_table());
+    std::iter::once(manifest)
+        .chain(systems)
+        .flat_map(|table| {
+            ["dependencies", "dev-dependencies", "build-dependencies"]
+                .iter()
+                .filter_map(|kind| table.get(*kind)?.as_table())
+        })
         .flat_map(|table| table.keys().cloned())
         .collect()
 }
@@ -181,7 +188,9 @@ fn regress_cargo_run_finds_one_program() {
     let manifests = ["crates", "tests", "benches"].iter().flat_map(|f| crate::files(f, "toml"));
     let programs: Vec<String> = manifests
         .filter(|path| path.ends_with("Cargo.toml"))
-        .filter(|path| crate::text(path).contains("[[bin]]"))
+        .filter(|path| crate::text(path).contains("default-run = "))
         .collect();
     assert_eq!(programs, ["crates/clothyard/Cargo.toml"]);
+    let own = manifest("crates/clothyard/Cargo.toml");
+    assert_eq!(own["package"]["default-run"].as_str(), Some("clothyard"));
 }

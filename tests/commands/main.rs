@@ -6,6 +6,8 @@ mod bench;
 mod ends;
 mod fit;
 mod folders;
+mod kept;
+mod killed;
 mod marks;
 mod push;
 mod verdict;

@@ -2,6 +2,8 @@
 //! scenario files that come along to every byte of the report folder.
 #![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
 
+mod everything;
+
 use clothyard_tests::program::{Folder, path, run};
 
 /// Every file of the report, and what is printed with `--json`.

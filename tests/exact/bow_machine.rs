@@ -1,5 +1,6 @@
 //! The bow as a machine, against tables of another program and closed forms.
 
+use clothyard_tests::groove::DRAWN;
 use clothyard_tests::push::{bow, longbow, recurve};
 use launch::{BowLaw, CamParts, Cams, ForceLaw, Limbs, Machine, NominalPush, Twine};
 
@@ -107,49 +108,6 @@ fn exact_speed_by_limb_inertia_agrees_with_another_program() {
         assert!((share - efficiency).abs() < 1e-3, "{inertia}: {share} {efficiency}");
     }
 }
-
-/// C: what a compound of another program really asks for along its draw, N, over
-/// share drawn. Its cams were cut for a string that does not stretch, so it
-/// draws some 2 % below the plateau they were meant for.
-const DRAWN: [(f64, f64); 37] = [
-    (0.0, 0.0),
-    (0.001, 2.131),
-    (0.005, 10.52),
-    (0.01, 20.79),
-    (0.025, 49.51),
-    (0.05, 93.79),
-    (0.075, 132.68),
-    (0.1, 166.18),
-    (0.125, 194.30),
-    (0.15, 217.04),
-    (0.175, 234.42),
-    (0.2, 246.45),
-    (0.225, 253.13),
-    (0.24, 254.58),
-    (0.25, 254.96),
-    (0.26, 255.35),
-    (0.275, 255.90),
-    (0.3, 256.76),
-    (0.35, 258.19),
-    (0.4, 259.27),
-    (0.45, 260.09),
-    (0.5, 260.72),
-    (0.55, 261.20),
-    (0.6, 261.58),
-    (0.74, 262.27),
-    (0.75, 261.74),
-    (0.76, 259.39),
-    (0.775, 252.66),
-    (0.8, 234.20),
-    (0.825, 208.87),
-    (0.85, 179.21),
-    (0.875, 147.78),
-    (0.9, 117.13),
-    (0.925, 89.84),
-    (0.95, 68.41),
-    (0.975, 55.36),
-    (1.0, 53.13),
-];
 
 /// Straight lines between these.
 struct Drawn;

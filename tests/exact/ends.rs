@@ -65,8 +65,8 @@ fn exact_claims_repeat_the_answer() {
     let Shots::Each(machine) = mark.machine_shots else { panic!("a machine tells") };
     assert_eq!(mark.archer_shots, Shots::MoreThan(10_000));
     assert_eq!(mark.seen, Seen::MachineOnly);
-    assert_eq!(found.trade[2].numbers, (f64::from(machine), 10_000.0));
-    assert!(machine <= 36 && found.trade[2].finding == Finding::Agrees);
+    assert_eq!(found.trade[3].numbers, (f64::from(machine), 10_000.0));
+    assert!(machine <= 36 && found.trade[3].finding == Finding::Agrees);
 }
 
 /// An answer about square ends of two builds, shot by an archer who scatters.
@@ -93,13 +93,13 @@ fn exact_the_ends_alone_show_what_the_shaft_hides() {
     assert!((37..=5_000).contains(&machine), "{machine}");
     assert!(whole.machine_ratio.unwrap().low > 1.0);
     assert_eq!((whole.archer_shots, whole.seen), (Shots::MoreThan(10_000), Seen::Nobody));
-    assert_eq!(found.trade[2].finding, Finding::InDirection);
+    assert_eq!(found.trade[3].finding, Finding::InDirection);
 
     let alone = found.ends.alone.unwrap();
-    assert_eq!(found.trade[3].claim, EndsView::MachineNotShooterEndsAlone);
-    assert_eq!(found.trade[3].finding, Finding::Agrees);
+    assert_eq!(found.trade[4].claim, EndsView::MachineNotShooterEndsAlone);
+    assert_eq!(found.trade[4].finding, Finding::Agrees);
     let Shots::Each(few) = alone.machine_shots else { panic!("{alone:?}") };
-    assert_eq!(found.trade[3].numbers, (f64::from(few), 10_000.0));
+    assert_eq!(found.trade[4].numbers, (f64::from(few), 10_000.0));
     assert!(few <= 36 && alone.seen == Seen::MachineOnly);
 
     // Without the wall the same arrows from a machine are the ends alone.
@@ -117,8 +117,8 @@ fn exact_the_ends_alone_show_what_the_shaft_hides() {
 fn exact_no_difference_is_no_agreement() {
     let same = || Simple::new().aimed(1e-3).sawn(0.004);
     let found = held(same(), same());
-    assert_eq!(found.trade[2].finding, Finding::Disagrees);
     assert_eq!(found.trade[3].finding, Finding::Disagrees);
+    assert_eq!(found.trade[4].finding, Finding::Disagrees);
 }
 
 /// A build without scatter from a machine is a point: no ratio to it, and two
@@ -133,7 +133,7 @@ fn exact_a_perfect_build_is_a_point() {
     }
     let alone = found.ends.alone.unwrap();
     assert_eq!((alone.machine_ratio, alone.machine_shots), (None, Shots::Each(2)));
-    assert_eq!(found.trade[3].finding, Finding::Agrees);
+    assert_eq!(found.trade[4].finding, Finding::Agrees);
 
     let found = held(perfect(), sawn());
     let mark = &found.compared.pairs[0].marks[0];

@@ -53,6 +53,14 @@ operations! {
     Sine: |a, _b| a.sin_cos().0;
     Cosine: |a, _b| a.sin_cos().1;
     Constant: |a, _b| a.same(0.3);
+    Smaller: |a, b| a.min(b);
+    Chosen: |a, b| a.if_above_zero(b, a * b);
+    Exponential: |a, _b| (a * a.same(1e-300)).exp();
+    Whole: |a, _b| a.nearest_whole(7).0;
+    Looked: |a, b| {
+        let (_, places) = a.nearest_whole(2);
+        N::look_up(&[a, b, a * b, a + b], &places, 1)
+    };
 }
 
 fn same_bits(f: &(impl Operation + Copy)) {
@@ -85,6 +93,11 @@ fn exact_lanes_are_lone_numbers() {
     same_bits(&Sine);
     same_bits(&Cosine);
     same_bits(&Constant);
+    same_bits(&Smaller);
+    same_bits(&Chosen);
+    same_bits(&Exponential);
+    same_bits(&Whole);
+    same_bits(&Looked);
 }
 
 /// The larger of two is not a number if either is not.

@@ -16,6 +16,7 @@ mod faces;
 mod fit;
 mod flex;
 mod flight;
+mod groove;
 mod groups;
 mod integrators;
 mod laminar;

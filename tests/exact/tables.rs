@@ -4,7 +4,7 @@
 use std::path::Path;
 
 use clothyard_tests::tables::{SAMPLES, Sample, errors, gone};
-use scenario::measured::{Kind, Stations, add_row, batch, impacts, profiles, shots};
+use scenario::measured::{Kind, Stations, batch, impacts, profiles, shots, with_row};
 use scenario::{ScenarioError as E, TableMistake as M};
 use target::Impact;
 
@@ -177,8 +177,14 @@ fn exact_an_added_row_reads_back() {
         values.iter().map(|(name, value)| ((*name).to_owned(), (*value).to_owned())).collect();
     values.push(("wind".to_owned(), "left; then right".to_owned()));
     let style = units::Style::Archery;
-    let new = add_row(Kind::Turns, Path::new("x"), Some(old.into()), &values, style).unwrap();
-    assert_eq!(new, "8;90;-1;-1;\"left; then right\"\n");
-    let fresh = add_row(Kind::Turns, Path::new("x"), None, &values[..4], style).unwrap();
+    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
+    let add =
+        |old, values| text(with_row(Kind::Turns, Path::new("x"), old, values, style).unwrap());
+    let new = add(Some(old.as_bytes()), &values[..]);
+    assert_eq!(new, format!("{old}8;90;-1;-1;\"left; then right\"\n"));
+    let fresh = add(None, &values[..4]);
     assert_eq!(fresh, "arrow,turn [deg],left [in],up [in],note\n8,90,-1,1,\n");
+    // A last line without its end gets one first.
+    let open = old.trim_end();
+    assert_eq!(add(Some(open.as_bytes()), &values[..]), new);
 }

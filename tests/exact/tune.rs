@@ -69,86 +69,131 @@ fn exact_trend_of_draw_weight_carries_the_speed() {
     }
 }
 
-/// A faulty arrow from the invented compound at some restraint.
-fn held(restraint: f64) -> Simple {
+/// A faulty arrow from the invented compound at some restraints, left and up.
+fn held([left, up]: [f64; 2]) -> Simple {
     let mut simple = tune::simple(push::level());
     simple.base.faults = push::faults(1.0);
-    let ratio = Ratio::from_si(restraint);
-    simple.base.bow.restraint = Restraint { left: ratio, up: ratio };
+    simple.base.bow.restraint = Restraint { left: Ratio::from_si(left), up: Ratio::from_si(up) };
     simple
 }
 
+const OWN: [f64; 2] = [1.0, 1.0];
+
 fn measured(simple: &Simple, how: Moved) -> MeasuredShift {
+    let distance = Length::from_si(20.0 * 0.9144);
+    if let Moved::Pushed(force) = how {
+        let shift = launch::hold_at_brace(&simple.base.bow).unwrap().map(|hold| force / hold);
+        return MeasuredShift { distance, shift, how, error: None };
+    }
     let build = one(simple);
+    assert!((build.bare[1].distance.si() - distance.si()).abs() < 1e-12);
     let offset = match how {
-        Moved::Bare | Moved::Pushed(_) => build.bare[1].apart.unwrap(),
         Moved::NockTurn(_) => build.turns.steps[1].moved[1].unwrap(),
+        Moved::Bare | Moved::Pushed(_) => build.bare[1].apart.unwrap(),
     };
-    let distance = build.bare[1].distance;
-    MeasuredShift { distance, shift: [offset.left.value, offset.up.value], how }
+    MeasuredShift { distance, shift: [offset.left.value, offset.up.value], how, error: None }
 }
 
-/// From the shift that a restraint makes, [`pin`] finds the restraint again,
-/// whatever the scenario's own.
+/// From what two unlike holds make of a turned nock, or of a push, [`pin`] finds both
+/// again, whatever the scenario's own, though a spinning flight mixes what they do.
 #[test]
-fn exact_pin_finds_the_restraint_that_made_the_shift() {
+fn exact_pin_finds_both_restraints_that_made_the_shift() {
     let third = std::f64::consts::TAU / 3.0;
-    for how in [Moved::Bare, Moved::NockTurn(third)] {
-        for restraint in [0.4, 0.7, 1.6] {
-            let shift = measured(&held(restraint), how);
-            let found = pin(&held(1.0), &shift).unwrap();
-            for held in [found.left, found.up] {
-                let Held::Found { restraint: value, all, .. } = held else {
-                    panic!("{held:?}");
-                };
-                // The hold of the other plane stands at 1 meanwhile, and a flight
-                // that spins mixes the planes: by 2 % at the slow spin of the
-                // first roll model, by a quarter since vanes spin up as they do.
-                // Finding both holds at once would mend it.
-                assert!(all.iter().any(|each| (each / restraint - 1.0).abs() < 0.3), "{all:?}");
-                assert!(value.low <= value.value && value.value <= value.high);
-                if all.len() == 1 {
-                    assert!((value.value / restraint - 1.0).abs() < 0.3, "{value:?}");
-                }
+    for how in [Moved::NockTurn(third), Moved::Pushed(10.0)] {
+        // Held up and down more firmly than this a compound's nock is pinned, and no
+        // impact tells how firmly.
+        for truth in [[0.4, 0.7], [0.7, 0.5], [1.6, 0.4]] {
+            // Of the hold up and down impacts tell so little that what flights are
+            // computed to shows: 3 %.
+            let within = if how == Moved::Pushed(10.0) { [0.01; 2] } else { [0.01, 0.03] };
+            for ((found, truth), within) in holds(truth, how).into_iter().zip(truth).zip(within) {
+                let near = |each: &f64| (each / truth - 1.0).abs() < within;
+                assert!(found.iter().any(near), "{how:?} {truth}: {found:?}");
             }
         }
     }
 }
 
-/// The doubts that are left make the range: less doubt, less range, and the
-/// restraint's own doubt takes no part.
+/// A bare shaft tells the hold sideways; a compound's nock is so nearly pinned up and
+/// down that of the other it tells next to nothing, and that mixes in: 2 %.
 #[test]
-fn exact_pin_without_other_doubts_leaves_no_range() {
-    let shift = measured(&held(0.7), Moved::Bare);
-    let width = |simple: &Simple| match pin(simple, &shift).unwrap().left {
-        Held::Found { restraint, .. } => restraint.high / restraint.low,
-        other => panic!("{other:?}"),
+fn exact_pin_finds_the_hold_sideways_from_a_bare_shaft() {
+    for truth in [[0.4, 0.7], [0.7, 1.2], [1.6, 0.4]] {
+        let [left, _] = holds(truth, Moved::Bare);
+        let near = |each: &f64| (each / truth[0] - 1.0).abs() < 0.02;
+        assert!(left.iter().any(near), "{truth:?}: {left:?}");
+    }
+}
+
+/// Every hold that explains what these make, left and up. What else is poorly known
+/// has its own test.
+fn holds(truth: [f64; 2], how: Moved) -> [Vec<f64>; 2] {
+    let mut simple = held(OWN);
+    simple.uncertain.truncate(1);
+    let found = pin(&simple, &[measured(&held(truth), how)]).unwrap();
+    [found.left, found.up].map(|held| match held {
+        Held::Found { all, .. } => all,
+        other => panic!("{how:?} {truth:?}: {other:?}"),
+    })
+}
+
+/// Several measured things together leave one answer: both turns of the nock and
+/// a push.
+#[test]
+fn exact_pin_takes_all_that_was_measured_together() {
+    let third = std::f64::consts::TAU / 3.0;
+    let truth = [0.7, 1.6];
+    let mut simple = held(OWN);
+    simple.uncertain.truncate(1);
+    let all = [Moved::Bare, Moved::NockTurn(third), Moved::Pushed(10.0)];
+    let shifts = all.map(|how| measured(&held(truth), how));
+    let found = pin(&simple, &shifts).unwrap();
+    for (held, truth) in [found.left, found.up].into_iter().zip(truth) {
+        let Held::Found { restraint, all, .. } = held else { panic!("{held:?}") };
+        assert!((restraint.value / truth - 1.0).abs() < 0.01, "{restraint:?}");
+        assert_eq!(all.len(), 1);
+    }
+}
+
+/// The doubts that are left make the range: less doubt, less range, and the
+/// restraint's own doubt takes no part. Without any a push leaves none, and an impact
+/// what 0.1 mm leaves.
+#[test]
+fn exact_pin_without_other_doubts_leaves_little_range() {
+    let width = |simple: &Simple, how: Moved| {
+        let shift = measured(&held([0.7, 0.7]), how);
+        match pin(simple, &[shift]).unwrap().left {
+            Held::Found { restraint, .. } => restraint.high / restraint.low,
+            other => panic!("{other:?}"),
+        }
     };
-    let mut alone = held(1.0);
+    let mut alone = held(OWN);
     alone.uncertain.truncate(1);
-    assert!((width(&alone) - 1.0).abs() < 1e-15);
-    assert!(width(&held(1.0)) > 1.05, "the rest's stiffness matters");
+    assert!((width(&alone, Moved::Pushed(10.0)) - 1.0).abs() < 1e-12);
+    let (least, all) = (width(&alone, Moved::Bare), width(&held(OWN), Moved::Bare));
+    assert!(least > 1.0 && all > least, "the rest's stiffness matters: {all} {least}");
 }
 
 /// A yard at 20 yd: no restraint explains it, and the nearest is told.
 #[test]
 fn exact_pin_says_when_nothing_explains_the_shift() {
     let distance = Length::from_si(20.0 * 0.9144);
-    let far = MeasuredShift { distance, shift: [0.9, 0.0], how: Moved::NockTurn(2.0) };
-    let mut simple = held(1.0);
+    let far = MeasuredShift { distance, shift: [0.9, 0.0], how: Moved::NockTurn(2.0), error: None };
+    let mut simple = held(OWN);
+    simple.base.bow = push::level();
     simple.base.faults = arrow::Faults {
         groove_offset: Shift { offset: Length::from_si(1e-4), clock: Angle::ZERO },
         nock_cant: Lean::default(),
         ..arrow::Faults::default()
     };
-    let found = pin(&simple, &far).unwrap();
+    let found = pin(&simple, &[far]).unwrap();
     // The groove goes with the nock, so nothing is felt.
     assert_eq!(found.left, Held::Unfelt);
     let none = MeasuredShift { shift: [0.0; 2], ..far };
-    assert!(matches!(pin(&simple, &none), Err(StudyError::Unmeasured { .. })));
+    assert!(matches!(pin(&simple, &[none]), Err(StudyError::Unmeasured { .. })));
     // A hard pluck of the string moves a bare shaft, but not to the far side.
     simple.base.bow.release.left = Momentum::from_si(0.02);
-    let found = pin(&simple, &MeasuredShift { how: Moved::Bare, ..far }).unwrap();
+    let found = pin(&simple, &[MeasuredShift { how: Moved::Bare, ..far }]).unwrap();
     let Held::Unexplained { lack, shift, .. } = found.left else { panic!("{found:?}") };
     assert!((lack - (shift - 0.9)).abs() < 1e-12);
 }

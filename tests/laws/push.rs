@@ -2,11 +2,8 @@
 
 use arrow::{Bend, Built, Faults, Lean, Parts, Shift};
 use clothyard_tests::push::{arrow, bow, faults, level, recurve};
-use launch::{
-    Bow, Departure, Detail, Form, GivenDeparture, LinearResponse, Restraint, SpeedSource, depart,
-    watch,
-};
-use units::{Angle, Mass, Ratio, Speed};
+use launch::{Bow, Departure, Detail, Form, GivenDeparture, Restraint, depart, watch};
+use units::{Angle, Ratio};
 
 fn shot(bow: &Bow, parts: &Parts, built: &Built, index: f64) -> Departure {
     let (form, given) = (Form::default(), GivenDeparture::default());
@@ -141,36 +138,6 @@ fn law_push_is_converged() {
         let gap = apart(&plain.departure, &fine.departure);
         assert!(gap < 2e-3, "steps: {gap}");
     }
-}
-
-/// The linear map gives the departure of the full push, to rounding. Where
-/// contacts open and close there is none.
-#[test]
-fn law_kit_is_the_full_push() {
-    let (parts, perfect) = arrow(&Faults::default());
-    let (form, given) = (Form::default(), GivenDeparture::default());
-    let index = Angle::from_si(0.4);
-    assert!(LinearResponse::new(&recurve(), &parts, &perfect, index, &given).unwrap().is_none());
-    let kit = LinearResponse::new(&bow(), &parts, &perfect, index, &given).unwrap().unwrap();
-    let (_, built) = arrow(&faults(1.0));
-    let mapped = kit.depart(&built, &form, &given).unwrap();
-    let full = depart(&bow(), &parts, &built, index, &form, &given).unwrap();
-    assert!(apart(&mapped, &full) < 1e-7, "{mapped:?} {full:?}");
-}
-
-/// A speed error of half a per cent changes the kick by a few per cent at most,
-/// which the map neglects.
-#[test]
-fn law_kit_neglects_little_in_speed() {
-    let (parts, built) = arrow(&faults(1.0));
-    let plain = shot(&bow(), &parts, &built, 0.0);
-    let mut faster = bow();
-    faster.speed = SpeedSource::Chronograph {
-        speed: Speed::from_si(86.0 * 1.005),
-        mass: Mass::from_si(0.0275),
-    };
-    let gap = apart(&plain, &shot(&faster, &parts, &built, 0.0));
-    assert!(gap < 0.05, "{gap}");
 }
 
 /// A quarter turn clockwise, seen from the nock, takes up to right, where

@@ -143,8 +143,12 @@ fn law_push_number_that_is_not_finite_is_refused_by_its_place() {
 
 #[test]
 fn law_pin_number_that_is_not_finite_is_refused_by_its_place() {
-    let measured =
-        MeasuredShift { distance: Length::from_si(20.0), shift: [f64::NAN, 0.0], how: Moved::Bare };
+    let measured = MeasuredShift {
+        distance: Length::from_si(20.0),
+        shift: [f64::NAN, 0.0],
+        how: Moved::Bare,
+        error: None,
+    };
     let lost = Pinned { left: Held::Lost, up: Held::Lost };
     let error = report::pin(&measured, &lost, Style::Metric).map(drop).unwrap_err();
     let ReportError::NotFinite { path, .. } = error else { panic!("{error}") };

@@ -197,6 +197,9 @@ balance = \"3 in\"");
         ("a/scenario.toml", &GOOD.replace("[arrow.point]\nmass = \"100 gr\"", "[arrow.point]\npart = \"parts/point.toml\"")),
         ("a/parts/point.toml", "# A point.\nmass = \"100 in\"\n"),
     ]).render(false);
+    regress_message_too_many_tables: report(&[
+        ("a/scenario.toml", &("[[step]]\nname = \"a\"\n".repeat(25) + GOOD)),
+    ]).render(false).split("\n\n").next().unwrap_or_default();
     regress_message_part_loop: report(&[
         ("a/scenario.toml", &GOOD.replace("[arrow.point]\nmass = \"100 gr\"", "[arrow.point]\npart = \"b.toml\"")),
         ("a/b.toml", "mass = \"100 gr\"\npart = \"b.toml\"\n"),

@@ -4,7 +4,7 @@
 use std::path::Path;
 
 use clothyard_tests::tables::{SAMPLES, Sample, gone};
-use scenario::measured::{Kind, Reader, add_row, batch, faces, impacts, profiles, shots};
+use scenario::measured::{Kind, Reader, batch, faces, impacts, profiles, shots, with_row};
 
 /// A sample with the last cell of a row changed.
 fn last(sample: &Sample, row: usize, change: impl Fn(&str) -> String) -> String {
@@ -141,7 +141,8 @@ fn regress_message_table_of_impacts() {
     let gone = impacts(Path::new("gone.csv"), gone()).unwrap_err().render(false);
     let few = said(impacts, "left [in],up [in]\n1,2\n");
     let twice = said(impacts, "left [in],right [in],up [in]\n1,2,3\n1,2,3\n");
-    insta::assert_snapshot!([gone, few, twice].join("\n\n"));
+    let wide = said(impacts, &("left [in],up [in]".to_owned() + &",".repeat(300)));
+    insta::assert_snapshot!([gone, few, twice, wide].join("\n\n"));
 }
 
 /// Mistakes of a row to add, with those of the file.
@@ -151,8 +152,8 @@ fn regress_message_table_new_row() {
     let pair = |text: &&str| text.split_once('=').map(|(a, b)| (a.to_owned(), b.to_owned()));
     let values: Vec<_> = values.iter().filter_map(pair).collect();
     let add = |old: Option<&str>| {
-        let old = old.map(|text| text.as_bytes().to_vec());
-        let new = add_row(Kind::Batch, Path::new("b.csv"), old, &values, units::Style::Metric);
+        let old = old.map(str::as_bytes);
+        let new = with_row(Kind::Batch, Path::new("b.csv"), old, &values, units::Style::Metric);
         new.unwrap_err().render(false)
     };
     insta::assert_snapshot!(add(None) + "\n\n========\n\n" + &add(Some("arrow;mass [gr]\n1;x\n")));

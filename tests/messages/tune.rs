@@ -15,12 +15,16 @@ fn regress_tune_messages() {
     if let study::Question::Tune(tune) = &mut near.question {
         tune.paper[0] = Length::from_si(0.2);
     }
-    let measured =
-        MeasuredShift { distance: Length::from_si(20.0), shift: [1e-6, 0.0], how: Moved::Bare };
+    let measured = MeasuredShift {
+        distance: Length::from_si(20.0),
+        shift: [1e-6, 0.0],
+        how: Moved::Bare,
+        error: None,
+    };
     let errors = [
         asked(bare),
         run(&near, &Quiet).unwrap_err().to_string(),
-        pin(&Simple::new(), &measured).unwrap_err().to_string(),
+        pin(&Simple::new(), &[measured]).unwrap_err().to_string(),
     ];
     insta::assert_snapshot!(errors.join("\n"));
 }

@@ -4,6 +4,7 @@
 
 mod answers;
 mod kept;
+mod port;
 mod refusals;
 mod screen;
 

@@ -5,12 +5,14 @@ use std::fmt::Write;
 
 use clothyard_tests::compared;
 use clothyard_tests::program::path;
+use clothyard_tests::push::{arrow, bow, faults, longbow, recurve};
 use clothyard_tests::{built, choice, hunter, lopsided, site, start};
 use flight::{Flight, Tolerance, fly, fly_point, model};
 use insta::assert_snapshot;
+use launch::{Detail, Form, RestKind, watch};
 use study::Quiet;
 use study::{BuildAnswer, Found};
-use units::Speed;
+use units::{Angle, Speed};
 
 /// Flights in a group of a reference scenario; the full numbers take long.
 const FLIGHTS: u64 = 200;
@@ -61,6 +63,32 @@ fn regress_effort_of_a_lopsided_flight() {
     );
 }
 
+/// Steps of a push until the string lets go, by bow and rest: four force
+/// evaluations a step.
+#[test]
+fn regress_effort_of_the_push() {
+    let mut text = String::new();
+    let (parts, built) = arrow(&faults(1.0));
+    for (name, base) in [("compound", bow()), ("recurve", recurve()), ("longbow", longbow())] {
+        let kinds =
+            [RestKind::DropAway, RestKind::Containment, RestKind::SidePoint, RestKind::Shelf];
+        let steps = kinds.map(|kind| {
+            let mut bow = base;
+            bow.rest.kind = kind;
+            let (index, form) = (Angle::ZERO, Form::default());
+            let history = watch(&bow, &parts, &built, index, &form, Detail::default());
+            history.unwrap().frames.len() - 1
+        });
+        writeln!(text, "{name}: {steps:?}").unwrap();
+    }
+    // A drop-away, a ring, a side point, a shelf.
+    assert_snapshot!(text, @r"
+    compound: [263, 263, 699, 699]
+    recurve: [604, 604, 2238, 818]
+    longbow: [574, 574, 2129, 778]
+    ");
+}
+
 /// Steps of one flight of a group for each build, and force evaluations of all
 /// flights together, by reference scenario.
 #[test]
@@ -86,7 +114,7 @@ fn regress_effort_of_the_reference_scenarios() {
     }
     // Four force evaluations a step.
     assert_snapshot!(text, @r"
-    square-ends: 21200 flights, steps [76, 76]
+    square-ends: 47600 flights, steps [76, 76]
     three-builds: 27200 flights, steps [74, 74, 126]
     foc-sweep: 81000 flights, steps [74, 74, 74, 74, 74, 74, 74, 75, 75]
     ");

@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 use arrow::{Faults, Shift};
+use clothyard_tests::groove;
 use clothyard_tests::push::{arrow, bow, recurve};
 use launch::{Bow, Detail, Form, MODES, Restraint, beam, stored_energy, watch};
 use units::{Angle, Force, Length, Ratio, Stiffness};
@@ -94,4 +95,53 @@ fn regress_built_recurve_stores_what_it_was_chosen_for() {
         let stored = stored_energy(&bow).unwrap().si();
         assert!((stored / joules - 1.0).abs() < within, "{stored} J for {joules} J");
     }
+}
+
+/// What each part of the model does to the impact at 60 yd of a groove 0.1 mm off:
+/// first as another program has it (`exact_impact_of_a_groove_agrees_with_another_program`),
+/// then one part after another as it is here; last, from there, the rest left out.
+#[test]
+fn regress_parts_of_the_kick_of_a_groove() {
+    let held = groove::compound();
+    let mut carried = Bow { gravity: bow().gravity, ..held };
+    carried.rest.kind = launch::RestKind::DropAway;
+    carried.string.grip = Force::from_si(10.0);
+    let without = Bow { rest: launch::Rest { share: Ratio::ZERO, ..carried.rest }, ..carried };
+    let mut table = format!("{:34}   field left, up | blades left, up, in\n", "");
+    let full = |bow: &Bow, wake: f64| {
+        [false, true].map(|bladed| {
+            let parts = groove::arrow(bladed);
+            [0, 1].map(|plane| {
+                let land = |faults: &Faults| {
+                    let (departure, _) = groove::pushed(bow, &parts, faults);
+                    groove::flown(&parts, faults, &departure, wake)[plane]
+                };
+                land(&groove::groove(plane)) - land(&Faults::default())
+            })
+        })
+    };
+    let linear = |along: bool| {
+        [false, true].map(|bladed| {
+            let parts = groove::arrow(bladed);
+            let (departure, built) = groove::pushed(&held, &parts, &Faults::default());
+            let drag = if along { groove::drag_area(&parts, &built, departure.speed) } else { 0.0 };
+            let sums = groove::plain(&parts, &built);
+            [0, 1].map(|plane| {
+                let start = groove::kick(&held, &parts, &groove::groove(plane), plane);
+                groove::linear(start, departure.speed, &built, sums, drag)
+            })
+        })
+    };
+    for (name, [field, blades]) in [
+        ("as another program has it", linear(false)),
+        ("drag along the shaft", linear(true)),
+        ("fins as now, no wake", full(&held, 0.0)),
+        ("the wake", full(&held, 1.0)),
+        ("launcher that carries, grip 10 N", full(&carried, 1.0)),
+        ("from there without a rest", full(&without, 1.0)),
+    ] {
+        let cells = [field, blades].map(|[left, up]| format!("{left:7.3} {up:7.3}"));
+        let _ = writeln!(table, "{name:34}  {}", cells.join(" | "));
+    }
+    insta::assert_snapshot!(table);
 }

@@ -35,8 +35,12 @@ fn regress_push_without_any_fault() {
 
 #[test]
 fn regress_pinned_restraint() {
-    let measured =
-        |how| MeasuredShift { distance: Length::from_si(18.288), shift: [0.03, -0.01], how };
+    let measured = |how| MeasuredShift {
+        distance: Length::from_si(18.288),
+        shift: [0.03, -0.01],
+        how,
+        error: None,
+    };
     let found = Held::Found {
         restraint: Banded { value: 0.84, low: 0.61, high: 1.37 },
         open: true,

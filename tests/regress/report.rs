@@ -67,16 +67,16 @@ fn regress_findings() {
     let far = |a: &mut Answer, machine, archer, seen, finding| {
         let mark = of(a).pairs[0].marks.last_mut().unwrap();
         (mark.machine_shots, mark.archer_shots, mark.seen) = (machine, archer, seen);
-        answers::ends(a).trade[2].finding = finding;
+        answers::ends(a).trade[3].finding = finding;
     };
     let (few, many) = (Shots::Each(3_400), Shots::MoreThan(10_000));
     let texts = [
         why(0, &|a| answers::ends(a).trade[0].numbers.0 = 2e-5),
         why(0, &|a| answers::ends(a).trade[0].numbers.0 = 2e-4),
         why(1, &|_| ()),
-        why(2, &|a| far(a, few, many, Seen::Nobody, Finding::InDirection)),
-        why(2, &|a| far(a, Shots::Each(4), Shots::Each(20), Seen::Archer, Finding::Disagrees)),
-        why(2, &|a| {
+        why(3, &|a| far(a, few, many, Seen::Nobody, Finding::InDirection)),
+        why(3, &|a| far(a, Shots::Each(4), Shots::Each(20), Seen::Archer, Finding::Disagrees)),
+        why(3, &|a| {
             far(a, many, many, Seen::Nobody, Finding::Disagrees);
             let mark = of(a).pairs[0].marks.last_mut().unwrap();
             mark.machine_ratio = Some(Estimate { value: 1.001, low: 0.99, high: 1.01 });

@@ -104,3 +104,23 @@ fn law_no_demo_writes_a_value_that_is_no_number() {
         }
     }
 }
+
+/// No bow that comes along gives more than it stores: what its arrow, string and
+/// limbs have when the string lets go, and what is lost inside, is all there was.
+#[test]
+fn law_no_bow_of_the_tree_gives_more_than_it_stores() {
+    for name in DEMOS {
+        let file = path(&format!("scenarios/{name}.toml"));
+        let files = |path: &std::path::Path| std::fs::read_to_string(path);
+        let scenario = match scenario::read(std::path::Path::new(&file), &files) {
+            Ok(scenario) => scenario,
+            Err(report) => panic!("{report}"),
+        };
+        for build in scenario.plan().unwrap().builds {
+            let setup = build.recipe.setup(&[]).unwrap();
+            let mass = arrow::build(&setup.parts, &setup.faults).unwrap().mass.mass();
+            let budget = launch::budget(&setup.bow, mass).unwrap();
+            assert!(budget.lost >= 0.0, "{name}, {}: {budget:?}", build.name);
+        }
+    }
+}

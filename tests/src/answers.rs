@@ -4,10 +4,10 @@
 use arrow::Note;
 use launch::Departure;
 use study::{
-    Answer, BuildAnswer, BuildSide, Cause, Compared, Ends, EndsAlone, EndsView, Finding, Found,
-    Lever, MarkAnswer, Nominal, Owner, Pair, PairMark, Sampled, Seen, Shots, SideBySide, SideMark,
-    Slot, SquareEnds, Stated, SweepAnswer, SweepPoint, Swept, TargetChoice, TradeClaim,
-    UncertainParameter,
+    Answer, Banded, BuildAnswer, BuildSide, Cause, Compared, Ends, EndsAlone, EndsOrder, EndsView,
+    Finding, Found, Lever, MarkAnswer, Nominal, Owner, Pair, PairMark, Sampled, Seen, Shots,
+    SideBySide, SideMark, Slot, SquareEnds, Stated, SweepAnswer, SweepPoint, Swept, TargetChoice,
+    TradeClaim, UncertainParameter,
 };
 use target::{Estimate, Group, Impact};
 use units::{Dimension, Length, Ratio, Speed};
@@ -212,7 +212,8 @@ pub fn square_ends() -> Answer {
     let claim = |claim, finding, numbers| TradeClaim { claim, finding, numbers };
     let trade = vec![
         claim(EndsView::LooksTrue, Finding::Agrees, (7.1e-5, 2.54e-5)),
-        claim(EndsView::FrontOutweighsNock, Finding::Disagrees, (0.0258, 0.0387)),
+        claim(EndsView::FrontOutweighsNock, Finding::Open, (0.0290, 0.0310)),
+        claim(EndsView::FrontOutweighsNockBladed, Finding::LikelyAgrees, (0.4, 0.29)),
         claim(EndsView::MachineNotShooter, Finding::Agrees, (6.0, 2003.0)),
         claim(EndsView::MachineNotShooterEndsAlone, Finding::InDirection, (52.0, 1400.0)),
     ];
@@ -236,10 +237,19 @@ pub fn square_ends() -> Answer {
             seen: Seen::Nobody,
         }),
     };
+    let orders = vec![
+        order(false, [0.0290, 0.0120, 0.0600], [0.0310, 0.0170, 0.1700], 0.44),
+        order(true, [0.4, 0.3, 0.6], [0.29, 0.17, 0.42], 0.86),
+    ];
     if let Found::Compare(compared) = answer.found {
-        answer.found = Found::Ends(Box::new(SquareEnds { compared, trade, ends }));
+        answer.found = Found::Ends(Box::new(SquareEnds { compared, trade, ends, orders }));
     }
     answer
+}
+
+fn order(bladed: bool, front: [f64; 3], nock: [f64; 3], larger: f64) -> EndsOrder {
+    let end = |[value, low, high]: [f64; 3]| Banded { value, low, high };
+    EndsOrder { bladed, front: end(front), nock: end(nock), front_larger: Some(larger) }
 }
 
 /// The comparison of an invented answer, to be changed.

@@ -89,7 +89,7 @@ pub fn all(style: Style) -> Vec<Document> {
 
     let distance = Length::from_si(18.288);
     let how = Moved::NockTurn(2.0);
-    let measured = MeasuredShift { distance, shift: [0.03, -0.01], how };
+    let measured = MeasuredShift { distance, shift: [0.03, -0.01], how, error: None };
     let left = Held::Unexplained { restraint: 0.1, shift: 0.02, lack: -0.012 };
     let near = Pinned { left, up: Held::Unfelt };
     told.push(report::pin(&measured, &near, style).expect("finite"));

@@ -4,6 +4,8 @@ pub mod answers;
 pub mod bench;
 pub mod browser;
 pub mod documents;
+pub mod groove;
+pub mod hammer;
 pub mod head;
 pub mod marks;
 pub mod program;

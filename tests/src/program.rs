@@ -17,6 +17,12 @@ pub struct Ran {
     pub err: String,
 }
 
+/// How hard tests try that could go on for ever: as they stand, or as the variable
+/// `CLOTHYARD_HARD` asks, before a release.
+pub fn hard() -> bool {
+    std::env::var_os("CLOTHYARD_HARD").is_some()
+}
+
 fn arguments(words: &[&str]) -> Vec<std::ffi::OsString> {
     std::iter::once(&"clothyard").chain(words).map(Into::into).collect()
 }

@@ -52,6 +52,11 @@ fn trend(key: &str, dimension: Dimension, symbol: &str, own: f64, gain: f64) -> 
             label: format!("{:.4} {symbol}", value / factor),
             value,
             shot: if gone { Err(short) } else { Ok(shot) },
+            left_in: if key.ends_with("spine") {
+                vec![Some(0.5 - 0.2 * f64::from(step)); 3]
+            } else {
+                Vec::new()
+            },
         }
     });
     Trend { key: key.to_owned(), dimension, own, points: points.collect() }
@@ -63,6 +68,7 @@ pub fn build(name: &str, left: f64) -> TunedBuild {
         distance: Length::from_si(10.0 * tens * YARD),
         apart: Some(offset(left * (tens / 3.0).powi(2), -0.1 * left)),
         taped: Some([left * (tens / 3.0).powi(2) * 0.9, -0.08 * left]),
+        left_in: Some(0.5 + 0.15 * tens),
     };
     let tear = |yards: f64, left: f64| Tear {
         distance: Length::from_si(yards * YARD),

@@ -5,6 +5,7 @@ mod chance;
 mod fit;
 mod groups;
 mod paired;
+mod pin;
 mod power_test;
 mod shares;
 mod unknown;

@@ -7,7 +7,7 @@ use crate::{Blades, Layout, Parts, Vanes};
 const BLADE_DENSITY: f64 = 7850.0;
 
 /// How many pieces an arrow has.
-pub(crate) const PIECES: usize = 7;
+pub const PIECES: usize = 7;
 
 /// Every part as a mass element on a straight shaft.
 pub(crate) fn straight(parts: &Parts, layout: &Layout) -> [Piece; PIECES] {

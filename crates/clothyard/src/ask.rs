@@ -1,19 +1,20 @@
 //! Reading what the user gave: the scenario, the units, the marks.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use report::Provenance;
 use scenario::Scenario;
 use units::{Length, Style};
 
 use crate::failure::Failure;
+use crate::shelf::{self, AnswerFolder};
 use crate::source::{Family, Source};
 
 /// Widest text to print, in characters.
 pub(crate) const WIDTH: usize = 80;
 
 pub(crate) fn scenario(file: &Path) -> Result<Scenario, Failure> {
-    scenario::read(file, &|path| std::fs::read_to_string(path)).map_err(Failure::Mistakes)
+    scenario::read(file, &shelf::text).map_err(Failure::Mistakes)
 }
 
 /// The scenario and the units asked for, else the scenario's own.
@@ -25,6 +26,24 @@ pub(crate) fn source(source: &Source) -> Result<(Scenario, Style), Failure> {
         None => scenario.style().unwrap_or_default(),
     };
     Ok((scenario, style))
+}
+
+/// Claims the folder of an answer: the one named, or one named after the scenario
+/// and what is asked.
+pub(crate) fn folder(
+    (named, replace): (Option<&Path>, bool),
+    scenario: &Scenario,
+    file: &Path,
+    ending: &str,
+    read: &[&Path],
+) -> Result<AnswerFolder, Failure> {
+    let usual = || -> PathBuf {
+        let stem = file.file_stem().unwrap_or("answer".as_ref()).to_string_lossy();
+        Path::new("out").join(format!("{stem}{ending}"))
+    };
+    let path = named.map_or_else(usual, Path::to_owned);
+    let inputs = [scenario.files().as_slice(), read].concat();
+    AnswerFolder::claim(&path, &inputs, replace)
 }
 
 /// Where an answer comes from: this program, the scenario as it was resolved,

@@ -190,9 +190,12 @@ pub(crate) struct RunOrder {
     /// Folder for the report [default: out/NAME-OF-THE-SCENARIO]
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,
-    /// Write into a folder that is already there, over files of the same names
+    /// Replace an earlier answer; a folder that holds anything else is left as it is
     #[arg(long)]
     pub(crate) replace: bool,
+    /// Fly more than 20 million arrows, if the scenario asks for so many
+    #[arg(long)]
+    pub(crate) long: bool,
     /// Seed of all chances, in place of the scenario's
     #[arg(long, value_name = "NUMBER")]
     pub(crate) seed: Option<u64>,
@@ -249,7 +252,7 @@ pub(crate) struct PushOrder {
     /// Folder for the report [default: out/NAME-OF-THE-SCENARIO-push]
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,
-    /// Write into a folder that is already there, over files of the same names
+    /// Replace an earlier answer; a folder that holds anything else is left as it is
     #[arg(long)]
     pub(crate) replace: bool,
 }
@@ -264,7 +267,7 @@ pub(crate) struct Marks {
     /// Folder for the report [default: out/NAME-OF-THE-SCENARIO-marks]
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,
-    /// Write into a folder that is already there, over files of the same names
+    /// Replace an earlier answer; a folder that holds anything else is left as it is
     #[arg(long)]
     pub(crate) replace: bool,
 }
@@ -304,7 +307,7 @@ pub(crate) struct VerdictOrder {
     /// Folder for a report with a picture; none is written otherwise
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,
-    /// Write into a folder that is already there, over files of the same names
+    /// Replace an earlier answer; a folder that holds anything else is left as it is
     #[arg(long)]
     pub(crate) replace: bool,
 }

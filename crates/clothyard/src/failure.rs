@@ -24,6 +24,11 @@ pub(crate) enum Failure {
     Quantity { option: &'static str, text: String, cause: units::UnitError },
     #[error("--{option} {given} is outside {allowed}")]
     Option { option: &'static str, given: String, allowed: String },
+    #[error(
+        "this run would fly {flights} arrows or more, and above {most} it has to be asked for\n  \
+         hint: add --long, or ask for fewer flights"
+    )]
+    Costly { flights: u64, most: u64 },
     #[error("this scenario is a rigid body and asks no question\n  hint: use `clothyard fly`")]
     NoQuestion,
     #[error(
@@ -46,6 +51,30 @@ pub(crate) enum Failure {
         if *replace { ", or allow it with --replace" } else { "" }
     )]
     Exists { path: PathBuf, replace: bool },
+    #[error(
+        "{} is not as an earlier answer left it, so nothing was replaced or removed\n  hint: name \
+         another place with --out, or move it elsewhere",
+        path.display()
+    )]
+    NotOurs { path: PathBuf },
+    #[error(
+        "{} is read by this command and lies in {}, which is therefore not replaced; nothing was \
+         written\n  hint: name another place with --out",
+        input.display(),
+        path.display()
+    )]
+    InputWithin { input: PathBuf, path: PathBuf },
+    #[error(
+        "another run is at work for {}; nothing was written\n  hint: wait for it, or name another \
+         place with --out",
+        path.display()
+    )]
+    InUse { path: PathBuf },
+    #[error(
+        "another program changed {} at the same time; nothing was written\n  hint: give the row again",
+        path.display()
+    )]
+    Changed { path: PathBuf },
     #[error(
         "a verdict needs two groups: {files} files, {counts} times --n and {radii} times \
          --mean-radius are given\n  hint: each group is a file, or one --n with one --mean-radius"
@@ -76,6 +105,12 @@ pub(crate) enum Failure {
 }
 
 impl Failure {
+    /// The system refused to write there.
+    pub(crate) fn write(path: &std::path::Path) -> impl FnOnce(io::Error) -> Self + use<> {
+        let path = path.to_owned();
+        move |cause| Self::Write { path, cause }
+    }
+
     pub(crate) fn code(&self) -> u8 {
         match self {
             // Shots that cannot be are wrong input.
@@ -92,6 +127,7 @@ impl Failure {
             | Self::Quantity { .. }
             | Self::Option { .. }
             | Self::NoQuestion
+            | Self::Costly { .. }
             | Self::Bench(_)
             | Self::NothingMeasured
             | Self::NoMarks
@@ -101,7 +137,11 @@ impl Failure {
             | Self::Target(_)
             | Self::NotForRigidBody { .. }
             | Self::Read { .. }
-            | Self::Exists { .. } => 2,
+            | Self::Exists { .. }
+            | Self::NotOurs { .. }
+            | Self::InputWithin { .. }
+            | Self::InUse { .. }
+            | Self::Changed { .. } => 2,
             Self::Study(_) | Self::Flight(_) | Self::Report(_) | Self::NotPinned => 1,
             Self::Write { .. } | Self::Listen { .. } | Self::Folder { .. } | Self::Print(_) => 3,
         }

@@ -1,13 +1,14 @@
 //! `clothyard fit`: speed, drag and sight from what was really shot.
 
 use std::fmt::Write as _;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use scenario::{Model, Scenario};
 use study::{FitPlan, Fitted, Recipe, Sought};
 
 use crate::failure::Failure;
 use crate::orders::{self, Seek};
+use crate::shelf::AnswerFolder;
 use crate::{Stream, ask, shelf};
 
 pub(crate) fn fit(
@@ -19,15 +20,14 @@ pub(crate) fn fit(
     let (scenario, style) = ask::source(source)?;
     let build = order.of.build.as_deref();
     let recipe = scenario.recipe(build)?;
-    if let Some(path) = order.out.as_ref().filter(|path| path.exists()) {
-        return Err(Failure::Exists { path: path.clone(), replace: false });
-    }
+    let claim = |path: &PathBuf| AnswerFolder::claim(path, &[], false);
+    let claimed = order.out.as_ref().map(claim).transpose()?;
     let shots = (order.shots.as_path(), &order.shot);
     let fitted = fitted(&scenario, recipe.as_ref(), build, shots, err)?;
     let document = report::fit(&fitted, style)?;
     let text = if source.json { document.json()? } else { document.terminal(ask::WIDTH) };
     out.print(&text)?;
-    let Some(folder) = &order.out else { return Ok(()) };
+    let Some(claimed) = claimed else { return Ok(()) };
     let how = format!("Fitted to {}.", report::fit_seen(&fitted));
     let (parts, left_out) = scenario::fitted_parts(&how, &fitted);
     let files: Vec<report::File> = parts
@@ -37,7 +37,7 @@ pub(crate) fn fit(
             bytes: part.text.clone().into_bytes(),
         })
         .collect();
-    shelf::fill(folder, &files)?;
+    let folder = claimed.fill(&files)?;
     if source.json {
         return Ok(());
     }

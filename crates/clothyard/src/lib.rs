@@ -30,6 +30,7 @@ mod progress;
 mod push;
 mod rigid;
 mod run;
+mod serve;
 mod shelf;
 mod show;
 mod source;
@@ -47,6 +48,15 @@ use scenario::ScenarioError;
 
 pub use page::PageSite;
 pub use stream::Stream;
+
+/// Takes from the environment what no answer depends on: `CLOTHYARD_LANES`, for
+/// tests, is how many flights may go side by side in the processor.
+pub fn from_environment() {
+    let lanes = std::env::var("CLOTHYARD_LANES").ok().and_then(|word| word.parse().ok());
+    if let Some(lanes) = lanes {
+        flight::limit_width(lanes);
+    }
+}
 
 /// Runs one command and gives its exit code: 0 done, 1 the computation failed,
 /// 2 the input is wrong and nothing was written, 3 the system refused a file.
@@ -76,7 +86,7 @@ where
 fn tell(failure: &Failure, err: &mut Stream) -> Result<(), Failure> {
     match failure {
         Failure::Usage(said) => err.styled(&said.render()),
-        Failure::Mistakes(report) => err.print(&report.render(err.colour)),
+        Failure::Mistakes(report) => err.coloured(&report.render(false), || report.render(true)),
         Failure::Print(cause) if cause.kind() == ErrorKind::BrokenPipe => Ok(()),
         Failure::Request(cause) => {
             let hint = match cause {

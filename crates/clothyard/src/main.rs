@@ -6,6 +6,7 @@ use std::process::ExitCode;
 use clothyard::Stream;
 
 fn main() -> ExitCode {
+    clothyard::from_environment();
     let colour = std::env::var_os("NO_COLOR").is_none_or(|word| word.is_empty());
     let (mut out, mut err) = (io::stdout(), io::stderr());
     let (out_seen, err_seen) = (out.is_terminal(), err.is_terminal());

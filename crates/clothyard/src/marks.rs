@@ -12,7 +12,8 @@ pub(crate) fn marks(order: &cli::Marks, out: &mut Stream) -> Result<(), Failure>
     let build = order.of.build.as_deref();
     let wanted = scenario.marks(build, style)?.ok_or(Failure::NoMarks)?;
     let recipe = scenario.recipe(build)?;
-    let folder = shelf::folder(order.out.as_deref(), &source.file, "-marks", order.replace)?;
+    let out_to = (order.out.as_deref(), order.replace);
+    let folder = ask::folder(out_to, &scenario, &source.file, "-marks", &[])?;
 
     let marks = study::marks(recipe.as_ref(), &wanted)?;
     let provenance = ask::provenance(&scenario, &source.file, plan.seed);
@@ -21,7 +22,7 @@ pub(crate) fn marks(order: &cli::Marks, out: &mut Stream) -> Result<(), Failure>
     let build = Some(wanted.build.as_str()).filter(|_| plan.builds.len() > 1);
     let subject = Subject { title: scenario.title(), build, provenance: &provenance };
     let document = report::marks(&marks, &subject, &prints, style)?;
-    shelf::fill(&folder, &document.files()?)?;
+    let folder = folder.fill(&document.files()?)?;
     if order.csv && !source.json {
         return out.print(&document.csv("marks").unwrap_or_default());
     }

@@ -106,7 +106,7 @@ pub(crate) struct TapeOrder {
     /// Folder for the pages [default: out/NAME-OF-THE-SCENARIO-tape]
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,
-    /// Write into a folder that is already there, over files of the same names
+    /// Replace an earlier answer; a folder that holds anything else is left as it is
     #[arg(long)]
     pub(crate) replace: bool,
 }

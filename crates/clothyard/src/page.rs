@@ -10,7 +10,7 @@ use std::sync::Arc;
 use page::{Settings, Shelf};
 
 use crate::failure::Failure;
-use crate::{Stream, ask, cli, shelf};
+use crate::{Stream, ask, cli, serve, shelf};
 
 /// Starts the page and answers until the program is stopped.
 pub(crate) fn page(order: &cli::Page, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
@@ -100,12 +100,13 @@ impl PageSite {
         let failed = |address| move |cause| Failure::Listen { address, cause };
         let runtime = tokio::runtime::Builder::new_current_thread()
             .enable_io()
+            .enable_time()
             .build()
             .map_err(failed(self.address))?;
         runtime.block_on(async {
             let listener =
                 tokio::net::TcpListener::from_std(self.listener).map_err(failed(self.address))?;
-            axum::serve(listener, page::router(self.settings)).await.map_err(failed(self.address))
+            serve::serve(listener, page::router(self.settings)).await
         })
     }
 
@@ -124,7 +125,9 @@ impl Shelf for Folder {
     fn list(&self) -> Vec<String> {
         let Ok(entries) = fs::read_dir(&self.root) else { return Vec::new() };
         let mut names: Vec<String> = entries
-            .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+            .filter_map(Result::ok)
+            .filter(|entry| entry.path().is_file())
+            .filter_map(|entry| entry.file_name().into_string().ok())
             .filter(|name| Path::new(name).extension().is_some_and(|ending| ending == "toml"))
             .collect();
         names.sort();
@@ -136,16 +139,14 @@ impl Shelf for Folder {
         if !path.starts_with(&self.root) {
             return Err(io::ErrorKind::PermissionDenied.into());
         }
-        if fs::metadata(&path)?.len() > LARGEST {
-            return Err(io::ErrorKind::FileTooLarge.into());
+        // A pipe or a device could keep its reader for ever.
+        if !fs::metadata(&path)?.is_file() {
+            return Err(io::ErrorKind::InvalidInput.into());
         }
-        fs::read_to_string(path)
+        shelf::text(&path)
     }
 
     fn save(&self, name: &str, text: &str) -> io::Result<()> {
-        shelf::create(&self.root.join(name), text)
+        shelf::create(&self.root.join(name), text.as_bytes())
     }
 }
-
-/// Largest file the page opens, bytes. Chosen: a hundred times a long scenario.
-const LARGEST: u64 = 1 << 20;

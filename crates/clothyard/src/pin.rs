@@ -11,7 +11,7 @@ pub(crate) fn pin(order: &cli::PinOrder, out: &mut Stream) -> Result<(), Failure
     let (scenario, style) = ask::source(source)?;
     let measured = scenario.measured().ok_or(Failure::NothingMeasured)?;
     let recipe = scenario.recipe(order.of.build.as_deref())?;
-    let pinned = study::pin(recipe.as_ref(), &measured)?;
+    let pinned = study::pin(recipe.as_ref(), &[measured])?;
     let document = report::pin(&measured, &pinned, style)?;
     let text = if source.json { document.json()? } else { document.terminal(ask::WIDTH) };
     let Some(path) = &order.out else { return out.print(&text) };

@@ -10,7 +10,8 @@ pub(crate) fn push(order: &cli::PushOrder, out: &mut Stream) -> Result<(), Failu
     let (scenario, style) = ask::source(source)?;
     let plan = scenario.plan().ok_or(Failure::NoArrow)?;
     let recipe = scenario.recipe(order.of.build.as_deref())?;
-    let folder = shelf::folder(order.out.as_deref(), &source.file, "-push", order.replace)?;
+    let out_to = (order.out.as_deref(), order.replace);
+    let folder = ask::folder(out_to, &scenario, &source.file, "-push", &[])?;
 
     let story = study::trace_push(recipe.as_ref())?;
     let provenance = ask::provenance(&scenario, &source.file, plan.seed);
@@ -19,6 +20,6 @@ pub(crate) fn push(order: &cli::PushOrder, out: &mut Stream) -> Result<(), Failu
     let build = order.of.build.as_deref().or(first).filter(|_| several);
     let subject = Subject { title: scenario.title(), build, provenance: &provenance };
     let document = report::push(&story, &subject, style)?;
-    shelf::fill(&folder, &document.files()?)?;
+    let folder = folder.fill(&document.files()?)?;
     shelf::told(&document, source.json, &folder, out)
 }

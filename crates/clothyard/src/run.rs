@@ -1,23 +1,43 @@
 //! `clothyard run`: answer the question, write the report.
 
+use study::{Plan, Question};
+
 use crate::failure::Failure;
-use crate::progress::RunBar;
+use crate::progress::{MOST_UNASKED, RunBar};
 use crate::{Stream, ask, cli, shelf};
 
 pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
     let source = &order.source;
     let (mut scenario, style) = ask::source(source)?;
     scenario.override_question(order.seed, order.flights)?;
-    let folder = shelf::folder(order.out.as_deref(), &source.file, "", order.replace)?;
+    let out_to = (order.out.as_deref(), order.replace);
+    let folder = ask::folder(out_to, &scenario, &source.file, "", &[])?;
     let plan = scenario.plan().ok_or(Failure::NoQuestion)?;
 
-    let bar = RunBar::new(err.terminal);
+    let bar = bar(order, &plan, err);
+    let costly = |flights| Failure::Costly { flights, most: MOST_UNASKED };
+    if let Some(flights) = bar.too_many() {
+        return Err(costly(flights));
+    }
     let answer = study::run_on(&plan, order.threads.map(usize::from), &bar);
     bar.finish();
-    let answer = answer?;
+    let answer = answer.map_err(|error| bar.too_many().map_or(error.into(), costly))?;
 
     let provenance = ask::provenance(&scenario, &source.file, plan.seed);
     let document = report::answer(&answer, &provenance, style)?;
-    shelf::fill(&folder, &document.files()?)?;
+    let folder = folder.fill(&document.files()?)?;
     shelf::told(&document, source.json, &folder, out)
+}
+
+/// The bar, with the limit of a run that nobody asked to be long.
+fn bar(order: &cli::RunOrder, plan: &Plan, err: &Stream) -> RunBar {
+    let builds = plan.builds.len();
+    let (plans, at_least) = match &plan.question {
+        // Told batch by batch, up to the flights of the plan.
+        Question::Matters(_) => (builds, plan.flights.saturating_mul(builds) as u64),
+        Question::Worth(_) | Question::Tune(_) => (builds, 0),
+        Question::Compare { .. } | Question::Sweep(_) => (1, 0),
+    };
+    let most = if order.long { u64::MAX } else { MOST_UNASKED };
+    RunBar::new(err.terminal).within(most, plans, at_least)
 }

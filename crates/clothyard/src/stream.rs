@@ -3,6 +3,7 @@
 use std::io::Write;
 
 use clap::builder::StyledStr;
+use report::gate;
 
 use crate::failure::Failure;
 
@@ -17,9 +18,9 @@ pub struct Stream<'a> {
 }
 
 impl Stream<'_> {
-    /// Prints text as it is.
+    /// Prints text: the one way out for whatever came in with a file or a name.
     pub(crate) fn print(&mut self, text: &str) -> Result<(), Failure> {
-        self.bytes(text.as_bytes())
+        self.bytes(gate::terminal(text).as_bytes())
     }
 
     /// Prints bytes as they are.
@@ -29,7 +30,19 @@ impl Stream<'_> {
 
     /// Prints text that may be coloured.
     pub(crate) fn styled(&mut self, text: &StyledStr) -> Result<(), Failure> {
-        let text = if self.colour { text.ansi().to_string() } else { text.to_string() };
-        self.print(&text)
+        self.coloured(&text.to_string(), || text.ansi().to_string())
+    }
+
+    /// Prints text, coloured where that is wanted and the text itself would not.
+    pub(crate) fn coloured(
+        &mut self,
+        plain: &str,
+        coloured: impl FnOnce() -> String,
+    ) -> Result<(), Failure> {
+        if self.colour && gate::terminal(plain) == plain {
+            self.bytes(coloured().as_bytes())
+        } else {
+            self.print(plain)
+        }
     }
 }

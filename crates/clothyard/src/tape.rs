@@ -1,5 +1,7 @@
 //! `clothyard tape`: sight tape and cards to print.
 
+use std::path::{Path, PathBuf};
+
 use print::Look;
 use report::{About, File};
 use scenario::Scenario;
@@ -8,7 +10,7 @@ use units::{Dimension, Length, Style};
 
 use crate::failure::Failure;
 use crate::orders::{self, FinestWord, InkWord, PaperWord};
-use crate::{Stream, ask, fit, shelf};
+use crate::{Stream, ask, fit};
 
 /// Narrowest and widest strip, m. Chosen: two figures that can be read, and a
 /// broad plate.
@@ -30,7 +32,9 @@ pub(crate) fn tape(
     let look = look(order, style)?;
     let apart = apart(order)?;
     let own = scenario.recipe(build)?;
-    let folder = shelf::folder(order.out.as_deref(), &source.file, "-tape", order.replace)?;
+    let out_to = (order.out.as_deref(), order.replace);
+    let shots: Vec<&Path> = order.shots.iter().map(PathBuf::as_path).collect();
+    let folder = ask::folder(out_to, &scenario, &source.file, "-tape", &shots)?;
 
     let fitted = match &order.shots {
         Some(shots) => {
@@ -46,7 +50,7 @@ pub(crate) fn tape(
     let marks = study::marks(&recipe, &wanted)?;
     let seen = fitted.as_ref().map(report::fit_seen);
     let wish = Wish { strips: order.strips, apart, look, fitted: seen.as_deref() };
-    shelf::fill(&folder, &sheets(&scenario, &recipe, &wanted, &marks, style, &wish)?)?;
+    let written = folder.fill(&sheets(&scenario, &recipe, &wanted, &marks, style, &wish)?)?;
     if let Some(fitted) = &fitted {
         out.print(&report::fit(fitted, style)?.terminal(ask::WIDTH))?;
         out.print("\n")?;
@@ -54,7 +58,7 @@ pub(crate) fn tape(
     out.print(&format!(
         "Written to {}: print tape.pdf and card.pdf at actual size, 100 %, and measure the \
          rulers before you cut\n",
-        folder.display()
+        written.display()
     ))
 }
 

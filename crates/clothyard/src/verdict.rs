@@ -1,12 +1,13 @@
 //! `clothyard verdict`: what two groups really shot say of each other.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use study::{ShotGroup, TwoGroups};
 use target::PowerTest;
 use units::{Length, Ratio, Style};
 
 use crate::failure::Failure;
+use crate::shelf::AnswerFolder;
 use crate::source::Family;
 use crate::{Stream, ask, cli, shelf};
 
@@ -23,13 +24,16 @@ pub(crate) fn verdict(
         _ => Style::Archery,
     };
     let folder = match &order.out {
-        Some(path) => Some(shelf::folder(Some(path), Path::new("verdict"), "", order.replace)?),
+        Some(path) => {
+            let inputs: Vec<&Path> = order.files.iter().map(PathBuf::as_path).collect();
+            Some(AnswerFolder::claim(path, &inputs, order.replace)?)
+        }
         None => None,
     };
     let document = report::verdict(&judged, env!("CARGO_PKG_VERSION"), style)?;
-    if let Some(folder) = &folder {
-        shelf::fill(folder, &document.files()?)?;
-        return shelf::told(&document, order.json, folder, out);
+    if let Some(folder) = folder {
+        let folder = folder.fill(&document.files()?)?;
+        return shelf::told(&document, order.json, &folder, out);
     }
     out.print(&if order.json { document.json()? } else { document.terminal(ask::WIDTH) })
 }

@@ -37,7 +37,7 @@ mod shape;
 pub use axes::{around, from_zero, hold_zero, smooth};
 pub use bars::{Bar, BarRow, Bars, Shares};
 pub use error::DrawError;
-pub use escape::escape;
+pub use escape::{escape, visible};
 pub use figure::{Figure, Kind};
 pub use frames::{Frame, FrameRow, Frames};
 pub use ink::{Colour, Dash, GRID, INK, Pen, SOFT, dash, series};

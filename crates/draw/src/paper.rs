@@ -9,7 +9,7 @@ use plotters::style::text_anchor::{HPos, Pos, VPos};
 use plotters::style::{Color, IntoFont, RGBColor, ShapeStyle, TextStyle};
 
 use crate::error::DrawError;
-use crate::escape::escape;
+use crate::escape::{escape, visible};
 use crate::ink::{Colour, Dash, PAPER, Pen};
 
 /// What goes wrong in a drawing.
@@ -112,7 +112,8 @@ pub(crate) fn sheet(
         "<svg role=\"img\" aria-label=\"{}\" width=\"{WIDTH}\" height=\"{height}\"",
         escape(title)
     );
-    Ok(text.replacen(&format!("<svg width=\"{}\" height=\"{}\"", size.0, size.1), &shown, 1))
+    let bare = format!("<svg width=\"{}\" height=\"{}\"", size.0, size.1);
+    Ok(visible(&text.replacen(&bare, &shown, 1)).into_owned())
 }
 
 /// Width of a text at a size, px, by the mean letter.

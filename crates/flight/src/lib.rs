@@ -46,3 +46,4 @@ pub use fly::{Flight, FlightEnd, Shortfall, Tolerance, fly, fly_point};
 pub use model::{Model, model};
 pub use rigid::{Fall, RigidBody, RigidState, tumble};
 pub use site::{AeroChoice, AeroFactors, GivenAero, Site, Weather, Wind, WindProfile};
+pub use solve::limit_width;

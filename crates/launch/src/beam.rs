@@ -88,7 +88,7 @@ impl Beam {
 
     /// Displacement and slope at a station, as weights of the nodal values.
     /// Beyond the ends the beam goes on straight.
-    fn weights(&self, station: f64, elements: usize) -> (usize, [f64; 4], [f64; 4]) {
+    pub(crate) fn weights(&self, station: f64, elements: usize) -> (usize, [f64; 4], [f64; 4]) {
         let (index, share) = self.place(station, elements);
         let (mut value, slope) = hermite(share, self.element(elements));
         let beyond = station - station.clamp(self.rear, self.front);
@@ -98,15 +98,30 @@ impl Beam {
         (index, value, slope)
     }
 
+    /// Mass of an element of this length.
+    pub(crate) fn mass_block(&self, length: f64) -> [[f64; 4]; 4] {
+        let mut block = [[0.0; 4]; 4];
+        for (share, weight) in GAUSS {
+            let (value, slope) = hermite(share, length);
+            let per = self.density * length * weight;
+            for i in 0..4 {
+                for j in 0..4 {
+                    let turning = self.gyration2 * slope[i] * slope[j];
+                    block[i][j] += per * (value[i] * value[j] + turning);
+                }
+            }
+        }
+        block
+    }
+
     fn mass_matrix(&self, elements: usize) -> DMatrix<f64> {
-        let length = self.element(elements);
+        let block = self.mass_block(self.element(elements));
         let mut matrix = DMatrix::zeros(2 * elements + 2, 2 * elements + 2);
         for index in 0..elements {
-            for (share, weight) in GAUSS {
-                let (value, slope) = hermite(share, length);
-                let per = self.density * length * weight;
-                add(&mut matrix, index, &value, per);
-                add(&mut matrix, index, &slope, per * self.gyration2);
+            for (i, row) in block.iter().enumerate() {
+                for (j, value) in row.iter().enumerate() {
+                    matrix[(2 * index + i, 2 * index + j)] += value;
+                }
             }
         }
         for lump in &self.lumps {
@@ -220,7 +235,7 @@ impl Beam {
         // The first two are the rigid motions.
         for (k, &column) in order.iter().skip(2).take(COUNT).enumerate() {
             modes.frequency[k] = eigen.eigenvalues[column].sqrt();
-            modes.nodal[k] = self.tip_up(&shape(column)?, elements);
+            modes.nodal[k] = self.tip_up(shape(column)?.as_slice());
         }
         if give && COUNT > 0 {
             // In place of the last mode: what all further modes together do,
@@ -238,7 +253,7 @@ impl Beam {
                 shapes += mode * share;
             }
             modes.frequency[COUNT - 1] = (stiffness / mass).sqrt();
-            modes.nodal[COUNT - 1] = self.tip_up(&(shapes / mass.sqrt()), elements);
+            modes.nodal[COUNT - 1] = self.tip_up((shapes / mass.sqrt()).as_slice());
         }
         if modes.frequency.iter().all(|f| f.is_finite() && *f > 0.0) {
             Ok(modes)
@@ -248,8 +263,8 @@ impl Beam {
     }
 
     /// Nodal values with the tip's side positive, so that signs are settled.
-    fn tip_up(&self, shape: &DVector<f64>, elements: usize) -> Vec<f64> {
-        let (index, value, _) = self.weights(self.front, elements);
+    pub(crate) fn tip_up(&self, shape: &[f64]) -> Vec<f64> {
+        let (index, value, _) = self.weights(self.front, shape.len() / 2 - 1);
         let tip: f64 = (0..4).map(|i| value[i] * shape[2 * index + i]).sum();
         shape.iter().map(|v| v * tip.signum()).collect()
     }
@@ -304,6 +319,11 @@ pub struct Modes<const COUNT: usize> {
 }
 
 impl<const COUNT: usize> Modes<COUNT> {
+    /// From nodal values between as many elements as usual.
+    pub(crate) fn of(beam: Beam, frequency: [f64; COUNT], nodal: [Vec<f64>; COUNT]) -> Self {
+        Self { beam, elements: ELEMENTS, frequency, nodal }
+    }
+
     /// Displacement (1/sqrt(kg)) and slope of every mode at a station.
     pub fn at(&self, station: f64) -> ([f64; COUNT], [f64; COUNT]) {
         let (index, value, slope) = self.beam.weights(station, self.elements);
@@ -320,6 +340,11 @@ impl<const COUNT: usize> Modes<COUNT> {
             let (_, slope) = self.at(station);
             f(station, &slope, weight);
         });
+    }
+
+    /// Displacement and slope of a mode between elements, one after the other.
+    pub(crate) fn nodal(&self, mode: usize) -> &[f64] {
+        &self.nodal[mode]
     }
 
     /// The beam.

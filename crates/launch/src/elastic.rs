@@ -2,11 +2,13 @@
 //! in each plane, and what its faults do to them. Model card:
 //! docs/model/push.md.
 
-use arrow::{Built, Parts, PieceOf};
+use arrow::{Built, PIECES, Parts, PieceOf};
 use body::Across;
+use solve::Number;
 
 use crate::LaunchError;
 use crate::beam::{Beam, Lump, Modes};
+use crate::crooked::Crooked;
 use crate::flex::MODES;
 
 /// Motions in each plane: place of the balance point, angle, bending modes.
@@ -30,8 +32,13 @@ pub struct Elastic {
     /// Thrust times lever, over the acceleration, of a line that leans by one
     /// all along, and of one of unit curvature about the shaft's middle.
     line_thrust: [[f64; 2]; MOTIONS],
-    /// Displacement of the groove in each motion.
+    /// Displacement of the groove in each motion, and slope.
     pub(crate) groove: [f64; MOTIONS],
+    at_groove: [f64; MOTIONS],
+    /// Slope of each motion where a piece balances.
+    at_pieces: [[f64; MOTIONS]; PIECES],
+    /// Station of the middle of the shaft, m.
+    pub(crate) middle: f64,
     /// Square of each frequency, 1/s2; zero for the rigid motions.
     pub(crate) spring: [f64; MOTIONS],
     /// Twice the decay rate of each mode, 1/s.
@@ -42,22 +49,22 @@ pub struct Elastic {
 
 /// What faults add to the equations of one plane, all linear in the faults.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub(crate) struct FaultForcing {
+pub(crate) struct FaultForcing<N> {
     /// Thrust times lever of each motion over the acceleration.
-    pub(crate) thrust: [f64; MOTIONS],
+    pub(crate) thrust: [N; MOTIONS],
     /// Groove from the principal axis, m.
-    pub(crate) groove: f64,
+    pub(crate) groove: N,
     /// Shaft's centre line from the principal axis at the middle of the shaft,
     /// m, its slope there, and its curvature, 1/m.
-    pub(crate) line: [f64; 3],
+    pub(crate) line: [N; 3],
     /// Station of that middle, m.
-    pub(crate) middle: f64,
+    pub(crate) middle: N,
 }
 
 /// Numbers a flaw consists of.
 pub(crate) const FLAWS: usize = MOTIONS + 4;
 
-impl FaultForcing {
+impl FaultForcing<f64> {
     /// A flaw with one of its numbers set, for building maps.
     pub(crate) fn unit(index: usize, size: f64, middle: f64) -> Self {
         let mut forcing = Self { middle, ..Self::default() };
@@ -76,12 +83,16 @@ impl FaultForcing {
             i => self.line[i - MOTIONS - 1],
         })
     }
+}
 
+impl<N: Number> FaultForcing<N> {
     /// Shaft's centre line at a station, m, and its slope.
-    pub(crate) fn shaft(&self, station: f64) -> (f64, f64) {
+    #[inline(always)]
+    pub(crate) fn shaft(&self, station: N) -> (N, N) {
         let ahead = station - self.middle;
         let [offset, slope, curvature] = self.line;
-        (offset + ahead * (slope + 0.5 * curvature * ahead), slope + curvature * ahead)
+        let half = curvature * station.same(0.5);
+        (ahead.mul_add(half.mul_add(ahead, slope), offset), curvature.mul_add(ahead, slope))
     }
 }
 
@@ -91,7 +102,16 @@ impl Elastic {
     /// # Errors
     /// [`LaunchError::NoModes`] when it cannot bend.
     pub fn new(parts: &Parts, built: &Built) -> Result<Self, LaunchError> {
-        let modes = beam(parts, built).shapes::<MODES>()?;
+        Ok(Self::bending(parts, built, beam(parts, built).shapes()?))
+    }
+
+    /// An arrow of other parts, not far from this one.
+    pub(crate) fn near(&self, parts: &Parts, built: &Built) -> Result<Self, LaunchError> {
+        let modes = beam(parts, built).shapes_near(&self.modes)?;
+        Ok(Self::bending(parts, built, modes))
+    }
+
+    fn bending(parts: &Parts, built: &Built, modes: Modes<MODES>) -> Self {
         let mass = built.mass.mass().si();
         let lever = built.mass.balance().si();
         let (groove_modes, _) = modes.at(0.0);
@@ -122,7 +142,10 @@ impl Elastic {
             damping[2 + k] = 2.0 * parts.shaft.damping.si() * modes.frequency[k];
         }
         let stiff = Across::polar(parts.shaft.stiff_side.si(), 2.0 * parts.shaft.stiff_clock.si());
-        Ok(Self {
+        let at = |station: f64| motions(0.0, 1.0, &modes.at(station).1);
+        Self {
+            at_groove: at(0.0),
+            at_pieces: built.shape.pieces.map(|piece| at(piece.station)),
             mass,
             inverse_modal_mass,
             lever,
@@ -131,10 +154,23 @@ impl Elastic {
             thrust,
             line_thrust,
             groove,
+            middle,
             spring,
             damping,
             stiff,
-        })
+        }
+    }
+
+    /// An arrow of the same parts and other faults: it bends alike.
+    pub(crate) fn of_alike(&self, built: &Built) -> Self {
+        let mut alike = self.clone();
+        alike.mass = built.mass.mass().si();
+        alike.lever = built.mass.balance().si();
+        alike.groove[1] = -alike.lever;
+        alike.thrust[1][1] = alike.mass * alike.lever;
+        alike.inverse_modal_mass[0] = 1.0 / alike.mass;
+        alike.inverse_modal_mass[1] = 1.0 / built.mass.transverse().si();
+        alike
     }
 
     /// Speed lost to the cross-flow on the swinging shaft until it has died
@@ -144,8 +180,7 @@ impl Elastic {
     /// The mean over a swing of `|u| u w'` along the shaft, `u = V w' - w_t`, is
     /// the drag at first; it dies three times as fast as the amplitude.
     pub(crate) fn slowing(&self, speed: f64) -> f64 {
-        /// Places along the shaft and over a swing. Chosen: the sum is wanted
-        /// to a few per cent.
+        /// Places along the shaft. Chosen: the sum is wanted to a few per cent.
         const PLACES: usize = 24;
         let decay = 0.5 * self.damping[2];
         if decay <= 0.0 {
@@ -158,14 +193,12 @@ impl Elastic {
         for place in 0..PLACES {
             let station = beam.rear + (place as f64 + 0.5) * length;
             let (value, slope) = self.modes.at(station);
-            for phase in 0..PLACES {
-                let angle = std::f64::consts::TAU * phase as f64 / PLACES as f64;
-                let (sin, cos) = angle.sin_cos();
-                let across = speed * slope[0] * cos + omega * value[0] * sin;
-                sum += across.abs() * across * slope[0] * cos;
-            }
+            // u is a swing of size A, cos = V w'/A of it in step with w'; the mean
+            // of |cos|^3 over a turn is 4/(3 pi).
+            let across = speed * slope[0];
+            sum += across.hypot(omega * value[0]) * across * slope[0];
         }
-        let mean = sum / PLACES as f64 * length;
+        let mean = 4.0 / (3.0 * std::f64::consts::PI) * sum * length;
         0.5 * mean / (3.0 * decay * self.mass)
     }
 
@@ -177,71 +210,29 @@ impl Elastic {
 
     /// What the faults of a built arrow add, left and up, for this roll of the
     /// index vane (rad).
-    pub(crate) fn forcings(&self, built: &Built, roll: f64) -> [FaultForcing; 2] {
-        let shape = &built.shape;
-        let axis = &built.whole.principal;
+    pub(crate) fn forcings(&self, built: &Built, roll: f64) -> [FaultForcing<f64>; 2] {
+        Crooked::of(built, roll).map(|crooked| self.forcing(&crooked))
+    }
+
+    /// What an arrow that is so crooked adds in a plane.
+    pub(crate) fn forcing(&self, crooked: &Crooked) -> FaultForcing<f64> {
+        let [offset, slope, curvature, groove, ref beside @ ..] = crooked.0;
         let beam = self.modes.beam();
-        let middle = shape.centre.middle;
-        let tangent = shape.centre.tangent(middle);
-        let split = |v: Across| {
-            let (left, up) = v.left_up(roll);
-            [left, up]
-        };
-        let offset = split(tangent.offset - axis.at(middle));
-        let slope = split(tangent.slope - axis.slope);
-        let curvature = split(shape.centre.curvature);
-        let groove = split(shape.groove - axis.at(0.0));
-        let mut forcings: [FaultForcing; 2] = std::array::from_fn(|plane| FaultForcing {
-            groove: groove[plane],
-            line: [offset[plane], slope[plane], curvature[plane]],
-            middle,
-            ..FaultForcing::default()
-        });
-        if forcings.iter().all(|f| f.numbers().iter().all(|n| *n == 0.0)) {
-            return forcings;
-        }
-        let on_shaft = |x: f64| x.clamp(beam.rear, beam.front);
-        // Thrust along a line that is not straight.
-        for forcing in &mut forcings {
-            for i in 1..MOTIONS {
-                forcing.thrust[i] = self.line_thrust[i][0] * forcing.line[1]
-                    + self.line_thrust[i][1] * forcing.line[2];
+        let line = crooked.line_at(0.0, (beam.rear, beam.front), self.middle);
+        let pulled = self.mass * (groove - line);
+        let mut thrust = [0.0; MOTIONS];
+        for (i, thrust) in thrust.iter_mut().enumerate().skip(2) {
+            // Thrust along a line that is not straight; masses beside the line, and
+            // the groove beside it.
+            *thrust = self.line_thrust[i][0] * slope + self.line_thrust[i][1] * curvature
+                - pulled * self.at_groove[i];
+            for (beside, at) in beside.iter().zip(&self.at_pieces) {
+                *thrust += beside * at[i];
             }
         }
-        // Masses beside the line, and the groove beside it.
-        let line_at = |forcing: &FaultForcing, x: f64| {
-            let end = on_shaft(x);
-            let (offset, slope) = forcing.shaft(end);
-            offset + slope * (x - end)
-        };
-        for piece in shape.pieces.iter().filter(|piece| piece.mass > 0.0) {
-            let offset = split(piece.offset - axis.at(piece.station));
-            // The shaft's own mass lies along its line, not at one place.
-            let own = |forcing: &FaultForcing| match piece.of {
-                PieceOf::Shaft => {
-                    let half = 0.5 * (beam.front - beam.rear);
-                    forcing.line[0] + forcing.line[2] * half * half / 6.0
-                }
-                _ => line_at(forcing, piece.station),
-            };
-            let (_, slope) = self.at(piece.station);
-            for (forcing, offset) in forcings.iter_mut().zip(offset) {
-                let beside = piece.mass * (offset - own(forcing));
-                for (thrust, slope) in forcing.thrust.iter_mut().zip(slope).skip(1) {
-                    *thrust += beside * slope;
-                }
-            }
-        }
-        let (_, slope) = self.at(0.0);
-        for forcing in &mut forcings {
-            let beside = self.mass * (forcing.groove - line_at(forcing, 0.0));
-            for (thrust, slope) in forcing.thrust.iter_mut().zip(slope).skip(2) {
-                *thrust -= beside * slope;
-            }
-            // Exactly the rigid lever, whatever the sums rounded to.
-            forcing.thrust[1] = -self.mass * forcing.groove;
-        }
-        forcings
+        // Exactly the rigid lever, whatever the sums rounded to.
+        thrust[1] = -self.mass * groove;
+        FaultForcing { thrust, groove, line: [offset, slope, curvature], middle: self.middle }
     }
 }
 

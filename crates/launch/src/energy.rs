@@ -38,65 +38,101 @@ pub fn own_speed(bow: &Bow, arrow_mass: Mass) -> Result<Speed, LaunchError> {
 const LIGHTEST: f64 = 0.3;
 
 /// The nominal push of an arrow of this mass at the bow's own speed.
+pub(crate) fn own_push(bow: &Bow, arrow_mass: Mass) -> Result<NominalPush, LaunchError> {
+    Reading::new(bow, arrow_mass.si())?.push(arrow_mass.si())
+}
+
+/// A bow with what a reading of its speed says of it.
 ///
 /// A reading sets what is lost: the run with no loss but the stated hysteresis
 /// is slowed to it. Where the reading is faster than that, the moving mass of
 /// limbs or cams was taken too large, and is made so small that it fits; what a
 /// third of it does not explain is left as a negative loss.
-pub(crate) fn own_push(bow: &Bow, arrow_mass: Mass) -> Result<NominalPush, LaunchError> {
-    check::stroke(bow)?;
-    let mass = arrow_mass.si();
-    within(Setting::ArrowMass, mass, check::MASS)?;
-    within(Setting::Hysteresis, bow.hysteresis.si(), check::HYSTERESIS)?;
-    let known = match measured(bow)? {
-        Some((speed, read)) => match bow.virtual_mass.map(Mass::si) {
-            Some(parts) => {
-                within(Setting::VirtualMass, parts, check::VIRTUAL_MASS)?;
-                Some((speed * ((read + parts) / (mass + parts)).sqrt(), mass))
-            }
-            None => Some((speed, read)),
-        },
-        None => None,
-    };
-    let machine = Machine::new(bow)?;
-    let grip = bow.string.grip.si();
-    let kept = (1.0 - bow.hysteresis.si()).sqrt();
-    let Some((speed, read)) = known else {
-        let push = NominalPush::new(&machine, mass, grip)?;
-        return if let Some(parts) = bow.virtual_mass.map(Mass::si) {
-            within(Setting::VirtualMass, parts, check::VIRTUAL_MASS)?;
-            let returned = kept * kept * stored_energy(bow)?.si();
-            settled(push, (2.0 * returned / (mass + parts)).sqrt(), grip)
-        } else {
-            let own = kept * push.speed();
-            settled(push, own, grip)
+pub(crate) struct Reading {
+    bow: Bow,
+    machine: Machine,
+    /// Speed read, and the run of the arrow it was read with.
+    read: Option<(f64, NominalPush)>,
+}
+
+impl Reading {
+    /// The bow; a stated virtual mass turns a reading into one of the arrow of
+    /// this mass (kg), so that it is good for this mass alone.
+    pub(crate) fn new(bow: &Bow, mass: f64) -> Result<Self, LaunchError> {
+        check::stroke(bow)?;
+        within(Setting::ArrowMass, mass, check::MASS)?;
+        within(Setting::Hysteresis, bow.hysteresis.si(), check::HYSTERESIS)?;
+        let known = match measured(bow)? {
+            Some((speed, read)) => match bow.virtual_mass.map(Mass::si) {
+                Some(parts) => {
+                    within(Setting::VirtualMass, parts, check::VIRTUAL_MASS)?;
+                    Some((speed * ((read + parts) / (mass + parts)).sqrt(), mass))
+                }
+                None => Some((speed, read)),
+            },
+            None => None,
         };
-    };
-    within(Setting::Speed, speed, check::SPEED)?;
-    let run = |factor: f64| NominalPush::new(&machine.lighter(factor), read, grip);
-    let mut at_reading = NominalPush::new(&machine, read, grip)?;
-    let mut factor = 1.0;
-    let wanted = speed / kept;
-    if wanted > at_reading.speed() {
-        // 1/v^2 is all but a straight line in the moving mass.
-        let slow = |push: &NominalPush| push.speed().powi(-2);
-        let (mut from, mut to) = ((1.0, slow(&at_reading)), (LIGHTEST, slow(&run(LIGHTEST)?)));
-        for _ in 0..2 {
-            let slope = (to.1 - from.1) / (to.0 - from.0);
-            factor = (to.0 + (wanted.powi(-2) - to.1) / slope).clamp(LIGHTEST, 1.0);
-            at_reading = run(factor)?;
-            (from, to) = (to, (factor, slow(&at_reading)));
-            if factor.total_cmp(&from.0).is_eq() {
-                break;
+        let mut machine = Machine::new(bow)?;
+        let grip = bow.string.grip.si();
+        let Some((speed, read)) = known else {
+            return Ok(Self { bow: *bow, machine, read: None });
+        };
+        within(Setting::Speed, speed, check::SPEED)?;
+        let run = |factor: f64| NominalPush::new(&machine.lighter(factor), read, grip);
+        let mut at_reading = NominalPush::new(&machine, read, grip)?;
+        let mut factor = 1.0;
+        let wanted = speed / Self::kept(bow);
+        if wanted > at_reading.speed() {
+            // 1/v^2 is all but a straight line in the moving mass.
+            let slow = |push: &NominalPush| push.speed().powi(-2);
+            let (mut from, mut to) = ((1.0, slow(&at_reading)), (LIGHTEST, slow(&run(LIGHTEST)?)));
+            for _ in 0..2 {
+                let slope = (to.1 - from.1) / (to.0 - from.0);
+                factor = (to.0 + (wanted.powi(-2) - to.1) / slope).clamp(LIGHTEST, 1.0);
+                at_reading = run(factor)?;
+                (from, to) = (to, (factor, slow(&at_reading)));
+                if factor.total_cmp(&from.0).is_eq() {
+                    break;
+                }
             }
         }
+        machine = machine.lighter(factor);
+        Ok(Self { bow: *bow, machine, read: Some((speed, at_reading)) })
     }
-    if read.to_bits() == mass.to_bits() {
-        return settled(at_reading, speed, grip);
+
+    /// Whether it is good for arrows of any mass.
+    pub(crate) fn of_any_mass(&self) -> bool {
+        self.bow.virtual_mass.is_none() || self.read.is_none()
     }
-    let push = NominalPush::new(&machine.lighter(factor), mass, grip)?;
-    let own = speed * push.speed() / at_reading.speed();
-    settled(push, own, grip)
+
+    fn kept(bow: &Bow) -> f64 {
+        (1.0 - bow.hysteresis.si()).sqrt()
+    }
+
+    /// The push of an arrow of this mass (kg).
+    pub(crate) fn push(&self, mass: f64) -> Result<NominalPush, LaunchError> {
+        within(Setting::ArrowMass, mass, check::MASS)?;
+        let grip = self.bow.string.grip.si();
+        let Some((speed, at_reading)) = &self.read else {
+            let push = NominalPush::new(&self.machine, mass, grip)?;
+            let own = match self.bow.virtual_mass.map(Mass::si) {
+                Some(parts) => {
+                    within(Setting::VirtualMass, parts, check::VIRTUAL_MASS)?;
+                    let kept = Self::kept(&self.bow);
+                    let returned = kept * kept * stored_energy(&self.bow)?.si();
+                    (2.0 * returned / (mass + parts)).sqrt()
+                }
+                None => Self::kept(&self.bow) * push.speed(),
+            };
+            return settled(push, own, grip);
+        };
+        if at_reading.mass().to_bits() == mass.to_bits() {
+            return settled(at_reading.clone(), *speed, grip);
+        }
+        let push = NominalPush::new(&self.machine, mass, grip)?;
+        let own = speed * push.speed() / at_reading.speed();
+        settled(push, own, grip)
+    }
 }
 
 fn settled(push: NominalPush, own: f64, grip: f64) -> Result<NominalPush, LaunchError> {

@@ -51,12 +51,4 @@ impl Hold {
         let det = a * c - b * b;
         zz - (z0 * (z0 * c - z1 * b) + z1 * (z1 * a - z0 * b)) / det
     }
-
-    /// Forces on nock and the motions inside for displacements of these, N.
-    #[inline]
-    pub(crate) fn pull(&self, z: f64, inside: [f64; 2]) -> [f64; 3] {
-        let [zz, z0, z1, a, b, c] = self.up;
-        let [p, q] = inside;
-        [-(zz * z + z0 * p + z1 * q), -(z0 * z + a * p + b * q), -(z1 * z + b * p + c * q)]
-    }
 }

@@ -19,32 +19,44 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod batch;
 mod beam;
 mod bow;
 mod cams;
 mod check;
 mod coast;
 mod contact;
+mod course;
+mod crooked;
+mod departing;
 mod elastic;
 mod energy;
 mod error;
+mod film;
 mod flex;
 mod frame;
 mod hold;
+mod kind;
+mod lane;
 mod leave;
 mod limbs;
 mod machine;
 mod nominal;
 mod pose;
+mod probe;
 mod push;
 mod response;
+mod ritz;
 mod search;
 mod shape;
+mod stage;
 mod start;
 mod stroke;
 mod sway;
 mod trace;
+mod track;
 
+pub use batch::{PushBatch, Shot};
 pub use beam::{Beam, ELEMENTS, Lump, Modes};
 pub use bow::{
     Bow, BowKind, BowString, CURVE_POINTS, Departure, DrawCurve, Form, GivenDeparture, NockPath,
@@ -60,6 +72,7 @@ pub use error::{LaunchError, Setting};
 pub use flex::{Flex, MODES};
 pub use frame::{Frame, Work};
 pub use hold::Hold;
+pub use kind::{BowAndArrow, Range};
 pub use limbs::Limbs;
 pub use machine::{Machine, Still, hold_at_brace};
 pub use nominal::{Instant, NominalPush};
@@ -68,8 +81,8 @@ pub use push::{Detail, History, depart, watch};
 pub use response::LinearResponse;
 pub use shape::{BowLaw, ForceLaw, PushShape, stored_energy};
 pub use stroke::{DRAW_BEYOND_PIVOT, power_stroke};
-pub use sway::STEPS;
 pub use trace::{
     Buckling, INSTANTS, ModeShape, Moment, PushTrace, ShaftPlace, ShaftShape, StrokePoint, Touch,
     story,
 };
+pub use track::STEPS;

@@ -181,6 +181,11 @@ impl NominalPush {
         self.end / self.eta
     }
 
+    /// Mass of the arrow, kg.
+    pub(crate) fn mass(&self) -> f64 {
+        self.mass
+    }
+
     /// Speed at departure, m/s.
     pub fn speed(&self) -> f64 {
         self.speed

@@ -1,26 +1,21 @@
 //! One push, and the departure it ends in.
 
 use arrow::{Built, Parts};
-use units::{Angle, AngularRate};
+use units::Angle;
 
 use crate::check::{self, within};
-use crate::elastic::{Elastic, FaultForcing, MOTIONS};
+use crate::course::{Course, let_go};
+use crate::departing::{Leaving, PushEnd, departure};
+use crate::elastic::{Elastic, FaultForcing};
 use crate::energy::own_push;
-use crate::flex::{Flex, MODES};
+use crate::film::Film;
+use crate::flex::MODES;
 use crate::frame::Frame;
 use crate::machine::Machine;
 use crate::nominal::NominalPush;
 use crate::stroke::power_stroke;
-use crate::sway::{Gone, STEPS, Track};
+use crate::track::{STEPS, Track};
 use crate::{Bow, Departure, Form, GivenDeparture, LaunchError, Setting};
-
-/// Largest nose angle of the push, rad. Chosen: sine and angle differ by
-/// 0.7 % there.
-const FARTHEST: f64 = 0.2;
-/// Largest slope at which nock or point may leave on a bent shaft, rad. Chosen:
-/// the shortening of the bent shaft is then 3 % wrong, and a finger release
-/// bends an arrow half as far.
-const MOST_BENT: f64 = 0.35;
 
 /// The state in which the arrow leaves the string, relative to the line along
 /// which the bow pushes, by the full push.
@@ -47,9 +42,12 @@ pub fn depart(
     let arrow = Elastic::new(parts, built)?;
     let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
     let forcings = arrow.forcings(built, index.si());
-    let track = Track::new(&push, bow, &arrow, forcings, (index.si(), stroke));
-    let end = PushEnd::of(&track.follow(STEPS, None)?);
-    departure(&end, (&arrow, arrow.slowing(speed)), speed, index, form, given)
+    let track = Track::new(bow, &arrow, forcings, (index.si(), stroke), MODES);
+    let steps = track.needed(&push, bow)?.max(STEPS);
+    let course = Course::of(&push, bow, steps, track.rear);
+    let track = track.along(&course, &[]);
+    let end = PushEnd::of(&track.run(&course));
+    departure(&end, &Leaving::new(&arrow, speed), speed, index, form, given)
 }
 
 /// A push as it happens: every step of it, and the departure it ends in.
@@ -68,7 +66,7 @@ pub struct History {
     pub loss: f64,
     pub(crate) end: PushEnd,
     pub(crate) arrow: Elastic,
-    pub(crate) forcings: [FaultForcing; 2],
+    pub(crate) forcings: [FaultForcing<f64>; 2],
 }
 
 impl History {
@@ -111,15 +109,17 @@ pub fn watch(
     let arrow = Elastic::new(parts, built)?;
     let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
     let forcings = arrow.forcings(built, index.si());
-    let mut track = Track::new(&push, bow, &arrow, forcings, (index.si(), stroke));
-    track.limit(detail.modes.min(MODES));
-    let mut frames = Vec::new();
-    let gone = track.follow(detail.steps, Some(&mut |frame| frames.push(frame)))?;
-    let first = frames.first().map_or(0.0, |frame| track.sideways_energy(frame));
-    let sideways = (first, track.sideways_energy(&gone.frame));
-    let end = PushEnd::of(&gone);
-    let departure = departure(&end, (&arrow, arrow.slowing(speed)), speed, index, form, &given)?;
-    let (let_go, loss) = (track.let_go, push.loss());
+    let track = Track::new(bow, &arrow, forcings, (index.si(), stroke), detail.modes.min(MODES));
+    let steps = track.needed(&push, bow)?.max(detail.steps);
+    let course = Course::of(&push, bow, steps, track.rear);
+    let track = track.along(&course, &[]);
+    let mut film = Film::default();
+    let end = PushEnd::of(&track.watched(&course, &mut film));
+    let frames = film.0;
+    let energy = |frame: Option<&Frame>| frame.map_or(0.0, |frame| track.sideways_energy(frame));
+    let sideways = (energy(frames.first()), energy(frames.last()));
+    let departure = departure(&end, &Leaving::new(&arrow, speed), speed, index, form, &given)?;
+    let (let_go, loss) = (let_go(&push, bow), push.loss());
     Ok(History { frames, departure, sideways, let_go, loss, end, arrow, forcings })
 }
 
@@ -135,20 +135,6 @@ pub struct Detail {
 impl Default for Detail {
     fn default() -> Self {
         Self { steps: STEPS, modes: MODES }
-    }
-}
-
-/// Motions and rates at departure, left and up.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct PushEnd(pub(crate) [[f64; 2 * MOTIONS]; 2]);
-
-impl PushEnd {
-    pub(crate) fn of(gone: &Gone) -> Self {
-        Self(std::array::from_fn(|plane| {
-            std::array::from_fn(|i| {
-                if i < MOTIONS { gone.motion[plane][i] } else { gone.rate[plane][i - MOTIONS] }
-            })
-        }))
     }
 }
 
@@ -185,69 +171,4 @@ pub(crate) fn nominal(
     let speed = own.speed() + form.speed.si();
     within(Setting::Speed, speed, check::SPEED)?;
     own.leaving_at(speed, grip)
-}
-
-pub(crate) fn departure(
-    end: &PushEnd,
-    (arrow, slowing): (&Elastic, f64),
-    speed: f64,
-    index: Angle,
-    form: &Form,
-    given: &GivenDeparture,
-) -> Result<Departure, LaunchError> {
-    let [left, up] = end.0;
-    let (yaw, pitch) = (left[1], up[1]);
-    if !end.0.iter().flatten().all(|value| value.is_finite()) {
-        return Err(LaunchError::NotFinite { yaw, pitch });
-    }
-    let angle = yaw.abs().max(pitch.abs());
-    if angle > FARTHEST {
-        return Err(LaunchError::TooFar { angle, limit: FARTHEST });
-    }
-    let slope = [0.0, arrow.tip]
-        .map(|end| arrow.modes.at(end).1)
-        .iter()
-        .flat_map(|slope| [left, up].map(|m| (0..MODES).map(|k| slope[k] * m[2 + k]).sum::<f64>()))
-        .fold(0.0, |most: f64, slope| most.max(slope.abs()));
-    if slope > MOST_BENT {
-        return Err(LaunchError::TooBent { slope, limit: MOST_BENT });
-    }
-    let from_motion = |given: Option<Angle>, own: f64, sideways: f64| {
-        given.map_or(own, |angle| angle.si() + sideways / speed)
-    };
-    let rigid = [given.yaw_rate, given.pitch_rate];
-    let rate = |plane: usize| rigid[plane].map_or(end.0[plane][MOTIONS + 1], AngularRate::si);
-    Ok(Departure {
-        speed,
-        velocity_left: left[MOTIONS],
-        velocity_up: up[MOTIONS],
-        yaw: from_motion(given.yaw, yaw, left[MOTIONS]) + form.release_left.si(),
-        pitch: from_motion(given.pitch, pitch, up[MOTIONS]) + form.release_up.si(),
-        yaw_rate: rate(0),
-        pitch_rate: rate(1),
-        spin: given.spin.map_or(0.0, AngularRate::si),
-        roll: index.si(),
-        left: left[0],
-        up: up[0],
-        flex: flex(end, arrow, slowing),
-    })
-}
-
-fn flex(end: &PushEnd, arrow: &Elastic, slowing: f64) -> Flex {
-    let tip = arrow.modes.at(arrow.tip).0;
-    let pick =
-        |from: usize| std::array::from_fn(|plane| std::array::from_fn(|k| end.0[plane][from + k]));
-    // Amplitude cubed of the first mode, both planes together.
-    let square: f64 = (0..2)
-        .map(|p| end.0[p][2].powi(2) + (end.0[p][MOTIONS + 2] / arrow.modes.frequency[0]).powi(2))
-        .sum();
-    Flex {
-        slowing: slowing * square.powf(1.5),
-        frequency: arrow.modes.frequency,
-        decay: std::array::from_fn(|k| 0.5 * arrow.damping[2 + k]),
-        tip,
-        nock: arrow.modes.at(0.0).0,
-        amplitude: pick(2),
-        rate: pick(MOTIONS + 2),
-    }
 }

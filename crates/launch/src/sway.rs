@@ -1,194 +1,60 @@
-//! The elastic arrow's sideways motion while it is pushed. Model card:
-//! docs/model/push.md.
+//! The elastic arrow's sideways motion while it is pushed, for one arrow or for
+//! several side by side. Model card: docs/model/push.md.
 
-use solve::rk4;
+use solve::{At, Number, rk4_at};
 
-use crate::LaunchError;
-use crate::bow::Bow;
-use crate::contact::{Contact, contacts};
-use crate::elastic::{Elastic, FaultForcing, MOTIONS};
-use crate::frame::{Frame, Work};
-use crate::nominal::{Instant, NominalPush};
-
-/// Fewest steps until the string lets go. Chosen: fewer would show in plots of
-/// the push.
-pub const STEPS: usize = 96;
-/// One push of one arrow.
-pub(crate) struct Track<'a> {
-    pub(crate) push: &'a NominalPush,
-    pub(crate) bow: &'a Bow,
-    pub(crate) arrow: &'a Elastic,
-    pub(crate) forcings: [FaultForcing; 2],
-    pub(crate) stroke: f64,
-    /// Modes in use, at most all of them.
-    pub(crate) modes: usize,
-    pub(crate) contacts: [Contact; 2],
-    /// When the rest is out of reach, s.
-    pub(crate) let_go: f64,
-    /// When the string lets go, s.
-    pub(crate) end: f64,
-    /// What one newton on the groove gives it, m/s2.
-    pub(crate) ease: f64,
-    /// Stiffness of the left plane over the mean less one, and coupling.
-    pub(crate) stiff: [f64; 2],
-}
-
-/// Motions of the bow inside: two and their rates.
-pub(crate) const INSIDE: usize = 4 * MOTIONS;
-const WORK: usize = INSIDE + 4;
-/// Components of the integrated state: motions, rates, inside, work.
-pub(crate) const SIZE: usize = WORK + 5;
-pub(crate) type State = [f64; SIZE];
-
-/// What is the same for every state at an instant.
-pub(crate) struct Stage {
-    pub(crate) at: Instant,
-    /// Nock's path and its acceleration.
-    pub(crate) path: [f64; 2],
-    pub(crate) drift: [f64; 2],
-    pub(crate) over: Option<Over>,
-    /// Whether the string is on the nock.
-    pub(crate) strung: bool,
-}
-
-/// The arrow where it passes over the rest.
-pub(crate) struct Over {
-    pub(crate) value: [f64; MOTIONS],
-    pub(crate) slope: [f64; MOTIONS],
-    pub(crate) station: f64,
-}
+use crate::course::Course;
+use crate::elastic::MOTIONS;
+use crate::stage::{Stage, Strung};
+use crate::track::{INSIDE, SIZE, Track};
 
 /// Forces in one plane, and how the string's parts move.
-pub(crate) struct Pull {
-    pub(crate) string: f64,
-    pub(crate) rest: f64,
-    pub(crate) inside: [f64; 2],
+pub(crate) struct Pull<N> {
+    pub(crate) string: N,
+    pub(crate) rest: N,
+    inside: [N; 2],
 }
 
-/// The arrow when nothing but the air is left to act on it, told at the instant
-/// at which the string let go.
-pub(crate) struct Gone {
-    pub(crate) frame: Frame,
-    pub(crate) motion: [[f64; MOTIONS]; 2],
-    pub(crate) rate: [[f64; MOTIONS]; 2],
+/// What moves a plane but string and rest.
+pub(crate) struct Inner<N> {
+    /// Thrust over its acceleration.
+    lever: [N; MOTIONS],
+    /// Weight.
+    weight: N,
+    /// All forces together.
+    all: [N; MOTIONS],
+    /// What they give the groove, m/s2.
+    pub(crate) free: N,
 }
 
-impl<'a> Track<'a> {
-    pub(crate) fn new(
-        push: &'a NominalPush,
-        bow: &'a Bow,
-        arrow: &'a Elastic,
-        forcings: [FaultForcing; 2],
-        (roll, stroke): (f64, f64),
-    ) -> Self {
-        let (sin, cos) = (2.0 * roll).sin_cos();
-        let stiff = arrow.stiff;
-        let end = push.duration();
-        let share = bow.rest.share.si();
-        let let_go = if share < 1.0 { push.reaches(share) + bow.rest.delay.si() } else { end };
-        let mut track = Self {
-            push,
-            bow,
-            arrow,
-            forcings,
-            stroke,
-            modes: MOTIONS - 2,
-            contacts: contacts(bow),
-            let_go: if bow.rest.share.si() > 0.0 { let_go.min(end) } else { 0.0 },
-            end,
-            ease: 0.0,
-            stiff: [-(stiff.at0 * cos - stiff.at90 * sin), -(stiff.at0 * sin + stiff.at90 * cos)],
-        };
-        track.limit(MOTIONS - 2);
-        track
-    }
+/// A step done.
+pub(crate) struct Seen<'a, N> {
+    /// Mass that moves with the nock, and one over those of the motions inside.
+    pub(crate) masses: &'a [N; 3],
+    /// The instant.
+    pub(crate) stage: &'a Stage<N>,
+    /// Part of the course and steps of it done.
+    pub(crate) part: usize,
+    pub(crate) done: usize,
+    /// Time since release, s.
+    pub(crate) time: N,
+}
 
-    /// Takes so many modes into use.
-    pub(crate) fn limit(&mut self, modes: usize) {
-        self.modes = modes;
-        self.ease = (0..modes + 2)
-            .map(|i| self.arrow.groove[i] * self.arrow.groove[i] * self.arrow.inverse_modal_mass[i])
-            .sum();
-    }
+/// Sees the steps of a push until the string lets go, and its start.
+pub(crate) trait Witness<N, const ROOM: usize> {
+    /// A step is done.
+    fn see(&mut self, track: &Track<N>, course: &Course, seen: &Seen<N>, state: &[N; ROOM]);
+}
 
-    /// Whether the rest is still there when the string has let go.
-    pub(crate) fn stays(&self) -> bool {
-        self.bow.rest.share.si() >= 1.0
-    }
+/// Sees nothing.
+pub(crate) struct Unseen;
 
-    /// The bow at a time while the string pushes.
-    pub(crate) fn pushed(&self, time: f64, held: bool) -> Stage {
-        let mut at = self.push.at(time);
-        let restraint = &self.bow.restraint;
-        at.hold = at.hold.scaled(restraint.left.si(), restraint.up.si());
-        // Nock's path, a half sine of the share travelled, and what its bends
-        // ask of a nock at this speed.
-        let s = 1.0 - at.left / self.stroke;
-        let (sin, cos) = (std::f64::consts::PI * s).sin_cos();
-        let (rate, gain) = (at.speed / self.stroke, at.acceleration / self.stroke);
-        let turn = std::f64::consts::PI * (cos * gain - std::f64::consts::PI * sin * rate * rate);
-        let path = [self.bow.path.left.si(), self.bow.path.up.si()];
-        Stage {
-            over: held.then(|| self.over(at.left)),
-            path: path.map(|p| p * sin),
-            drift: path.map(|p| p * turn),
-            at,
-            strung: true,
-        }
-    }
+impl<N, const ROOM: usize> Witness<N, ROOM> for Unseen {
+    #[inline(always)]
+    fn see(&mut self, _: &Track<N>, _: &Course, _: &Seen<N>, _: &[N; ROOM]) {}
+}
 
-    pub(crate) fn over(&self, left: f64) -> Over {
-        let station = self.bow.rest.ahead.si() + left;
-        let (value, slope) = self.arrow.at(station);
-        Over { value, slope, station }
-    }
-
-    /// Follows the arrow until string and rest have done with it, in at least
-    /// `steps` steps until the string lets go, and shows every one of these to
-    /// `watch`.
-    ///
-    /// A rest that stays is followed until the shaft has passed it. The arrow
-    /// flies on meanwhile; what the rest has done to it is told as the motion
-    /// at the string's release that would have led there without a rest.
-    pub(crate) fn follow(
-        &self,
-        steps: usize,
-        mut watch: Option<&mut dyn FnMut(Frame)>,
-    ) -> Result<Gone, LaunchError> {
-        let steps = steps.max(self.needed()?) as f64;
-        let mut state = self.full_draw();
-        let mut show = |stage: &Stage, time: f64, state: &State| {
-            if let Some(watch) = &mut watch {
-                watch(self.frame(stage, time, state));
-            }
-        };
-        let mut first = self.pushed(0.0, self.let_go > 0.0);
-        show(&first, 0.0, &state);
-        for (from, to, held) in [(0.0, self.let_go, true), (self.let_go, self.end, false)] {
-            if to <= from {
-                continue;
-            }
-            let count = (steps * (to - from) / self.end).ceil();
-            let step = (to - from) / count;
-            first = self.pushed(from, held);
-            let mut done = 0.0;
-            while done < count {
-                let time = from + done * step;
-                let (half, last) =
-                    (self.pushed(time + 0.5 * step, held), self.pushed(time + step, held));
-                state = self.advance([&first, &half, &last], step, &state);
-                first = last;
-                done += 1.0;
-                show(&first, from + done * step, &state);
-            }
-        }
-        let frame = self.frame(&first, self.end, &state);
-        let gone = if self.stays() { self.pass(&first.at, self.end / steps, &state) } else { None };
-        let state = gone.unwrap_or(state);
-        let motion = [*part(&state, 0), *part(&state, 1)];
-        Ok(Gone { frame, motion, rate: [*part(&state, 2), *part(&state, 3)] })
-    }
-
+impl<N: Number> Track<N> {
     /// Forces in a plane; `free` is the groove's acceleration by all else but
     /// string and rest.
     ///
@@ -199,94 +65,137 @@ impl<'a> Track<'a> {
     /// and r the pull on the nock less `M_zc/M_cc` times that on c. The groove
     /// obeys n'' = free + `c_0` F - path'', `c_0` what a newton gives it, and so
     /// n'' = (free - path'' + `c_0` r)/(1 + `c_0` M*), F = r - M* n''.
-    #[inline]
-    pub(crate) fn pull(&self, stage: &Stage, state: &State, plane: usize, free: f64) -> Pull {
-        let (motion, rate) = (part(state, plane), part(state, plane + 2));
-        let forcing = &self.forcings[plane];
-        let mut pull = Pull { string: 0.0, rest: 0.0, inside: [0.0; 2] };
+    #[inline(always)]
+    pub(crate) fn pull<const ROOM: usize>(
+        &self,
+        masses: &[N; 3],
+        stage: &Stage<N>,
+        state: &[N; ROOM],
+        plane: usize,
+        free: N,
+    ) -> Pull<N> {
+        let none = free.same(0.0);
+        let (y, v) = (plane * MOTIONS, (2 + plane) * MOTIONS);
+        let mut pull = Pull { string: none, rest: none, inside: [none; 2] };
         let mut free = free;
-        if let Some(over) = &stage.over {
-            let (offset, lean) = forcing.shaft(over.station);
-            let place = dot(&over.value, motion) + offset;
-            // The shaft slides past the rest, so its lean shows as velocity.
-            let slide = stage.at.speed * (dot(&over.slope, motion) + lean);
-            pull.rest = self.contacts[plane].force(place, dot(&over.value, rate) - slide);
-            for i in 0..self.modes + 2 {
-                free += self.arrow.groove[i]
-                    * self.arrow.inverse_modal_mass[i]
-                    * over.value[i]
-                    * pull.rest;
+        if stage.held {
+            let over = &stage.over;
+            let (mut place, mut lean) = over.line[plane];
+            let mut moving = none;
+            for i in 0..MOTIONS {
+                place = over.value[i].mul_add(state[y + i], place);
+                moving = over.value[i].mul_add(state[v + i], moving);
+                if i > 0 {
+                    lean = over.slope[i].mul_add(state[y + i], lean);
+                }
             }
+            // The shaft slides past the rest, so its lean shows as velocity.
+            let slide = stage.at.speed * lean;
+            pull.rest = self.contacts[plane].force(place, moving - slide);
+            free = stage.eased.mul_add(pull.rest, free);
         }
         if stage.strung {
-            let hold = &stage.at.hold;
-            let n = dot(&self.arrow.groove, motion) + forcing.groove - stage.path[plane];
-            let pulled = match plane {
-                0 => [-hold.side * n, 0.0, 0.0],
-                _ => hold.pull(n, [state[INSIDE], state[INSIDE + 1]]),
-            };
-            let across = if plane == 0 { 0.0 } else { hold.across };
-            let share = across / hold.inside[0];
-            let (mass, on_nock) = (hold.mass - across * share, pulled[0] - share * pulled[1]);
-            let moved =
-                (free - stage.drift[plane] + self.ease * on_nock) / (1.0 + self.ease * mass);
-            pull.string = on_nock - mass * moved;
-            pull.inside =
-                [(pulled[1] - across * moved) / hold.inside[0], pulled[2] / hold.inside[1]];
+            let at = &stage.at;
+            let mut n = self.forcings[plane].groove - stage.path[plane];
+            for i in 0..MOTIONS {
+                n = self.groove[i].mul_add(state[y + i], n);
+            }
+            let Strung { soft, mass, share } = &stage.string;
+            let (ease, driven, soft) = (self.ease, free - stage.drift[plane], soft[plane]);
+            if plane == 0 {
+                let on_nock = -(at.side * n);
+                pull.string = on_nock - mass[0] * (ease.mul_add(on_nock, driven) * soft);
+            } else {
+                let [zz, z0, z1, a, b, c] = at.up;
+                let (p, q) = (state[INSIDE], state[INSIDE + 1]);
+                let pulled = [
+                    -(zz.mul_add(n, z0.mul_add(p, z1 * q))),
+                    -(z0.mul_add(n, a.mul_add(p, b * q))),
+                    -(z1.mul_add(n, b.mul_add(p, c * q))),
+                ];
+                let on_nock = pulled[0] - *share * pulled[1];
+                let moved = ease.mul_add(on_nock, driven) * soft;
+                pull.string = on_nock - mass[1] * moved;
+                pull.inside = [(pulled[1] - at.across * moved) * masses[1], pulled[2] * masses[2]];
+            }
         }
         pull
     }
 
     /// Forces of thrust, damping, shaft and weight on every motion of a plane.
-    #[inline]
-    fn forces(&self, stage: &Stage, state: &State, plane: usize) -> [[f64; MOTIONS]; 4] {
-        let arrow = self.arrow;
-        let (motion, rate) = (part(state, plane), part(state, plane + 2));
-        let other = part(state, 1 - plane);
-        let [more, cross] = self.stiff;
-        let stiff = if plane == 0 { 1.0 + more } else { 1.0 - more };
-        let forcing = &self.forcings[plane];
-        let mut out = [[0.0; MOTIONS]; 4];
-        for i in 0..self.modes + 2 {
-            out[0][i] = stage.at.acceleration * (dot(&arrow.thrust[i], motion) + forcing.thrust[i]);
-            out[1][i] = -arrow.damping[i] * rate[i];
-            out[2][i] = -arrow.spring[i] * (stiff * motion[i] + cross * other[i]);
-        }
-        if plane == 1 {
-            // Modes are in balance with any rigid motion, so weight, which is
-            // even along the mass, moves the balance point alone.
-            out[3][0] = -arrow.mass * self.bow.gravity.si();
+    #[inline(always)]
+    pub(crate) fn inner<const ROOM: usize>(
+        &self,
+        stage: &Stage<N>,
+        state: &[N; ROOM],
+        plane: usize,
+    ) -> Inner<N> {
+        let none = self.mass.same(0.0);
+        let (y, v, other) = (plane * MOTIONS, (2 + plane) * MOTIONS, (1 - plane) * MOTIONS);
+        // Modes are in balance with any rigid motion, so weight, which is even
+        // along the mass, moves the balance point alone, and no thrust does.
+        let weight = if plane == 0 { none } else { -(self.mass * self.gravity) };
+        let mut out = Inner {
+            lever: [none; MOTIONS],
+            weight,
+            all: [weight; MOTIONS],
+            free: self.weighed[0] * weight,
+        };
+        for i in 1..MOTIONS {
+            let mut lever = self.forcings[plane].thrust[i];
+            for j in 1..MOTIONS {
+                lever = self.thrust[i][j].mul_add(state[y + j], lever);
+            }
+            out.lever[i] = lever;
+            out.all[i] = stage.at.acceleration * lever;
+            if i > 1 {
+                let mut bent = state[y + i];
+                if self.sided {
+                    let [more, cross] = self.stiff;
+                    let more = if plane == 0 { more } else { -more };
+                    bent = cross.mul_add(state[other + i], more.mul_add(bent, bent));
+                }
+                let held = self.damping[i].mul_add(state[v + i], self.spring[i] * bent);
+                out.all[i] = out.all[i] - held;
+            }
+            out.free = self.weighed[i].mul_add(out.all[i], out.free);
         }
         out
     }
 
-    /// Derivative of the state by time.
-    fn slope(&self, stage: &Stage, state: &State) -> State {
-        let arrow = self.arrow;
-        let used = self.modes + 2;
-        let mut out = [0.0; SIZE];
+    /// Derivative of the state by time, and of the work where there is room for it.
+    #[inline(always)]
+    fn slope<const ROOM: usize>(
+        &self,
+        masses: &[N; 3],
+        stage: &Stage<N>,
+        state: &[N; ROOM],
+    ) -> [N; ROOM] {
+        let none = self.mass.same(0.0);
+        let mut out = [none; ROOM];
         for plane in 0..2 {
-            let rate = part(state, plane + 2);
-            let [thrust, damping, spring, weight] = self.forces(stage, state, plane);
-            let mut all = [0.0; MOTIONS];
-            let mut free = 0.0;
-            for i in 0..used {
-                all[i] = thrust[i] + damping[i] + spring[i] + weight[i];
-                free += arrow.groove[i] * arrow.inverse_modal_mass[i] * all[i];
-            }
-            let pull = self.pull(stage, state, plane, free);
-            let rest = stage.over.as_ref().map(|over| &over.value);
-            let mut work = [0.0; 5];
-            for i in 0..used {
-                let string = arrow.groove[i] * pull.string;
-                let rest = rest.map_or(0.0, |value| value[i] * pull.rest);
-                out[plane * MOTIONS + i] = rate[i];
-                out[(2 + plane) * MOTIONS + i] =
-                    (all[i] + string + rest) * arrow.inverse_modal_mass[i];
-                for (sum, force) in
-                    work.iter_mut().zip([thrust[i], string, rest, damping[i], weight[i]])
-                {
-                    *sum += force * rate[i];
+            let (y, v) = (plane * MOTIONS, (2 + plane) * MOTIONS);
+            let inner = self.inner(stage, state, plane);
+            let pull = self.pull(masses, stage, state, plane, inner.free);
+            for i in 0..MOTIONS {
+                out[y + i] = state[v + i];
+                let mut force = self.groove[i].mul_add(pull.string, inner.all[i]);
+                if stage.held {
+                    force = stage.over.value[i].mul_add(pull.rest, force);
+                }
+                // Modes have unit modal mass.
+                out[v + i] = if i < 2 { force * self.inverse_modal_mass[i] } else { force };
+                if ROOM > SIZE {
+                    let by = [
+                        stage.at.acceleration * inner.lever[i],
+                        self.groove[i] * pull.string,
+                        stage.over.value[i] * pull.rest,
+                        if i > 1 { -(self.damping[i] * state[v + i]) } else { none },
+                        if i == 0 { inner.weight } else { none },
+                    ];
+                    for (sum, force) in out[SIZE..].iter_mut().zip(by) {
+                        *sum = force.mul_add(state[v + i], *sum);
+                    }
                 }
             }
             if plane == 1 && stage.strung {
@@ -295,93 +204,76 @@ impl<'a> Track<'a> {
                     out[INSIDE + 2 + k] = pull.inside[k];
                 }
             }
-            for (k, value) in work.iter().enumerate() {
-                out[WORK + k] += value;
-            }
         }
         out
     }
 
     /// One step: RK4 with the bow at its start, middle and end.
-    pub(crate) fn advance(&self, stages: [&Stage; 3], step: f64, state: &State) -> State {
-        let rhs = |share: f64, y: &State| {
-            // Shares are 0, 1/2 and 1, exactly.
-            let stage = if share < 0.25 {
-                stages[0]
-            } else if share < 0.75 {
-                stages[1]
-            } else {
-                stages[2]
-            };
-            self.slope(stage, y).map(|value| value * step)
-        };
-        rk4(rhs, 0.0, state, 1.0)
-    }
-
-    pub(crate) fn frame(&self, stage: &Stage, time: f64, state: &State) -> Frame {
-        let arrow = self.arrow;
-        let pulls = [0, 1].map(|plane| {
-            let forces = self.forces(stage, state, plane);
-            let free: f64 = (0..self.modes + 2)
-                .map(|i| {
-                    let all: f64 = forces.iter().map(|force| force[i]).sum();
-                    arrow.groove[i] * arrow.inverse_modal_mass[i] * all
-                })
-                .sum();
-            self.pull(stage, state, plane, free)
-        });
-        let work = &state[WORK..];
-        Frame {
-            time,
-            travelled: 1.0 - stage.at.left / self.stroke,
-            speed: stage.at.speed,
-            push: stage.at.acceleration * arrow.mass,
-            string: [pulls[0].string, pulls[1].string],
-            rest: [pulls[0].rest, pulls[1].rest],
-            motion: [*part(state, 0), *part(state, 1)],
-            rate: [*part(state, 2), *part(state, 3)],
-            work: Work {
-                thrust: work[0],
-                string: work[1],
-                rest: work[2],
-                damping: work[3],
-                weight: work[4],
+    #[inline(always)]
+    pub(crate) fn advance<const ROOM: usize>(
+        &self,
+        masses: &[N; 3],
+        stages: [&Stage<N>; 3],
+        step: N,
+        state: &[N; ROOM],
+    ) -> [N; ROOM] {
+        rk4_at(
+            #[inline(always)]
+            |at, y: &[N; ROOM]| match at {
+                At::Start => self.slope(masses, stages[0], y),
+                At::Middle => self.slope(masses, stages[1], y),
+                At::End => self.slope(masses, stages[2], y),
             },
+            state,
+            step,
+        )
+    }
+
+    /// Follows the arrow until string and rest have done with it, and shows every
+    /// step until the string lets go.
+    ///
+    /// A rest that stays is followed until the shaft has passed it. The arrow
+    /// flies on meanwhile; what the rest has done to it is told as the motion
+    /// at the string's release that would have led there without a rest.
+    #[inline(always)]
+    pub(crate) fn follow<const ROOM: usize>(
+        &self,
+        course: &Course,
+        witness: &mut impl Witness<N, ROOM>,
+    ) -> [N; ROOM] {
+        let none = self.mass.same(0.0);
+        let masses = &[
+            none.same(course.masses[0]),
+            none.same(1.0 / course.masses[1]),
+            none.same(1.0 / course.masses[2]),
+        ];
+        let begin = usize::from(course.steps[0] == 0);
+        let mut first = self.pushed(course, masses, begin, 0);
+        let mut state = self.full_draw(&first);
+        let seen = Seen { masses, stage: &first, part: begin, done: 0, time: none };
+        witness.see(self, course, &seen, &state);
+        for part in begin..2 {
+            let count = course.steps[part];
+            if count == 0 {
+                continue;
+            }
+            let (from, to) = if part == 0 { (none, self.let_go) } else { (self.let_go, self.end) };
+            let step = (to - from) * none.same(1.0 / count as f64);
+            first = self.pushed(course, masses, part, 0);
+            for done in 0..count {
+                let half = self.pushed(course, masses, part, 2 * done + 1);
+                let last = self.pushed(course, masses, part, 2 * done + 2);
+                state = self.advance(masses, [&first, &half, &last], step, &state);
+                first = last;
+                let time = none.same((done + 1) as f64).mul_add(step, from);
+                let seen = Seen { masses, stage: &first, part, done: done + 1, time };
+                witness.see(self, course, &seen, &state);
+            }
+        }
+        if course.passing > 0 {
+            self.pass(course.passing, masses, &first.at, &state)
+        } else {
+            state
         }
     }
-
-    /// Energy of the sideways motion, J: swinging, turning and bent.
-    pub(crate) fn sideways_energy(&self, frame: &Frame) -> f64 {
-        let arrow = self.arrow;
-        let [more, cross] = self.stiff;
-        let mut sum = 0.0;
-        for i in 0..self.modes + 2 {
-            let [l, u] = [frame.motion[0][i], frame.motion[1][i]];
-            let bent = (1.0 + more) * l * l + (1.0 - more) * u * u + 2.0 * cross * l * u;
-            let moving = frame.rate[0][i].powi(2) + frame.rate[1][i].powi(2);
-            sum += 0.5 * (moving / arrow.inverse_modal_mass[i] + arrow.spring[i] * bent);
-        }
-        sum
-    }
-
-    /// How deep the shaft presses a contact that only pushes, left and up, in a
-    /// frame while the rest is there; none for one that holds.
-    pub(crate) fn depth(&self, frame: &Frame) -> [Option<f64>; 2] {
-        let station = self.bow.rest.ahead.si() + self.stroke * (1.0 - frame.travelled);
-        let (value, _) = self.arrow.at(station);
-        std::array::from_fn(|plane| {
-            let place = dot(&value, &frame.motion[plane]) + self.forcings[plane].shaft(station).0;
-            self.contacts[plane].depth(place)
-        })
-    }
-}
-
-fn part(state: &State, index: usize) -> &[f64; MOTIONS] {
-    // The state holds four parts of MOTIONS each before the rest.
-    let (parts, _) = state.as_chunks::<MOTIONS>();
-    &parts[index]
-}
-
-pub(crate) fn dot(a: &[f64; MOTIONS], b: &[f64; MOTIONS]) -> f64 {
-    a.iter().zip(b).map(|(x, y)| x * y).sum()
 }

@@ -59,6 +59,9 @@ fn told(report: &Report) -> PageError {
         let at = at.map_or_else(String::new, |(file, line, _)| format!("{file}:{line}: "));
         format!("{at}{}", problem.error)
     };
-    let all = report.problems().iter();
-    PageError::Wrong(all.map(|p| Wrong { field: None, text: text(p) }).collect())
+    let mut all: Vec<String> = report.problems().iter().map(text).collect();
+    if report.more() > 0 {
+        all.push(format!("{} more mistakes are not shown", report.more()));
+    }
+    PageError::Wrong(all.into_iter().map(|text| Wrong { field: None, text }).collect())
 }

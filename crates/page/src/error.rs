@@ -21,6 +21,12 @@ pub enum PageError {
         /// The limit.
         most: usize,
     },
+    /// A form that does not come to its end.
+    #[error("the request did not arrive within {seconds} s")]
+    TooSlow {
+        /// The limit.
+        seconds: u64,
+    },
     /// A form that cannot be taken apart.
     #[error("the request is not a form: {reason}")]
     NotAForm {
@@ -51,7 +57,7 @@ pub enum PageError {
     },
     /// A file name that may lead elsewhere.
     #[error(
-        "\"{name}\" cannot be a file name here: letters, digits, space, dot, dash and underscore, ending in .toml"
+        "\"{name}\" cannot be a file name here: letters, digits, space, dot, dash and underscore, beginning with a letter or digit, ending in .toml, and no name of a device such as con or nul"
     )]
     Name {
         /// The name.
@@ -79,6 +85,12 @@ pub enum PageError {
         /// The path.
         path: String,
     },
+    /// Others are first.
+    #[error("{}", told(*.before))]
+    Queue {
+        /// How many requests.
+        before: usize,
+    },
     /// More visitors wait than are served.
     #[error("too many requests wait; try again in a moment")]
     Busy,
@@ -105,6 +117,12 @@ pub enum PageError {
     Lost,
 }
 
+/// How many are first, in words.
+fn told(before: usize) -> String {
+    let requests = if before == 1 { "request is" } else { "requests are" };
+    format!("{before} {requests} before yours; it is answered when its turn comes")
+}
+
 /// A mistake and the field it belongs to.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Wrong {
@@ -121,6 +139,7 @@ impl PageError {
             Self::Host { .. } => StatusCode::MISDIRECTED_REQUEST,
             Self::Origin => StatusCode::FORBIDDEN,
             Self::TooLong { .. } => StatusCode::PAYLOAD_TOO_LARGE,
+            Self::TooSlow { .. } => StatusCode::REQUEST_TIMEOUT,
             Self::NotAForm { .. } | Self::Field { .. } => StatusCode::BAD_REQUEST,
             Self::NoFile { .. } | Self::NoPage { .. } => StatusCode::NOT_FOUND,
             Self::Taken { .. } | Self::Overtaken => StatusCode::CONFLICT,
@@ -129,7 +148,7 @@ impl PageError {
             | Self::NotHere { .. }
             | Self::Wrong(_)
             | Self::Study(_) => StatusCode::UNPROCESSABLE_ENTITY,
-            Self::Busy => StatusCode::SERVICE_UNAVAILABLE,
+            Self::Queue { .. } | Self::Busy => StatusCode::SERVICE_UNAVAILABLE,
             Self::Write { .. } | Self::Report(_) | Self::Lost => StatusCode::INTERNAL_SERVER_ERROR,
         }
     }

@@ -8,9 +8,9 @@ use axum::response::{IntoResponse, Response};
 
 use crate::PageError;
 
-/// Longest link taken, in bytes. Chosen: every field written out twice is a
-/// quarter of it.
-pub(crate) const LONGEST: usize = 8 * 1024;
+/// Longest link or form taken, in bytes. Chosen: every field written out twice is
+/// a quarter of it.
+pub const LONGEST: usize = 8 * 1024;
 
 /// Answer headers: nothing from elsewhere, nothing inline, no frame, no trace.
 const HEADERS: [(HeaderName, &str); 6] = [
@@ -50,7 +50,9 @@ fn check(request: &Request, port: u16) -> Result<(), PageError> {
     }
     let changes = request.method() != Method::GET && request.method() != Method::HEAD;
     match one(headers, header::ORIGIN) {
-        Some(origin) if origin != format!("http://{host}") => return Err(PageError::Origin),
+        Some(origin) if !origin.eq_ignore_ascii_case(&format!("http://{host}")) => {
+            return Err(PageError::Origin);
+        }
         None if changes || headers.contains_key(header::ORIGIN) => return Err(PageError::Origin),
         _ => {}
     }
@@ -79,5 +81,5 @@ fn ours(host: &str, port: u16) -> bool {
     }
     let name = authority.host();
     let bare = name.trim_start_matches('[').trim_end_matches(']');
-    name == "localhost" || bare.parse::<core::net::IpAddr>().is_ok()
+    name.eq_ignore_ascii_case("localhost") || bare.parse::<core::net::IpAddr>().is_ok()
 }

@@ -1,5 +1,6 @@
 //! Heavy work: one job a visitor, a few at a time, each of which can be ended.
 
+use core::time::Duration;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -14,10 +15,23 @@ const SEATS: usize = 2;
 /// Jobs that wait or run. Chosen: several times the visitors of a club night.
 const MOST: usize = 256;
 
+/// Light work that runs at once: files read and written, links taken apart.
+/// Chosen: a slow disk does not hold up the next visitor.
+const DESKS: usize = 4;
+
 /// All jobs.
 pub(crate) struct Jobs {
     seats: Semaphore,
-    running: Mutex<Vec<(String, Flag)>>,
+    desks: Semaphore,
+    /// In the order in which they came.
+    listed: Mutex<Vec<Entry>>,
+}
+
+/// A job that waits or runs.
+struct Entry {
+    visitor: String,
+    flag: Flag,
+    begun: bool,
 }
 
 /// Ends a job.
@@ -33,6 +47,10 @@ impl Watch for Flag {
 }
 
 impl Flag {
+    fn is(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.0, &other.0)
+    }
+
     fn end(&self) {
         self.0.store(true, Ordering::Relaxed);
     }
@@ -47,34 +65,59 @@ struct Listed {
 impl Drop for Listed {
     fn drop(&mut self) {
         self.flag.end();
-        self.jobs.list(|list| list.retain(|(_, flag)| !Arc::ptr_eq(&flag.0, &self.flag.0)));
+        self.jobs.list(|list| list.retain(|entry| !entry.flag.is(&self.flag)));
     }
 }
 
 impl Jobs {
     pub(crate) fn new() -> Self {
-        Self { seats: Semaphore::new(SEATS), running: Mutex::default() }
+        let (seats, desks) = (Semaphore::new(SEATS), Semaphore::new(DESKS));
+        Self { seats, desks, listed: Mutex::default() }
     }
 
-    fn list<T>(&self, work: impl FnOnce(&mut Vec<(String, Flag)>) -> T) -> T {
-        work(&mut self.running.lock().unwrap_or_else(PoisonError::into_inner))
+    fn list<T>(&self, work: impl FnOnce(&mut Vec<Entry>) -> T) -> T {
+        work(&mut self.listed.lock().unwrap_or_else(PoisonError::into_inner))
+    }
+
+    /// How many jobs come before the one that waits for a visitor; none where none
+    /// waits.
+    pub(crate) fn before(&self, visitor: &str) -> Option<usize> {
+        self.list(|list| {
+            let own = |entry: &Entry| entry.visitor == visitor && !visitor.is_empty();
+            let at = list.iter().rposition(|entry| own(entry) && !entry.flag.cancelled())?;
+            let first = list[..at].iter().filter(|entry| !entry.flag.cancelled()).count();
+            (!list[at].begun).then_some(first)
+        })
+    }
+
+    /// Does light work beside the heavy.
+    pub(crate) async fn aside<T: Send + 'static>(
+        &self,
+        work: impl FnOnce() -> Result<T, PageError> + Send + 'static,
+    ) -> Result<T, PageError> {
+        let desk = self.desks.acquire().await.map_err(|_| PageError::Lost)?;
+        let done = tokio::task::spawn_blocking(work).await;
+        drop(desk);
+        done.unwrap_or(Err(PageError::Lost))
     }
 
     /// Does work for a visitor, in place of whatever runs for the same one. An
-    /// empty name is nobody's, and replaces nothing.
+    /// empty name is nobody's, and replaces nothing. With patience for so long, work
+    /// that cannot begin is given up and the queue told.
     pub(crate) async fn run<T: Send + 'static>(
         self: &Arc<Self>,
         visitor: &str,
+        patience: Option<Duration>,
         work: impl FnOnce(&Flag) -> Result<T, PageError> + Send + 'static,
     ) -> Result<T, PageError> {
         let flag = Flag::default();
         let room = self.list(|list| {
-            for (_, old) in list.iter().filter(|(name, _)| !name.is_empty() && name == visitor) {
-                old.end();
-            }
+            let same = |entry: &&Entry| !visitor.is_empty() && entry.visitor == visitor;
+            list.iter().filter(same).for_each(|old| old.flag.end());
             let room = list.len() < MOST;
             if room {
-                list.push((visitor.to_owned(), flag.clone()));
+                let (visitor, flag) = (visitor.to_owned(), flag.clone());
+                list.push(Entry { visitor, flag, begun: false });
             }
             room
         });
@@ -82,10 +125,24 @@ impl Jobs {
             return Err(PageError::Busy);
         }
         let listed = Listed { jobs: Arc::clone(self), flag: flag.clone() };
-        let seat = self.seats.acquire().await.map_err(|_| PageError::Lost)?;
+        let seat = self.seats.acquire();
+        let seat = match patience {
+            None => seat.await,
+            Some(patience) => {
+                let place = |list: &mut Vec<Entry>| {
+                    list.iter().take_while(|entry| !entry.flag.is(&flag)).count()
+                };
+                let late = |_| PageError::Queue { before: self.list(place) };
+                tokio::time::timeout(patience, seat).await.map_err(late)?
+            }
+        };
+        let seat = seat.map_err(|_| PageError::Lost)?;
         if flag.cancelled() {
             return Err(PageError::Overtaken);
         }
+        self.list(|list| {
+            list.iter_mut().filter(|entry| entry.flag.is(&flag)).for_each(|own| own.begun = true);
+        });
         let done = tokio::task::spawn_blocking(move || work(&flag)).await;
         drop(seat);
         drop(listed);

@@ -46,6 +46,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 pub use error::{PageError, Wrong};
+pub use guard::LONGEST;
 pub use routes::router;
 
 /// The folder the page was started in.

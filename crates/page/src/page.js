@@ -64,10 +64,24 @@
     }
   }
 
+  // Who has to wait is told how many are first.
+  let queued = false;
+  async function queue() {
+    try {
+      const answer = await fetch("/queue?visit=" + visit);
+      const text = parse(await answer.text()).body.textContent.trim();
+      if (!flying || !answer.ok) return;
+      if (text) status.textContent = text;
+      else if (queued) status.textContent = "Flying arrows\u2026";
+      queued = text !== "";
+    } catch { /* The answer itself says so. */ }
+  }
+
   // One stage after the other; a change begins again with the first.
   async function fly() {
     if (flying) { dirty = true; if (stop) stop.abort(); return; }
     flying = true;
+    const waits = setInterval(queue, 1000);
     do {
       dirty = false;
       const began = since;
@@ -102,7 +116,9 @@
         if (dirty) break;
       }
     } while (dirty);
+    clearInterval(waits);
     flying = false;
+    queued = false;
     stop = null;
     settled += 1;
     document.documentElement.dataset.settled = String(settled);

@@ -1,5 +1,6 @@
 //! Requests in, answers out.
 
+use core::time::Duration;
 use std::io;
 use std::sync::Arc;
 
@@ -11,6 +12,7 @@ use axum::middleware::from_fn_with_state;
 use axum::response::{Html, IntoResponse, Response};
 use axum::routing::{get, post};
 use maud::{Markup, html};
+use report::gate;
 
 use crate::answer::{Found, find};
 use crate::base::Base;
@@ -20,6 +22,10 @@ use crate::scene::{Scene, grouped, several, stages};
 use crate::state::{PageRequest, PageState as Page, file_name, free_name};
 use crate::view::{Fragment, refusal};
 use crate::{PageError, Settings, motion, square, tape};
+
+/// How long the page waits for its quick answer before it opens without. Chosen:
+/// a blank window is not yet taken for a fault.
+const PATIENCE: Duration = Duration::from_secs(2);
 
 const SCRIPT: &str = include_str!("page.js");
 const STYLE: &str = include_str!("page.css");
@@ -46,6 +52,7 @@ pub fn router(settings: Settings) -> Router {
         .route("/answer", post(answer))
         .route("/gauge", post(gauge))
         .route("/motion", post(motion))
+        .route("/queue", get(queue))
         .route("/save", post(save))
         .route("/scenario.toml", get(scenario))
         .route("/take/{name}", get(take))
@@ -57,7 +64,7 @@ pub fn router(settings: Settings) -> Router {
 
 impl IntoResponse for PageError {
     fn into_response(self) -> Response {
-        (self.status(), Html(refusal(&self).into_string())).into_response()
+        (self.status(), Html(gate::html(&refusal(&self).into_string()))).into_response()
     }
 }
 
@@ -78,7 +85,7 @@ fn sent(sent: Sent) -> Result<Fields, PageError> {
 }
 
 fn html(markup: Markup) -> Response {
-    Html(markup.into_string()).into_response()
+    Html(gate::html(&markup.into_string())).into_response()
 }
 
 async fn style() -> Response {
@@ -100,18 +107,41 @@ async fn page(State(app): Shared, query: Link) -> Outcome {
     // The list of files names the scenario of the start by nothing.
     fields.retain(|(name, value)| !(name == "from" && value.is_empty()));
     let state = PageRequest::of(fields, &[])?.state;
-    let worker = Arc::clone(&app);
-    let markup = app.jobs.run("", move |flag| sheet(&worker.settings, &state, flag)).await?;
+    let (worker, wanted) = (Arc::clone(&app), state.clone());
+    // The page opens with values that are wrong, and says so.
+    let quick = move |flag: &Flag| {
+        let found = Scene::of(&wanted, &worker.settings).and_then(|scene| {
+            let first = stages(&scene.plan()?)[0];
+            find(&scene, first, flag)
+        });
+        sheet(&worker.settings, &wanted, found.as_ref())
+    };
+    let markup = match app.jobs.run("", Some(PATIENCE), quick).await {
+        // And without an answer where others are first: its script asks for one.
+        Err(queue @ PageError::Queue { .. }) => {
+            let worker = Arc::clone(&app);
+            app.jobs.aside(move || sheet(&worker.settings, &state, Err(&queue))).await?
+        }
+        done => done?,
+    };
     Ok(html(markup))
 }
 
-fn sheet(settings: &Settings, state: &Page, flag: &Flag) -> Result<Markup, PageError> {
+/// How many come before a visitor who waits for an answer; nothing for one who
+/// does not.
+async fn queue(State(app): Shared, query: Link) -> Outcome {
+    let asked = PageRequest::of(link(query)?, &["visit"])?;
+    let before = app.jobs.before(&visitor(asked.extra("visit"))?);
+    let told = before.map(|before| PageError::Queue { before }.to_string());
+    Ok(html(html! { @if let Some(told) = told { p { (told) } } }))
+}
+
+fn sheet(
+    settings: &Settings,
+    state: &Page,
+    found: Result<&Found, &PageError>,
+) -> Result<Markup, PageError> {
     let base = Base::open(state, settings)?;
-    // The page opens with values that are wrong, and says so.
-    let found = Scene::of(state, settings).and_then(|scene| {
-        let first = stages(&scene.plan()?)[0];
-        find(&scene, first, flag)
-    });
     let plan = base.scenario.plan();
     let files = settings.shelf.list();
     let sheet = Fragment {
@@ -123,7 +153,7 @@ fn sheet(settings: &Settings, state: &Page, flag: &Flag) -> Result<Markup, PageE
         stages: &plan.as_ref().map(stages).unwrap_or_default(),
         grouped: plan.as_ref().is_some_and(grouped),
         builds: plan.as_ref().and_then(several),
-        found: found.as_ref(),
+        found,
     };
     Ok(sheet.page())
 }
@@ -144,7 +174,7 @@ async fn answer(State(app): Shared, form: Sent) -> Outcome {
         let flights = flights.filter(|flights| stages.contains(flights)).ok_or_else(refused)?;
         find(&scene, flights, flag).map(|found| (found, asked.state.link()))
     };
-    let (found, link) = app.jobs.run(&visitor, work).await?;
+    let (found, link) = app.jobs.run(&visitor, None, work).await?;
     Ok(html(parts(&found, &link)))
 }
 
@@ -176,21 +206,25 @@ async fn motion(State(app): Shared, form: Sent) -> Outcome {
     let asked = PageRequest::of(sent(form)?, &[])?;
     let worker = Arc::clone(&app);
     let work = move |_: &Flag| motion::motion(&Scene::of(&asked.state, &worker.settings)?);
-    Ok(html(app.jobs.run("", work).await?))
+    Ok(html(app.jobs.run("", None, work).await?))
 }
 
 async fn save(State(app): Shared, form: Sent) -> Outcome {
     let asked = PageRequest::of(sent(form)?, &["name"])?;
     let name = file_name(asked.extra("name"))?.to_owned();
-    let scene = Scene::of(&asked.state, &app.settings)?;
-    match app.settings.shelf.save(&name, &scene.text) {
-        Ok(()) => {}
-        Err(cause) if cause.kind() == io::ErrorKind::AlreadyExists => {
-            let free = free_name(&name, app.settings.shelf.as_ref());
-            return Err(PageError::Taken { name, free });
+    let worker = Arc::clone(&app);
+    let work = move || {
+        let scene = Scene::of(&asked.state, &worker.settings)?;
+        match worker.settings.shelf.save(&name, &scene.text) {
+            Ok(()) => Ok(name),
+            Err(cause) if cause.kind() == io::ErrorKind::AlreadyExists => {
+                let free = free_name(&name, worker.settings.shelf.as_ref());
+                Err(PageError::Taken { name, free })
+            }
+            Err(cause) => Err(PageError::Write { name, cause: cause.kind() }),
         }
-        Err(cause) => return Err(PageError::Write { name, cause: cause.kind() }),
-    }
+    };
+    let name = app.jobs.aside(work).await?;
     let said = html! {
         p data-saved=(name) { "Saved as " (name) ". Run it with: " code { "clothyard run " (name) } }
     };
@@ -199,8 +233,9 @@ async fn save(State(app): Shared, form: Sent) -> Outcome {
 
 async fn scenario(State(app): Shared, query: Link) -> Outcome {
     let asked = PageRequest::of(link(query)?, &[])?;
-    let scene = Scene::of(&asked.state, &app.settings)?;
-    Ok(file("scenario.toml", scene.text.into_bytes()))
+    let worker = Arc::clone(&app);
+    let work = move || Ok(Scene::of(&asked.state, &worker.settings)?.text);
+    Ok(file("scenario.toml", app.jobs.aside(work).await?.into_bytes()))
 }
 
 /// Files that `clothyard tape` would write.
@@ -209,6 +244,11 @@ const TO_PRINT: [&str; 4] = ["tape.pdf", "tape.svg", "card.pdf", "card.svg"];
 /// A file of the report that `clothyard run` would write, or of the tape.
 async fn take(State(app): Shared, Path(name): Path<String>, query: Link) -> Outcome {
     let asked = PageRequest::of(link(query)?, &[])?;
+    // What cannot be a file of an answer is not worth an answer.
+    let ending = name.rsplit('.').next().unwrap_or_default();
+    if !["html", "csv", "json", "svg", "pdf", "toml"].contains(&ending) {
+        return Err(PageError::NoPage { path: format!("/take/{name}") });
+    }
     let worker = Arc::clone(&app);
     let wanted = name.clone();
     let work = move |flag: &Flag| {
@@ -225,7 +265,7 @@ async fn take(State(app): Shared, Path(name): Path<String>, query: Link) -> Outc
         };
         Ok(report::answer(&answer, &provenance, scene.style)?.files()?)
     };
-    let files = app.jobs.run("", work).await?;
+    let files = app.jobs.run("", None, work).await?;
     let wanted = files.into_iter().find(|file| file.name == name);
     let wanted = wanted.ok_or_else(|| PageError::NoPage { path: format!("/take/{name}") })?;
     Ok(file(&wanted.name, wanted.bytes))

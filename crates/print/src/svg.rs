@@ -2,14 +2,14 @@
 
 use std::fmt::Write as _;
 
-use draw::escape;
+use draw::{escape, visible};
 
 use crate::sheet::{Grey, Item, Sheet, Side};
 
 impl Sheet {
     /// The page as SVG, its user unit the millimetre.
     pub fn svg(&self) -> String {
-        write(self)
+        visible(&write(self)).into_owned()
     }
 }
 

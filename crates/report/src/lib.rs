@@ -26,6 +26,7 @@
 mod answers;
 mod document;
 mod error;
+pub mod gate;
 mod markup;
 mod measure;
 mod plots;

@@ -41,7 +41,9 @@ impl E {
             E::NotSlower { .. } => "the heavier arrow".into(),
             E::NoChange => "nock_turn or bare?".into(),
             E::NoMarks { .. } => "not beyond the first".into(),
-            E::ManyMarks { most, .. } | E::ManySteps { most, .. } => format!("at most {most}"),
+            E::ManyMarks { most, .. } | E::ManySteps { most, .. } | E::TooMany { most, .. } => {
+                format!("at most {most}")
+            }
             E::NoTrend { .. } => "this trend".into(),
             E::NotALaw { found, .. } => format!("holds {}", listed(found)),
             E::NoSpread { .. } => "must be above zero".into(),

@@ -1,7 +1,7 @@
 //! The bow of one shot, and where its speed comes from.
 
 use launch::{Bow, BowString, NockPath, Release, Rest, Restraint, SpeedSource};
-use units::{Force, Length, Mass, Speed};
+use units::{Force, Length, Mass, Momentum, Speed};
 
 use crate::numbers::Numbers;
 use crate::schema::Id;
@@ -53,6 +53,9 @@ fn speed(n: &Numbers<'_>, words: &Words) -> SpeedSource {
 
 /// The bow of one shot.
 pub(crate) fn bow(n: &Numbers<'_>, words: &Words) -> Bow {
+    let usual: Momentum = n.at(Id::ImpulseLeft);
+    let beyond: Momentum = n.at(Id::LooseLeft);
+    let impulse = Momentum::from_si(usual.si() + beyond.si());
     Bow {
         kind: words.bow,
         draw_weight: n.at(Id::BowDrawWeight),
@@ -75,7 +78,7 @@ pub(crate) fn bow(n: &Numbers<'_>, words: &Words) -> Bow {
         tip_line: n.maybe(Id::BowTipLine).unwrap_or(Length::from_si(0.055)),
         half_string: n.at(Id::BowHalfString),
         gravity: n.at(Id::Gravity),
-        release: Release { left: n.at(Id::ImpulseLeft), up: n.at(Id::ImpulseUp) },
+        release: Release { left: impulse, up: n.at(Id::ImpulseUp) },
         path: NockPath { left: n.at(Id::PathLeft), up: n.at(Id::PathUp) },
         rest: Rest {
             kind: words.rest,

@@ -11,6 +11,16 @@ use crate::sweep_fault::SweepFault;
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum ScenarioError {
+    /// More tables of a kind than are read.
+    #[error("there are {count} [[{table}]] tables; at most {most} are read")]
+    TooMany {
+        /// The table's name.
+        table: &'static str,
+        /// How many there are.
+        count: usize,
+        /// How many there may be.
+        most: usize,
+    },
     /// A file cannot be read.
     #[error("cannot read {path}: {}", plain(*reason))]
     Unreadable {

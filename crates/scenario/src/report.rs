@@ -1,4 +1,5 @@
 use std::fmt;
+use std::ops::Deref;
 
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
@@ -16,17 +17,69 @@ pub struct Problem {
     pub(crate) also: Option<(Place, &'static str)>,
 }
 
+/// Mistakes told of one reading. Chosen: two screens full.
+const MOST_TOLD: usize = 40;
+
+/// What is found wrong while reading. Beyond the most that are told, mistakes are
+/// only counted, so that a file of nothing else is read in no more time than
+/// another.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Problems {
+    told: Vec<Problem>,
+    more: usize,
+}
+
+impl Deref for Problems {
+    type Target = [Problem];
+    fn deref(&self) -> &[Problem] {
+        &self.told
+    }
+}
+
+impl Problems {
+    /// Adds a mistake.
+    pub(crate) fn push(&mut self, problem: Problem) {
+        if self.full() {
+            self.more += 1;
+        } else {
+            self.told.push(problem);
+        }
+    }
+
+    /// Whether one more would only be counted.
+    pub(crate) fn full(&self) -> bool {
+        self.told.len() >= MOST_TOLD
+    }
+
+    /// Counts a mistake that is not told.
+    pub(crate) fn count(&mut self) {
+        self.more += 1;
+    }
+
+    /// The report, in the order of the files, not of the search.
+    pub(crate) fn report(mut self, sources: Sources) -> Report {
+        self.told.sort_by_key(|problem| problem.place);
+        Report { sources, problems: self.told, more: self.more }
+    }
+}
+
 /// Everything wrong with a scenario.
 #[derive(Debug, Clone)]
 pub struct Report {
     pub(crate) sources: Sources,
-    pub(crate) problems: Vec<Problem>,
+    problems: Vec<Problem>,
+    more: usize,
 }
 
 impl Report {
     /// The problems, in the order of reading.
     pub fn problems(&self) -> &[Problem] {
         &self.problems
+    }
+
+    /// How many more there are than are told.
+    pub fn more(&self) -> usize {
+        self.more
     }
 
     /// File, line and column of a problem.
@@ -52,6 +105,11 @@ impl Report {
             out.push_str(&renderer.render(&[self.group(problem)]));
             out.push_str("\n\n");
         }
+        if self.more > 0 {
+            let title = format!("{} more mistakes are not shown", self.more);
+            let group = Group::with_title(Level::ERROR.primary_title(title));
+            out.push_str(&renderer.render(&[group]));
+        }
         out.truncate(out.trim_end().len());
         out
     }
@@ -61,16 +119,24 @@ impl Report {
         let Some(place) = problem.place else {
             return Group::with_title(title);
         };
-        let primary =
-            AnnotationKind::Primary.span(place.start..place.end).label(problem.error.label());
         let source = &self.sources.0[place.file];
-        let mut snippet = Snippet::source(source.text.as_str())
+        let also = problem.also.map(|(other, _)| other).filter(|other| other.file == place.file);
+        // Only the lines in question, however long the file is.
+        let from = place.start.min(also.map_or(place.start, |other| other.start));
+        let upto = place.end.max(also.map_or(place.end, |other| other.end));
+        let from = source.text[..from].rfind('\n').map_or(0, |end| end + 1);
+        let upto = source.text[upto..].find('\n').map_or(source.text.len(), |end| upto + end);
+        let before = source.text[..from].bytes().filter(|&byte| byte == b'\n').count();
+        let span = |place: Place| place.start - from..place.end - from;
+        let primary = AnnotationKind::Primary.span(span(place)).label(problem.error.label());
+        let mut snippet = Snippet::source(&source.text[from..upto])
+            .line_start(before + 1)
             .path(source.path.display().to_string())
             .annotation(primary);
         let mut notes = Vec::new();
         if let Some((other, what)) = problem.also {
             if other.file == place.file {
-                let mark = AnnotationKind::Context.span(other.start..other.end).label(what);
+                let mark = AnnotationKind::Context.span(span(other)).label(what);
                 snippet = snippet.annotation(mark);
             } else {
                 notes.push(format!("{what}: {}", self.sources.file_line(other)));

@@ -167,6 +167,7 @@ fn tail(origin: &str) -> String {
     if origin.is_empty() {
         String::new()
     } else {
-        format!(" # {}", origin.replace(['\n', '\r'], " "))
+        // A comment may hold no control letter.
+        format!(" # {}", origin.replace(char::is_control, " "))
     }
 }

@@ -1,3 +1,4 @@
+use std::path::Path;
 use std::sync::Arc;
 
 use study::{Build, MeasuredShift, Moved, Plan, Question, Recipe, StopRule, TargetChoice};
@@ -101,6 +102,13 @@ impl Scenario {
         })
     }
 
+    /// Every file it was read from: its own and those of its parts.
+    pub fn files(&self) -> Vec<&Path> {
+        let set = |file: usize| self.sources.1.iter().any(|(known, _)| *known == file);
+        let files = self.sources.0.iter().enumerate().filter(|(at, _)| !set(*at));
+        files.map(|(_, source)| source.path.as_path()).collect()
+    }
+
     /// The title.
     pub fn title(&self) -> &str {
         self.text(Id::Title).unwrap_or_default()
@@ -170,17 +178,20 @@ impl Scenario {
         let at = |id| self.quantity::<Length>(id).map(Length::si);
         let turn = self.quantity::<Angle>(Id::MeasuredNockTurn);
         let shift = [at(Id::MeasuredLeft)?, at(Id::MeasuredUp)?];
+        let error = at(Id::MeasuredError);
         if let Some(push) = self.quantity::<Force>(Id::MeasuredPush) {
             return Some(MeasuredShift {
                 distance: Length::ZERO,
                 shift,
                 how: Moved::Pushed(push.si()),
+                error,
             });
         }
         Some(MeasuredShift {
             distance: self.quantity(Id::MeasuredDistance)?,
             shift,
             how: turn.map_or(Moved::Bare, |turn| Moved::NockTurn(turn.si())),
+            error,
         })
     }
 

@@ -13,17 +13,42 @@ pub fn rk4<T: Number, const N: usize>(
     step: T,
 ) -> [T; N] {
     let half = step * step.same(0.5);
-    let along = |slope: &[T; N], by: T| {
-        let mut state = *y;
-        for i in 0..N {
-            state[i] = slope[i].mul_add(by, y[i]);
-        }
-        state
-    };
-    let k1 = rhs(x, y);
-    let k2 = rhs(x + half, &along(&k1, half));
-    let k3 = rhs(x + half, &along(&k2, half));
-    let k4 = rhs(x + step, &along(&k3, step));
+    rk4_at(
+        #[inline(always)]
+        |at, y| match at {
+            At::Start => rhs(x, y),
+            At::Middle => rhs(x + half, y),
+            At::End => rhs(x + step, y),
+        },
+        y,
+        step,
+    )
+}
+
+/// Where in a step a derivative is wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum At {
+    /// At its start.
+    Start,
+    /// Halfway.
+    Middle,
+    /// At its end.
+    End,
+}
+
+/// As [`rk4`], for a derivative that knows the place in the step rather than the
+/// independent variable.
+#[inline(always)]
+pub fn rk4_at<T: Number, const N: usize>(
+    rhs: impl Fn(At, &[T; N]) -> [T; N],
+    y: &[T; N],
+    step: T,
+) -> [T; N] {
+    let half = step * step.same(0.5);
+    let k1 = rhs(At::Start, y);
+    let k2 = rhs(At::Middle, &along(y, &k1, half));
+    let k3 = rhs(At::Middle, &along(y, &k2, half));
+    let k4 = rhs(At::End, &along(y, &k3, step));
     let (sixth, third) = (step * step.same(1.0 / 6.0), step * step.same(1.0 / 3.0));
     let mut end = *y;
     for i in 0..N {
@@ -31,6 +56,16 @@ pub fn rk4<T: Number, const N: usize>(
         end[i] = (k2[i] + k3[i]).mul_add(third, ends);
     }
     end
+}
+
+/// A state some way along a slope.
+#[inline(always)]
+fn along<T: Number, const N: usize>(y: &[T; N], slope: &[T; N], by: T) -> [T; N] {
+    let mut state = *y;
+    for i in 0..N {
+        state[i] = slope[i].mul_add(by, y[i]);
+    }
+    state
 }
 
 #[cfg(test)]

@@ -7,10 +7,7 @@ use std::ops::{Add, Div, Mul, Neg, Sub};
 use pulp::Simd;
 
 use crate::Number;
-use crate::number::sin_cos;
-
-/// Most numbers side by side on any processor.
-pub const LANES_MAX: usize = 8;
+use crate::number::{LANES_MAX, Places, ROUND, index, sin_cos};
 
 /// Numbers side by side. Each lane goes through the same operations, in the
 /// same order, as a lone `f64` would, so its bits are the same.
@@ -111,5 +108,45 @@ impl<S: Simd> Number for Lanes<S> {
     #[inline(always)]
     fn abs(self) -> Self {
         Self { simd: self.simd, values: self.simd.abs_f64s(self.values) }
+    }
+    /// Lane by lane: asked for once in a push.
+    #[inline(always)]
+    fn exp(self) -> Self {
+        let mut values = self.store();
+        for value in &mut values {
+            *value = value.exp();
+        }
+        Self::load(self.simd, &values)
+    }
+    #[inline(always)]
+    fn if_above_zero(self, then: Self, other: Self) -> Self {
+        let simd = self.simd;
+        let above = simd.greater_than_f64s(self.values, simd.splat_f64s(0.0));
+        Self { simd, values: simd.select_f64s(above, then.values, other.values) }
+    }
+    #[inline(always)]
+    fn nearest_whole(self, last: usize) -> (Self, Places) {
+        let rounded = (self + self.same(ROUND)) - self.same(ROUND);
+        let mut wholes = rounded.store();
+        let mut each = [0; LANES_MAX];
+        let first = index(wholes[0], last);
+        let mut same = true;
+        for lane in 0..Self::COUNT {
+            each[lane] = index(wholes[lane], last);
+            same &= each[lane] == first;
+            wholes[lane] = each[lane] as f64;
+        }
+        (Self::load(self.simd, &wholes), Places { same, each })
+    }
+    #[inline(always)]
+    fn look_up(table: &[Self], places: &Places, offset: usize) -> Self {
+        if places.same {
+            return table[places.each[0] + offset];
+        }
+        let mut values = [0.0; LANES_MAX];
+        for lane in 0..Self::COUNT {
+            values[lane] = table[places.each[lane] + offset].store()[lane];
+        }
+        Self::load(table[0].simd, &values)
     }
 }

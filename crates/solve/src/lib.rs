@@ -2,9 +2,10 @@
 //!
 //! * [`integrate`] and [`event`]: adaptive integration of ordinary differential
 //!   equations, with the state at marks, a stop condition and event location.
-//! * [`rk4`]: one fixed step, written over any [`Number`].
+//! * [`rk4`] and [`rk4_at`]: one fixed step, written over any [`Number`].
 //! * [`root`]: a bracketed root of a function of one variable.
 //! * [`least_squares`]: damped least squares, slopes by central differences.
+//! * [`Polynomial`]: polynomials in several variables through values at points.
 //! * [`Table`]: a piecewise linear table that refuses to extrapolate.
 //!
 //! No function here returns a number that is not finite: it returns an error
@@ -33,17 +34,21 @@ mod guard;
 mod lanes;
 mod number;
 mod ode;
+mod polynomial;
 mod root;
 mod squares;
 mod table;
+mod width;
 
 pub use control::{Control, Effort};
 pub use error::SolveError;
-pub use fixed::rk4;
-pub use lanes::{LANES_MAX, Lanes};
-pub use number::{Number, sin_cos};
+pub use fixed::{At, rk4, rk4_at};
+pub use lanes::Lanes;
+pub use number::{LANES_MAX, Number, Places, sin_cos};
 pub use ode::{Solution, event, integrate};
-pub use pulp::{Arch, Simd, WithSimd};
+pub use polynomial::{DEGREE_MAX, Polynomial};
+pub use pulp::{Simd, WithSimd};
 pub use root::root;
 pub use squares::{Closeness, LeastSquares, least_squares};
 pub use table::Table;
+pub use width::{Arch, limit_width};

@@ -1,6 +1,9 @@
 use std::fmt::Debug;
 use std::ops::{Add, Div, Mul, Neg, Sub};
 
+/// Most numbers side by side on any processor.
+pub const LANES_MAX: usize = 8;
+
 /// A number the equations can be written over: `f64`, or a lane of several.
 ///
 /// Products are added up by [`Number::mul_add`], rounded once, in every kind of
@@ -38,6 +41,59 @@ pub trait Number:
     /// Absolute value.
     #[must_use]
     fn abs(self) -> Self;
+    /// Exponential.
+    #[must_use]
+    fn exp(self) -> Self;
+    /// The smaller; not a number if either is not.
+    #[must_use]
+    #[inline(always)]
+    fn min(self, other: Self) -> Self {
+        -(-self).max(-other)
+    }
+    /// `then` where this is above zero, else `other`, also where this is not a
+    /// number.
+    #[must_use]
+    fn if_above_zero(self, then: Self, other: Self) -> Self;
+    /// The whole number nearest to this one, from zero to `last`, as a number and
+    /// as an index. Not a number gives zero.
+    #[must_use]
+    fn nearest_whole(self, last: usize) -> (Self, Places);
+    /// Row `places + offset` of a table, for each number by its own place.
+    #[must_use]
+    fn look_up(table: &[Self], places: &Places, offset: usize) -> Self;
+}
+
+/// Adding and taking away this number rounds to a whole one.
+pub(crate) const ROUND: f64 = 6_755_399_441_055_744.0;
+
+/// Where in a table numbers side by side look something up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Places {
+    /// Whether all look at the same place, the first.
+    pub(crate) same: bool,
+    /// The place of each.
+    pub(crate) each: [usize; LANES_MAX],
+}
+
+impl Places {
+    /// Each place times a factor.
+    #[must_use]
+    #[inline(always)]
+    pub fn times(mut self, factor: usize) -> Self {
+        for place in &mut self.each {
+            *place *= factor;
+        }
+        self
+    }
+}
+
+/// A whole number from zero to `last` as an index.
+#[inline(always)]
+pub(crate) fn index(value: f64, last: usize) -> usize {
+    // Capped from above here, and by the conversion from below.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let index = value as usize;
+    index.min(last)
 }
 
 impl Number for f64 {
@@ -68,6 +124,22 @@ impl Number for f64 {
     fn abs(self) -> Self {
         self.abs()
     }
+    fn exp(self) -> Self {
+        self.exp()
+    }
+    #[inline(always)]
+    fn if_above_zero(self, then: Self, other: Self) -> Self {
+        if self > 0.0 { then } else { other }
+    }
+    #[inline(always)]
+    fn nearest_whole(self, last: usize) -> (Self, Places) {
+        let place = index((self + ROUND) - ROUND, last);
+        (place as f64, Places { same: true, each: [place; LANES_MAX] })
+    }
+    #[inline(always)]
+    fn look_up(table: &[Self], places: &Places, offset: usize) -> Self {
+        table[places.each[0] + offset]
+    }
 }
 
 /// Sine and cosine by the same operations for every kind of number.
@@ -77,8 +149,6 @@ impl Number for f64 {
 /// in double precision; the doubling formulas undo the halving.
 #[inline(always)]
 pub fn sin_cos<N: Number>(angle: N) -> (N, N) {
-    /// Adding and taking away this number rounds to a whole one.
-    const ROUND: f64 = 6_755_399_441_055_744.0;
     /// A turn, and what its double leaves out.
     const TURN: (f64, f64) = (std::f64::consts::TAU, 2.449_293_598_294_706_4e-16);
     let turns = angle * angle.same(1.0 / std::f64::consts::TAU);

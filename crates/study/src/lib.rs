@@ -35,6 +35,7 @@ mod paired;
 mod per_build;
 mod pinned;
 mod plan;
+mod pushes;
 mod quantile;
 mod questions;
 mod run;
@@ -47,6 +48,7 @@ mod shoot;
 mod sightin;
 mod sobol;
 mod strips;
+mod together;
 mod two_groups;
 mod unknown;
 mod variant;
@@ -82,6 +84,7 @@ pub use quantile::normal_quantile;
 pub use questions::compare::Compared;
 pub use questions::ends::SquareEnds;
 pub use questions::ends::answer::{Ends, EndsAlone, Lever};
+pub use questions::ends::order::EndsOrder;
 pub use questions::ends::trade::{EYE, EndsView, Finding, TradeClaim};
 pub use questions::matters::{
     CauseName, CauseShare, CauseSpread, MarkShares, Matters, MattersBuild, Plane, SharesOf,

@@ -11,6 +11,16 @@ pub struct MeasuredShift {
     pub shift: [f64; 2],
     /// What was done.
     pub how: Moved,
+    /// Standard error of each direction of the shift, m; none where it is not
+    /// stated: a push then counts as exact, an impact as known to 0.1 mm.
+    pub error: Option<f64>,
+}
+
+impl MeasuredShift {
+    /// The size of the shift, m.
+    pub fn size(&self) -> f64 {
+        self.shift[0].hypot(self.shift[1])
+    }
 }
 
 /// What moved impact or nock.
@@ -28,8 +38,8 @@ pub enum Moved {
 
 /// What was measured says of the string's hold, sideways and up and down.
 ///
-/// The two follow from the two directions of the shift, each for itself: what
-/// holds the nock sideways moves no arrow up.
+/// The two are found together from all directions of all shifts: an arrow that
+/// spins in flight mixes them.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Pinned {
     /// Of the hold sideways.
@@ -43,13 +53,13 @@ pub struct Pinned {
 pub enum Held {
     /// A restraint explains it.
     Found {
-        /// Restraint over its simple value, with the range that the other
-        /// doubts leave.
+        /// Restraint over its simple value, with the range that the stated
+        /// errors and the other doubts leave.
         restraint: Banded,
         /// Whether some value of a doubt leaves no restraint at all.
         open: bool,
-        /// Every restraint that explains it, rising; the one above is nearest
-        /// to 1.
+        /// Every restraint that explains it, rising; the one above belongs to
+        /// the pair that is nearest to 1.
         all: Vec<f64>,
     },
     /// No restraint explains it.

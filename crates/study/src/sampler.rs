@@ -6,14 +6,14 @@ use std::sync::Arc;
 use arrow::Built;
 use body::State;
 use flight::{Entry, Steps, fly_batch, pilot_steps};
-use launch::LinearResponse;
 use rayon::prelude::*;
 use target::Impact;
 use units::{Angle, AngularRate};
 
 use crate::draw::RandomStream;
+use crate::pushes::{Pushes, Unpushed};
 use crate::sample::Sample;
-use crate::shoot::{ArrowName, Ready, Shooter, noted, response};
+use crate::shoot::{ArrowName, Motion, Ready, Shooter, noted};
 use crate::sightin::Sighted;
 use crate::variant::Variant;
 use crate::{DrawnParameter, Per, Setup, Slot, StudyError, Watch};
@@ -40,7 +40,7 @@ pub(crate) struct RunSettings<'a> {
 pub(crate) struct BuildSampler<'a> {
     pub(crate) variant: Variant<'a>,
     pub(crate) sighted: Sighted,
-    response: Option<Arc<LinearResponse>>,
+    pushes: Pushes,
     steps: Steps,
     /// Where the nominal arrow's point meets each plane, flown as a group is.
     centres: Vec<Impact>,
@@ -49,15 +49,15 @@ pub(crate) struct BuildSampler<'a> {
 impl<'a> BuildSampler<'a> {
     pub(crate) fn new(variant: Variant<'a>, distances: &[f64]) -> Result<Self, StudyError> {
         let sighted = variant.zeroed()?.sighted(distances)?;
-        let response = response(&sighted.setup, &sighted.built, &variant.tag())?.map(Arc::new);
+        let pushes = Pushes::new(&variant)?;
         let steps = steps(&sighted, distances, variant.tag())?;
-        let mut sampler = Self { variant, sighted, response, steps, centres: vec![] };
+        let mut sampler = Self { variant, sighted, pushes, steps, centres: vec![] };
         sampler.centres = sampler.faultless(distances)?;
         Ok(sampler)
     }
 
     /// The same, its nominal arrow taken from another build whose own is set up
-    /// alike: sight, push and steps then come out the same.
+    /// alike: sight and steps then come out the same.
     pub(crate) fn beside(
         others: &[BuildSampler],
         variant: Variant<'a>,
@@ -68,7 +68,7 @@ impl<'a> BuildSampler<'a> {
             Some(other) => Ok(Self {
                 variant,
                 sighted: other.sighted.clone(),
-                response: other.response.clone(),
+                pushes: Pushes::new(&variant)?,
                 steps: other.steps.clone(),
                 centres: other.centres.clone(),
             }),
@@ -111,7 +111,9 @@ impl<'a> BuildSampler<'a> {
             changes.push((draw.slot, draw.off));
         }
         changes.extend(self.variant.swept);
-        DrawnArrow { take, changes, moving, arrows: settings.arrows, chances: None }
+        let place = |slot: &Slot| changes.iter().rposition(|(of, _)| of == slot);
+        let varying = self.pushes.slots().iter().filter_map(place).collect();
+        DrawnArrow { take, varying, changes, moving, arrows: settings.arrows, chances: None }
     }
 
     /// How many of so many flights differ: one, if nothing is drawn.
@@ -191,11 +193,20 @@ impl<'a> BuildSampler<'a> {
             return Err(StudyError::Cancelled);
         }
         let count = flights.len();
-        let mut shots = Vec::with_capacity(count);
-        for flight in flights {
-            let setup = self.setup(&mut drawn, flight)?;
-            shots.push(self.shot(flight, setup, settings.distances)?);
+        let mut unpushed = Vec::with_capacity(count);
+        // An arrow that cannot be made is told after those before it are pushed.
+        let mut failed = Ok(());
+        for flight in flights.clone() {
+            match self.unpushed(&mut drawn, flight) {
+                Ok(shot) => unpushed.push(shot),
+                Err(error) => {
+                    failed = Err(error);
+                    break;
+                }
+            }
         }
+        let shots = self.pushed(unpushed, flights, settings.distances)?;
+        failed?;
         let entries: Vec<Entry> = shots.iter().map(Landing::entry).collect();
         let flown = fly_batch(&entries, &self.steps);
         let mut impacts = Vec::with_capacity(count * settings.distances.len());
@@ -243,20 +254,55 @@ impl<'a> Landing<'a> {
 }
 
 impl<'a> BuildSampler<'a> {
-    /// One setup shot with the aim of the nominal arrow.
-    fn shot(&self, flight: usize, setup: Setup, at: &[f64]) -> Result<Landing<'a>, StudyError> {
-        let shooter = Shooter::new(self.tag(flight), setup, self.response.as_deref())?;
-        Landing::new(shooter.aimed(self.sighted.launch_pitch), at)
+    /// The arrow of one flight, not pushed yet.
+    fn unpushed(&self, drawn: &mut DrawnArrow, flight: usize) -> Result<Unpushed, StudyError> {
+        let setup = self.setup(drawn, flight)?;
+        let built = arrow::build(&setup.parts, &setup.faults)
+            .map_err(|source| StudyError::Arrow { who: self.tag(flight).who(), source })?;
+        Ok(Unpushed { setup, built, values: drawn.values() })
+    }
+
+    /// Shots pushed, with the aim of the nominal arrow.
+    fn pushed(
+        &self,
+        shots: Vec<Unpushed>,
+        flights: Range<usize>,
+        at: &[f64],
+    ) -> Result<Vec<Landing<'a>>, StudyError> {
+        let departures = self.pushes.depart(&shots);
+        let mut pushed = Vec::with_capacity(shots.len());
+        for ((shot, departure), flight) in shots.into_iter().zip(departures).zip(flights) {
+            let tag = self.tag(flight);
+            let departure =
+                departure.map_err(|source| StudyError::Launch { who: tag.who(), source })?;
+            let Unpushed { setup, built, .. } = shot;
+            let pitch = self.sighted.launch_pitch;
+            let shooter = Shooter { tag, setup, built, departure, pitch, motion: Motion::Rigid };
+            pushed.push(Landing::new(shooter, at)?);
+        }
+        Ok(pushed)
     }
 
     /// Where the nominal arrow lands, flown as a group is.
     fn faultless(&self, distances: &[f64]) -> Result<Vec<Impact>, StudyError> {
-        let shooter =
-            Shooter::new(self.variant.tag(), self.sighted.setup.clone(), self.response.as_deref())?;
-        let mut shot = Landing::new(shooter.aimed(self.sighted.launch_pitch), distances)?;
+        let Sighted { setup, built, .. } = &self.sighted;
+        let values = self.off();
+        let nominal = Unpushed { setup: setup.clone(), built: built.clone(), values };
+        let mut shot = match self.pushed(vec![nominal], 0..1, distances) {
+            Ok(mut shots) if shots.len() == 1 => shots.remove(0),
+            Ok(_) => unreachable!("one shot in, one out"),
+            Err(error) => return Err(error),
+        };
         let states = fly_batch(&[shot.entry()], &self.steps).pop().flatten();
         shot.shooter.tag = self.tag(0);
         shot.tips(states, distances)
+    }
+
+    /// Values that the push depends on, with nothing drawn.
+    fn off(&self) -> Vec<f64> {
+        let changes = self.variant.changes();
+        let value = |slot: &Slot| changes.iter().rfind(|(of, _)| of == slot);
+        self.pushes.slots().iter().filter_map(value).map(|change| change.1).collect()
     }
 }
 
@@ -266,7 +312,7 @@ fn steps(sighted: &Sighted, distances: &[f64], tag: ArrowName) -> Result<Steps, 
     let mut setup = sighted.setup.clone();
     setup.faults.point_cant.angle = Angle::from_si(0.3_f64.to_radians());
     setup.departure.yaw_rate = Some(AngularRate::from_si(1.0));
-    let pilot = Shooter::new(tag, setup, None)?.aimed(sighted.launch_pitch);
+    let pilot = Shooter::new(tag, setup)?.aimed(sighted.launch_pitch);
     Ok(pilot_steps(&Landing::new(pilot, distances)?.entry()))
 }
 
@@ -275,6 +321,8 @@ fn steps(sighted: &Sighted, distances: &[f64], tag: ArrowName) -> Result<Steps, 
 pub(crate) struct DrawnArrow {
     take: Sample,
     changes: Vec<(Slot, f64)>,
+    /// Where in `changes` a value sits that the push depends on.
+    varying: Vec<usize>,
     /// Where in `changes` a drawn value sits, its chances and its draw.
     moving: Vec<(usize, RandomStream, DrawnParameter)>,
     arrows: Option<usize>,
@@ -282,6 +330,11 @@ pub(crate) struct DrawnArrow {
 }
 
 impl DrawnArrow {
+    /// Values that the push depends on.
+    fn values(&self) -> Vec<f64> {
+        self.varying.iter().map(|&at| self.changes[at].1).collect()
+    }
+
     fn fill(&mut self, flight: usize) {
         if let Some(chances) = &self.chances {
             for (value, (at, _, draw)) in self.moving.iter().enumerate() {

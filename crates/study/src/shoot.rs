@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use arrow::Built;
 use body::{Attitude, State};
 use flight::{Air, Flight, FlightEnd, FlightError, Model, Shortfall, Tolerance, fly, fly_point};
-use launch::{Departure, Form, LinearResponse};
+use launch::{Departure, Form};
 use nalgebra::Vector3;
 use target::Impact;
 use units::Speed;
@@ -70,33 +70,15 @@ pub(crate) struct Missed {
     pub(crate) why: Shortfall,
 }
 
-/// The kit for a setup, if its bow has one.
-pub(crate) fn response(
-    setup: &Setup,
-    built: &Built,
-    tag: &ArrowName,
-) -> Result<Option<LinearResponse>, StudyError> {
-    LinearResponse::new(&setup.bow, &setup.parts, built, setup.index, &setup.departure)
-        .map_err(|source| StudyError::Launch { who: tag.who(), source })
-}
-
 impl<'a> Shooter<'a> {
-    /// Builds the arrow and pushes it: by the kit where it fits, else in full.
-    /// It is aimed along the line to the target.
-    pub(crate) fn new(
-        tag: ArrowName<'a>,
-        setup: Setup,
-        response: Option<&LinearResponse>,
-    ) -> Result<Self, StudyError> {
+    /// Builds the arrow and pushes it in full. It is aimed along the line to the
+    /// target.
+    pub(crate) fn new(tag: ArrowName<'a>, setup: Setup) -> Result<Self, StudyError> {
         let Setup { parts, bow, form, departure: given, index, .. } = &setup;
         let built = arrow::build(parts, &setup.faults)
             .map_err(|source| StudyError::Arrow { who: tag.who(), source })?;
-        let departure = match response.filter(|response| response.fits(bow, parts, *index)) {
-            Some(response) => response.depart(&built, form, given),
-            None => launch::depart(bow, parts, &built, *index, form, given),
-        };
-        let departure =
-            departure.map_err(|source| StudyError::Launch { who: tag.who(), source })?;
+        let departure = launch::depart(bow, parts, &built, *index, form, given)
+            .map_err(|source| StudyError::Launch { who: tag.who(), source })?;
         Ok(Self { tag, setup, built, departure, pitch: 0.0, motion: Motion::Rigid })
     }
 

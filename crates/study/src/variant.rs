@@ -58,12 +58,16 @@ impl<'a> Variant<'a> {
         self.recipe.draws().iter().filter(at_work)
     }
 
+    /// The changes that hold before anything is drawn: a doubt, every drawn value at
+    /// its `off`, a swept value.
+    pub(crate) fn changes(&self) -> Vec<(Slot, f64)> {
+        let off = self.recipe.draws().iter().map(|draw| (draw.slot, draw.off));
+        self.doubt.into_iter().chain(off).chain(self.swept).collect()
+    }
+
     /// The setup with every drawn value at its `off`, as a group sees it.
     pub(crate) fn undrawn(&self, take: Sample) -> Result<Setup, StudyError> {
-        let off = self.recipe.draws().iter().map(|draw| (draw.slot, draw.off));
-        let changes: Vec<(Slot, f64)> =
-            self.doubt.into_iter().chain(off).chain(self.swept).collect();
-        self.made(take, &changes, &self.tag())
+        self.made(take, &self.changes(), &self.tag())
     }
 
     /// The setup with some values changed, as a group sees it.
@@ -83,7 +87,7 @@ impl<'a> Variant<'a> {
 
     /// The arrow of [`Self::undrawn`], pushed in full.
     pub(crate) fn shooter(&self, take: Sample) -> Result<Shooter<'a>, StudyError> {
-        Shooter::new(self.tag(), self.undrawn(take)?, None)
+        Shooter::new(self.tag(), self.undrawn(take)?)
     }
 
     /// The faultless arrow, the sight set for it.

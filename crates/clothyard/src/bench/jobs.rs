@@ -36,7 +36,7 @@ fn square(order: &Square, out: &mut Stream, err: &mut Stream) -> Result<(), Fail
         seed: asked.seed,
     };
     let found = watched(err, |bar| study::workbench::square(&ask, bar))?;
-    asked.answer(BenchAnswer::Square(&found), &folder, out)
+    asked.answer(BenchAnswer::Square(&found), folder, out)
 }
 
 fn cut(order: &CutOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
@@ -50,7 +50,7 @@ fn cut(order: &CutOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failu
         let grade = given::grade(order)?;
         let folder = asked.folder()?;
         let found = stock_gain(&grade, &job, asked.seed)?;
-        return asked.answer(BenchAnswer::Stock(&found, &grade, &job), &folder, out);
+        return asked.answer(BenchAnswer::Stock(&found, &grade, &job), folder, out);
     };
     let shafts = asked.read(file, measured::profiles, err)?;
     let shafts = given::axes(order, &shafts)?;
@@ -63,7 +63,7 @@ fn cut(order: &CutOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failu
         seed: asked.seed,
     };
     let found = watched(err, |bar| study::workbench::cut(&ask, bar))?;
-    asked.answer(BenchAnswer::Cut(&found), &folder, out)
+    asked.answer(BenchAnswer::Cut(&found), folder, out)
 }
 
 fn sort(order: &Sort, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
@@ -80,7 +80,7 @@ fn sort(order: &Sort, out: &mut Stream, err: &mut Stream) -> Result<(), Failure>
         seed: asked.seed,
     };
     let found = watched(err, |bar| study::workbench::sort(&ask, bar))?;
-    asked.answer(BenchAnswer::Sort(&found), &folder, out)
+    asked.answer(BenchAnswer::Sort(&found), folder, out)
 }
 
 fn index(order: &Index, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
@@ -103,7 +103,7 @@ fn index(order: &Index, out: &mut Stream, err: &mut Stream) -> Result<(), Failur
         seed: asked.seed,
     };
     let found = watched(err, |bar| study::workbench::index(&ask, bar))?;
-    asked.answer(BenchAnswer::Index(&found), &folder, out)
+    asked.answer(BenchAnswer::Index(&found), folder, out)
 }
 
 /// Runs with a bar on the terminal.

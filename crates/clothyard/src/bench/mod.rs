@@ -5,7 +5,7 @@ mod given;
 mod jobs;
 pub(crate) mod slip;
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use report::{BenchAnswer, Subject};
 use scenario::Scenario;
@@ -13,6 +13,7 @@ use scenario::measured::{self, Reader};
 use units::{Length, Style};
 
 use crate::failure::Failure;
+use crate::shelf::AnswerFolder;
 use crate::source::Family;
 use crate::{Stream, ask, shelf};
 use cli::{Common, Kind, NoteOrder};
@@ -30,6 +31,7 @@ struct BenchRequest<'a> {
     distances: Vec<Length>,
     seed: u64,
     notebooks: Vec<(String, String)>,
+    read: Vec<PathBuf>,
 }
 
 impl<'a> BenchRequest<'a> {
@@ -45,6 +47,7 @@ impl<'a> BenchRequest<'a> {
             seed: plan.seed,
             scenario,
             notebooks: Vec::new(),
+            read: Vec::new(),
         })
     }
 
@@ -58,25 +61,33 @@ impl<'a> BenchRequest<'a> {
         let table = shelf::table(file, read, err)?;
         let name = file.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
         self.notebooks.push((name, table.text));
+        self.read.push(file.to_owned());
         Ok(table.found)
     }
 
-    /// Where the report goes; refused when it is there already.
-    fn folder(&self) -> Result<std::path::PathBuf, Failure> {
-        let file = &self.common.of.source.file;
-        let (out, asked) = (self.common.out.as_deref(), format!("-bench-{}", self.job));
-        shelf::folder(out, file, &asked, self.common.replace)
+    /// Where the report goes.
+    fn folder(&self) -> Result<AnswerFolder, Failure> {
+        let common = self.common;
+        let read: Vec<&Path> = self.read.iter().map(PathBuf::as_path).collect();
+        let out_to = (common.out.as_deref(), common.replace);
+        let ending = format!("-bench-{}", self.job);
+        ask::folder(out_to, &self.scenario, &common.of.source.file, &ending, &read)
     }
 
     /// Writes the report and prints the answer.
-    fn answer(&self, answer: BenchAnswer, folder: &Path, out: &mut Stream) -> Result<(), Failure> {
+    fn answer(
+        &self,
+        answer: BenchAnswer,
+        folder: AnswerFolder,
+        out: &mut Stream,
+    ) -> Result<(), Failure> {
         let file = &self.common.of.source.file;
         let provenance = ask::provenance(&self.scenario, file, self.seed);
         let title = self.scenario.title();
         let subject = Subject { title, build: None, provenance: &provenance };
         let document = report::bench(answer, &subject, &self.notebooks, self.style)?;
-        shelf::fill(folder, &document.files()?)?;
-        shelf::told(&document, self.common.of.source.json, folder, out)
+        let folder = folder.fill(&document.files()?)?;
+        shelf::told(&document, self.common.of.source.json, &folder, out)
     }
 }
 
@@ -96,9 +107,9 @@ fn note(order: &NoteOrder, out: &mut Stream) -> Result<(), Failure> {
         Family::Archery => Style::Archery,
         Family::Metric => Style::Metric,
     };
-    let old = shelf::read_if_there(&order.file)?;
-    let done = if old.is_some() { "Added to" } else { "Begun:" };
-    let text = measured::add_row(kind, &order.file, old, &values, style);
-    shelf::append(&order.file, &text.map_err(Failure::Mistakes)?)?;
+    let added = shelf::add_to_book(&order.file, |old| {
+        measured::with_row(kind, &order.file, old, &values, style).map_err(Failure::Mistakes)
+    })?;
+    let done = if added { "Added to" } else { "Begun:" };
     out.print(&format!("{done} {}\n", order.file.display()))
 }

@@ -2,7 +2,8 @@
 //! the computation agrees or not, with the numbers that decide it.
 
 use study::{
-    Band, Ends, EndsAlone, EndsView, Finding, Found, Lever, Seen, Shots, SquareEnds, TradeClaim,
+    Band, Banded, Ends, EndsAlone, EndsOrder, EndsView, Finding, Found, Lever, Seen, Shots,
+    SquareEnds, TradeClaim,
 };
 use target::Estimate;
 use units::{Role, Style};
@@ -11,7 +12,7 @@ use super::compare::{self, Case};
 use super::unknown::{self, Asked};
 use crate::ReportError;
 use crate::document::{Cell, Document, Kind, Part, Table, facts, head, say, table_of};
-use crate::show::{about, form_share, holds, share};
+use crate::show::{about, alike, form_share, holds, share};
 
 /// The comparison with what the trade says of it.
 ///
@@ -27,14 +28,18 @@ pub(super) fn ends(title: &str, found: &SquareEnds, case: Case) -> Result<Docume
         parts.push(Part::Claim {
             claim: said(claim.claim).to_owned(),
             finding: finding(claim.finding).to_owned(),
-            why: format!("{}{}", why(claim, &found.ends, case), claim_stands(claim, case)),
+            why: format!("{}{}", why(claim, found, case), claim_stands(claim, case)),
         });
         if claim.claim == EndsView::FrontOutweighsNock {
             parts.push(Part::Table(levers_table(&found.ends)));
         }
     }
     parts.extend(compare::end(case));
-    parts.extend([Part::Data(claims_table(&found.trade)), Part::Data(ends_table(&found.ends))]);
+    parts.extend([
+        Part::Data(claims_table(&found.trade)),
+        Part::Data(ends_table(&found.ends)),
+        Part::Data(order_table(&found.orders)),
+    ]);
     let lead = compare::lead(case);
     Document::new("ends", title, lead, parts, case.style)
 }
@@ -44,6 +49,9 @@ fn said(claim: EndsView) -> &'static str {
     match claim {
         EndsView::LooksTrue => "A saw cut that looks true still shows on a gauge.",
         EndsView::FrontOutweighsNock => "Front-end errors weigh more than nock-end ones.",
+        EndsView::FrontOutweighsNockBladed => {
+            "The same, of this arrow with three fixed blades on a head of its mass."
+        }
         EndsView::MachineNotShooter => "A machine would notice where a shooter would not.",
         EndsView::MachineNotShooterEndsAlone => {
             "The same, of arrows with no faults but those of their ends."
@@ -56,6 +64,9 @@ fn finding(finding: Finding) -> &'static str {
     match finding {
         Finding::Agrees => "agrees",
         Finding::InDirection => "agrees in direction, not in degree",
+        Finding::LikelyAgrees => "most likely agrees",
+        Finding::Open => "leaves it open",
+        Finding::LikelyDisagrees => "most likely disagrees",
         Finding::Disagrees => "disagrees",
     }
 }
@@ -71,6 +82,10 @@ fn same(claim: EndsView) -> impl Fn(&Found) -> Option<TradeClaim> {
 /// In what share of what is not known the computation says the same of a claim.
 fn claim_stands(claim: &TradeClaim, case: Case) -> String {
     let Some(joint) = case.unknown else { return String::new() };
+    // Which end does more is told over its own draws.
+    if matches!(claim.claim, EndsView::FrontOutweighsNock | EndsView::FrontOutweighsNockBladed) {
+        return String::new();
+    }
     let at = same(claim.claim);
     // The two numbers decide every claim: by how much one outweighs the other.
     let read = |found: &Found| {
@@ -99,22 +114,43 @@ fn claim_bands(claim: &TradeClaim, case: Case) -> [Option<Band>; 2] {
     [first, second]
 }
 
-fn why(claim: &TradeClaim, ends: &Ends, case: Case) -> String {
+fn why(claim: &TradeClaim, found: &SquareEnds, case: Case) -> String {
     let ((first, second), style) = (claim.numbers, case.style);
-    let bands = claim_bands(claim, case);
-    let [first_band, second_band] = bands.map(|band| unknown::band(Role::Impact, band, style));
+    let order = |bladed: bool| {
+        let order = found.orders.iter().find(|order| order.bladed == bladed);
+        order.map_or_else(String::new, |order| order_told(order, case))
+    };
     match claim.claim {
         EndsView::LooksTrue => looks_true(first, second, style),
-        EndsView::FrontOutweighsNock => format!(
-            "From a machine at {}, the front end alone gives an R50 of {}{first_band}, the nock end alone \
-             {}{second_band}. {LEVERS}",
-            farthest(case),
-            Role::Impact.text(first, style),
-            Role::Impact.text(second, style),
-        ),
-        EndsView::MachineNotShooter => machine(case, bands),
-        EndsView::MachineNotShooterEndsAlone => ends_alone(ends, case, bands),
+        EndsView::FrontOutweighsNock => {
+            format!("{} {LEVERS}", order(false).trim_end())
+        }
+        EndsView::FrontOutweighsNockBladed => order(true),
+        EndsView::MachineNotShooter => machine(case, claim_bands(claim, case)),
+        EndsView::MachineNotShooterEndsAlone => {
+            ends_alone(&found.ends, case, claim_bands(claim, case))
+        }
     }
+}
+
+/// What each end does with its range, and in how much of that the front leads.
+fn order_told(order: &EndsOrder, case: Case) -> String {
+    let style = case.style;
+    let end = |end: &Banded| {
+        let [value, low, high] = alike(Role::Impact, [end.value, end.low, end.high], style);
+        format!("{value} {} ({low} to {high})", Role::Impact.symbol(style))
+    };
+    let leads = order.front_larger.map_or_else(String::new, |share_of| {
+        format!(" The front end's is the larger in {} of it.", share(share_of))
+    });
+    format!(
+        "From a machine at {}, the front end alone gives an R50 of {}, the nock end alone {}: in \
+         brackets 5 to 95 % of what is poorly known of rest, string and bow, of fits and of \
+         air.{leads}",
+        farthest(case),
+        end(&order.front),
+        end(&order.nock),
+    )
 }
 
 fn looks_true(run_out: f64, step: f64, style: Style) -> String {
@@ -163,7 +199,7 @@ fn claims_table(claims: &[TradeClaim]) -> Table {
         let (first, second) = claim.numbers;
         match claim.claim {
             EndsView::LooksTrue => [first, second].map(|si| Cell::Quantity(Role::Gauge, si)),
-            EndsView::FrontOutweighsNock => {
+            EndsView::FrontOutweighsNock | EndsView::FrontOutweighsNockBladed => {
                 [first, second].map(|si| Cell::Quantity(Role::Impact, si))
             }
             EndsView::MachineNotShooter | EndsView::MachineNotShooterEndsAlone => {
@@ -173,7 +209,9 @@ fn claims_table(claims: &[TradeClaim]) -> Table {
     };
     let names = |claim: EndsView| match claim {
         EndsView::LooksTrue => "median run-out, smallest gauge step",
-        EndsView::FrontOutweighsNock => "R50 by the front end, by the nock end",
+        EndsView::FrontOutweighsNock | EndsView::FrontOutweighsNockBladed => {
+            "R50 by the front end, by the nock end"
+        }
         EndsView::MachineNotShooter | EndsView::MachineNotShooterEndsAlone => {
             "shots for the machine, for the archer"
         }
@@ -206,6 +244,16 @@ fn ends_table(ends: &Ends) -> Table {
         ]);
     }
     facts("ends", ["what", "is"], rows)
+}
+
+/// Which end does more, over what is poorly known.
+fn order_table(orders: &[EndsOrder]) -> Table {
+    table_of("ends-order", orders)
+        .words("head", |order| if order.bladed { "three fixed blades" } else { "as it is" })
+        .banded("R50 by the front end", Role::Impact, |order| order.front)
+        .banded("R50 by the nock end", Role::Impact, |order| order.nock)
+        .quantity("front end larger in", Role::Percent, |order| order.front_larger)
+        .done()
 }
 
 fn machine(case: Case, bands: [Option<Band>; 2]) -> String {

@@ -32,13 +32,15 @@ pub fn pin(
         }
         Moved::Bare => {}
     }
+    rows.extend(measured.error.map(|error| ("standard error".to_owned(), shift(error))));
     rows.extend(held(&pinned.left, ["sideways", "to the left", "left"]));
     rows.extend(held(&pinned.up, ["up and down", "up", "up"]));
     let table = facts("pin", ["value", "is"], rows);
     let seen = format!("Measured: {}.", pin_seen(measured, style));
+    let error = measured.error.is_some();
     let sideways =
-        format!("Sideways: {}", found(&pinned.left, ["to the left", "to the right"], style));
-    let up = format!("Up and down: {}", found(&pinned.up, ["up", "down"], style));
+        format!("Sideways: {}", found(&pinned.left, ["to the left", "to the right"], error, style));
+    let up = format!("Up and down: {}", found(&pinned.up, ["up", "down"], error, style));
     let parts = vec![say(sideways), say(up), Part::Data(table)];
     Document::new("pin", "", seen, parts, style)
 }
@@ -92,15 +94,25 @@ fn part(value: f64, words: [&str; 2], style: Style) -> String {
     format!("{} {sense}", Role::Impact.text(value.abs(), style))
 }
 
-fn found(held: &Held, words: [&str; 2], style: Style) -> String {
+/// More restraints than this are not told one by one.
+const MANY: usize = 4;
+/// High over low of a range that a measurement no longer holds. Chosen: twice
+/// either way, about what is assumed of a string without any.
+const LOOSE: f64 = 4.0;
+
+fn found(held: &Held, words: [&str; 2], error: bool, style: Style) -> String {
     match held {
         Held::Found { restraint, open, all } => {
+            let what = if error { "its error and what else" } else { "what else" };
             let mut text = format!(
-                "a restraint of {} explains it; what else is poorly known leaves {} to {}.",
+                "a restraint of {} explains it; {what} is poorly known leaves {} to {}.",
                 three(restraint.value),
                 three(restraint.low),
                 three(restraint.high),
             );
+            if restraint.high > LOOSE * restraint.low {
+                text.push_str(" So wide a range says that what was measured hardly holds it.");
+            }
             if *open {
                 text.push_str(" With some of those values no restraint explains it.");
             }
@@ -109,7 +121,9 @@ fn found(held: &Held, words: [&str; 2], style: Style) -> String {
                 .filter(|other| other.total_cmp(&restraint.value).is_ne())
                 .map(|other| three(*other))
                 .collect();
-            if !others.is_empty() {
+            if others.len() > MANY {
+                text.push_str(" A shift as large follows from many others as well.");
+            } else if !others.is_empty() {
                 text.push_str(" A shift as large follows from ");
                 text.push_str(&others.join(" or "));
                 text.push_str(" as well.");

@@ -143,7 +143,7 @@ fn files(sweep: &SweepAnswer) -> Vec<Table> {
     for point in &sweep.points {
         let value = Cell::Quantity(Role::of(sweep.dimension), point.value);
         let own = |table: Table| {
-            table.of("swept", &sweep.key).of("value", &point.label).with("is", value.clone())
+            table.of("swept", &sweep.key).of("value", &point.label).with("is", &value)
         };
         tables.push(own(data::impacts(&point.build)));
         for table in [

@@ -4,6 +4,7 @@ use study::Shots;
 use units::{Role, Style};
 
 use super::{Cell, Column, Kind, Known, Table};
+use crate::gate;
 
 /// Tables of one name, one below the other.
 pub(super) fn sheet(tables: &[&Table], style: Style) -> String {
@@ -112,17 +113,8 @@ fn known_fields(
 }
 
 fn line(fields: impl Iterator<Item = String>) -> String {
-    let fields: Vec<String> = fields.map(quoted).collect();
+    let fields: Vec<String> = fields.map(|field| gate::csv(&field)).collect();
     fields.join(",") + "\n"
-}
-
-/// A field, quoted where it must be.
-fn quoted(text: String) -> String {
-    if text.contains([',', '"', '\n', '\r']) {
-        format!("\"{}\"", text.replace('"', "\"\""))
-    } else {
-        text
-    }
 }
 
 fn heads(column: &Column, style: Style) -> Vec<String> {

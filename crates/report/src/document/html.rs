@@ -7,6 +7,7 @@ use units::Style;
 
 use super::{Document, Origin, Part, Table};
 use crate::ReportError;
+use crate::gate;
 use crate::markup::{STYLE, bind, breakable, set};
 use crate::show::count;
 
@@ -25,7 +26,7 @@ pub(super) fn document(of: &Document) -> Result<String, ReportError> {
         out.push_str(&from(origin));
     }
     out.push_str("</main>\n</body>\n</html>\n");
-    Ok(out)
+    Ok(gate::html(&out))
 }
 
 /// Parts, one after the other.

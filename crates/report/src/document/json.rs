@@ -7,7 +7,7 @@ use study::Shots;
 use units::Role;
 
 use super::{Cell, Document, Known, Part, Table};
-use crate::{Provenance, ReportError};
+use crate::{Provenance, ReportError, gate};
 
 /// What is written, in this order.
 #[derive(Serialize)]
@@ -64,7 +64,7 @@ pub(super) fn document(of: &Document) -> Result<String, ReportError> {
     };
     let mut text = serde_json::to_string_pretty(&whole).map_err(ReportError::Json)?;
     text.push('\n');
-    Ok(text)
+    Ok(gate::json(&text))
 }
 
 /// The rows of one table.

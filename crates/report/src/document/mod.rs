@@ -17,7 +17,7 @@ mod terminal;
 
 use units::Style;
 
-use crate::{File, ReportError};
+use crate::{File, ReportError, gate};
 
 pub use cell::Cell;
 pub(crate) use html::embedded;
@@ -56,7 +56,7 @@ impl Document {
     /// Text for a terminal of `width` characters: what stands neither in a
     /// fold nor on the page alone.
     pub fn terminal(&self, width: usize) -> String {
-        terminal::document(self, width)
+        gate::terminal(&terminal::document(self, width))
     }
 
     /// The page: one file, no network, no script.
@@ -72,7 +72,7 @@ impl Document {
     /// # Errors
     /// As [`Document::page`].
     pub fn fragment(&self) -> Result<String, ReportError> {
-        html::parts(&self.parts, self.style)
+        html::parts(&self.parts, self.style).map(|page| gate::html(&page))
     }
 
     /// The document as JSON: numbers in SI, each with its unit ("1" for a pure

@@ -147,22 +147,22 @@ impl Table {
 
     /// The same, said of one thing, which the heading above it names.
     pub(crate) fn of(self, head: &str, name: impl Into<String>) -> Self {
-        self.keyed(head, Kind::Words, Cell::Word(name.into()))
+        self.keyed(head, Kind::Words, &Cell::Word(name.into()))
     }
 
     /// The same, said of one quantity, such as a distance.
     pub(crate) fn at(self, head: &str, role: Role, si: f64) -> Self {
-        self.keyed(head, Kind::Quantities(role), Cell::Quantity(role, si))
+        self.keyed(head, Kind::Quantities(role), &Cell::Quantity(role, si))
     }
 
     /// The same, said of whatever a cell holds.
-    pub(crate) fn with(self, head: &str, cell: Cell) -> Self {
+    pub(crate) fn with(self, head: &str, cell: &Cell) -> Self {
         self.keyed(head, Kind::Own, cell)
     }
 
     /// One column more that only files hold, behind those before the first
     /// that is shown.
-    fn keyed(mut self, head: &str, kind: Kind, cell: Cell) -> Self {
+    fn keyed(mut self, head: &str, kind: Kind, cell: &Cell) -> Self {
         let place = self.columns.iter().take_while(|column| column.filed).count();
         self.columns.insert(place, Column { filed: true, ..Column::new(head, kind) });
         self.rows.iter_mut().for_each(|row| row.insert(place, cell.clone()));

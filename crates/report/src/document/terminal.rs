@@ -27,7 +27,7 @@ pub(super) fn document(of: &Document, width: usize) -> String {
 /// What a part says; none for a part that a terminal does not show.
 fn piece(part: &Part, width: usize, style: Style) -> Option<String> {
     Some(match part {
-        Part::Head(text) => text.to_uppercase() + "\n",
+        Part::Head(text) => flat(text).to_uppercase() + "\n",
         Part::Small(text) | Part::Say(text) | Part::Note(text) => paragraph(text, width),
         Part::List(items) => items.iter().map(|item| paragraph(item, width)).collect(),
         Part::Claim { claim, finding, why } => {
@@ -81,7 +81,7 @@ fn shape(of: &Table, at: usize, style: Style) -> Shaped {
     let column = of.columns()[at];
     let line = |row: Vec<Spelled>| {
         let Some(cell) = row.into_iter().nth(at) else { return String::new() };
-        let mut text = cell.value;
+        let mut text = flat(&cell.value).to_string();
         if let Some([low, high]) = cell.ends {
             let _ = write!(text, " [{low}, {high}]");
         }
@@ -123,11 +123,16 @@ fn write_columns(out: &mut String, part: &[&Shaped]) {
     }
 }
 
+/// A text on one line: a name may hold line ends.
+fn flat(text: &str) -> String {
+    text.replace(['\n', '\t'], " ")
+}
+
 /// Breaks a text at spaces into lines of at most `width` characters; a longer
 /// word keeps a line of its own.
 fn wrap(text: &str, width: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split(' ').filter(|word| !word.is_empty()) {
+    for word in text.split([' ', '\n', '\t']).filter(|word| !word.is_empty()) {
         match lines.last_mut() {
             Some(line) if line.chars().count() + 1 + word.chars().count() <= width => {
                 line.push(' ');

@@ -5,40 +5,42 @@ use std::path::Path;
 use units::Style;
 
 use super::column::{Column, Holds, Value, find};
+use super::kind::Kind;
+use super::mistake::TableMistake as Mistake;
 use super::sheet::Sheet;
-use super::{Kind, TableMistake as Mistake};
 use crate::Report;
 use crate::source::Source;
 use crate::text::{neat, quantity};
 
-/// The text to append to a table for one more row of values, written like
+/// The whole text of a table with one more row of values, written like
 /// `("mass", "425 gr")`. A new table gets its head first, in the units of the
-/// style; an old one keeps its own columns, units and separator, and a column of
-/// the user's own may be filled too.
+/// style; an old one keeps every byte, and its own columns, units and separator;
+/// a column of the user's own may be filled too. The table reads with the row in
+/// it, or none is given.
 ///
 /// # Errors
-/// Every mistake of the values and, for an old table, of the file.
-pub fn add_row(
+/// Every mistake of the values, of the file, and of the two together.
+pub fn with_row(
     kind: Kind,
     path: &Path,
-    old: Option<Vec<u8>>,
+    old: Option<&[u8]>,
     values: &[(String, String)],
     style: Style,
-) -> Result<String, Report> {
+) -> Result<Vec<u8>, Report> {
     let columns = kind.columns();
     let mut sheet = Sheet::new(columns);
-    let mut text = String::new();
-    let old = old.filter(|bytes| !bytes.iter().all(u8::is_ascii_whitespace)).unwrap_or_else(|| {
-        let heads = columns.iter().map(|column| column.head(style == Style::Metric));
-        text = heads.collect::<Vec<_>>().join(",") + "\n";
-        text.clone().into_bytes()
-    });
-    if !old.ends_with(b"\n") {
-        text.push('\n');
-    }
-    let Some(read) = sheet.open(path, Ok(old)) else { return Err(sheet.report()) };
+    let said = old.filter(|bytes| !bytes.iter().all(u8::is_ascii_whitespace));
+    let mut whole = said.map_or_else(
+        || {
+            let heads = columns.iter().map(|column| column.head(style == Style::Metric));
+            (heads.collect::<Vec<_>>().join(",") + "\n").into_bytes()
+        },
+        <[u8]>::to_vec,
+    );
+    let Some(read) = sheet.open(path, Ok(whole.clone())) else { return Err(sheet.report()) };
     sheet.rows::<()>(&read, 0);
     let pairs: Vec<String> = values.iter().map(|(name, value)| format!("{name}={value}")).collect();
+    let path_with_row = format!("{} with the new row", path.display());
     let (path, given) = (Path::new("the new row").to_owned(), pairs.join(" "));
     let row = sheet.sources.add(Source { path, text: given.clone(), named_at: None });
     let mut cells: Vec<Option<String>> = vec![None; sheet.heads.len()];
@@ -88,9 +90,18 @@ pub fn add_row(
     let mark = sheet.separator;
     let row: Vec<String> =
         cells.iter().map(|cell| quoted(cell.as_deref().unwrap_or(""), mark)).collect();
-    text.push_str(&row.join(&mark.to_string()));
-    text.push('\n');
-    if sheet.problems.is_empty() { Ok(text) } else { Err(sheet.report()) }
+    if !sheet.problems.is_empty() {
+        return Err(sheet.report());
+    }
+    if !whole.ends_with(b"\n") {
+        whole.push(b'\n');
+    }
+    whole.extend_from_slice(row.join(&mark.to_string()).as_bytes());
+    whole.push(b'\n');
+    match kind.mistakes(Path::new(&path_with_row), whole.clone()) {
+        Some(report) => Err(report),
+        None => Ok(whole),
+    }
 }
 
 fn quoted(cell: &str, mark: char) -> String {

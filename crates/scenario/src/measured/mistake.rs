@@ -21,6 +21,9 @@ pub enum TableMistake {
     /// can fill; the column meant, and those there may be.
     #[error("this is no column of such a table")]
     Unknown(Option<&'static str>, String),
+    /// So many columns or rows, and the most.
+    #[error("there are {1} {0}; at most {2} are read")]
+    TooMany(&'static str, usize, usize),
     /// The same thing given twice: letter and head of the first.
     #[error("this is given already, in column {0}")]
     Twice(String),
@@ -69,6 +72,7 @@ impl TableMistake {
             Self::OpenQuote => "opened here".into(),
             Self::NoHead(_) | Self::Missing(..) => "these heads".into(),
             Self::Few(_, least) => format!("needs {least} or more"),
+            Self::TooMany(..) => "split the table".into(),
             Self::Unknown(Some(near), _) => format!("did you mean {near}?"),
             Self::Unknown(None, _) => "no such column".into(),
             Self::Twice(_) => "once is enough".into(),

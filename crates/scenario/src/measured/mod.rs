@@ -18,6 +18,7 @@ mod batch;
 mod column;
 mod faces;
 mod hits;
+mod kind;
 mod mistake;
 mod profile;
 mod scan;
@@ -25,37 +26,12 @@ mod sheet;
 mod shots;
 mod table;
 
-pub use add::add_row;
+pub use add::with_row;
 pub use batch::batch;
 pub use faces::faces;
 pub use hits::{impacts, turns};
+pub use kind::Kind;
 pub use mistake::TableMistake;
 pub use profile::{ShaftReadings, Stations, profiles};
 pub use shots::shots;
 pub use table::{Opened, Reader, Table};
-
-use column::{Column, Columns};
-
-/// A kind of table that rows can be added to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Kind {
-    /// Shafts or arrows, one to a row.
-    Batch,
-    /// End faces, one reading to a row.
-    Faces,
-    /// Run-out along shafts, one reading to a row.
-    Profile,
-    /// Shots with nocks turned, one to a row.
-    Turns,
-}
-
-impl Kind {
-    fn columns(self) -> &'static [Column] {
-        match self {
-            Self::Batch => batch::Batch::ALL,
-            Self::Faces => faces::Faces::ALL,
-            Self::Profile => profile::Profile::ALL,
-            Self::Turns => hits::Turns::ALL,
-        }
-    }
-}

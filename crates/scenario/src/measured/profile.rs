@@ -1,5 +1,6 @@
 //! Run-out along shafts, one reading to a row.
 
+use std::collections::HashMap;
 use std::path::Path;
 
 use units::Dimension::Length;
@@ -51,10 +52,10 @@ pub struct ShaftReadings {
 /// Every mistake of the file.
 pub fn profiles(path: &Path, bytes: Opened) -> Result<Table<ShaftReadings>, Report> {
     read(path, bytes, 1, |sheet, rows| {
-        let mut found = Vec::new();
+        let (mut found, mut known) = (Vec::new(), HashMap::new());
         if sheet.has_one_of(&[Profile::Reading, Profile::RunOut]) {
             for row in rows {
-                reading(sheet, row, &mut found);
+                reading(sheet, row, &mut found, &mut known);
             }
         }
         found
@@ -62,7 +63,12 @@ pub fn profiles(path: &Path, bytes: Opened) -> Result<Table<ShaftReadings>, Repo
 }
 
 /// Adds one row to its shaft; none where it has a mistake.
-fn reading(sheet: &mut Sheet, row: &Row<Profile>, found: &mut Vec<ShaftReadings>) -> Option<()> {
+fn reading(
+    sheet: &mut Sheet,
+    row: &Row<Profile>,
+    found: &mut Vec<ShaftReadings>,
+    known: &mut HashMap<String, usize>,
+) -> Option<()> {
     let of = [Profile::Reading, Profile::RunOut];
     let given = of.map(|column| !row.blank(column));
     let [dial, run_out] = given;
@@ -78,8 +84,7 @@ fn reading(sheet: &mut Sheet, row: &Row<Profile>, found: &mut Vec<ShaftReadings>
     sheet.need(row, clock, word(dial));
     let (name, station) = (row.text(Profile::Shaft)?, row.get(Profile::Station)?);
     let clock = row.get(clock)?;
-    let known = found.iter().position(|shaft| shaft.name == name);
-    let at = known.unwrap_or_else(|| {
+    let at = *known.entry(name.to_owned()).or_insert_with(|| {
         let stations = if dial { Stations::Dial(Vec::new()) } else { Stations::RunOut(Vec::new()) };
         let (name, line) = (name.to_owned(), row.line);
         found.push(ShaftReadings { name, stock: None, stations, line, stock_line: line });

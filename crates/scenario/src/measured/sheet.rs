@@ -9,11 +9,16 @@ use units::{Quantity, Unit};
 use super::column::{Column, Columns, Holds, Value, find, nearest, split_head};
 use super::scan::{Record, rows};
 use super::{Opened, Table, TableMistake as Mistake};
+use crate::report::Problems;
 use crate::source::{Place, Source, Sources};
 use crate::{Problem, Report, ScenarioError as E};
 
 /// What parts the cells of a row.
 const SEPARATORS: [char; 3] = [',', ';', '\t'];
+/// Most columns and rows. Chosen: more than a sheet shows, more than an archer
+/// shoots in years.
+const MOST_COLUMNS: usize = 256;
+const MOST_ROWS: usize = 100_000;
 /// Mark of UTF-8 that some programs put at the start of a file.
 const BYTE_ORDER_MARK: char = '\u{feff}';
 
@@ -40,7 +45,7 @@ pub(super) struct Sheet {
     /// The row of the heads.
     place: Place,
     pub(super) sources: Sources,
-    pub(super) problems: Vec<Problem>,
+    pub(super) problems: Problems,
 }
 
 /// One row: by the order of the kind's columns, each with the place of its cell.
@@ -73,7 +78,7 @@ pub(super) fn read<C: Columns, T>(
 impl Sheet {
     pub(super) fn new(columns: &'static [Column]) -> Self {
         let (place, separator) = (Place { file: 0, start: 0, end: 0 }, ',');
-        let (heads, sources, problems) = (Vec::new(), Sources::default(), Vec::new());
+        let (heads, sources, problems) = (Vec::new(), Sources::default(), Problems::default());
         Self { columns, separator, heads, place, sources, problems }
     }
 
@@ -119,6 +124,14 @@ impl Sheet {
             return Vec::new();
         };
         self.place = self.at(head.span.clone());
+        for (what, count, most) in
+            [("columns", head.cells.len(), MOST_COLUMNS), ("rows", rows.len(), MOST_ROWS)]
+        {
+            if count > most {
+                self.tell(self.place, None, Mistake::TooMany(what, count, most));
+                return Vec::new();
+            }
+        }
         self.bind(head);
         let read = rows.iter().map(|row| self.row(row)).collect();
         if rows.len() < least && self.problems.is_empty() {
@@ -129,9 +142,8 @@ impl Sheet {
     }
 
     /// Everything that is wrong, in the order of the file.
-    pub(super) fn report(mut self) -> Report {
-        self.problems.sort_by_key(|problem| problem.place);
-        Report { sources: self.sources, problems: self.problems }
+    pub(super) fn report(self) -> Report {
+        self.problems.report(self.sources)
     }
 
     fn at(&self, span: Range<usize>) -> Place {

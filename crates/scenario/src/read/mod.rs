@@ -19,6 +19,7 @@ use std::path::{Path, PathBuf};
 use toml::de::DeTable;
 
 use crate::entry::{Entry, Layer};
+use crate::report::Problems;
 use crate::schema::Id;
 use crate::source::{Place, Source, Sources};
 use crate::step::Step;
@@ -58,25 +59,21 @@ pub(crate) struct Draft {
 struct Reader<'a> {
     files: &'a Files<'a>,
     sources: Sources,
-    problems: Vec<Problem>,
+    problems: Problems,
     /// Whether every file could be parsed, so that what is missing is known.
     whole: bool,
 }
 
 impl<'a> Reader<'a> {
     fn new(files: &'a Files<'a>) -> Self {
-        Self { files, sources: Sources::default(), problems: vec![], whole: true }
+        Self { files, sources: Sources::default(), problems: Problems::default(), whole: true }
     }
 
     /// The scenario, or everything that is wrong with it.
-    fn end(mut self, scenario: Option<Scenario>) -> Result<Scenario, Report> {
+    fn end(self, scenario: Option<Scenario>) -> Result<Scenario, Report> {
         match scenario {
             Some(scenario) if self.problems.is_empty() => Ok(scenario),
-            _ => {
-                // In the order of the files, not of the search.
-                self.problems.sort_by_key(|problem| problem.place);
-                Err(Report { sources: self.sources, problems: self.problems })
-            }
+            _ => Err(self.problems.report(self.sources)),
         }
     }
 }

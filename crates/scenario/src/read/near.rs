@@ -9,8 +9,15 @@ use crate::source::Place;
 /// How alike two names must be, 0 to 1. Chosen: a slip or two in a word passes.
 const ALIKE: f64 = 0.6;
 
+/// Longest word looked for, bytes. Chosen: twice the longest dotted key.
+const LONGEST: usize = 100;
+
 /// The nearest of some names, if any is near.
 pub(crate) fn name<'a>(wrong: &str, among: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    // Nothing that long is a slip.
+    if wrong.len() > LONGEST {
+        return None;
+    }
     let wrong = wrong.to_lowercase();
     among
         .into_iter()

@@ -16,6 +16,8 @@ use crate::written::quoted;
 
 /// The kind of question that weighs steps.
 const WORTH: &str = "worth";
+/// Most steps. Chosen: more than a bench knows.
+const MOST_STEPS: usize = 24;
 /// What a step must be.
 const TABLES: &str = "tables, written [[step]]";
 
@@ -31,7 +33,11 @@ impl Reader<'_> {
             self.wrong_type(place, "step", TABLES, value.get_ref());
             return steps;
         };
-        for value in array {
+        if array.len() > MOST_STEPS {
+            let (place, count) = (self.sources.place(file, value.span()), array.len());
+            self.problem(Some(place), E::TooMany { table: "step", count, most: MOST_STEPS });
+        }
+        for value in array.iter().take(MOST_STEPS) {
             let place = self.sources.place(file, value.span());
             let Some(table) = value.get_ref().as_table() else {
                 self.wrong_type(place, "step", TABLES, value.get_ref());

@@ -15,6 +15,10 @@ use crate::source::Place;
 /// blades.
 const DEEPEST: usize = 3;
 
+/// Most builds side by side. Chosen: twice the rows that still can be compared by
+/// eye.
+const MOST_BUILDS: usize = 24;
+
 /// The files on the way from the scenario to the one being read.
 pub(super) type Trail<'t> = &'t [usize];
 
@@ -54,7 +58,11 @@ impl Reader<'_> {
         let Some(array) = value.get_ref().as_array() else {
             return self.wrong_type(place, "build", "tables, written [[build]]", value.get_ref());
         };
-        for value in array {
+        if array.len() > MOST_BUILDS {
+            let (count, most) = (array.len(), MOST_BUILDS);
+            self.problem(Some(place), E::TooMany { table: "build", count, most });
+        }
+        for value in array.iter().take(MOST_BUILDS) {
             let place = self.sources.place(file, value.span());
             let Some(table) = value.get_ref().as_table() else {
                 self.wrong_type(place, "build", "tables, written [[build]]", value.get_ref());
@@ -91,7 +99,10 @@ impl Reader<'_> {
         let file = here.trail[here.trail.len() - 1];
         let mut own = Layer::default();
         let mut under = Layer::default();
-        for (key, value) in table {
+        // In the order of the file, so that its first mistakes are the ones told.
+        let mut keys: Vec<_> = table.iter().collect();
+        keys.sort_by_key(|(key, _)| key.span().start);
+        for (key, value) in keys {
             let name = key.get_ref().as_ref();
             let path = if here.prefix.is_empty() {
                 name.to_owned()
@@ -185,6 +196,9 @@ impl Reader<'_> {
     }
 
     fn unknown(&mut self, here: &Here<'_>, place: Place, key: String) {
+        if self.problems.full() {
+            return self.problems.count();
+        }
         let mut allowed = children(here.prefix);
         match (here.prefix, here.in_build) {
             ("", false) => allowed.extend(here.own),

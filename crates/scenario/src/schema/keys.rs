@@ -257,6 +257,7 @@ AimLeft "archer.aim_left" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY
 AimUp "archer.aim_up" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Line of aim above the mark.", along(Id::AimLeft);
 FormSpeed "archer.speed" number(Speed, "-50 ft/s", "50 ft/s"), is("0 ft/s", STEADY), "Departure speed beyond the bow's own.";
 ReleaseLeft "archer.release_left" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Nose left of the line of motion at departure.";
+LooseLeft "archer.loose_left" number(Momentum, "-50 mN s", "50 mN s"), is("0 mN s", STEADY), "Sideways impulse on the nock beyond bow.release.left: how unlike the fingers let go. Chosen, from memory: fingers 0.5 to 3 mN s from shot to shot, a tenth to a third of the whole.";
 ReleaseUp "archer.release_up" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Nose above the line of motion at departure.";
 
 [BOW]
@@ -326,6 +327,7 @@ MarksTwigs "marks.twigs" Kind::Rows(&TWIGS), Absent, "Twigs and window edges on 
 MeasuredDistance "measured.distance" fixed(Length, "1 m", "200 m"), Absent, "Distance at which the shift was seen; a push on the nock needs none.";
 MeasuredLeft "measured.left" fixed(Length, "-2 m", "2 m"), Required, "How far to the left the changed arrow hit from the unchanged one, or how far the nock gave way when pushed to the left.";
 MeasuredUp "measured.up" fixed(Length, "-2 m", "2 m"), Required, "How far above the unchanged arrow it hit, or how far the nock gave way when pushed up.";
+MeasuredError "measured.error" fixed(Length, "0.001 mm", "1 m"), Absent, "Standard error of left and of up: for a group, its spread to one side over the root of its shots; with two groups, that of both. Without it an impact counts as known to 0.1 mm, a push as exact.";
 MeasuredNockTurn "measured.nock_turn" fixed(Angle, "-1 turn", "1 turn"), Absent, "The change: the same arrow, its nock turned by this, clockwise seen from the nock.";
 MeasuredBare "measured.bare" Kind::Flag, Absent, "The change, if true: a bare shaft, held against the fletched arrow.";
 MeasuredPush "measured.push" fixed(Force, "0.1 N", "200 N"), Absent, "In place of a change: the force that pushed the nock of the bow at brace, without an arrow, once to the left and once up.";

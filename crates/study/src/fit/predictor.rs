@@ -111,7 +111,7 @@ impl Predictor {
         let setup = Variant::new(&plan.build, recipe).undrawn(Sample::Nominal)?;
         let tag = ArrowName { build: Cow::Owned(plan.build.clone()), flight: None };
         let motion = if plan.point_mass { Motion::Point } else { Motion::Rigid };
-        let shooter = Shooter::new(tag, setup, None)?.moving(motion);
+        let shooter = Shooter::new(tag, setup)?.moving(motion);
         Ok(Self { shooter, kept: RefCell::new(Vec::new()) })
     }
 

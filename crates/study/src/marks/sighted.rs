@@ -61,7 +61,7 @@ impl SightedArrow {
         let mut setup = Variant::new(build, recipe).made(Sample::Nominal, &all, &tag)?;
         setup.site.shot_angle = Angle::ZERO;
         let geometry = Geometry::new(setup.sight.height, setup.sight.radius)?;
-        Ok(Self { shooter: Shooter::new(tag, setup, None)?, geometry })
+        Ok(Self { shooter: Shooter::new(tag, setup)?, geometry })
     }
 
     /// The same shot up (positive) or down a slope.

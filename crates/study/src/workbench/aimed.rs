@@ -74,7 +74,7 @@ impl AimedBow {
     /// Where an arrow hits at each distance, left and up of the faultless one,
     /// m.
     pub(crate) fn impacts_at(&self, setup: Setup) -> Result<Vec<[f64; 2]>, StudyError> {
-        let shooter = Shooter::new(ArrowName::of(""), setup, None)?.aimed(self.pitch);
+        let shooter = Shooter::new(ArrowName::of(""), setup)?.aimed(self.pitch);
         let tips = shooter.tips(&self.distances)?;
         let from = |(tip, centre): (Impact, &Impact)| [tip.left - centre.left, tip.up - centre.up];
         Ok(tips.into_iter().zip(&self.centres).map(from).collect())

@@ -12,7 +12,7 @@ use super::common::{care, fits, notes, of, uncertain};
 use crate::ReportError;
 use crate::document::{Document, Part, Table, fold, head, list, say, small};
 use crate::show::plain;
-use words::{BANDS, NEUTRAL, NOCK, STILL, SURE, TEAR};
+use words::{BANDS, NEUTRAL, NOCK, SIDES, STILL, SURE, TEAR};
 
 /// The tuning of every build.
 ///
@@ -40,6 +40,8 @@ pub(super) fn tune(
     };
     parts.extend(each(&|build| vec![keyed(tables::bare(build), build)]));
     parts.push(say(BANDS));
+    parts.extend(each(&|build| vec![keyed(tables::side_there(build), build)]));
+    parts.push(say(SIDES));
     if builds.iter().any(|build| !build.trends.is_empty()) {
         parts.push(head("One change at a time"));
         for (at, build) in builds.iter().enumerate() {
@@ -125,6 +127,10 @@ fn changes(tuned: &Tuned, build: &TunedBuild, at: usize, style: Style) -> Vec<Pa
         let range = plain(Role::Range, build.bare[found.mark].distance.si(), style);
         parts.push(say(format!("Bare and fletched apart at {range}:")));
         parts.push(keyed(tables::changes(build, found.mark)));
+        if let Some(table) = tables::sides(build, found.mark) {
+            parts.push(say(format!("To which side the bare shaft goes at {range}, by spine:")));
+            parts.push(keyed(table));
+        }
     }
     for trend in &build.trends {
         let of = of(tuned.builds.len() > 1, &build.name);

@@ -1,6 +1,6 @@
 //! The tables of a tuning answer.
 
-use study::{Nearest, Offset, Trend, TrendPoint, TrendShot, Tuned, TunedBuild};
+use study::{Finding, Nearest, Offset, Trend, TrendPoint, TrendShot, Tuned, TunedBuild};
 use units::{Role, Style};
 
 use super::words::{bare_value, direction, name, value};
@@ -79,6 +79,43 @@ pub(super) fn paper(build: &TunedBuild, style: Style) -> Table {
             rows.quantity(head, Role::Angle, |tear| tear.vanes.get(at).copied()).filed()
         })
         .done()
+}
+
+/// To which side the bare shaft goes at each distance.
+pub(super) fn side_there(build: &TunedBuild) -> Table {
+    table_of("bare-left", &build.bare)
+        .quantity("distance", Role::Range, |mark| mark.distance.si())
+        .quantity("bare left in", Role::Percent, |mark| mark.left_in)
+        .words("so", |mark| mark.left_in.map_or("", side))
+        .done()
+}
+
+/// To which side the bare shaft goes by spine, at the mark of neutral.
+pub(super) fn sides(build: &TunedBuild, mark: usize) -> Option<Table> {
+    let known = |trend: &&Trend| trend.points.iter().any(|point| !point.left_in.is_empty());
+    let trend = build.trends.iter().find(known)?;
+    let apart = |point: &TrendPoint| point.shot.as_ref().ok()?.apart[mark];
+    let left_in = |point: &TrendPoint| point.left_in.get(mark).copied().flatten();
+    let table = table_of("bare-side", &trend.points)
+        .words("spine", |point| value(trend, point.value))
+        .cells("bare to the left", Kind::Quantities(Role::Impact), |point| {
+            apart(point).map_or(LOST, |[left, _]| Cell::Quantity(Role::Impact, left))
+        })
+        .quantity("left in", Role::Percent, |point| left_in(point))
+        .words("so", |point| left_in(point).map_or("", side))
+        .done();
+    Some(table)
+}
+
+/// A side as far as it holds over what is poorly known.
+pub(super) fn side(left_in: f64) -> &'static str {
+    match Finding::of_share(left_in) {
+        Finding::Agrees => "left",
+        Finding::LikelyAgrees => "most likely left",
+        Finding::LikelyDisagrees => "most likely right",
+        Finding::Disagrees => "right",
+        Finding::Open | Finding::InDirection => "open",
+    }
 }
 
 /// What each change does, one row a change, at the mark of neutral.

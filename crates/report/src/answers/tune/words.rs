@@ -263,6 +263,11 @@ pub(super) const NEUTRAL: &str = "Neutral here means one thing: bare and fletche
 pub(super) const BANDS: &str = "In brackets: the band over the poorly known values, each moved \
     through its range, the changes added by root sum of squares.";
 
+/// How to read the side.
+pub(super) const SIDES: &str = "Bare left in: the share of what is poorly known, all of it drawn \
+    together, in which the bare one lands to the left. From 95 % on that holds everywhere, from \
+    80 % most likely; between 20 and 80 % the side is open, and no reason to change the arrow.";
+
 /// How to read a tear.
 pub(super) const TEAR: &str = "Tear: from the hole of the tip to where the nock passes, as the \
     archer sees the sheet from the bow. \"Nock high\" and the like are the trade's words for \

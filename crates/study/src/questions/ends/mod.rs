@@ -1,11 +1,13 @@
 //! What the faults of the ends do on their own.
 
 pub(crate) mod answer;
+pub(crate) mod order;
 pub(crate) mod trade;
 
 use target::{Estimate, Group, PowerTest};
 
 use self::answer::{Ends, EndsAlone, Lever};
+use self::order::EndsOrder;
 use self::trade::TradeClaim;
 use crate::group_cache::GroupCache;
 use crate::one::cause_flights;
@@ -25,6 +27,8 @@ pub struct SquareEnds {
     pub trade: Vec<TradeClaim>,
     /// What the ends do on their own.
     pub ends: Ends,
+    /// Which end does more, as the arrow is and under fixed blades.
+    pub orders: Vec<EndsOrder>,
 }
 
 /// The cases whose ends are held against each other.
@@ -40,8 +44,9 @@ pub(crate) fn found(
     power_test: &PowerTest,
 ) -> Result<SquareEnds, StudyError> {
     let ends = ends(range, &compared.builds, power_test)?;
-    let trade = trade::claims(range, &compared.builds, &compared.pairs, ends.alone)?;
-    Ok(SquareEnds { compared, trade, ends })
+    let orders = order::orders(range, BASE, cause_flights(compared.builds[BASE].flights))?;
+    let trade = trade::claims(range, &compared, ends.alone, &orders)?;
+    Ok(SquareEnds { compared, trade, ends, orders })
 }
 
 /// Levers of the base build, and base against the first other build with the
@@ -67,7 +72,7 @@ pub(crate) fn flights(range: &GroupCache, group: usize) -> Result<usize, StudyEr
         _ if range.origin(OTHER, Sample::Ends)? == OTHER => 2,
         _ => 1,
     };
-    Ok(groups * some)
+    Ok(groups * some + order::flights(range, BASE, some))
 }
 
 /// Claims at a point told anew, from ratios carried over from the many flights
@@ -87,21 +92,13 @@ pub(crate) fn retell(
         at.archer_shots = shots(at.archer_ratio, power_test);
         at.seen = seen(at.archer_shots, at.machine_shots);
     }
-    retell_claims(main, centre, at);
+    retell_claims(at);
 }
 
 /// Claims at a point told anew from what is carried over from the many flights
 /// of the answer.
-fn retell_claims(main: &SquareEnds, centre: &SquareEnds, at: &mut SquareEnds) {
-    let far = |of: &SquareEnds| of.compared.builds.first().map(trade::end_r50);
-    let front = far(main).zip(far(centre)).zip(far(at)).map(|((main, centre), at)| {
-        let carry = |main: f64, centre: f64, at: f64| {
-            if centre > 0.0 { main * at / centre } else { at }
-        };
-        (carry(main.0, centre.0, at.0), carry(main.1, centre.1, at.1))
-    });
-    let mut told = trade::machine_claims(&at.compared.pairs, at.ends.alone);
-    told.extend(front.map(trade::front_outweighs_nock));
+fn retell_claims(at: &mut SquareEnds) {
+    let told = trade::machine_claims(&at.compared.pairs, at.ends.alone);
     for claim in &mut at.trade {
         if let Some(anew) = told.iter().find(|told| told.claim == claim.claim) {
             *claim = anew.clone();

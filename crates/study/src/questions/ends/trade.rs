@@ -3,10 +3,11 @@
 use target::Estimate;
 
 use super::answer::EndsAlone;
+use super::order::EndsOrder;
 use crate::group_cache::GroupCache;
 use crate::quantile::middle;
 use crate::sample::Sample;
-use crate::{BuildAnswer, Cause, Distribution, Owner, Pair, Seen, Shots, StudyError};
+use crate::{Compared, Distribution, Pair, Seen, Shots, StudyError};
 
 /// What the trade says, and what was computed.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,8 +28,32 @@ pub enum Finding {
     /// In direction, not in degree: a machine would notice far sooner than the
     /// archer, but not within `ARCHER_SHOTS`.
     InDirection,
+    /// It most likely agrees, over what is poorly known.
+    LikelyAgrees,
+    /// Open, over what is poorly known.
+    Open,
+    /// It most likely disagrees, over what is poorly known.
+    LikelyDisagrees,
     /// It disagrees.
     Disagrees,
+}
+
+/// Shares of what is poorly known from which on something holds everywhere, and
+/// from which on it most likely does. Chosen: nineteen and sixteen in twenty.
+const EVERYWHERE: f64 = 0.95;
+const LIKELY: f64 = 0.80;
+
+impl Finding {
+    /// The finding where something holds in this share of what is poorly known.
+    pub fn of_share(share: f64) -> Self {
+        match share {
+            s if s >= EVERYWHERE => Self::Agrees,
+            s if s >= LIKELY => Self::LikelyAgrees,
+            s if s > 1.0 - LIKELY => Self::Open,
+            s if s > 1.0 - EVERYWHERE => Self::LikelyDisagrees,
+            _ => Self::Disagrees,
+        }
+    }
 }
 
 /// The trade's view of square ends (common practice, no source).
@@ -41,6 +66,8 @@ pub enum EndsView {
     /// front end alone and from the nock end alone at the farthest distance,
     /// m.
     FrontOutweighsNock,
+    /// The same of the arrow with a fixed-blade head.
+    FrontOutweighsNockBladed,
     /// A machine would notice where a shooter would not. Numbers: shots each
     /// way for the machine and for the archer at the farthest distance.
     MachineNotShooter,
@@ -66,15 +93,13 @@ const MIDPOINTS: u32 = 9_999;
 /// The claims, as far as the builds can decide them.
 pub(crate) fn claims(
     range: &GroupCache,
-    builds: &[BuildAnswer],
-    pairs: &[Pair],
+    compared: &Compared,
     alone: Option<EndsAlone>,
+    orders: &[EndsOrder],
 ) -> Result<Vec<TradeClaim>, StudyError> {
     let mut claims = vec![looks_true(range)?];
-    if let Some(base) = builds.first() {
-        claims.push(front_outweighs_nock(end_r50(base)));
-    }
-    claims.extend(machine_claims(pairs, alone));
+    claims.extend(orders.iter().map(front_outweighs_nock));
+    claims.extend(machine_claims(&compared.pairs, alone));
     Ok(claims)
 }
 
@@ -124,20 +149,15 @@ fn median_size(law: &Distribution) -> f64 {
     middle((0..MIDPOINTS).map(size).collect()).unwrap_or_default()
 }
 
-/// R50 of front end and nock end alone at the farthest distance, m. An end
-/// without faults weighs nothing.
-pub(super) fn end_r50(base: &BuildAnswer) -> (f64, f64) {
-    let r50 = |owner: Owner| {
-        let of = |cause: &&Cause| cause.owner == owner;
-        let far = base.causes.iter().find(of).and_then(|cause| cause.r50.last());
-        far.map_or(0.0, |r50| r50.value)
+/// Where neither end has faults, the front end weighs no more.
+fn front_outweighs_nock(order: &EndsOrder) -> TradeClaim {
+    let claim = if order.bladed {
+        EndsView::FrontOutweighsNockBladed
+    } else {
+        EndsView::FrontOutweighsNock
     };
-    (r50(Owner::FrontEnd), r50(Owner::NockEnd))
-}
-
-pub(super) fn front_outweighs_nock((front, nock): (f64, f64)) -> TradeClaim {
-    let finding = plain(front > nock);
-    TradeClaim { claim: EndsView::FrontOutweighsNock, finding, numbers: (front, nock) }
+    let finding = Finding::of_share(order.front_larger.unwrap_or(0.0));
+    TradeClaim { claim, finding, numbers: (order.front.value, order.nock.value) }
 }
 
 fn plain(agrees: bool) -> Finding {

@@ -43,6 +43,10 @@ pub struct BareMark {
     /// Bare less fletched with the vanes' weight left in their place (tape),
     /// left and up, m.
     pub taped: Option<[f64; 2]>,
+    /// Share of what is poorly known, all drawn together, in which the bare
+    /// shaft lands to the left of the fletched one; none where it never gets
+    /// there, or never lands to a side.
+    pub left_in: Option<f64>,
 }
 
 /// What a sheet of paper shows.
@@ -83,6 +87,9 @@ pub struct TrendPoint {
     pub value: f64,
     /// The shot, or why there is none.
     pub shot: Result<TrendShot, StudyError>,
+    /// As [`BareMark::left_in`] at each distance; empty but where spine is
+    /// varied.
+    pub left_in: Vec<Option<f64>>,
 }
 
 /// One value of the scenario varied, all else the same.

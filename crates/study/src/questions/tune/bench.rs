@@ -61,13 +61,13 @@ impl<'a> UndrawnShots<'a> {
             adjust(&mut setup);
             Ok(setup)
         };
-        let pitch = Shooter::new(self.tag(), of(Sample::Nominal)?, None)?.zeroed()?.pitch;
+        let pitch = Shooter::new(self.tag(), of(Sample::Nominal)?)?.zeroed()?.pitch;
         self.aimed(of(Sample::Fixed)?, pitch)
     }
 
     /// A setup shot with a given aim.
     pub(crate) fn aimed(&self, setup: Setup, pitch: f64) -> Result<Shooter<'a>, StudyError> {
-        Ok(Shooter::new(self.tag(), setup, None)?.aimed(pitch))
+        Ok(Shooter::new(self.tag(), setup)?.aimed(pitch))
     }
 
     /// The same shot without vanes.

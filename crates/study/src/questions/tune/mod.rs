@@ -6,6 +6,8 @@ mod bench;
 mod clearance;
 mod paper;
 pub(crate) mod pin;
+mod scan;
+mod side;
 mod trends;
 mod turn;
 
@@ -62,7 +64,9 @@ pub(crate) fn run(
 /// Shots of a build: its own, and those of the trends.
 fn planned(tune: &Tune) -> u64 {
     let points: usize = tune.trends.iter().map(|sweep| sweep.values.len()).sum();
-    points as u64 + 1
+    let spines = tune.trends.iter().filter(|sweep| sweep.key == trends::SPINE);
+    let sides = 1 + spines.map(|sweep| sweep.values.len() as u64).sum::<u64>();
+    points as u64 + 1 + side::SHOTS * sides
 }
 
 fn build(
@@ -84,6 +88,7 @@ fn build(
     let bare = bench.bare(&shot)?;
     let apart = offsets(&less(&bench.impacts_at(&bare)?, &home));
     let taped = bench.apart(&shot, &bench.taped(&shot)?)?;
+    let left_in = bench.left_in(None)?;
     let trends =
         tune.trends.iter().map(|sweep| bench.trend(sweep)).collect::<Result<Vec<_>, _>>()?;
     let now: Vec<Option<f64>> =
@@ -107,6 +112,7 @@ fn build(
                 distance: Length::from_si(bench.distances[at]),
                 apart: apart[at],
                 taped: taped[at],
+                left_in: left_in[at],
             })
             .collect(),
         paper: tears.iter().enumerate().filter_map(tear).collect(),

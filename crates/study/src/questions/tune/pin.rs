@@ -1,102 +1,129 @@
-//! The string's two restraints from one measured thing.
+//! The string's two restraints from what was measured, both at once.
 
 use std::sync::atomic::AtomicUsize;
 
 use rayon::prelude::*;
-use solve::root;
+use solve::{Closeness, LeastSquares, least_squares};
 use units::Ratio;
 
 use super::bench::UndrawnShots;
+use super::scan::{Logs, PLACES, RANGE, Scan, looked_at, off};
 use crate::band::{Band, Changed, SHARES, inside, settled};
+use crate::first::all_or_first;
 use crate::nock::turned;
 use crate::sample::Sample;
 use crate::variant::Variant;
 use crate::{
-    Banded, Held, MeasuredShift, Moved, Pinned, Quiet, Recipe, StudyError, UncertainParameter,
+    Banded, Held, MeasuredShift, Moved, Pinned, Quiet, Recipe, Setup, StudyError,
+    UncertainParameter,
 };
 
-/// Restraints tried, over the simple value. Chosen: ten times either way is
-/// wider than any string.
-const RANGE: (f64, f64) = (0.1, 10.0);
-/// Places looked at on the way, by ratio. Chosen: a fifteenth apart, so that
-/// two answers closer than that may be missed.
-const PLACES: u32 = 69;
-/// How closely the restraint is found, as a share of itself.
-const CLOSE: f64 = 1e-7;
-/// Least shift that says anything, m. Chosen: a tenth of a millimetre.
+/// How far beyond the range a search may look, in logarithms, to see how shifts
+/// change at its end.
+const BEYOND: f64 = 0.1;
+/// How the search closes in, first and then, in logarithms of the restraints. Chosen:
+/// over a shorter step a hold that is hardly felt moves an impact by less than flights
+/// are computed to, over a longer one a shift that bends is taken for straight.
+const CLOSE: [Closeness; 2] =
+    [Closeness { step: 0.03, tolerance: 1e-8 }, Closeness { step: 0.003, tolerance: 1e-10 }];
+/// Two answers nearer than this are one, in logarithms.
+const SAME: f64 = 1e-3;
+/// Least shift that says anything, and the error of a shift of impact where none is
+/// stated, m. Chosen: a tenth of a millimetre, better than any group's centre.
 const LEAST: f64 = 1e-4;
-/// Finds the restraints of the string that reproduce a measured shift of impact,
-/// or the give of a nock that is pushed, and what range the other doubts leave.
+/// How far off a shift may be and still be explained, in its errors. Chosen: two
+/// numbers in a thousand are farther.
+const DEVIATIONS: f64 = 3.0;
+/// The same over its size, where that is more. Chosen: far better than anyone
+/// measures; it leaves room for rounding.
+const NEAR: f64 = 1e-3;
+/// Standard errors on either side of what the errors leave: 95 %.
+const WIDTH: f64 = 1.96;
+
+/// Finds the restraints of the string that reproduce what was measured, shifts of
+/// impact or the give of a nock that is pushed, and what range the stated errors
+/// and the other doubts leave.
 ///
-/// Each direction is taken for itself: a plane of the push knows its own hold
-/// alone (a shaft with a stiff side mixes them a little).
+/// The two holds are sought together, by least squares over both directions of
+/// everything measured: an arrow that spins on its way mixes the directions, so
+/// neither follows from one of them.
 ///
 /// # Errors
-/// [`StudyError::Unmeasured`] for a shift of no size, and any failure of the
+/// [`StudyError::Unmeasured`] for shifts of no size, and any failure of the
 /// shots themselves. That no restraint explains the shift is an answer.
-pub fn pin(recipe: &dyn Recipe, measured: &MeasuredShift) -> Result<Pinned, StudyError> {
-    let [left, up] = measured.shift;
-    let size = left.hypot(up);
+pub fn pin(recipe: &dyn Recipe, measured: &[MeasuredShift]) -> Result<Pinned, StudyError> {
+    let size = measured.iter().map(MeasuredShift::size).fold(0.0, f64::max);
     if !(size.is_finite() && size >= LEAST) {
         return Err(StudyError::Unmeasured { size, least: LEAST });
     }
-    let distances = match measured.how {
-        Moved::Pushed(_) => vec![measured.distance.si()],
-        Moved::Bare | Moved::NockTurn(_) => crate::sightin::checked(&[measured.distance])?,
-    };
+    let mut distances = Vec::with_capacity(measured.len());
+    for one in measured {
+        distances.push(match one.how {
+            Moved::Pushed(_) => one.distance.si(),
+            Moved::Bare | Moved::NockTurn(_) => crate::sightin::checked(&[one.distance])?[0],
+        });
+    }
     let flown = AtomicUsize::new(0);
-    let bench = UndrawnShots {
-        variant: Variant::new("", recipe),
-        distances: &distances,
-        watch: &Quiet,
-        flown: &flown,
+    let seen = measured
+        .iter()
+        .zip(distances.chunks(1))
+        .map(|(measured, distances)| Seen {
+            measured,
+            bench: UndrawnShots {
+                variant: Variant::new("", recipe),
+                distances,
+                watch: &Quiet,
+                flown: &flown,
+            },
+        })
+        .collect();
+    let sought = Sought { seen };
+    let own = sought.own()?;
+    let scan = sought.scan()?;
+    let Some(best) = scan.nearest() else {
+        return Ok(Pinned { left: Held::Lost, up: Held::Lost });
     };
-    let of = |plane: usize| -> Result<Held, StudyError> {
-        let sought = Sought { bench, measured, plane };
-        let scan = sought.scan(None)?;
-        let shifts = scan.iter().filter_map(|(_, lack)| *lack);
-        let (low, high) =
-            shifts.fold((f64::MAX, f64::MIN), |(low, high), at| (low.min(at), high.max(at)));
-        if high - low < LEAST && low <= high {
-            return Ok(Held::Unfelt);
-        }
-        let roots = sought.roots(&scan, None)?;
-        // Of several, the one nearest the simple restraint.
-        let first = roots.iter().copied().min_by(|a, b| a.abs().total_cmp(&b.abs()));
-        match first {
-            Some(first) => sought.found(first, roots),
-            None => Ok(sought.nearest(&scan)),
-        }
-    };
-    Ok(Pinned { left: of(0)?, up: of(1)? })
+    let felt = [0, 1].map(|hold| scan.feels(hold, best, sought.least()));
+    let search = Search { sought: &sought, felt, own };
+    search.found(&scan)
 }
 
-#[derive(Clone, Copy)]
-struct Sought<'a> {
-    bench: UndrawnShots<'a>,
+/// One measured thing and the shots that give it.
+struct Seen<'a> {
     measured: &'a MeasuredShift,
-    /// 0 left, 1 up.
-    plane: usize,
+    bench: UndrawnShots<'a>,
 }
 
-impl Sought<'_> {
-    /// The restraint of the plane.
-    fn of<'b>(&self, setup: &'b mut crate::Setup) -> &'b mut Ratio {
-        let restraint = &mut setup.bow.restraint;
-        if self.plane == 0 { &mut restraint.left } else { &mut restraint.up }
+/// Everything measured.
+struct Sought<'a> {
+    seen: Vec<Seen<'a>>,
+}
+
+impl Seen<'_> {
+    /// Standard error of each direction, m: as stated, or what no shift of impact
+    /// is known better than.
+    fn error(&self) -> f64 {
+        self.measured.error.unwrap_or(match self.measured.how {
+            Moved::Pushed(_) => 0.0,
+            Moved::Bare | Moved::NockTurn(_) => LEAST,
+        })
     }
 
-    /// The shift that a restraint makes in the plane; none when the arrow does
-    /// not arrive, or the string is too soft or too stiff for a push at all.
-    fn shift(&self, restraint: f64, doubt: Changed) -> Result<Option<f64>, StudyError> {
-        let set = |setup: &mut crate::Setup| *self.of(setup) = Ratio::from_si(restraint);
-        let made = || -> Result<Option<f64>, StudyError> {
+    /// The shift that restraints make; none when the arrow does not arrive, or
+    /// the string is too soft or too stiff for a push at all.
+    fn shift(&self, at: Logs, doubt: Changed) -> Result<Option<[f64; 2]>, StudyError> {
+        let set = |setup: &mut Setup| {
+            let restraint = &mut setup.bow.restraint;
+            (restraint.left, restraint.up) =
+                (Ratio::from_si(at[0].exp()), Ratio::from_si(at[1].exp()));
+        };
+        let made = || -> Result<Option<[f64; 2]>, StudyError> {
             if let Moved::Pushed(force) = self.measured.how {
                 let mut setup = self.bench.variant.at_uncertain(doubt).undrawn(Sample::Fixed)?;
                 set(&mut setup);
                 let hold = launch::hold_at_brace(&setup.bow)
                     .map_err(|source| StudyError::Launch { who: self.bench.tag().who(), source })?;
-                return Ok(Some(force / hold[self.plane]));
+                return Ok(Some(hold.map(|hold| force / hold)));
             }
             let shot = self.bench.adjusted(doubt, None, &set)?;
             let other = match self.measured.how {
@@ -105,127 +132,230 @@ impl Sought<'_> {
                 }
                 Moved::Bare | Moved::Pushed(_) => self.bench.bare(&shot)?,
             };
-            Ok(self.bench.apart(&shot, &other)?[0].map(|shift| shift[self.plane]))
+            Ok(self.bench.apart(&shot, &other)?[0])
         };
         Ok(settled(made())?.flatten())
     }
+}
 
-    /// A shift less the measured one.
-    fn lack(&self, shift: f64) -> f64 {
-        shift - self.measured.shift[self.plane]
-    }
-
-    /// The lack at every place of the range.
-    fn scan(&self, doubt: Changed) -> Result<Vec<(f64, Option<f64>)>, StudyError> {
-        let (low, high) = (RANGE.0.ln(), RANGE.1.ln());
-        let found: Vec<Result<(f64, Option<f64>), StudyError>> = (0..=PLACES)
-            .into_par_iter()
-            .map(|place| {
-                let log = low + (high - low) * f64::from(place) / f64::from(PLACES);
-                Ok((log, self.shift(log.exp(), doubt)?.map(|shift| self.lack(shift))))
-            })
-            .collect();
-        found.into_iter().collect()
-    }
-
-    /// Logarithms of every restraint found.
-    fn roots(&self, scan: &[(f64, Option<f64>)], doubt: Changed) -> Result<Vec<f64>, StudyError> {
-        let mut roots = Vec::new();
-        for pair in scan.windows(2) {
-            let [(low, Some(a)), (high, Some(b))] = *pair else { continue };
-            if (a > 0.0) != (b > 0.0) {
-                roots.extend(self.between(low, high, doubt)?);
-            }
+impl Sought<'_> {
+    /// Every shift less the measured one, left and up in turn; none where there
+    /// is no shift.
+    fn lacks(&self, at: Logs, doubt: Changed) -> Result<Option<Vec<f64>>, StudyError> {
+        let mut lacks = Vec::with_capacity(2 * self.seen.len());
+        for seen in &self.seen {
+            let Some(shift) = seen.shift(at, doubt)? else { return Ok(None) };
+            lacks.extend((0..2).map(|plane| shift[plane] - seen.measured.shift[plane]));
         }
-        Ok(roots)
+        Ok(Some(lacks))
     }
 
-    /// The restraint between two places that lack with unlike signs; none
-    /// when the arrow gets lost between them.
-    fn between(&self, low: f64, high: f64, doubt: Changed) -> Result<Option<f64>, StudyError> {
-        let mut failed = None;
-        let at = |log: f64| match self.shift(log.exp(), doubt) {
-            Ok(Some(shift)) => self.lack(shift),
-            Ok(None) => f64::NAN,
-            Err(error) => {
-                failed.get_or_insert(error);
-                f64::NAN
-            }
-        };
-        let found = root(at, low, high, CLOSE);
-        failed.map_or_else(|| Ok(found.ok()), Err)
+    /// What each lack counts in: how near is near enough.
+    fn scales(&self) -> Vec<f64> {
+        let scale = |seen: &Seen| (DEVIATIONS * seen.error()).max(NEAR * seen.measured.size());
+        self.seen.iter().flat_map(|seen| [scale(seen); 2]).collect()
     }
 
-    /// The restraint nearest to a known one, with a doubt at another value:
-    /// the first change of sign on the way out to both sides.
-    fn near(&self, from: f64, doubt: Changed) -> Result<Option<f64>, StudyError> {
-        let (low, high) = (RANGE.0.ln(), RANGE.1.ln());
-        let step = (high - low) / f64::from(PLACES);
-        let lack = |log: f64| -> Result<Option<f64>, StudyError> {
-            Ok(self.shift(log.exp(), doubt)?.map(|shift| self.lack(shift)))
-        };
-        let middle = lack(from)?;
-        let mut last = [(from, middle); 2];
-        for _ in 0..=PLACES {
-            for (way, side) in [step, -step].into_iter().zip(&mut last) {
-                let here = side.0 + way;
-                if !(low..=high).contains(&here) {
-                    continue;
-                }
-                let found = lack(here)?;
-                let before = std::mem::replace(side, (here, found));
-                if let ((was, Some(a)), Some(b)) = (before, found)
-                    && (a > 0.0) != (b > 0.0)
-                    && let Some(log) = self.between(was.min(here), was.max(here), doubt)?
-                {
-                    return Ok(Some(log));
-                }
-            }
-        }
-        Ok(None)
+    /// The least change of a shift that says anything, m.
+    fn least(&self) -> f64 {
+        let errors = self.seen.iter().map(Seen::error);
+        errors.fold(f64::MAX, f64::min).max(LEAST)
     }
 
-    fn found(&self, log: f64, roots: Vec<f64>) -> Result<Held, StudyError> {
-        let mut band = Band::default();
-        for doubt in self.bench.uncertain() {
-            if self.is_restraint(&doubt)? {
-                continue;
+    /// The scenario's own restraints.
+    fn own(&self) -> Result<Logs, StudyError> {
+        let setup = self.seen[0].bench.variant.undrawn(Sample::Fixed)?;
+        let restraint = setup.bow.restraint;
+        Ok([restraint.left, restraint.up].map(|own| own.si().max(RANGE.0).ln()))
+    }
+
+    /// The lacks at every place of the range.
+    fn scan(&self) -> Result<Scan, StudyError> {
+        let look = |index: usize| self.lacks(looked_at(index), None);
+        let lacks = all_or_first((0..PLACES * PLACES).into_par_iter().map(look))?;
+        let scales = self.scales();
+        let far =
+            |lacks: &Option<Vec<f64>>| lacks.as_ref().map_or(f64::INFINITY, |l| off(l, &scales));
+        let far = lacks.iter().map(far).collect();
+        Ok(Scan { lacks, far })
+    }
+}
+
+/// The search for the holds that are felt; one that is not stays as it is.
+struct Search<'a> {
+    sought: &'a Sought<'a>,
+    felt: [bool; 2],
+    own: Logs,
+}
+
+impl Search<'_> {
+    fn logs(&self, values: &[f64]) -> Logs {
+        let mut values = values.iter();
+        std::array::from_fn(|hold| {
+            if self.felt[hold] {
+                values.next().copied().unwrap_or(self.own[hold])
+            } else {
+                self.own[hold]
             }
-            let found: Vec<Result<Option<f64>, StudyError>> = SHARES
-                .into_par_iter()
-                .map(|share| self.near(log, Some((doubt.slot, inside(&doubt, share)))))
-                .collect();
-            let found: Vec<Option<f64>> = found.into_iter().collect::<Result<_, _>>()?;
-            band.add(found.into_iter().map(|root| Some(root? - log)));
-        }
-        let Banded { value, low, high } = band.about(log);
-        Ok(Held::Found {
-            restraint: Banded { value: value.exp(), low: low.exp(), high: high.exp() },
-            open: band.open,
-            all: roots.into_iter().map(f64::exp).collect(),
         })
     }
 
-    /// Whether a doubt is about one of the two restraints: its own is sought,
-    /// and the other moves nothing in this plane.
+    /// The nearest restraints from a start; none where the search loses its way.
+    fn from(&self, start: Logs, doubt: Changed) -> Result<Option<LeastSquares>, StudyError> {
+        let scales = self.sought.scales();
+        let mut failed = None;
+        let mut lacks = |values: &[f64]| {
+            let at = self.logs(values);
+            let inside = |log: &f64| (RANGE.0.ln() - BEYOND..=RANGE.1.ln() + BEYOND).contains(log);
+            if failed.is_some() || !at.iter().all(inside) {
+                return None;
+            }
+            match self.sought.lacks(at, doubt) {
+                Ok(lacks) => {
+                    lacks.map(|lacks| lacks.iter().zip(&scales).map(|(l, s)| l / s).collect())
+                }
+                Err(error) => {
+                    failed = Some(error);
+                    None
+                }
+            }
+        };
+        let mut at: Vec<f64> =
+            (0..2).filter(|hold| self.felt[*hold]).map(|hold| start[hold]).collect();
+        let mut best = None;
+        for closeness in CLOSE {
+            let sizes = vec![1.0; at.len()];
+            // A search that loses its way has no answer from here.
+            let Ok(found) = least_squares(&mut lacks, &at, &sizes, closeness) else { break };
+            at.clone_from(&found.at);
+            best = Some(found);
+        }
+        failed.map_or(Ok(best), Err)
+    }
+
+    /// Whether every shift is explained.
+    fn explains(found: &LeastSquares) -> bool {
+        found.residuals.iter().all(|residual| residual.abs() <= 1.0)
+    }
+
+    fn found(&self, scan: &Scan) -> Result<Pinned, StudyError> {
+        if !self.felt.contains(&true) {
+            return Ok(Pinned { left: Held::Unfelt, up: Held::Unfelt });
+        }
+        let starts = scan.starts(self.felt);
+        let tried = all_or_first(starts.par_iter().map(|start| self.from(*start, None)))?;
+        let mut found: Vec<LeastSquares> = Vec::new();
+        for one in tried.into_iter().flatten() {
+            let known = |other: &LeastSquares| {
+                one.at.iter().zip(&other.at).all(|(a, b)| (a - b).abs() < SAME)
+            };
+            if !found.iter().any(known) {
+                found.push(one);
+            }
+        }
+        let far = |one: &LeastSquares| one.at.iter().map(|log| log * log).sum::<f64>();
+        let mut explaining: Vec<&LeastSquares> =
+            found.iter().filter(|one| Self::explains(one)).collect();
+        explaining.sort_by(|a, b| far(a).total_cmp(&far(b)));
+        match explaining.first() {
+            Some(first) => self.told(first, &explaining),
+            None => Ok(self.unexplained(&found, scan)),
+        }
+    }
+
+    /// The restraints with their ranges.
+    fn told(&self, first: &LeastSquares, all: &[&LeastSquares]) -> Result<Pinned, StudyError> {
+        let at = self.logs(&first.at);
+        let mut bands = [Band::default(); 2];
+        let uncertain = self.sought.seen[0].bench.uncertain();
+        for doubt in &uncertain {
+            if self.is_restraint(doubt)? {
+                continue;
+            }
+            let moved = all_or_first(
+                SHARES
+                    .into_par_iter()
+                    .map(|share| self.from(at, Some((doubt.slot, inside(doubt, share))))),
+            )?;
+            for (hold, band) in bands.iter_mut().enumerate() {
+                band.add(moved.iter().map(|moved| {
+                    let moved = moved.as_ref().filter(|moved| Self::explains(moved))?;
+                    Some(self.logs(&moved.at)[hold] - at[hold])
+                }));
+            }
+        }
+        for (band, noise) in bands.iter_mut().zip(self.noise(first)) {
+            band.add([Some(-WIDTH * noise), Some(WIDTH * noise)]);
+        }
+        let held = |hold: usize| {
+            if !self.felt[hold] {
+                return Held::Unfelt;
+            }
+            let Banded { value, low, high } = bands[hold].about(at[hold]);
+            let mut others: Vec<f64> = all.iter().map(|one| self.logs(&one.at)[hold]).collect();
+            others.sort_by(f64::total_cmp);
+            others.dedup_by(|a, b| (*a - *b).abs() < SAME && b.total_cmp(&value).is_ne());
+            let restraint = Banded { value: value.exp(), low: low.exp(), high: high.exp() };
+            Held::Found {
+                restraint,
+                open: bands[hold].open,
+                all: others.into_iter().map(f64::exp).collect(),
+            }
+        };
+        Ok(Pinned { left: held(0), up: held(1) })
+    }
+
+    /// Standard errors of the logarithms: the answer follows the residuals by
+    /// -(J' J)^-1 J', J their slopes, and each residual is off by its error.
+    fn noise(&self, first: &LeastSquares) -> Logs {
+        let slopes = &first.slopes;
+        let Some(inverse) = (slopes.transpose() * slopes).try_inverse() else {
+            return self.felt.map(|felt| if felt { f64::INFINITY } else { 0.0 });
+        };
+        let follows = inverse * slopes.transpose();
+        let off = self.sought.seen.iter().flat_map(|seen| [seen.error(); 2]);
+        let off: Vec<f64> =
+            off.zip(self.sought.scales()).map(|(error, scale)| error / scale).collect();
+        let spread = |row: usize| {
+            off.iter().enumerate().map(|(i, off)| (follows[(row, i)] * off).powi(2)).sum::<f64>()
+        };
+        let mut own = (0..first.at.len()).map(|row| spread(row).sqrt());
+        self.felt.map(|felt| if felt { own.next().unwrap_or(0.0) } else { 0.0 })
+    }
+
+    /// Whether a doubt is about one of the restraints, which are sought.
     fn is_restraint(&self, doubt: &UncertainParameter) -> Result<bool, StudyError> {
+        let bench = &self.sought.seen[0].bench;
         let at = |value: f64| {
-            let setup = self.bench.variant.recipe.setup(&[(doubt.slot, value)]);
+            let setup = bench.variant.recipe.setup(&[(doubt.slot, value)]);
             setup
                 .map(|setup| setup.bow.restraint)
-                .map_err(|source| StudyError::Refused { who: self.bench.tag().who(), source })
+                .map_err(|source| StudyError::Refused { who: bench.tag().who(), source })
         };
         Ok(at(doubt.low)? != at(doubt.high)?)
     }
 
-    /// The restraint whose shift comes nearest to the measured one.
-    fn nearest(&self, scan: &[(f64, Option<f64>)]) -> Held {
-        let known = scan.iter().filter_map(|(log, lack)| Some((*log, (*lack)?)));
-        let best = known.min_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
-        best.map_or(Held::Lost, |(log, lack)| Held::Unexplained {
-            restraint: log.exp(),
-            shift: lack + self.measured.shift[self.plane],
-            lack,
-        })
+    /// The restraints that come nearest, by a search or by a look.
+    fn unexplained(&self, found: &[LeastSquares], scan: &Scan) -> Pinned {
+        let scales = self.sought.scales();
+        let searched = found.iter().map(|one| {
+            let lacks: Vec<f64> = one.residuals.iter().zip(&scales).map(|(r, s)| r * s).collect();
+            (one.sum(), self.logs(&one.at), lacks)
+        });
+        let looked = scan.nearest().and_then(|i| {
+            let lacks = scan.lacks[i].clone()?;
+            Some((scan.far[i], looked_at(i), lacks))
+        });
+        let best = searched.chain(looked).min_by(|a, b| a.0.total_cmp(&b.0));
+        let held = |hold: usize| match &best {
+            Some((_, at, lacks)) if self.felt[hold] => Held::Unexplained {
+                restraint: at[hold].exp(),
+                shift: lacks[hold] + self.sought.seen[0].measured.shift[hold],
+                lack: lacks[hold],
+            },
+            Some(_) => Held::Unfelt,
+            None => Held::Lost,
+        };
+        Pinned { left: held(0), up: held(1) }
     }
 }

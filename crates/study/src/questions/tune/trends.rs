@@ -11,6 +11,9 @@ use crate::{Neutral, Offset, StudyError, Sweep, Trend, TrendPoint, TrendShot, Tu
 /// separation. Chosen: a fifth; nobody tunes for less.
 const WORTH: f64 = 0.2;
 
+/// The key whose values tell to which side a bare shaft goes.
+pub(crate) const SPINE: &str = "arrow.shaft.spine";
+
 impl UndrawnShots<'_> {
     /// All values of a sweep. A value that cannot be built or shot keeps its
     /// reason; any other failure ends the run.
@@ -30,7 +33,11 @@ impl UndrawnShots<'_> {
                 Err(error) => return Err(error),
                 Ok(shot) => Ok(shot),
             };
-            Ok(TrendPoint { label: label.clone(), value, shot })
+            let left_in = match &shot {
+                Ok(_) if sweep.key == SPINE => self.left_in(Some((sweep.slot, value)))?,
+                _ => Vec::new(),
+            };
+            Ok(TrendPoint { label: label.clone(), value, shot, left_in })
         });
         Ok(Trend {
             key: sweep.key.clone(),

@@ -1,0 +1,106 @@
+//! A program that is killed at any instant leaves the old state or the new.
+#![allow(clippy::print_stdout, reason = "the counts of a hard run")]
+
+use std::process::{Command, Stdio};
+use std::thread::sleep;
+use std::time::{Duration, Instant};
+
+use clothyard_tests::program::{Folder, hard, run};
+use rand_chacha::ChaCha8Rng;
+use rand_core::{Rng, SeedableRng};
+
+use crate::SOUND;
+
+/// How many instants are tried.
+fn instants() -> u32 {
+    if hard() { 50 } else { 6 }
+}
+
+/// Starts the program and kills it after so long; says whether it was done before.
+fn killed(words: &[&str], after: Duration) -> bool {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_program"))
+        .args(words)
+        .stdout(Stdio::null())
+        .stderr(Stdio::null())
+        .spawn()
+        .unwrap();
+    sleep(after);
+    // SIGKILL, where there are signals.
+    child.kill().unwrap();
+    child.wait().unwrap().success()
+}
+
+/// How long the program takes when nobody kills it.
+fn usual(words: &[&str]) -> Duration {
+    let began = Instant::now();
+    let done = Command::new(env!("CARGO_BIN_EXE_program")).args(words).output().unwrap();
+    assert!(done.status.success(), "{words:?}");
+    began.elapsed()
+}
+
+fn some(random: &mut ChaCha8Rng, upto: Duration) -> Duration {
+    upto.mul_f64(f64::from(random.next_u32()) / f64::from(u32::MAX))
+}
+
+/// What a reader sees: hidden names are the program's own business.
+fn seen(folder: &Folder) -> Vec<(String, Vec<u8>)> {
+    folder.files().into_iter().filter(|(name, _)| !name.starts_with('.')).collect()
+}
+
+#[test]
+fn law_a_run_that_is_killed_leaves_the_old_answer_or_the_new() {
+    let folder = Folder::new("killed-run");
+    let (sound, out) = (folder.write("sound.toml", SOUND), folder.at("out"));
+    let words = |seed| ["run", &sound, "--out", &out, "--replace", "--seed", seed];
+    let whole = usual(&words("1"));
+    let states = ["1", "2"].map(|seed| {
+        assert_eq!(run(&words(seed)).code, 0);
+        seen(&folder)
+    });
+    assert!(states[0] != states[1]);
+    let mut random = ChaCha8Rng::seed_from_u64(20);
+    let (mut at, mut old, mut new) = (1, 0, 0);
+    for _ in 0..instants() {
+        let other = 1 - at;
+        killed(&words(["1", "2"][other]), some(&mut random, whole.mul_f64(1.2)));
+        let now = seen(&folder);
+        if now == states[other] {
+            (at, new) = (other, new + 1);
+        } else {
+            assert!(now == states[at], "neither the old answer nor the new");
+            old += 1;
+        }
+    }
+    println!("{old} old, {new} new");
+    // And whatever was left does not keep the next run out.
+    assert_eq!(run(&words("1")).code, 0);
+    assert!(folder.files() == states[0]);
+}
+
+#[test]
+fn law_a_note_that_is_killed_leaves_the_old_book_or_the_new() {
+    let folder = Folder::new("killed-note");
+    let book = folder.at("book.csv");
+    let read = || std::fs::read_to_string(&book).unwrap_or_default();
+    let whole = usual(&["bench", "note", "batch", &book, "arrow=first", "mass=425 gr"]);
+    let mut random = ChaCha8Rng::seed_from_u64(21);
+    let (mut before, mut old, mut new) = (read(), 0, 0);
+    for count in 0..instants() {
+        let arrow = format!("arrow={count}");
+        let words = ["bench", "note", "batch", &book, &arrow, "mass=425 gr"];
+        killed(&words, some(&mut random, whole.mul_f64(1.2)));
+        let now = read();
+        if now == before {
+            old += 1;
+        } else {
+            let row = now.strip_prefix(&before).expect("every old byte");
+            assert!(row.starts_with(&format!("{count},425,")) && row.ends_with('\n'), "{row}");
+            (before, new) = (now, new + 1);
+        }
+    }
+    println!("{old} old, {new} new");
+    assert_eq!(run(&["bench", "note", "batch", &book, "arrow=last", "mass=425 gr"]).code, 0);
+    let bytes = read().into_bytes();
+    let table = scenario::measured::batch(std::path::Path::new("b"), Ok(bytes)).unwrap();
+    assert_eq!(table.found.len(), new + 2);
+}
