@@ -179,7 +179,6 @@ fn exact_levers_are_the_effects_of_the_drawn_faults() {
     assert_eq!(ends.nock.lean_limit, limits.nock.map(units::Angle::si));
     assert_eq!(ends.front.lean_limit, limits.front.map(units::Angle::si));
     assert_eq!((ends.front.groove_offset, ends.front.point_tilt), (0.0, 0.0));
-    assert_eq!((ends.front.fit_band, ends.nock.fit_band), (None, None));
 }
 
 /// C: a lean of clearance over engaged length; no engagement, no limit.

@@ -261,25 +261,6 @@ fn exact_fits_are_in_doubt_where_they_matter() {
     assert_eq!(fits(swept), ["arrow.nock.clearance"]);
 }
 
-/// The fits of the demo at the ends of their ranges hold what they give at
-/// their defaults.
-#[test]
-fn exact_fit_bands_hold_the_answer() {
-    let mut scenario = shipped("square-ends.toml");
-    scenario.override_question(None, Some(200)).unwrap();
-    let found =
-        clothyard_tests::square_ends(study::run(&scenario.plan().unwrap(), &study::Quiet).unwrap());
-    let (answer, ends) = (found.compared, found.ends);
-    let far = |at: usize| answer.builds[0].causes[at].r50.last().unwrap().value;
-    let (front, nock) = (ends.front.fit_band.unwrap(), ends.nock.fit_band.unwrap());
-    assert!(front.0 < far(0) && far(0) < front.1, "{front:?} {}", far(0));
-    // A fit ten times as tight lets every lean be a tenth, as all are limited.
-    assert!(nock.0 < far(1) && far(1) < nock.1, "{nock:?} {}", far(1));
-    assert!(nock.0 < 0.2 * nock.1, "{nock:?}");
-    let fits = answer.builds[0].uncertain.iter().filter(|d| d.key.ends_with("clearance"));
-    assert_eq!(fits.count(), 3);
-}
-
 #[test]
 fn exact_setup_refuses_what_the_file_would() {
     let scenario = least("[archer]\naim_left = { mean = \"0 deg\", sd = \"0.1 deg\" }");

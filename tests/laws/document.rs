@@ -109,7 +109,7 @@ fn is_json(found: &Value, raw: &str, cell: &Cell) -> bool {
 /// of JSON may lose the last bit.
 fn exact(raw: &str) -> Vec<f64> {
     let fields: HashMap<String, Box<RawValue>> = serde_json::from_str(raw).unwrap();
-    let texts = ["value", "interval", "band"].iter().filter_map(|key| fields.get(*key));
+    let texts = ["value", "interval", "band", "ends"].iter().filter_map(|key| fields.get(*key));
     let numbers = texts.flat_map(|text| text.get().trim_matches(['[', ']']).split(','));
     numbers.map(|number| number.trim().parse().unwrap()).collect()
 }
@@ -237,8 +237,9 @@ fn on_page(table: &Table, style: Style) -> Vec<Vec<Seen>> {
     let cell = |node: Node| -> Seen {
         let small = node.children().find(|child| child.has_tag_name("small"));
         let ends = small.map(|small| {
-            let text = inside(small);
-            let (low, high) = text.split_once(" to ").unwrap();
+            // An interval of chance stands in brackets, a band does not.
+            let text = inside(small).replace(['[', ']'], "");
+            let (low, high) = text.split_once(" to ").or(text.split_once(", ")).unwrap();
             (low.to_owned(), high.to_owned())
         });
         let all = inside(node);

@@ -31,5 +31,6 @@ mod story;
 mod study;
 mod tune;
 mod tune_report;
+mod unknown;
 mod wake;
 mod worth;

@@ -47,6 +47,7 @@ fn law_bands_open_from_the_zero() {
         slot: Value::NockDrag.slot(),
         key: "aero.nock_drag".to_owned(),
         dimension: Dimension::Ratio,
+        value: 0.45,
         low: 0.3,
         high: 0.6,
     });

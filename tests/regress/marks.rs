@@ -22,6 +22,7 @@ fn regress_marks_with_everything() {
         slot: Value::NockDrag.slot(),
         key: "aero.nock_drag".to_owned(),
         dimension: Dimension::Ratio,
+        value: 0.45,
         low: 0.3,
         high: 0.6,
     });

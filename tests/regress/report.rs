@@ -73,8 +73,7 @@ fn regress_findings() {
     let texts = [
         why(0, &|a| answers::ends(a).trade[0].numbers.0 = 2e-5),
         why(0, &|a| answers::ends(a).trade[0].numbers.0 = 2e-4),
-        why(1, &|a| answers::ends(a).ends.front.fit_band = Some((0.05, 0.06))),
-        why(1, &|a| answers::ends(a).ends.front.fit_band = None),
+        why(1, &|_| ()),
         why(3, &|a| far(a, few, many, Seen::Nobody, Finding::InDirection)),
         why(3, &|a| far(a, Shots::Each(4), Shots::Each(20), Seen::Archer, Finding::Disagrees)),
         why(3, &|a| {

@@ -97,11 +97,11 @@ fn mark(yards: f64, machine_r50: f64, speed: f64) -> MarkAnswer {
             left: 0.001,
             path_pitch: 0.012 - 9.8 * time / speed,
             spin: 20.0 + 3.0 * distance,
-            drop_band: (0.965 * drop, 1.04 * drop),
         },
         full: sampled(machine.hypot(form), 0.014, 1.0),
         machine: sampled(machine, 0.014, 2.0),
         form: sampled(form, 0.014, 3.0),
+        drop_band: (0.965 * drop, 1.04 * drop),
         machine_band: (0.55 * machine * R50, 1.8 * machine * R50),
         hit: estimate((1.0 - (-(yards / 60.0).powi(-2)).exp()).min(1.0), 0.008),
         score: None,
@@ -125,10 +125,11 @@ fn causes(machine_r50: f64) -> Vec<Cause> {
 }
 
 fn uncertain() -> Vec<UncertainParameter> {
-    let of = |slot, key: &str, dimension, low, high| UncertainParameter {
+    let of = |slot, key: &str, dimension, low: f64, high: f64| UncertainParameter {
         slot: Slot(slot),
         key: key.to_owned(),
         dimension,
+        value: f64::midpoint(low, high),
         low,
         high,
     };
@@ -154,12 +155,13 @@ pub fn compared(builds: &[(&str, f64)]) -> Answer {
         target: TargetChoice::Zone { diameter: Length::from_si(8.0 * INCH) },
         flown,
         found: Found::Compare(Compared { builds, pairs, sides }),
+        unknown: None,
     }
 }
 
 /// Builds held side by side with nothing stated and no pair told.
 fn sides(builds: &[BuildAnswer]) -> SideBySide {
-    let drift = Banded { value: 0.01, low: 0.008, high: 0.012 };
+    let drift = 0.01;
     let mark = |mark: &MarkAnswer| SideMark {
         distance: mark.distance,
         drift,
@@ -215,21 +217,21 @@ pub fn square_ends() -> Answer {
         claim(EndsView::MachineNotShooter, Finding::Agrees, (6.0, 2003.0)),
         claim(EndsView::MachineNotShooterEndsAlone, Finding::InDirection, (52.0, 1400.0)),
     ];
-    let lever = |groove_offset, point_tilt, lean_limit, fit_band| Lever {
+    let lever = |groove_offset, point_tilt, lean_limit| Lever {
         groove_offset,
         balance_offset: 4e-6,
         shaft_tilt: 8e-6,
         point_tilt,
         lean_limit,
-        fit_band: Some(fit_band),
     };
     let ends = Ends {
-        front: lever(5e-6, 2e-3, Some(2.2e-3), (0.0155, 0.0412)),
-        nock: lever(6e-5, 9e-7, None, (0.0192, 0.0387)),
+        front: lever(5e-6, 2e-3, Some(2.2e-3)),
+        nock: lever(6e-5, 9e-7, None),
         alone: Some(EndsAlone {
             base_r50: estimate(0.0465, 0.02),
             other_r50: estimate(0.0351, 0.02),
             machine_ratio: Some(estimate(1.32, 0.02)),
+            archer_ratio: Some(estimate(1.04, 0.02)),
             machine_shots: Shots::Each(52),
             archer_shots: Shots::Each(1400),
             seen: Seen::Nobody,

@@ -61,6 +61,6 @@ pub fn worth(worked: Worked, minutes: &[f64], flights: usize) -> Plan {
         cost: 1.0,
     });
     let question = Question::Worth(Worth { steps: steps.collect() });
-    let build = Build { name: "worked".to_owned(), recipe: Box::new(worked) };
+    let build = Build { name: "worked".to_owned(), recipe: std::sync::Arc::new(worked) };
     Plan { question, ..compare(vec![build], flights) }
 }

@@ -62,6 +62,17 @@ impl Value {
         Slot(self as usize)
     }
 
+    /// The value of a setup, where it may be poorly known.
+    fn get(self, setup: &Setup) -> f64 {
+        match self {
+            Self::NockDrag => setup.aero.nock_drag.si(),
+            Self::Restraint => setup.bow.restraint.left.si(),
+            Self::RestStiffness => setup.bow.rest.stiffness.si(),
+            Self::Wind => setup.site.wind.speed.si(),
+            _ => 0.0,
+        }
+    }
+
     fn put(self, setup: &mut Setup, value: f64) {
         let angle = Angle::from_si(value);
         match self {
@@ -190,15 +201,16 @@ impl Simple {
     /// The same with one more doubt.
     #[must_use]
     pub fn doubted(mut self, value: Value, low: f64, high: f64) -> Self {
-        let key = format!("{value:?}");
+        let (key, slot) = (format!("{value:?}"), value.slot());
         let dimension = Dimension::Ratio;
-        self.uncertain.push(UncertainParameter { slot: value.slot(), key, dimension, low, high });
+        let value = value.get(&self.base).clamp(low, high);
+        self.uncertain.push(UncertainParameter { slot, key, dimension, value, low, high });
         self
     }
 
     /// As a build of this name.
     pub fn build(self, name: &str) -> Build {
-        Build { name: name.to_owned(), recipe: Box::new(self) }
+        Build { name: name.to_owned(), recipe: std::sync::Arc::new(self) }
     }
 }
 
@@ -246,6 +258,7 @@ pub fn compare(builds: Vec<Build>, flights: usize) -> Plan {
         arrows: None,
         target: TargetChoice::Zone { diameter: Length::from_si(0.2) },
         stated: Stated::default(),
+        points: study::QUICK_POINTS,
         seed: 7,
     }
 }

@@ -24,7 +24,7 @@ pub fn offset(left: f64, up: f64) -> Offset {
     let size = left.hypot(up);
     let room = 0.4 * size;
     let size = Banded { value: size, low: size - room, high: size + 1.5 * room };
-    Offset { left: banded(left, room), up: banded(up, room), size, open: false }
+    Offset { left: banded(left, room), up: banded(up, room), size }
 }
 
 fn departure(yaw_rate: f64) -> Departure {
@@ -122,6 +122,7 @@ pub fn build(name: &str, left: f64) -> TunedBuild {
             slot: Slot(3),
             key: "bow.restraint".to_owned(),
             dimension: Dimension::Ratio,
+            value: 1.0,
             low: 0.5,
             high: 2.0,
         }],

@@ -8,3 +8,4 @@ mod paired;
 mod pin;
 mod power_test;
 mod shares;
+mod unknown;

@@ -2,10 +2,7 @@
 
 use maud::{Markup, PreEscaped, html};
 use report::{Live, Picture};
-use study::{
-    BuildAnswer, Compared, DrawnParameter, MarkAnswer, Pair, Recipe, Refused, Seen, Setup, Shots,
-    Slot, UncertainParameter,
-};
+use study::{BuildAnswer, Compared, MarkAnswer, Pair, QUICK_POINTS, Seen, Shots};
 use target::Estimate;
 use units::{Role, Style};
 
@@ -33,35 +30,17 @@ pub(crate) fn find(
         plan.stop = None;
     }
     plan.flights = flights;
+    // Bands cost more than the quickest answer, and come with the next one.
     if flights == QUICK[0] {
-        for build in &mut plan.builds {
-            let recipe = scene.scenario.recipe(Some(&build.name));
-            let reason = "this scenario asks no question";
-            let recipe = recipe.map_err(|_| PageError::NotHere { reason })?;
-            build.recipe = Box::new(Sure(recipe));
-        }
+        plan.points = 0;
+    } else {
+        plan.points = QUICK_POINTS;
     }
     let answer = study::run(&plan, watch)?;
     let live = report::live(&answer, scene.at, scene.style)?;
     let aside = aside(&scene.plan()?);
     let compared = answer.compared().cloned().ok_or(report::ReportError::NoComparison)?;
     Ok(Found { compared, live, at: scene.at, style: scene.style, aside })
-}
-
-/// A recipe without its doubts: their bands cost more flights than a quick
-/// answer, and come with the next one.
-struct Sure(Box<dyn Recipe>);
-
-impl Recipe for Sure {
-    fn draws(&self) -> &[DrawnParameter] {
-        self.0.draws()
-    }
-    fn uncertain(&self) -> &[UncertainParameter] {
-        &[]
-    }
-    fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {
-        self.0.setup(changes)
-    }
 }
 
 impl Found {

@@ -28,6 +28,7 @@ mod document;
 mod error;
 pub mod gate;
 mod markup;
+mod measure;
 mod plots;
 mod prose;
 mod show;
@@ -40,7 +41,7 @@ pub use answers::{
     BenchAnswer, Live, Picture, Subject, answer, arrow, bench, fit, fit_seen, flight, live, marks,
     pin, pin_seen, push, verdict,
 };
-pub use document::{Cell, Column, Document, Kind, Part, Table};
+pub use document::{Cell, Column, Document, Kind, Known, Part, Table};
 pub use error::ReportError;
 pub use tape::{About, card_files, tape_files};
 

@@ -49,6 +49,7 @@ impl BuildRecipe {
                             slot,
                             key,
                             dimension,
+                            value,
                             low,
                             high,
                         });

@@ -1,4 +1,5 @@
 use std::path::Path;
+use std::sync::Arc;
 
 use study::{Build, MeasuredShift, Moved, Plan, Question, Recipe, StopRule, TargetChoice};
 use units::{
@@ -202,9 +203,9 @@ impl Scenario {
         let builds = self.builds.iter().zip(&self.recipes).map(|(build, recipe)| Build {
             name: build.name.clone().unwrap_or_else(|| AS_GIVEN.to_owned()),
             recipe: if self.steps.is_empty() {
-                Box::new(recipe.clone()) as Box<dyn Recipe>
+                Arc::new(recipe.clone()) as Arc<dyn Recipe>
             } else {
-                Box::new(Stepped::new(recipe, build, &self.steps))
+                Arc::new(Stepped::new(recipe, build, &self.steps))
             },
         });
         Some(Plan {
@@ -224,6 +225,7 @@ impl Scenario {
                 None => self.zone()?,
             },
             stated: stated(&self.top),
+            points: study::OUTER_POINTS,
             seed: self.whole(Id::Seed)?,
         })
     }

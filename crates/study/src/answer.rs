@@ -1,4 +1,7 @@
-use crate::{Compared, Matters, Plan, SquareEnds, Swept, TargetChoice, Tuned, WorthOfSteps};
+use crate::{
+    BuildAnswer, Compared, Joint, Matters, Plan, SquareEnds, Swept, TargetChoice, Tuned,
+    WorthOfSteps,
+};
 
 /// What was found, by the question that was asked.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,28 +33,65 @@ pub struct Answer {
     pub flown: usize,
     /// What was found.
     pub found: Found,
+    /// The same at every outer point; none where nothing is poorly known.
+    pub unknown: Option<Joint<Found>>,
 }
 
 impl Answer {
     /// What was found for a plan.
     pub(crate) fn new(plan: &Plan, flown: usize, found: Found) -> Self {
-        Self { title: plan.title.clone(), seed: plan.seed, target: plan.target, flown, found }
+        let Plan { title, seed, target, .. } = plan;
+        Self { title: title.clone(), seed: *seed, target: *target, flown, found, unknown: None }
     }
 
     /// The comparison, where builds were compared.
     pub fn compared(&self) -> Option<&Compared> {
-        match &self.found {
-            Found::Compare(compared) => Some(compared),
-            Found::Ends(ends) => Some(&ends.compared),
+        self.found.compared()
+    }
+
+    /// The same, to be changed.
+    pub fn compared_mut(&mut self) -> Option<&mut Compared> {
+        self.found.compared_mut()
+    }
+}
+
+impl Found {
+    /// The comparison, where builds were compared.
+    pub fn compared(&self) -> Option<&Compared> {
+        match self {
+            Self::Compare(compared) => Some(compared),
+            Self::Ends(ends) => Some(&ends.compared),
             _ => None,
+        }
+    }
+
+    /// Every build of a comparison or a sweep, those of its points last.
+    pub(crate) fn builds_mut(&mut self) -> Vec<&mut BuildAnswer> {
+        match self {
+            Self::Sweep(Swept { builds, sweeps, .. }) => {
+                let points = sweeps.iter_mut().flat_map(|sweep| &mut sweep.points);
+                builds.iter_mut().chain(points.map(|point| &mut point.build)).collect()
+            }
+            other => other.compared_mut().map_or_else(Vec::new, |c| c.builds.iter_mut().collect()),
+        }
+    }
+
+    /// One of them, counted in the same way.
+    pub(crate) fn build(&self, at: usize) -> Option<&BuildAnswer> {
+        match self {
+            Self::Sweep(Swept { builds, sweeps, .. }) => {
+                let points = sweeps.iter().flat_map(|sweep| &sweep.points);
+                builds.iter().chain(points.map(|point| &point.build)).nth(at)
+            }
+            other => other.compared()?.builds.get(at),
         }
     }
 
     /// The same, to be changed.
     pub fn compared_mut(&mut self) -> Option<&mut Compared> {
-        match &mut self.found {
-            Found::Compare(compared) => Some(compared),
-            Found::Ends(ends) => Some(&mut ends.compared),
+        match self {
+            Self::Compare(compared) => Some(compared),
+            Self::Ends(ends) => Some(&mut ends.compared),
             _ => None,
         }
     }

@@ -1,20 +1,14 @@
-//! How far the poorly known values move an answer: the one place that makes a
-//! band of them.
+//! How far the poorly known values move a restraint that is pinned by a
+//! measured shift.
 //!
 //! Each doubt is moved through its range, the others at their own values; the
 //! largest change on each side counts, and the doubts add as the root of the sum
 //! of squares.
 
-use rayon::prelude::*;
-
-use crate::first::all_or_first;
 use crate::{Banded, Slot, StudyError, UncertainParameter};
 
 /// A value set apart from the scenario's own.
 pub(crate) type Changed = Option<(Slot, f64)>;
-
-/// Numbers read with one value changed; none where there is no such number.
-pub(crate) type Numbers = Vec<Option<f64>>;
 
 /// Shares of a doubt's range at which it is tried. Chosen: both ends and three
 /// places between, because a kick may cross zero inside a range.
@@ -27,13 +21,6 @@ pub(crate) fn inside(doubt: &UncertainParameter, share: f64) -> f64 {
     } else {
         doubt.low + share * (doubt.high - doubt.low)
     }
-}
-
-/// Both ends of each doubt, one doubt after another.
-pub(crate) fn ends<'a>(
-    uncertain: impl IntoIterator<Item = &'a UncertainParameter>,
-) -> Vec<(Slot, f64)> {
-    uncertain.into_iter().flat_map(|d| [(d.slot, d.low), (d.slot, d.high)]).collect()
 }
 
 /// What a value of a doubt gives; none where the bow then makes no push or the
@@ -90,29 +77,6 @@ impl Band {
     }
 }
 
-/// Bands of numbers that are read with the doubts at their own values, and with
-/// `tries` values of each doubt, one doubt after another.
-pub(crate) fn bands_of(main: &[Option<f64>], moved: &[Numbers], tries: usize) -> Vec<Band> {
-    let mut bands = vec![Band::default(); main.len()];
-    for doubt in moved.chunks(tries) {
-        for (at, band) in bands.iter_mut().enumerate() {
-            let Some(main) = main[at] else { continue };
-            band.add(doubt.iter().map(|numbers| Some(numbers.get(at).copied()?? - main)));
-        }
-    }
-    bands
-}
-
-/// Numbers at some values of doubts, on all cores; no numbers where a value
-/// fails.
-pub(crate) fn numbers_at(
-    values: &[(Slot, f64)],
-    read: &(dyn Fn(Changed) -> Result<Numbers, StudyError> + Sync),
-) -> Result<Vec<Numbers>, StudyError> {
-    let one = |&value| Ok(settled(read(Some(value)))?.unwrap_or_default());
-    all_or_first(values.par_iter().map(one))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -127,13 +91,6 @@ mod tests {
         let Banded { value, low, high } = band.about(10.0);
         assert_eq!((value, low, high), (10.0, 5.0, 13.0));
         assert!(!band.open);
-    }
-
-    #[test]
-    fn exact_a_value_without_a_number_leaves_the_band_open() {
-        let bands = bands_of(&[Some(1.0), None], &[vec![Some(3.0), Some(9.0)], vec![]], 2);
-        assert!(bands[0].open && !bands[1].open);
-        assert_eq!(bands[0].range(), (0.0, 2.0));
     }
 
     #[test]

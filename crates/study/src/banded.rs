@@ -1,10 +1,6 @@
 //! A number with what is not known of it.
 
-/// A number with its band over the doubts.
-///
-/// Each doubt is moved through its range, the others at their own values; the
-/// largest change on each side counts, and the doubts add as the root of the
-/// sum of squares.
+/// A number with the two ends between which it lies.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Banded {
     /// The number.
@@ -13,4 +9,11 @@ pub struct Banded {
     pub low: f64,
     /// Upper end of the band.
     pub high: f64,
+}
+
+impl Banded {
+    /// A number without a band.
+    pub(crate) fn sure(value: f64) -> Self {
+        Self { value, low: value, high: value }
+    }
 }

@@ -5,7 +5,7 @@ use target::Group;
 use crate::group_cache::GroupCache;
 use crate::questions::{ends, sides};
 use crate::sample::Sample;
-use crate::{Plan, Question, StudyError, group_bands, one};
+use crate::{Plan, Question, StudyError, one};
 
 /// Fewest flights to a group. Chosen: two to each block of the jackknife, and
 /// ten impacts outside R90.
@@ -67,7 +67,6 @@ pub(crate) fn fly_enough(range: &mut GroupCache, plan: &Plan) -> Result<usize, S
 fn planned(range: &GroupCache, plan: &Plan, flights: usize) -> Result<usize, StudyError> {
     let mut count = flights * range.distinct(&[Sample::Full, Sample::Machine, Sample::Form])?;
     for case in 0..range.rigs.len() {
-        count += group_bands::flights(range.rigs[case].variant.uncertain().count(), flights);
         for owner in one::owners(range, case) {
             if range.origin(case, Sample::Only(owner))? == case {
                 count += one::cause_flights(flights);

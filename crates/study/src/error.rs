@@ -102,6 +102,14 @@ pub enum StudyError {
         /// The nearest distance.
         nearest: f64,
     },
+    /// More poorly known values than the outer sample has dimensions.
+    #[error("{values} values are poorly known; at most {most} can be drawn together")]
+    ManyUnknown {
+        /// How many.
+        values: usize,
+        /// How many can be.
+        most: usize,
+    },
     /// The flights are to be shared among no arrows.
     #[error("the flights are shared among 0 arrows; at least 1 is needed")]
     NoArrow,

@@ -27,7 +27,6 @@ mod enough;
 mod error;
 mod first;
 mod fit;
-mod group_bands;
 mod group_cache;
 mod marks;
 mod nock;
@@ -51,8 +50,10 @@ mod sobol;
 mod strips;
 mod together;
 mod two_groups;
+mod unknown;
 mod variant;
 mod watch;
+mod whole;
 pub mod workbench;
 
 pub use launch::{
@@ -109,4 +110,5 @@ pub use sightin::Sighted;
 pub use sobol::{Design, REPLICATES};
 pub use strips::{StripMarks, StripsPlan, strips};
 pub use two_groups::{ShotGroup, TwoGroups};
+pub use unknown::{Band, Joint, Narrowing, OUTER_POINTS, OuterPoint, QUICK_POINTS, Standing, Word};
 pub use watch::{Quiet, Watch};

@@ -2,11 +2,10 @@
 
 use target::{Group, Impact};
 
-use crate::group_bands::bands;
 use crate::group_cache::{Columns, GroupCache};
 use crate::sample::Sample;
 use crate::score::Judge;
-use crate::{BuildAnswer, Cause, MarkAnswer, Owner, Sampled, StudyError, UncertainParameter};
+use crate::{BuildAnswer, Cause, MarkAnswer, Owner, Sampled, StudyError};
 
 /// Flights of a group with one cause alone. Chosen: R50 is then known to about
 /// 1.6 % (one standard error), finer than any doubt about the push.
@@ -56,26 +55,21 @@ pub(crate) fn answer(
             columns.iter().map(|column| Ok(Group::of(&column[..some])?.r50)).collect();
         causes.push(Cause { owner, r50: r50? });
     }
-    let uncertain: Vec<&UncertainParameter> = range.rigs[case].variant.uncertain().collect();
-    let bands = bands(range, case, Sample::Machine, uncertain.into_iter(), flights)?;
-
     let sampler = &range.rigs[case];
     let setup = &sampler.sighted.setup;
     let mut marks = Vec::with_capacity(full.len());
     for (place, (machine, form)) in machine.into_iter().zip(form).enumerate() {
-        let mut nominal = sampler.sighted.marks[place];
-        let (down, up) = bands.drop[place];
-        nominal.drop_band = (nominal.drop + down, nominal.drop + up);
-        let (less, more) = bands.r50[place];
+        let nominal = sampler.sighted.marks[place];
         let r50 = machine.stats.r50.value;
         let (hit, score) = judge.judge(&full[place], setup.parts.shaft.outside)?;
         marks.push(MarkAnswer {
             distance: units::Length::from_si(range.settings.distances[place]),
             nominal,
             full: sample(&full[place])?,
-            machine_band: (r50 * less, r50 * more),
             machine,
             form,
+            drop_band: (nominal.drop, nominal.drop),
+            machine_band: (r50, r50),
             hit,
             score,
         });

@@ -28,9 +28,6 @@ pub struct Nominal {
     pub path_pitch: f64,
     /// Spin, rad/s.
     pub spin: f64,
-    /// Drop with every doubt at the end that lowers it, and that raises it, m
-    /// (root sum of squares of one-at-a-time changes).
-    pub drop_band: (f64, f64),
 }
 
 /// The groups at one distance.
@@ -46,8 +43,9 @@ pub struct MarkAnswer {
     pub machine: Sampled,
     /// The same archer with perfect arrows.
     pub form: Sampled,
-    /// Range of the machine group's R50 over the stated ranges of the
-    /// doubts, m.
+    /// Band of the nominal arrow's drop for what is not known, m.
+    pub drop_band: (f64, f64),
+    /// Band of the machine group's R50 for what is not known, m.
     pub machine_band: (f64, f64),
     /// Chance of a hit in the zone (or of a ten, for a face), archer and
     /// arrows together.

@@ -1,3 +1,5 @@
+use std::sync::Arc;
+
 use arrow::{Faults, Parts};
 use flight::{AeroChoice, Site};
 use launch::{Bow, Form, GivenDeparture};
@@ -134,7 +136,8 @@ pub struct DrawnParameter {
     pub off: f64,
 }
 
-/// A coefficient left at a default that nobody knows well.
+/// A value that nobody knows well: a default in doubt, or a value written with
+/// its range.
 #[derive(Debug, Clone, PartialEq)]
 pub struct UncertainParameter {
     /// Which value.
@@ -143,6 +146,8 @@ pub struct UncertainParameter {
     pub key: String,
     /// What it measures, so that its range can be shown with a unit.
     pub dimension: Dimension,
+    /// Its own value, SI: the middle of all draws where it is inside the range.
+    pub value: f64,
     /// Lower end of its stated range, SI.
     pub low: f64,
     /// Upper end of its stated range, SI.
@@ -180,11 +185,12 @@ pub trait Recipe: Sync + Send {
 }
 
 /// One build of a comparison.
+#[derive(Clone)]
 pub struct Build {
     /// Its name.
     pub name: String,
     /// Its recipe.
-    pub recipe: Box<dyn Recipe>,
+    pub recipe: Arc<dyn Recipe>,
 }
 
 /// When enough flights have been flown.
@@ -292,6 +298,7 @@ pub enum TargetChoice {
 }
 
 /// A whole question, ready to run.
+#[derive(Clone)]
 pub struct Plan {
     /// Title of the scenario.
     pub title: String,
@@ -312,6 +319,9 @@ pub struct Plan {
     pub target: TargetChoice,
     /// What is stated for builds side by side.
     pub stated: Stated,
+    /// Outer points at which all that is poorly known is drawn; none for an
+    /// answer without bands.
+    pub points: usize,
     /// Seed of all chances.
     pub seed: u64,
 }

@@ -14,7 +14,7 @@ use crate::shoot::{Motion, start};
 use crate::sightin::{Sighted, checked};
 use crate::variant::Variant;
 use crate::{
-    Answer, Compared, Found, Plan, Question, Recipe, Setup, StudyError, Swept, Watch, one,
+    Answer, Compared, Found, Plan, Question, Recipe, Setup, StudyError, Swept, Watch, one, whole,
 };
 
 /// Answers a question: flies everything it needs, on all cores.
@@ -27,6 +27,13 @@ use crate::{
 /// [`StudyError`]; a flight that fails or falls short is an error that names
 /// it, the first in order when several do.
 pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
+    let mut answer = answered(plan, watch)?;
+    whole::unknown(plan, &mut answer, &answered, watch)?;
+    Ok(answer)
+}
+
+/// The answer with the poorly known values at their own.
+fn answered(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
     let (found, flown) = match &plan.question {
         Question::Tune(asked) => asked_of(tune::run(plan, asked, watch)?, Found::Tune),
         Question::Matters(asked) => asked_of(matters::run(plan, *asked, watch)?, Found::Matters),
@@ -51,7 +58,7 @@ fn side_by_side(plan: &Plan, watch: &dyn Watch) -> Result<(Found, usize), StudyE
         RunSettings { seed: plan.seed, arrows: plan.arrows, distances: &distances, watch };
     let mut rigs = Vec::with_capacity(plan.builds.len());
     for build in &plan.builds {
-        rigs.push(BuildSampler::new(Variant::of(build), &distances)?);
+        rigs.push(BuildSampler::beside(&rigs, Variant::of(build), &distances)?);
     }
     if let Question::Sweep(swept) = &plan.question {
         sweep::check(swept)?;

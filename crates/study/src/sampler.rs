@@ -56,6 +56,26 @@ impl<'a> BuildSampler<'a> {
         Ok(sampler)
     }
 
+    /// The same, its nominal arrow taken from another build whose own is set up
+    /// alike: sight and steps then come out the same.
+    pub(crate) fn beside(
+        others: &[BuildSampler],
+        variant: Variant<'a>,
+        distances: &[f64],
+    ) -> Result<Self, StudyError> {
+        let setup = variant.undrawn(Sample::Nominal)?;
+        match others.iter().find(|other| other.sighted.setup == setup) {
+            Some(other) => Ok(Self {
+                variant,
+                sighted: other.sighted.clone(),
+                pushes: Pushes::new(&variant)?,
+                steps: other.steps.clone(),
+                centres: other.centres.clone(),
+            }),
+            None => Self::new(variant, distances),
+        }
+    }
+
     /// Steps of a flight of a group.
     pub(crate) fn steps(&self) -> u32 {
         self.steps.total()

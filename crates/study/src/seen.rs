@@ -79,3 +79,19 @@ pub(crate) fn seen(archer: Shots, machine: Shots) -> Seen {
         Seen::Nobody
     }
 }
+
+/// A ratio of many flights, carried to a point by its change in few flights
+/// with the same chances; its interval keeps its width as a ratio. None stands
+/// for a ratio to a point.
+pub(crate) fn carried(
+    main: Option<Estimate>,
+    centre: Option<Estimate>,
+    at: Option<Estimate>,
+) -> Option<Estimate> {
+    let (Some(main), Some(centre), Some(at)) = (main, centre, at) else { return at };
+    if !(centre.value > 0.0 && at.value > 0.0) {
+        return Some(at);
+    }
+    let by = at.value / centre.value;
+    Some(Estimate { value: main.value * by, low: main.low * by, high: main.high * by })
+}

@@ -113,7 +113,6 @@ impl Shooter<'_> {
             left: tip.left,
             path_pitch: body::Attitude::of(&state.velocity).pitch,
             spin: state.spin,
-            drop_band: (drop, drop),
         }
     }
 }

@@ -64,12 +64,12 @@ impl Design {
 }
 
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "below 2^32")]
-fn bits(chance: f64) -> u32 {
+pub(crate) fn bits(chance: f64) -> u32 {
     (chance * 2_f64.powi(32)) as u32
 }
 
 /// A number below the length and the dimensions of the sequence.
-fn small(number: usize) -> u32 {
+pub(crate) fn small(number: usize) -> u32 {
     u32::try_from(number).unwrap_or(u32::MAX)
 }
 

@@ -30,6 +30,8 @@ impl<'a> Together<'a> {
     /// So many draws of a build.
     pub(crate) fn all(variant: &Variant<'a>, draws: u32) -> Vec<Self> {
         let uncertain: Vec<&UncertainParameter> = variant.uncertain().collect();
+        // Where nothing is poorly known, every draw is the same.
+        let draws = if uncertain.is_empty() { draws.min(1) } else { draws };
         let draw = |point: u32| {
             let value = |(dimension, doubt): (u32, &&UncertainParameter)| {
                 let chance = f64::from(sobol_burley::sample(point, dimension, SEED));

@@ -21,3 +21,15 @@ impl Watch for Quiet {
     fn planned(&self, _flights: u64) {}
     fn done(&self, _flights: u64) {}
 }
+
+/// Follows a run within another: it may be ended, and tells no flights of its
+/// own.
+pub(crate) struct Inner<'a>(pub(crate) &'a dyn Watch);
+
+impl Watch for Inner<'_> {
+    fn planned(&self, _flights: u64) {}
+    fn done(&self, _flights: u64) {}
+    fn cancelled(&self) -> bool {
+        self.0.cancelled()
+    }
+}

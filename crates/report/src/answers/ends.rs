@@ -2,12 +2,14 @@
 //! the computation agrees or not, with the numbers that decide it.
 
 use study::{
-    Banded, Ends, EndsOrder, EndsView, Finding, Lever, Seen, Shots, SquareEnds, TradeClaim,
+    Band, Banded, Ends, EndsAlone, EndsOrder, EndsView, Finding, Found, Lever, Seen, Shots,
+    SquareEnds, TradeClaim,
 };
 use target::Estimate;
 use units::{Role, Style};
 
 use super::compare::{self, Case};
+use super::unknown::{self, Asked};
 use crate::ReportError;
 use crate::document::{Cell, Document, Kind, Part, Table, facts, head, say, table_of};
 use crate::show::{about, alike, form_share, holds, share};
@@ -26,7 +28,7 @@ pub(super) fn ends(title: &str, found: &SquareEnds, case: Case) -> Result<Docume
         parts.push(Part::Claim {
             claim: said(claim.claim).to_owned(),
             finding: finding(claim.finding).to_owned(),
-            why: why(claim, found, case),
+            why: format!("{}{}", why(claim, found, case), claim_stands(claim, case)),
         });
         if claim.claim == EndsView::FrontOutweighsNock {
             parts.push(Part::Table(levers_table(&found.ends)));
@@ -69,6 +71,49 @@ fn finding(finding: Finding) -> &'static str {
     }
 }
 
+/// The same claim at an outer point.
+fn same(claim: EndsView) -> impl Fn(&Found) -> Option<TradeClaim> {
+    move |found| match found {
+        Found::Ends(ends) => ends.trade.iter().find(|at| at.claim == claim).cloned(),
+        _ => None,
+    }
+}
+
+/// In what share of what is not known the computation says the same of a claim.
+fn claim_stands(claim: &TradeClaim, case: Case) -> String {
+    let Some(joint) = case.unknown else { return String::new() };
+    // Which end does more is told over its own draws.
+    if matches!(claim.claim, EndsView::FrontOutweighsNock | EndsView::FrontOutweighsNockBladed) {
+        return String::new();
+    }
+    let at = same(claim.claim);
+    // The two numbers decide every claim: by how much one outweighs the other.
+    let read = |found: &Found| {
+        let (first, second) = at(found)?.numbers;
+        (first > 0.0 && second > 0.0).then(|| (first / second).ln())
+    };
+    let verdict = |found: &Found| at(found).is_some_and(|at| at.finding == claim.finding);
+    let asked = Asked { what: String::new(), read: &read, verdict: &verdict };
+    unknown::stands(joint.standing(verdict), unknown::decider(joint, &asked))
+}
+
+/// The bands of the two numbers that decide a claim.
+fn claim_bands(claim: &TradeClaim, case: Case) -> [Option<Band>; 2] {
+    let Some(joint) = case.unknown else { return [None; 2] };
+    let at = same(claim.claim);
+    // More shots than were looked for have no end.
+    let endless = |of: f64| {
+        let shots = matches!(
+            claim.claim,
+            EndsView::MachineNotShooter | EndsView::MachineNotShooterEndsAlone
+        );
+        if shots && of >= f64::from(study::MOST_SHOTS) { f64::INFINITY } else { of }
+    };
+    let first = joint.band(endless(claim.numbers.0), |of| Some(endless(at(of)?.numbers.0)));
+    let second = joint.band(endless(claim.numbers.1), |of| Some(endless(at(of)?.numbers.1)));
+    [first, second]
+}
+
 fn why(claim: &TradeClaim, found: &SquareEnds, case: Case) -> String {
     let ((first, second), style) = (claim.numbers, case.style);
     let order = |bladed: bool| {
@@ -78,11 +123,13 @@ fn why(claim: &TradeClaim, found: &SquareEnds, case: Case) -> String {
     match claim.claim {
         EndsView::LooksTrue => looks_true(first, second, style),
         EndsView::FrontOutweighsNock => {
-            format!("{}{}", order(false), levers(&found.ends, style))
+            format!("{} {LEVERS}", order(false).trim_end())
         }
         EndsView::FrontOutweighsNockBladed => order(true),
-        EndsView::MachineNotShooter => machine(case),
-        EndsView::MachineNotShooterEndsAlone => ends_alone(&found.ends, case),
+        EndsView::MachineNotShooter => machine(case, claim_bands(claim, case)),
+        EndsView::MachineNotShooterEndsAlone => {
+            ends_alone(&found.ends, case, claim_bands(claim, case))
+        }
     }
 }
 
@@ -122,32 +169,10 @@ fn looks_true(run_out: f64, step: f64, style: Style) -> String {
     format!("Half of the sawn faces read more than {} on a gauge, {verdict}.", gauge(run_out))
 }
 
-/// Whether the fits decide the order, and how to read the table of levers. It
-/// holds whichever end weighs more.
-fn levers(ends: &Ends, style: Style) -> String {
-    let band = |band: (f64, f64)| {
-        let [low, high] = alike(Role::Impact, [band.0, band.1], style);
-        format!("{low} to {high} {}", Role::Impact.symbol(style))
-    };
-    let fits = match (ends.front.fit_band, ends.nock.fit_band) {
-        (Some(front), Some(nock)) => format!(
-            " Over the stated ranges of the fits these are {} and {}: the order {}.",
-            band(front),
-            band(nock),
-            if front.0 <= nock.1 && nock.0 <= front.1 {
-                "rests on the fits"
-            } else {
-                "does not rest on the fits"
-            },
-        ),
-        _ => String::new(),
-    };
-    format!(
-        "{fits} The table shows what each end's faults give to work on in the median arrow: the \
-         first three rows to the push, the tilts to the air. The principal axis is the one about \
-         which the arrow spins freely; a part leans no farther than its fit lets it."
-    )
-}
+/// How to read the table of levers.
+const LEVERS: &str = "The table shows what each end's faults give to work on in the median arrow: \
+    the first three rows to the push, the tilts to the air. The principal axis is the one about \
+    which the arrow spins freely; a part leans no farther than its fit lets it.";
 
 /// The levers of both ends.
 fn levers_table(ends: &Ends) -> Table {
@@ -203,13 +228,7 @@ fn claims_table(claims: &[TradeClaim]) -> Table {
 /// What each end does alone, and the two builds with no other faults.
 fn ends_table(ends: &Ends) -> Table {
     let impact = |e| Cell::Estimate(Role::Impact, e);
-    let band = |lever: &Lever| {
-        lever.fit_band.map_or(Cell::None(""), |(low, high)| Cell::Band(Role::Impact, low, high))
-    };
-    let mut rows = vec![
-        ("machine R50 over the front end's fits", band(&ends.front)),
-        ("machine R50 over the nock end's fits", band(&ends.nock)),
-    ];
+    let mut rows = Vec::new();
     if let Some(alone) = &ends.alone {
         let ratio = alone.machine_ratio;
         rows.extend([
@@ -237,7 +256,7 @@ fn order_table(orders: &[EndsOrder]) -> Table {
         .done()
 }
 
-fn machine(case: Case) -> String {
+fn machine(case: Case, bands: [Option<Band>; 2]) -> String {
     let Some((pair, mark)) = case.pairs.first().and_then(|p| Some((p, p.marks.last()?))) else {
         return String::new();
     };
@@ -250,11 +269,12 @@ fn machine(case: Case) -> String {
         (mark.machine_shots, mark.archer_shots),
         mark.machine_ratio.as_ref(),
         &farthest(case),
+        bands,
     );
     format!("{told}{form}")
 }
 
-fn ends_alone(ends: &Ends, case: Case) -> String {
+fn ends_alone(ends: &Ends, case: Case, bands: [Option<Band>; 2]) -> String {
     let Some(alone) = &ends.alone else { return String::new() };
     let (range, style) = (farthest(case), case.style);
     let told = noticed(
@@ -262,11 +282,22 @@ fn ends_alone(ends: &Ends, case: Case) -> String {
         (alone.machine_shots, alone.archer_shots),
         alone.machine_ratio.as_ref(),
         &range,
+        bands,
     );
+    let r50 = |value: f64, read: fn(&EndsAlone) -> f64| {
+        let band = case.unknown.and_then(|joint| {
+            joint.band(value, |found| match found {
+                Found::Ends(ends) => ends.ends.alone.as_ref().map(read),
+                _ => None,
+            })
+        });
+        let text = Role::Impact.text(value, style);
+        format!("{text}{}", unknown::band(Role::Impact, band, style))
+    };
     format!(
         "{told} R50 from a machine then goes from {} to {}.",
-        Role::Impact.text(alone.base_r50.value, style),
-        Role::Impact.text(alone.other_r50.value, style),
+        r50(alone.base_r50.value, |alone| alone.base_r50.value),
+        r50(alone.other_r50.value, |alone| alone.other_r50.value),
     )
 }
 
@@ -276,6 +307,7 @@ fn noticed(
     (machine, archer): (Shots, Shots),
     ratio: Option<&Estimate>,
     range: &str,
+    [machine_band, archer_band]: [Option<Band>; 2],
 ) -> String {
     if ratio.is_some_and(|ratio| holds(ratio, 1.0)) {
         return format!(
@@ -288,10 +320,12 @@ fn noticed(
         Seen::Nobody => "neither a machine nor the archer would notice",
     };
     format!(
-        "Within {} shots with each build at {range} {who}: a machine needs {}, the archer {}.",
+        "Within {} shots with each build at {range} {who}: a machine needs {}{}, the archer {}{}.",
         study::ARCHER_SHOTS,
         about(machine),
+        unknown::shots(machine_band),
         about(archer),
+        unknown::shots(archer_band),
     )
 }
 

@@ -54,8 +54,8 @@ pub fn live(answer: &Answer, at: usize, style: Style) -> Result<Live, ReportErro
         side.marks = side.marks.drain(..).skip(at).take(1).collect();
     }
     near.sides.pairs.clear();
-    let (whole, near) =
-        (Case::new(found, answer.target, style)?, Case::new(&near, answer.target, style)?);
+    let of = |found| Case::new(found, answer.unknown.as_ref(), answer.target, style);
+    let (whole, near) = (of(found)?, Case { skipped: at, ..of(&near)? });
     let picture = |figure: Figure| {
         let svg = embedded(&figure.svg()?);
         Ok::<_, ReportError>(Picture { caption: figure.caption, svg })

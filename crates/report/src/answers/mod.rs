@@ -15,10 +15,11 @@ mod pin;
 mod push;
 mod sweep;
 mod tune;
+mod unknown;
 mod verdict;
 mod worth;
 
-use study::{Answer, Found};
+use study::{Answer, Found, Joint};
 use units::Style;
 
 use crate::document::{Document, Origin};
@@ -63,19 +64,36 @@ pub fn answer(
     provenance: &Provenance,
     style: Style,
 ) -> Result<Document, ReportError> {
-    let title = answer.title.as_str();
-    let case = |found| Case::new(found, answer.target, style);
-    let document = match &answer.found {
-        Found::Compare(found) => compare::compare(title, case(found)?),
-        Found::Ends(found) => ends::ends(title, found, case(&found.compared)?),
-        Found::Sweep(found) => sweep::sweep(title, found, style),
-        Found::Tune(found) => tune::tune(title, found, style),
-        Found::Matters(found) => matters::matters(title, found, style),
-        Found::Worth(found) => worth::worth(title, found, style),
-    }?;
+    let joint = answer.unknown.as_ref();
+    let mut document = told(&answer.found, joint, answer, style)?;
+    if let Some(joint) = joint {
+        let at = |found: &Found| told(found, None, answer, style);
+        let points: Result<Vec<Document>, ReportError> =
+            joint.points.iter().map(|point| at(&point.answer)).collect();
+        document = document.known(joint, &at(&joint.centre)?, &points?);
+    }
     Ok(document.and(common::target(answer.target)).from(Origin {
         provenance: provenance.clone(),
         flown: Some(answer.flown),
         read: Vec::new(),
     }))
+}
+
+/// What was found, in words and tables.
+fn told(
+    found: &Found,
+    unknown: Option<&Joint<Found>>,
+    answer: &Answer,
+    style: Style,
+) -> Result<Document, ReportError> {
+    let title = answer.title.as_str();
+    let case = |found| Case::new(found, unknown, answer.target, style);
+    match found {
+        Found::Compare(found) => compare::compare(title, case(found)?),
+        Found::Ends(found) => ends::ends(title, found, case(&found.compared)?),
+        Found::Sweep(found) => sweep::sweep(title, found, unknown, style),
+        Found::Tune(found) => tune::tune(title, found, unknown, style),
+        Found::Matters(found) => matters::matters(title, found, style),
+        Found::Worth(found) => worth::worth(title, found, style),
+    }
 }

@@ -1,10 +1,11 @@
 //! One value swept.
 
-use study::{BuildAnswer, SweepAnswer, SweepPoint, Swept};
+use study::{BuildAnswer, Found, Joint, SweepAnswer, SweepPoint, Swept};
 use units::{Role, Style};
 
 use super::common::{care, notes, of};
 use super::compare::{self, check_builds, data, tables};
+use super::unknown::{self, Asked};
 use crate::document::{Cell, Document, Part, Table, fold, head, list, say, small, table_of};
 use crate::show::{middle, plain};
 use crate::words::value;
@@ -15,7 +16,12 @@ use crate::{ReportError, plots, prose};
 /// # Errors
 /// [`ReportError::NoBuild`] and [`ReportError::Ragged`] for lists that do not
 /// fit together, [`ReportError::NotFinite`] for the first bad number.
-pub(super) fn sweep(title: &str, found: &Swept, style: Style) -> Result<Document, ReportError> {
+pub(super) fn sweep(
+    title: &str,
+    found: &Swept,
+    joint: Option<&Joint<Found>>,
+    style: Style,
+) -> Result<Document, ReportError> {
     let sweeps = &found.sweeps;
     let points = || sweeps.iter().flat_map(|sweep| &sweep.points);
     let expected = points().next().map_or(0, |point| point.build.marks.len());
@@ -40,14 +46,8 @@ pub(super) fn sweep(title: &str, found: &Swept, style: Style) -> Result<Document
         arrows.push(Part::Table(keyed(tables::card(&named), sweep)));
         let builds: Vec<BuildAnswer> = sweep.points.iter().map(|p| p.build.clone()).collect();
         if builds.iter().any(|build| !build.uncertain.is_empty()) {
-            let marks = sweep.points.iter().flat_map(|point| {
-                point.build.marks.iter().map(|mark| (point.label.as_str(), mark))
-            });
-            let inside = vec![
-                Part::Table(keyed(tables::uncertain(&builds), sweep)),
-                Part::Table(keyed(tables::bands(&value(&sweep.key), marks), sweep)),
-            ];
-            sure.push(fold(format!("The poorly known values and what they do{of}"), inside));
+            let inside = vec![Part::Table(keyed(tables::uncertain(&builds), sweep))];
+            sure.push(fold(format!("The poorly known values{of}"), inside));
         }
         parts.extend(files(sweep).into_iter().map(Part::Data));
     }
@@ -56,18 +56,49 @@ pub(super) fn sweep(title: &str, found: &Swept, style: Style) -> Result<Document
         let keyed = [tables::drop(&build.marks), tables::causes(build), tables::groups(build)]
             .map(|table| table.of("build", &build.name));
         parts.extend(keyed.map(Part::Data));
-        parts.extend([data::impacts(build), tables::bands_of(build)].map(Part::Data));
+        parts.push(Part::Data(data::impacts(build)));
     }
     for pair in &found.pairs {
         let [base, other] = [pair.base, pair.other].map(|at| found.builds[at].name.as_str());
         parts.push(Part::Data(tables::pair(pair).of("base", base).of("other", other)));
     }
+    parts.extend(not_known(found, joint, style));
     parts.push(Part::Page(arrows));
     parts.extend(notes(points().map(|p| (p.label.as_str(), &p.build.built)), style));
     sure.extend(care());
     parts.push(Part::Page(sure));
-    let lead = sweeps.first().map_or_else(String::new, |sweep| headline(several, sweep, style));
+    let lead =
+        sweeps.first().map_or_else(String::new, |sweep| headline(several, sweep, joint, style));
     Document::new("sweep", title, lead, parts, style)
+}
+
+/// The first sweep of an answer.
+fn first(found: &Found) -> Option<&SweepAnswer> {
+    match found {
+        Found::Sweep(swept) => swept.sweeps.first(),
+        _ => None,
+    }
+}
+
+/// What is not known of how far the drop goes from the first value to the last.
+fn not_known(found: &Swept, joint: Option<&Joint<Found>>, style: Style) -> Vec<Part> {
+    let Some(point) = found.sweeps.first().and_then(|sweep| sweep.points.first()) else {
+        return Vec::new();
+    };
+    let at = middle(&point.build);
+    let range = plain(Role::Range, point.build.marks[at].distance.si(), style);
+    let read = |found: &Found| {
+        let points = &first(found)?.points;
+        let drop = |point: &SweepPoint| Some(point.build.marks.get(at)?.nominal.drop);
+        Some(drop(points.last()?)? - drop(points.first()?)?)
+    };
+    let rises = found.sweeps.first().and_then(|sweep| {
+        let drop = |point: &SweepPoint| point.build.marks[at].nominal.drop;
+        Some(drop(sweep.points.last()?) > drop(sweep.points.first()?))
+    });
+    let verdict = |found: &Found| read(found).map(|change| change > 0.0) == rises;
+    let what = format!("the change of drop at {range} from the first value to the last");
+    unknown::section(joint, &[Asked { what, read: &read, verdict: &verdict }])
 }
 
 /// What is said of every row of a sweep.
@@ -126,7 +157,12 @@ fn files(sweep: &SweepAnswer) -> Vec<Table> {
     tables
 }
 
-fn headline(several: bool, sweep: &SweepAnswer, style: Style) -> String {
+fn headline(
+    several: bool,
+    sweep: &SweepAnswer,
+    joint: Option<&Joint<Found>>,
+    style: Style,
+) -> String {
     let (Some(first), Some(last)) = (sweep.points.first(), sweep.points.last()) else {
         return format!("The sweep of {} holds no value.", value(&sweep.key));
     };
@@ -141,10 +177,17 @@ fn headline(several: bool, sweep: &SweepAnswer, style: Style) -> String {
         first.label,
         last.label,
     );
+    let drop_of = |point: usize, own: f64| {
+        let read = |found: &Found| {
+            Some(self::first(found)?.points.get(point)?.build.marks.get(at)?.nominal.drop)
+        };
+        let band = joint.and_then(|joint| joint.band(own, read));
+        format!("{}{}", Role::Impact.text(own, style), unknown::band(Role::Impact, band, style))
+    };
     let drop = format!(
         "the drop goes from {} to {}",
-        Role::Impact.text(mark.nominal.drop, style),
-        Role::Impact.text(last.build.marks[at].nominal.drop, style)
+        drop_of(0, mark.nominal.drop),
+        drop_of(sweep.points.len() - 1, last.build.marks[at].nominal.drop)
     );
     if best.r50(at).high >= worst.r50(at).low {
         return format!(

@@ -2,7 +2,8 @@ use study::{Banded, Shots};
 use target::Estimate;
 use units::{Role, Style};
 
-use crate::show::{alike, brief, count, figures};
+use super::known::Known;
+use crate::show::{alike, brief, count, figures, share as said};
 
 /// What stands in a cell. Numbers are in SI.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,6 +43,8 @@ pub(super) struct CellStyle {
 pub(super) struct Spelled {
     pub(super) value: String,
     pub(super) ends: Option<[String; 2]>,
+    /// Its band for what is not known.
+    pub(super) band: Option<[String; 2]>,
     /// After both, where the head does not say it.
     pub(super) unit: String,
 }
@@ -55,9 +58,9 @@ impl Cell {
         };
         let three = |role: Role, all: [f64; 3]| {
             let [value, low, high] = spell_alike(role, all, look, style);
-            Spelled { value, ends: Some([low, high]), unit: unit(role) }
+            Spelled { value, ends: Some([low, high]), band: None, unit: unit(role) }
         };
-        let plain = |value: String| Spelled { value, ends: None, unit: String::new() };
+        let plain = |value: String| Spelled { value, ends: None, band: None, unit: String::new() };
         match self {
             Self::Word(word) => plain(word.clone()),
             Self::Count(n) => plain(count(*n)),
@@ -86,6 +89,60 @@ impl Cell {
             Self::Band(_, low, high) => vec![(".low", *low), (".high", *high)],
             Self::Word(_) | Self::Count(_) | Self::Shots(_) | Self::None(_) => Vec::new(),
         }
+    }
+}
+
+/// A sampling interval is shown beside a band if it is at least this share as
+/// wide. Chosen: below, the two together are wider by less than a tenth.
+const BESIDE: f64 = 0.45;
+
+impl Spelled {
+    /// The same with what is not known of the cell.
+    pub(super) fn with(mut self, known: Known, cell: &Cell, look: CellStyle, style: Style) -> Self {
+        match (known, cell) {
+            (Known::Stands(share), _) => self.value.push_str(&format!(" ({})", said(share))),
+            (Known::Band(low, high), Cell::Shots(_)) => {
+                let end = |end: f64| {
+                    #[expect(
+                        clippy::cast_possible_truncation,
+                        clippy::cast_sign_loss,
+                        reason = "a count"
+                    )]
+                    let whole = end.round().max(0.0) as u64;
+                    if end.is_finite() { count(whole) } else { "more".to_owned() }
+                };
+                self.band = Some([end(low), end(high)]);
+            }
+            (
+                Known::Band(low, high),
+                Cell::Quantity(role, value)
+                | Cell::Estimate(role, Estimate { value, .. })
+                | Cell::Banded(role, Banded { value, .. }),
+            ) => {
+                let [own, low_text, high_text] =
+                    spell_alike(*role, [*value, low, high], look, style);
+                let narrow = match cell {
+                    Cell::Estimate(_, e) => e.high - e.low < BESIDE * (high - low),
+                    _ => true,
+                };
+                if narrow {
+                    self.ends = None;
+                }
+                if let Cell::Quantity(..) = cell {
+                    let unit = match role.symbol(style) {
+                        symbol if look.unit && !symbol.is_empty() => format!(" {symbol}"),
+                        _ => String::new(),
+                    };
+                    (self.value, self.unit) = (own, unit);
+                }
+                self.band = Some([low_text, high_text]);
+            }
+            (Known::Band(low, high), Cell::Band(role, ..)) => {
+                self.band = Some(spell_alike(*role, [low, high], look, style));
+            }
+            _ => {}
+        }
+        self
     }
 }
 

@@ -3,7 +3,7 @@
 use study::Shots;
 use units::{Role, Style};
 
-use super::{Cell, Column, Kind, Table};
+use super::{Cell, Column, Kind, Known, Table};
 use crate::gate;
 
 /// Tables of one name, one below the other.
@@ -18,21 +18,98 @@ pub(super) fn sheet(tables: &[&Table], style: Style) -> String {
             }
         }
     }
-    let mut out = line(columns.iter().flat_map(|column| heads(column, style)));
+    let known: Vec<(bool, bool)> = columns.iter().map(|column| asked(tables, column)).collect();
+    let every = columns.iter().zip(&known);
+    let mut out = line(every.flat_map(|(column, known)| {
+        [heads(column, style), known_heads(column, *known, style)].concat()
+    }));
     for table in tables {
         let places: Vec<Option<usize>> = columns
             .iter()
             .map(|column| table.all_columns().iter().position(|own| own.head == column.head))
             .collect();
-        for row in table.all_rows() {
-            let fields = columns.iter().zip(&places).flat_map(|(column, place)| match place {
-                Some(at) => fields(column.kind, &row[*at], style),
-                None => vec![String::new(); heads(column, style).len()],
+        for (number, row) in table.all_rows().iter().enumerate() {
+            let every = columns.iter().zip(&places).zip(&known);
+            let fields = every.flat_map(|((column, place), known)| match place {
+                Some(at) => {
+                    let of = table.known(number, *at);
+                    let known = known_fields(*known, &row[*at], of, style);
+                    [fields(column.kind, &row[*at], style), known].concat()
+                }
+                None => {
+                    let heads = [heads(column, style), known_heads(column, *known, style)];
+                    vec![String::new(); heads.concat().len()]
+                }
             });
             out.push_str(&line(fields));
         }
     }
     out
+}
+
+/// Whether some cell of a column has a band that its own fields do not show,
+/// and whether some word does not stand everywhere.
+fn asked(tables: &[&Table], column: &Column) -> (bool, bool) {
+    let mut found = (false, false);
+    for table in tables {
+        let Some(at) = table.all_columns().iter().position(|own| own.head == column.head) else {
+            continue;
+        };
+        for row in 0..table.all_rows().len() {
+            match table.known(row, at) {
+                Known::Band(..) => found.0 |= !matches!(column.kind, Kind::Bandeds(_)),
+                Known::Stands(_) => found.1 = true,
+                _ => {}
+            }
+        }
+    }
+    found
+}
+
+fn known_heads(column: &Column, (band, stands): (bool, bool), style: Style) -> Vec<String> {
+    let head = &column.head;
+    let unit = match column.unit(style) {
+        "" | "number" | "points" | "shots" | "count" => "1",
+        unit => unit,
+    };
+    let own = column.kind == Kind::Own;
+    let ends = [" band05", " band95"];
+    let ends =
+        ends.map(|end| if own { format!("{head}{end}") } else { format!("{head}{end} [{unit}]") });
+    let mut heads = if band { ends.to_vec() } else { Vec::new() };
+    if stands {
+        heads.push(format!("{head} stands [%]"));
+    }
+    heads
+}
+
+fn known_fields(
+    (band, stands): (bool, bool),
+    cell: &Cell,
+    known: Known,
+    style: Style,
+) -> Vec<String> {
+    let mut fields = Vec::new();
+    if band {
+        fields.extend(match (known, cell) {
+            (
+                Known::Band(low, high),
+                Cell::Quantity(role, _)
+                | Cell::Estimate(role, _)
+                | Cell::Banded(role, _)
+                | Cell::Band(role, ..),
+            ) => [low, high].map(|si| role.value(si, style).to_string()),
+            (Known::Band(low, high), Cell::Shots(_)) => [low, high].map(|n| n.to_string()),
+            _ => [const { String::new() }; 2],
+        });
+    }
+    if stands {
+        fields.push(match known {
+            Known::Stands(share) => Role::Percent.value(share, style).to_string(),
+            _ => String::new(),
+        });
+    }
+    fields
 }
 
 fn line(fields: impl Iterator<Item = String>) -> String {

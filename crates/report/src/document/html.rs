@@ -100,20 +100,17 @@ pub(super) fn table(of: &Table, style: Style) -> String {
         out.push_str("</th>");
     }
     out.push_str("</tr></thead>\n<tbody>\n");
-    for row in of.rows() {
+    for row in of.spelled(style) {
         out.push_str("<tr>");
-        for (at, (cell, column)) in row.iter().zip(of.columns()).enumerate() {
-            let cell = cell.spell(column.look, style);
-            let text = match cell.ends {
-                None => bind(&escape(&cell.value)),
-                Some([low, high]) => format!(
-                    "{} <small>{} to {}</small>{}",
-                    bind(&escape(&cell.value)),
-                    escape(&low),
-                    escape(&high),
-                    escape(&cell.unit)
-                ),
-            };
+        for (at, cell) in row.into_iter().enumerate() {
+            let mut text = bind(&escape(&cell.value));
+            if let Some([low, high]) = &cell.ends {
+                let _ = write!(text, " <small>[{}, {}]</small>", escape(low), escape(high));
+            }
+            if let Some([low, high]) = &cell.band {
+                let _ = write!(text, " <small>{} to {}</small>", escape(low), escape(high));
+            }
+            text.push_str(&escape(&cell.unit));
             let _ = match at {
                 0 => write!(out, "<th scope=\"row\">{}</th>", breakable(&text)),
                 _ => write!(out, "<td>{text}</td>"),

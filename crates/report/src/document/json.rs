@@ -6,7 +6,7 @@ use serde_json::value::{RawValue, to_raw_value};
 use study::Shots;
 use units::Role;
 
-use super::{Cell, Document, Part, Table};
+use super::{Cell, Document, Known, Part, Table};
 use crate::{Provenance, ReportError, gate};
 
 /// What is written, in this order.
@@ -75,8 +75,12 @@ pub(super) fn table(of: &Table) -> Result<String, ReportError> {
 /// Each row on a line of its own.
 fn rows(table: &Table) -> Result<Vec<Box<RawValue>>, ReportError> {
     let keys: Vec<String> = table.all_columns().iter().map(|column| key(&column.head)).collect();
-    let row = |cells: &Vec<Cell>| to_raw_value(&Row(&keys, cells)).map_err(ReportError::Json);
-    table.all_rows().iter().map(row).collect()
+    let row = |(at, cells): (usize, &Vec<Cell>)| {
+        let of = |(column, cell)| Of(cell, table.known(at, column));
+        let cells = cells.iter().enumerate().map(of).collect();
+        to_raw_value(&Row(&keys, cells)).map_err(ReportError::Json)
+    };
+    table.all_rows().iter().enumerate().map(row).collect()
 }
 
 /// A head as a key: "gain in R50" becomes `gain_in_r50`.
@@ -93,7 +97,10 @@ fn key(head: &str) -> String {
     if key.is_empty() { "of".to_owned() } else { key.to_owned() }
 }
 
-struct Row<'a>(&'a [String], &'a [Cell]);
+struct Row<'a>(&'a [String], Vec<Of<'a>>);
+
+/// A cell, and what is not known of it.
+struct Of<'a>(&'a Cell, Known);
 
 impl Serialize for Tables<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -103,68 +110,74 @@ impl Serialize for Tables<'_> {
 
 impl Serialize for Row<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_map(self.0.iter().zip(self.1))
+        serializer.collect_map(self.0.iter().zip(&self.1))
     }
 }
 
-impl Serialize for Cell {
+impl Serialize for Of<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        match self {
-            Self::Word(word) => serializer.serialize_str(word),
-            Self::Count(count) => serializer.serialize_u64(*count),
-            Self::None(why) => map(serializer, [("none", Field::Text(why))]),
-            Self::Quantity(role, si) => map(serializer, [value(*si), unit(*role)]),
-            Self::Estimate(role, e) => map(
-                serializer,
-                [value(e.value), unit(*role), ("interval", Field::Ends(e.low, e.high))],
-            ),
-            Self::Banded(role, b) => {
-                map(serializer, [value(b.value), unit(*role), ("band", Field::Ends(b.low, b.high))])
+        let known = match self.1 {
+            Known::Unasked => None,
+            Known::Certain => Some(("certain", Field::True)),
+            Known::Band(low, high) => Some(("band", Field::Ends(low, high))),
+            Known::Stands(share) => Some(("stands", Field::Number(share))),
+        };
+        let fields = match self.0 {
+            Cell::Word(word) if !matches!(self.1, Known::Stands(_)) => {
+                return serializer.serialize_str(word);
             }
-            Self::Band(role, low, high) => {
-                map(serializer, [unit(*role), ("band", Field::Ends(*low, *high))])
+            Cell::Count(count) => return serializer.serialize_u64(*count),
+            Cell::Word(word) => vec![("value", Field::Text(word))],
+            Cell::None(why) => vec![("none", Field::Text(why))],
+            Cell::Quantity(role, si) => vec![value(*si), unit(*role)],
+            Cell::Estimate(role, e) => {
+                vec![value(e.value), unit(*role), ("interval", Field::Ends(e.low, e.high))]
             }
-            Self::Shots(shots) => {
+            Cell::Banded(role, b) if known.is_none() => {
+                vec![value(b.value), unit(*role), ("band", Field::Ends(b.low, b.high))]
+            }
+            Cell::Banded(role, b) => vec![value(b.value), unit(*role)],
+            Cell::Band(role, low, high) => {
+                vec![unit(*role), ("ends", Field::Ends(*low, *high))]
+            }
+            Cell::Shots(shots) => {
                 let (key, count) = match shots {
                     Shots::Each(count) => ("each", *count),
                     Shots::MoreThan(count) => ("more_than", *count),
                 };
-                map(serializer, [(key, Field::Whole(count)), ("unit", Field::Text("shots"))])
+                vec![(key, Field::Whole(count)), ("unit", Field::Text("shots"))]
+            }
+        };
+        let mut map = serializer.serialize_map(None)?;
+        for (key, field) in fields.into_iter().chain(known) {
+            match field {
+                Field::Number(number) => map.serialize_entry(key, &number)?,
+                Field::Whole(number) => map.serialize_entry(key, &number)?,
+                Field::Text(text) => map.serialize_entry(key, text)?,
+                Field::Ends(low, high) => map.serialize_entry(key, &[low, high])?,
+                Field::True => map.serialize_entry(key, &true)?,
             }
         }
+        map.end()
     }
 }
 
 /// What stands under a key of a cell.
-enum Field {
+enum Field<'a> {
     Number(f64),
     Whole(u32),
-    Text(&'static str),
+    Text(&'a str),
+    /// Two ends; one that is endless is written as null.
     Ends(f64, f64),
+    True,
 }
 
-fn value(si: f64) -> (&'static str, Field) {
+fn value(si: f64) -> (&'static str, Field<'static>) {
     ("value", Field::Number(si))
 }
 
 /// The SI symbol of a role, "1" for a pure number.
-fn unit(role: Role) -> (&'static str, Field) {
+fn unit(role: Role) -> (&'static str, Field<'static>) {
     let si = role.dimension().units()[0].symbol;
     ("unit", Field::Text(if si.is_empty() { "1" } else { si }))
-}
-
-fn map<S: Serializer, const N: usize>(
-    serializer: S,
-    fields: [(&str, Field); N],
-) -> Result<S::Ok, S::Error> {
-    let mut map = serializer.serialize_map(Some(N))?;
-    for (key, field) in fields {
-        match field {
-            Field::Number(number) => map.serialize_entry(key, &number)?,
-            Field::Whole(number) => map.serialize_entry(key, &number)?,
-            Field::Text(text) => map.serialize_entry(key, text)?,
-            Field::Ends(low, high) => map.serialize_entry(key, &[low, high])?,
-        }
-    }
-    map.end()
 }

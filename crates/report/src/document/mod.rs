@@ -10,6 +10,7 @@ mod cell;
 mod csv;
 mod html;
 mod json;
+mod known;
 mod part;
 mod table;
 mod terminal;
@@ -20,6 +21,7 @@ use crate::{File, ReportError, gate};
 
 pub use cell::Cell;
 pub(crate) use html::embedded;
+pub use known::Known;
 pub use part::{Document, Part};
 pub(crate) use part::{Origin, fold, head, list, note, say, small};
 pub use table::{Column, Kind, Table};

@@ -114,6 +114,20 @@ impl Document {
         found
     }
 
+    /// Every table in turn, to be changed.
+    pub(super) fn each_table(&mut self, visit: &mut dyn FnMut(&mut Table)) {
+        fn walk(parts: &mut [Part], visit: &mut dyn FnMut(&mut Table)) {
+            for part in parts {
+                match part {
+                    Part::Table(table) | Part::Data(table) => visit(table),
+                    Part::Fold(_, inner) | Part::Page(inner) => walk(inner, visit),
+                    _ => {}
+                }
+            }
+        }
+        walk(&mut self.parts, visit);
+    }
+
     /// Every figure, in order.
     pub(crate) fn figures(&self) -> Vec<&Figure> {
         let mut found = Vec::new();

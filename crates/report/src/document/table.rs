@@ -2,7 +2,8 @@ use study::{Banded, Shots};
 use target::Estimate;
 use units::{Role, Style};
 
-use super::cell::{Cell, CellStyle};
+use super::cell::{Cell, CellStyle, Spelled};
+use super::known::Known;
 use crate::ReportError;
 
 /// What every cell of a column holds.
@@ -70,6 +71,8 @@ pub struct Table {
     name: String,
     columns: Vec<Column>,
     rows: Vec<Vec<Cell>>,
+    /// What is not known of each cell; empty where it was not asked.
+    known: Vec<Vec<Known>>,
 }
 
 impl Table {
@@ -101,6 +104,30 @@ impl Table {
     /// Rows as files hold them.
     pub fn all_rows(&self) -> &[Vec<Cell>] {
         &self.rows
+    }
+
+    /// What is not known of a cell, counted as files hold it.
+    pub fn known(&self, row: usize, column: usize) -> Known {
+        self.known.get(row).and_then(|row| row.get(column)).copied().unwrap_or_default()
+    }
+
+    /// Says what is not known of every cell.
+    pub(super) fn know(&mut self, known: Vec<Vec<Known>>) {
+        self.known = known;
+    }
+
+    /// Every row as people read it.
+    pub(super) fn spelled(&self, style: Style) -> Vec<Vec<Spelled>> {
+        let shown: Vec<(usize, &Column)> =
+            self.columns.iter().enumerate().filter(|(_, column)| !column.filed).collect();
+        let spell = |(at, row): (usize, &Vec<Cell>)| {
+            let cell = |&(column, of): &(usize, &Column)| {
+                let known = self.known(at, column);
+                row[column].spell(of.look, style).with(known, &row[column], of.look, style)
+            };
+            shown.iter().map(cell).collect()
+        };
+        self.rows.iter().enumerate().map(spell).collect()
     }
 
     /// The one place where a number is checked to be finite.
@@ -153,7 +180,8 @@ pub(crate) struct Rows<T> {
 pub(crate) fn table_of<T>(name: impl Into<String>, things: impl IntoIterator<Item = T>) -> Rows<T> {
     let things: Vec<T> = things.into_iter().collect();
     let rows = things.iter().map(|_| Vec::new()).collect();
-    Rows { things, table: Table { name: name.into(), columns: Vec::new(), rows } }
+    let table = Table { name: name.into(), columns: Vec::new(), rows, known: Vec::new() };
+    Rows { things, table }
 }
 
 /// Begins a table whose rows are the cells themselves, for one that is turned
@@ -167,6 +195,7 @@ pub(crate) fn table(
         name: name.into(),
         columns: columns.into_iter().map(|(head, kind)| Column::new(head, kind)).collect(),
         rows,
+        known: Vec::new(),
     }
 }
 
@@ -248,19 +277,6 @@ impl<T> Rows<T> {
     ) -> Self {
         self.cells(head, Kind::Bandeds(role), |thing| {
             read(thing).into().map_or(Cell::None(""), |of| Cell::Banded(role, of))
-        })
-    }
-
-    /// Bands.
-    pub(crate) fn band<V: Into<Option<(f64, f64)>>>(
-        self,
-        head: impl Into<String>,
-        role: Role,
-        read: impl Fn(&T) -> V,
-    ) -> Self {
-        self.cells(head, Kind::Bands(role), |thing| {
-            let band = read(thing).into();
-            band.map_or(Cell::None(""), |(low, high)| Cell::Band(role, low, high))
         })
     }
 

@@ -1,8 +1,11 @@
 //! A document for a terminal.
 
+use std::fmt::Write as _;
+
 use units::Style;
 
-use super::{Cell, Document, Part, Table};
+use super::cell::Spelled;
+use super::{Document, Part, Table};
 use crate::show::count;
 
 /// The document as lines of at most `width` characters.
@@ -76,14 +79,18 @@ pub(super) fn table(of: &Table, width: usize, style: Style) -> String {
 
 fn shape(of: &Table, at: usize, style: Style) -> Shaped {
     let column = of.columns()[at];
-    let line = |row: &Vec<&Cell>| {
-        let cell = row[at].spell(column.look, style);
-        match cell.ends {
-            Some([low, high]) => format!("{} [{low}, {high}]{}", flat(&cell.value), cell.unit),
-            None => flat(&cell.value),
+    let line = |row: Vec<Spelled>| {
+        let Some(cell) = row.into_iter().nth(at) else { return String::new() };
+        let mut text = flat(&cell.value).to_string();
+        if let Some([low, high]) = cell.ends {
+            let _ = write!(text, " [{low}, {high}]");
         }
+        if let Some([low, high]) = cell.band {
+            let _ = write!(text, " ({low} to {high})");
+        }
+        text + &cell.unit
     };
-    let cells: Vec<String> = of.rows().iter().map(line).collect();
+    let cells: Vec<String> = of.spelled(style).into_iter().map(line).collect();
     let unit = column.unit(style);
     let data = cells.iter().map(|cell| cell.chars().count()).max().unwrap_or(0);
     let word = column.head.split(' ').map(|word| word.chars().count()).max().unwrap_or(0);

@@ -20,9 +20,8 @@ pub(crate) fn draw(builds: &[BuildAnswer], style: Style) -> Figure {
         let pen = Pen::series(at).dash(dash(at));
         let drop = Series::line(from_bow(|m| m.nominal.drop), pen)
             .with(points(|m| m.nominal.drop), Shape::Series(at));
-        let low = from_bow(|m| m.nominal.drop_band.0);
-        let band =
-            low.iter().zip(from_bow(|m| m.nominal.drop_band.1)).map(|(l, h)| (l.0, l.1, h.1));
+        let low = from_bow(|m| m.drop_band.0);
+        let band = low.iter().zip(from_bow(|m| m.drop_band.1)).map(|(l, h)| (l.0, l.1, h.1));
         fall.push(drop.band(band.collect()).named(show::label(builds, at)).into());
         let height = points(|m| m.nominal.above_sight);
         sight.push(Series::line(smooth(&height), pen).with(height, Shape::Series(at)).into());

@@ -27,7 +27,7 @@ pub(crate) fn draw(sweep: &SweepAnswer, at: usize, of: &str, style: Style) -> [F
             let r50 = &m.full.stats.r50;
             [r50.low, r50.value, r50.high]
         }),
-        ("drop", "drop", drop, |m| [m.nominal.drop_band.0, m.nominal.drop, m.nominal.drop_band.1]),
+        ("drop", "drop", drop, |m| [m.drop_band.0, m.nominal.drop, m.drop_band.1]),
     ];
     views.map(|(file, what, caption, read)| {
         let y = Axis::new(title(what, Role::Impact, style), Ends::FromZero);

@@ -6,7 +6,7 @@ use launch::Departure;
 use sight::Sighting;
 use units::{Angle, Dimension, Length, Speed};
 
-use crate::{Banded, Sweep, UncertainParameter};
+use crate::{Banded, Joint, Sweep, UncertainParameter};
 
 /// What marks are wanted.
 #[derive(Debug, Clone, PartialEq)]
@@ -71,6 +71,9 @@ pub struct SightMarks {
     pub twigs: Vec<ObstacleClearance>,
     /// The poorly known values that make the bands.
     pub uncertain: Vec<UncertainParameter>,
+    /// Rows and pins at every outer point, without any other table; none where
+    /// nothing is poorly known.
+    pub unknown: Option<Box<Joint<SightMarks>>>,
 }
 
 /// The shot at one distance, the pin set for it.
@@ -84,8 +87,8 @@ pub struct MarkRow {
     pub depression: f64,
     /// Pin above the arrow, m.
     pub pin: f64,
-    /// How far the pin stands below where the zero has it, m. The doubts move
-    /// it on a sight that is set at the zero by shooting.
+    /// How far the pin stands below where the zero has it, m, with its band for
+    /// what is not known on a sight that is set at the zero by shooting.
     pub travel: Banded,
     /// Clicks down from the zero, if the sight clicks.
     pub clicks: Option<f64>,

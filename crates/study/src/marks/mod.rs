@@ -16,8 +16,9 @@ pub use sighted::{FARTHEST, NEAREST, SightedArrow};
 
 use self::tables::MarkTables;
 use crate::sightin::checked;
+use crate::unknown::joint_of;
 use crate::variant::Variant;
-use crate::{Recipe, StudyError};
+use crate::{Quiet, Recipe, StudyError};
 
 /// Computes the marks of a build and every table asked for.
 ///
@@ -44,22 +45,73 @@ pub fn marks(recipe: &dyn Recipe, plan: &MarksPlan) -> Result<SightMarks, StudyE
         marker,
         sighting,
     };
-    let pins = bench.pins(&pins)?;
+    let found_pins = bench.pins(&pins)?;
     let point_on = if plan.bare { Some(bench.point_on()?) } else { None };
-    Ok(SightMarks {
-        rows: bench.rows(&pins, point_on.as_ref())?,
+    let rows = bench.rows(&found_pins, point_on.as_ref())?;
+    let mut found = SightMarks {
+        rows,
         arcs: bench.arcs()?,
         hills: bench.hills()?,
         changes: bench.changes()?,
         twigs: bench.twigs()?,
         uncertain: variant.uncertain().cloned().collect(),
-        pins,
+        pins: found_pins,
         point_on,
         plan: plan.clone(),
         zero,
         built: bench.marker.noted(),
         departure: *bench.marker.departure(),
-        sighting: bench.sighting,
+        sighting: bench.sighting.clone(),
+        unknown: None,
+    };
+    // Nothing of a mark is drawn by chance but what is not known.
+    let at = |recipe: &dyn Recipe| at_point(recipe, &found, &pins);
+    let joint = joint_of(recipe, OUTER_SEED, &Quiet, &at)?;
+    if let Some(joint) = joint {
+        for (at, row) in found.rows.iter_mut().enumerate() {
+            row.travel = joint.banded(row.travel.value, |of| Some(of.rows.get(at)?.travel.value));
+        }
+        found.unknown = Some(Box::new(joint));
+    }
+    Ok(found)
+}
+
+/// Seed of the outer points of marks, which have no seed of their own. Chosen:
+/// any will do.
+const OUTER_SEED: u64 = 1;
+
+/// Rows and pins at an outer point, the sight set at the zero anew.
+fn at_point(recipe: &dyn Recipe, own: &SightMarks, pins: &[f64]) -> Result<SightMarks, StudyError> {
+    let plan = &own.plan;
+    let marker = SightedArrow::new(recipe, &[], &plan.build)?;
+    let zero = own.zero.si();
+    let tables = MarkTables {
+        variant: Variant::new(&plan.build, recipe),
+        plan,
+        zero,
+        zero_launch: marker.launch(zero)?,
+        shots: row::aimed(&marker, &checked(&plan.distances)?)?,
+        places: Vec::new(),
+        marker,
+        sighting: own.sighting.clone(),
+    };
+    let pins = tables.pins(pins)?.into_iter().map(|pin| SightPin { twin: None, ..pin });
+    let pins: Vec<SightPin> = pins.collect();
+    Ok(SightMarks {
+        rows: tables.rows(&pins, None)?,
+        pins,
+        built: tables.marker.noted(),
+        departure: *tables.marker.departure(),
+        point_on: None,
+        arcs: Vec::new(),
+        hills: Vec::new(),
+        changes: Vec::new(),
+        twigs: Vec::new(),
+        uncertain: Vec::new(),
+        unknown: None,
+        plan: plan.clone(),
+        sighting: own.sighting.clone(),
+        zero: own.zero,
     })
 }
 

@@ -7,10 +7,9 @@ use units::Speed;
 use super::sighted::{Arrival, SightedArrow};
 use super::tables::MarkTables;
 use super::{FARTHEST, MarkRow, PointOn, SightPin};
-use crate::band::{Band, Numbers, bands_of, ends};
 use crate::first::all_or_first;
 use crate::sightin::root_of;
-use crate::{Slot, StudyError};
+use crate::{Banded, StudyError};
 
 /// Steps along a path for its highest point. Chosen: a parabola through three
 /// neighbours then errs by far less than a hair.
@@ -36,7 +35,6 @@ impl MarkTables<'_> {
     ) -> Result<Vec<MarkRow>, StudyError> {
         let distances: Vec<f64> = self.shots.iter().map(|shot| shot.0).collect();
         let zeroed = self.marker.fly(self.zero_launch, &distances)?;
-        let bands = self.bands()?;
         let calm = self.marker.in_crosswind(Speed::ZERO);
         let windy = self.marker.in_crosswind(self.plan.crosswind);
         let geometry = self.marker.geometry();
@@ -59,7 +57,7 @@ impl MarkTables<'_> {
                 launch,
                 depression,
                 pin: geometry.pin(depression),
-                travel: bands[place].about(travel),
+                travel: Banded::sure(travel),
                 clicks: self.plan.click.map(|click| travel / click.si()),
                 drop: distance * launch.tan() - met.tip.up,
                 above_sight: zeroed[place].tip.up
@@ -77,27 +75,6 @@ impl MarkTables<'_> {
             })
         };
         all_or_first((0..self.shots.len()).into_par_iter().map(row))
-    }
-
-    /// How far the doubts move each travel from the zero, one at a time.
-    fn bands(&self) -> Result<Vec<Band>, StudyError> {
-        let travels = |marker: &SightedArrow| {
-            let geometry = *marker.geometry();
-            let zero = geometry.depression(marker.launch(self.zero)?, self.zero);
-            let travel = |&(distance, _): &(f64, f64)| {
-                let depression = geometry.depression(marker.launch(distance)?, distance);
-                Ok(Some(geometry.pin(zero) - geometry.pin(depression)))
-            };
-            self.shots.iter().map(travel).collect::<Result<Numbers, StudyError>>()
-        };
-        let main = travels(&self.marker)?;
-        let moved = |end: &(Slot, f64)| {
-            // Marks have no word for an open band: a value that fails ends the
-            // run.
-            travels(&SightedArrow::new(self.variant.recipe, &[*end], &self.plan.build)?)
-        };
-        let moved = all_or_first(ends(self.variant.uncertain()).par_iter().map(moved))?;
-        Ok(bands_of(&main, &moved, 2))
     }
 
     pub(super) fn pins(&self, zeros: &[f64]) -> Result<Vec<SightPin>, StudyError> {

@@ -6,7 +6,7 @@ use units::Length;
 use crate::group_cache::{Columns, GroupCache};
 use crate::paired::{Blocks, gain, sigma_ratio};
 use crate::sample::Sample;
-use crate::seen::{seen, shots};
+use crate::seen::{carried, seen, shots};
 use crate::{BuildAnswer, Pair, PairMark, SideBySide, StudyError};
 
 /// Builds compared.
@@ -64,4 +64,36 @@ fn pair(
         });
     }
     Ok(Pair { base, other, marks })
+}
+
+/// Ratios at a point carried over from the many flights of the answer, and what
+/// follows from them.
+pub(crate) fn retell(
+    main: &Compared,
+    centre: &Compared,
+    at: &mut Compared,
+    power_test: &PowerTest,
+) {
+    for ((main, centre), at) in main.pairs.iter().zip(&centre.pairs).zip(&mut at.pairs) {
+        for ((main, centre), at) in main.marks.iter().zip(&centre.marks).zip(&mut at.marks) {
+            at.full_ratio = carried(main.full_ratio, centre.full_ratio, at.full_ratio);
+            at.machine_ratio = carried(main.machine_ratio, centre.machine_ratio, at.machine_ratio);
+            at.archer_shots = shots(at.full_ratio, power_test);
+            at.machine_shots = shots(at.machine_ratio, power_test);
+            at.seen = seen(at.archer_shots, at.machine_shots);
+        }
+    }
+    let pairs = main.sides.pairs.iter().zip(&centre.sides.pairs).zip(&mut at.sides.pairs);
+    for ((main, centre), at) in pairs {
+        for ((main, centre), at) in main.marks.iter().zip(&centre.marks).zip(&mut at.marks) {
+            let rows = [
+                (&main.archer, &centre.archer, &mut at.archer),
+                (&main.machine, &centre.machine, &mut at.machine),
+            ];
+            for (main, centre, at) in rows {
+                at.ratio = carried(main.ratio, centre.ratio, at.ratio);
+                at.shots = shots(at.ratio, power_test);
+            }
+        }
+    }
 }

@@ -13,7 +13,7 @@ use crate::shares::{ShareEstimator, VarianceSums};
 use crate::sightin::checked;
 use crate::sobol::{Design, MOST_POINTS, REPLICATES};
 use crate::variant::Variant;
-use crate::{DrawnParameter, Owner, Plan, Shares, StudyError, Watch};
+use crate::{Build, DrawnParameter, Owner, Plan, Shares, StudyError, Watch};
 
 /// Along which axis a spread is shared out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -168,6 +168,15 @@ pub(crate) fn run(
     let spreads = builds.iter().flat_map(MattersBuild::spreads);
     let flown = spreads.map(|spread| spread.flights).sum();
     Ok((Matters { within: asked.within, builds }, flown))
+}
+
+/// The fewest flights that give every build its shares.
+pub(crate) fn least(plan: &Plan) -> usize {
+    let rows = |build: &Build| {
+        let draws: Vec<&DrawnParameter> = Variant::of(build).draws(Sample::Full).collect();
+        2 + VarianceParts::of(&draws).inputs.len()
+    };
+    LEAST_POINTS * REPLICATES * plan.builds.iter().map(rows).max().unwrap_or_default()
 }
 
 /// What is shared out: the causes, and the owners that have several.

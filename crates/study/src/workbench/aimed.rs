@@ -1,15 +1,17 @@
 //! One bow, one aim: arrows shot from it with nothing drawn.
 
 use launch::Form;
+use rayon::prelude::*;
 use target::{Group, Impact};
 use units::Angle;
 
-use crate::band::{bands_of, ends, settled};
+use crate::first::all_or_first;
 use crate::sample::Sample;
 use crate::sampler::{BuildSampler, RunSettings};
 use crate::shoot::{ArrowName, Shooter};
+use crate::unknown::joint_of;
 use crate::variant::Variant;
-use crate::{Banded, Recipe, Setup, StudyError, Watch};
+use crate::{Band, Banded, Joint, OuterPoint, Recipe, Setup, StudyError, Watch};
 
 /// Flights from which the archer's own spread is taken. Chosen: a standard
 /// deviation is then known to about 1.6 %.
@@ -24,44 +26,44 @@ pub(crate) struct AimedBow {
     centres: Vec<Impact>,
 }
 
-/// Lanes with one doubt at the lower and at the upper end of its range; none
-/// where nothing can be shot there.
-pub(crate) type Ends = Vec<Option<AimedBow>>;
+/// The bow at every outer point; none where nothing is poorly known.
+pub(crate) type Unsure = Option<Joint<AimedBow>>;
 
-/// A lane for both ends of every doubt that is not drawn anyway.
-pub(crate) fn lanes(recipe: &dyn Recipe, distances: &[f64]) -> Result<Ends, StudyError> {
-    let variant = Variant::new("", recipe);
-    let lane = |end| settled(AimedBow::of(variant.at_uncertain(Some(end)), distances));
-    ends(variant.uncertain()).into_iter().map(lane).collect()
+/// The bow at every outer point.
+pub(crate) fn unsure(
+    recipe: &dyn Recipe,
+    distances: &[f64],
+    seed: u64,
+    watch: &dyn Watch,
+) -> Result<Unsure, StudyError> {
+    joint_of(recipe, seed, watch, &|recipe| AimedBow::new(recipe, distances))
 }
 
-/// Sizes with their bands: the same sizes read from each end's lane.
+/// Numbers with their bands: the same numbers read from the bow at each point.
+/// A point that gives no shot after all has no number.
 pub(crate) fn bands(
     main: &[f64],
-    ends: &Ends,
+    unsure: &Unsure,
     read: &(dyn Fn(&AimedBow) -> Result<Vec<f64>, StudyError> + Sync),
 ) -> Result<Vec<Banded>, StudyError> {
-    let some = |numbers: &[f64]| numbers.iter().copied().map(Some).collect();
-    let one = |lane: &Option<AimedBow>| {
-        lane.as_ref().map_or_else(|| Ok(Vec::new()), |lane| Ok(some(&read(lane)?)))
+    let Some(joint) = unsure else { return Ok(main.iter().copied().map(Banded::sure).collect()) };
+    let one = |point: &OuterPoint<AimedBow>| match read(&point.answer) {
+        Err(StudyError::Cancelled) => Err(StudyError::Cancelled),
+        found => Ok(found.unwrap_or_default()),
     };
-    let moved = ends.iter().map(one).collect::<Result<Vec<_>, StudyError>>()?;
-    let bands = bands_of(&some(main), &moved, 2).into_iter().zip(main);
-    Ok(bands
-        .map(|(band, main)| {
-            let Banded { value, low, high } = band.about(*main);
-            // A size does not fall below zero.
-            Banded { value, low: low.max(0.0), high }
-        })
-        .collect())
+    let found = all_or_first(joint.points.par_iter().map(one))?;
+    let band = |(at, &value): (usize, &f64)| {
+        let numbers: Vec<Option<f64>> =
+            found.iter().map(|numbers| numbers.get(at).copied()).collect();
+        let band = Band::of(&joint.spread_of(value, value, &numbers));
+        band.map_or(Banded::sure(value), |Band { low, high }| Banded { value, low, high })
+    };
+    Ok(main.iter().enumerate().map(band).collect())
 }
 
 impl AimedBow {
     pub(crate) fn new(recipe: &dyn Recipe, distances: &[f64]) -> Result<Self, StudyError> {
-        Self::of(Variant::new("", recipe), distances)
-    }
-
-    fn of(variant: Variant, distances: &[f64]) -> Result<Self, StudyError> {
+        let variant = Variant::new("", recipe);
         let nominal = variant.zeroed()?;
         let mut base = variant.undrawn(Sample::Fixed)?;
         base.form = Form::default();

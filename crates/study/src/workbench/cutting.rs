@@ -6,7 +6,7 @@ use rayon::prelude::*;
 use units::{Angle, Length};
 use workbench::{Axis, Cut, CutPlan, SawJob, Seats, plan};
 
-use super::aimed::{AimedBow, Ends, bands, form_sigma, lanes};
+use super::aimed::{AimedBow, Unsure, bands, form_sigma, unsure};
 use crate::first::all_or_first;
 use crate::sightin::checked;
 use crate::{Banded, Recipe, Setup, StudyError, Watch};
@@ -97,9 +97,9 @@ pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
     let distances = checked(ask.distances)?;
     let mut lane = AimedBow::new(ask.recipe, &distances)?;
     lane.base.parts.shaft.length = ask.job.wanted;
-    let mut uncertain = lanes(ask.recipe, &distances)?;
-    for lane in uncertain.iter_mut().flatten() {
-        lane.base.parts.shaft.length = ask.job.wanted;
+    let mut uncertain = unsure(ask.recipe, &distances, ask.seed, watch)?;
+    for point in uncertain.iter_mut().flat_map(|joint| &mut joint.points) {
+        point.answer.base.parts.shaft.length = ask.job.wanted;
     }
     let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
     watch.planned(ask.shafts.len() as u64);
@@ -118,7 +118,7 @@ pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
 
 fn shaft(
     lane: &AimedBow,
-    uncertain: &Ends,
+    uncertain: &Unsure,
     name: &str,
     axis: &Axis,
     job: &SawJob,

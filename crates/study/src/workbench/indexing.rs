@@ -8,7 +8,7 @@ use target::t_factor;
 use units::{Angle, Length};
 use workbench::{Measured, Place, TurnFit, Turned, best_turns, fit_turns, set_of};
 
-use super::aimed::{AimedBow, bands, form_sigma, lanes};
+use super::aimed::{AimedBow, bands, form_sigma, unsure};
 use super::predict::predict;
 use crate::first::all_or_first;
 use crate::sightin::checked;
@@ -178,7 +178,8 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
         }
         Ok(sides)
     };
-    let both = bands(&[now.spread, spread], &lanes(ask.recipe, &distances)?, &read)?;
+    let uncertain = unsure(ask.recipe, &distances, ask.seed, watch)?;
+    let both = bands(&[now.spread, spread], &uncertain, &read)?;
     let arrows = ask.arrows.iter().zip(places).zip(&choice).map(|((arrow, places), &choice)| {
         let away = |place: &Place| (place.left - centre[0]).hypot(place.up - centre[1]);
         let (here, there) = (&places[0], &places[choice]);

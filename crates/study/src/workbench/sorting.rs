@@ -6,7 +6,7 @@ use workbench::{
     Measured, Place, Set, Split, best_by_value, set_of, split_in_turn, split_together,
 };
 
-use super::aimed::{AimedBow, bands, form_sigma, growth, lanes};
+use super::aimed::{AimedBow, bands, form_sigma, growth, unsure};
 use super::predict::{Trait, due_to, predict_all};
 use crate::first::all_or_first;
 use crate::sightin::checked;
@@ -110,8 +110,8 @@ pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
     let at = distances.len() - 1;
     let sizes: Vec<usize> = ask.sets.iter().map(|(_, size)| *size).collect();
     let lane = AimedBow::new(ask.recipe, &distances)?;
-    let uncertain = lanes(ask.recipe, &distances)?;
-    let ends = uncertain.iter().flatten().count();
+    let uncertain = unsure(ask.recipe, &distances, ask.seed, watch)?;
+    let ends = uncertain.iter().map(|joint| joint.points.len()).sum::<usize>();
     watch.planned((ask.arrows.len() * (ends + 2)) as u64);
     let places = predict_all(&lane, ask.arrows, watch)?;
     let last: Vec<Place> = places.iter().map(|places| places[at]).collect();

@@ -6,7 +6,7 @@ use rayon::prelude::*;
 use units::{Angle, Length};
 use workbench::{Gauge, Span, WorkbenchError};
 
-use super::aimed::{AimedBow, bands, form_sigma, growth, lanes};
+use super::aimed::{AimedBow, bands, form_sigma, growth, unsure};
 use crate::first::all_or_first;
 use crate::sightin::checked;
 use crate::{Banded, Recipe, Setup, StudyError, Watch};
@@ -140,7 +140,7 @@ pub fn square(ask: &SquareAsk, watch: &dyn Watch) -> Result<Squareness, StudyErr
     let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
     let costs = all_or_first(ask.readings.par_iter().map(|reading| cost(&lane, reading, &form)))?;
     let mut flat = Vec::new();
-    let uncertain = lanes(ask.recipe, &distances)?;
+    let uncertain = unsure(ask.recipe, &distances, ask.seed, watch)?;
     let sigma = form[form.len() - 1];
     for (shape, own) in shapes(&lane.base) {
         for at in [Where::Front, Where::Insert, Where::Rear] {

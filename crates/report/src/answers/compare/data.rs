@@ -54,7 +54,7 @@ fn sides(case: Case) -> Table {
     table_of("sides", each(case))
         .words("build", |r| &r.0.name)
         .quantity("distance", Role::Range, |r| r.2.distance.si())
-        .banded("drift for cross wind", Role::Drift, |r| r.2.drift)
+        .quantity("drift for cross wind", Role::Drift, |r| r.2.drift)
         .estimate(case.hits(), Role::Percent, |r| r.3.hit)
         .estimate("score of an arrow", Role::Number, |r| r.3.score)
         .quantity("arrows in a round", Role::Number, |r| r.2.round.map(|r| f64::from(r.arrows)))

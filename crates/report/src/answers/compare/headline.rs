@@ -1,9 +1,10 @@
 //! The sentence that answers a comparison.
 
-use study::{BuildAnswer, PairMark, Seen, Shots};
+use study::{Band, BuildAnswer, Compared, Pair, PairMark, Seen, Shots};
 use target::Estimate;
 use units::{Role, Style};
 
+use super::super::unknown;
 use super::Case;
 use crate::show::{about, form_share, holds, interval, middle, plain, point, share};
 
@@ -17,53 +18,90 @@ pub(in super::super) fn headline(case: Case) -> String {
     let pairs: Vec<(&str, &PairMark)> =
         case.pairs.iter().map(|pair| (case.name(pair.other), &pair.marks[at])).collect();
     match pairs[..] {
-        [] => single(base, style),
-        [(name, mark)] => two(base, name, mark, style),
-        _ => many(base, &pairs, style),
+        [] => single(case, base, style),
+        [(name, mark)] => two(case, base, name, mark, style),
+        _ => many(case, base, &pairs, style),
     }
 }
 
-fn single(build: &BuildAnswer, style: Style) -> String {
+/// The band of R50 of archer and arrows of the first build, in words.
+fn r50_band(case: Case, r50: f64) -> String {
+    let at = case.skipped + case.middle();
+    let read = |of: &Compared| Some(of.builds.first()?.marks.get(at)?.full.stats.r50.value);
+    unknown::band(Role::Impact, case.band(r50, read), case.style)
+}
+
+/// The pair that a mark at the middle distance belongs to, and its index.
+fn pair_of<'a>(case: Case<'a>, mark: &PairMark) -> Option<(usize, &'a Pair)> {
+    let at = case.middle();
+    case.pairs.iter().enumerate().find(|(_, pair)| pair.marks[at] == *mark)
+}
+
+/// Shots that archer or machine need, with their band.
+fn needs(case: Case, mark: &PairMark, read: fn(&PairMark) -> Shots) -> String {
+    let at = case.skipped + case.middle();
+    let Some((index, _)) = pair_of(case, mark) else { return about(read(mark)) };
+    let number = |shots: Shots| match shots {
+        Shots::Each(n) => f64::from(n),
+        Shots::MoreThan(_) => f64::INFINITY,
+    };
+    let own = number(read(mark));
+    let band = case.band(own, |of| Some(number(read(of.pairs.get(index)?.marks.get(at)?))));
+    format!("{}{}", about(read(mark)), unknown::shots(band))
+}
+
+/// How the verdict on who sees it stands.
+fn stands(case: Case, mark: &PairMark) -> String {
+    pair_of(case, mark).map_or_else(String::new, |(_, pair)| case.seen_stands(pair, case.middle()))
+}
+
+fn single(case: Case, build: &BuildAnswer, style: Style) -> String {
     let mark = &build.marks[middle(build)];
+    let at = case.skipped + case.middle();
+    let drop =
+        case.band(mark.nominal.drop, |of| Some(of.builds.first()?.marks.get(at)?.nominal.drop));
     let share = form_share(mark).map_or_else(String::new, |ratio| {
         format!(" The archer's own form makes {} of that spread (by variance).", share(ratio))
     });
     format!(
-        "At {} half of all arrows land within {} of their centre (R50; 95 % interval {}), and \
-         the arrow has dropped {}.{share}",
+        "At {} half of all arrows land within {} of their centre (R50; 95 % interval {}){}, \
+         and the arrow has dropped {}{}.{share}",
         plain(Role::Range, mark.distance.si(), style),
         Role::Impact.text(mark.full.stats.r50.value, style),
         interval(Role::Impact, &mark.full.stats.r50, style),
+        r50_band(case, mark.full.stats.r50.value),
         Role::Impact.text(mark.nominal.drop, style),
+        unknown::band(Role::Impact, drop, style),
     )
 }
 
-fn two(base: &BuildAnswer, name: &str, mark: &PairMark, style: Style) -> String {
+fn two(case: Case, base: &BuildAnswer, name: &str, mark: &PairMark, style: Style) -> String {
     let r50 = base.marks[middle(base)].full.stats.r50.value;
     let range = plain(Role::Range, mark.distance.si(), style);
     if holds(&mark.gain, 0.0) {
         return format!(
             "At {range} no difference shows between \"{}\" and \"{name}\": half of all arrows \
-             land within {} of their centre (R50), and the 95 % interval of the change is {}. \
+             land within {} of their centre (R50){}, and the 95 % interval of the change is {}. \
              {}",
             base.name,
             Role::Impact.text(r50, style),
+            r50_band(case, r50),
             interval(Role::Impact, &change(&mark.gain), style),
-            machine_alone(mark, &base.name, name),
+            machine_alone(case, mark, &base.name, name),
         );
     }
     format!(
         "At {range} \"{name}\" groups {} than \"{}\": half of all its arrows land within {} of \
          their centre (R50) instead of {}. {}",
-        change_of(mark, r50, style),
+        change_of(case, mark, r50, style),
         base.name,
         Role::Impact.text(r50 - mark.gain.value, style),
         Role::Impact.text(r50, style),
-        who(mark, &base.name, name),
+        who(case, mark, &base.name, name),
     )
 }
 
-fn many(base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Style) -> String {
+fn many(case: Case, base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Style) -> String {
     let r50 = base.marks[middle(base)].full.stats.r50.value;
     let shown = pairs.iter().filter(|(_, mark)| !holds(&mark.gain, 0.0));
     let by_gain =
@@ -75,17 +113,17 @@ fn many(base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Style) -> String
             "Of {count} builds \"{name}\" groups tightest at {range}: half of all its arrows land \
              within {} of their centre (R50), {} than \"{}\". {}",
             Role::Impact.text(r50 - mark.gain.value, style),
-            change_of(mark, r50, style),
+            change_of(case, mark, r50, style),
             base.name,
-            who(mark, &base.name, name),
+            who(case, mark, &base.name, name),
         ),
         (_, Some((name, mark))) => format!(
             "Of {count} builds none is shown to group tighter than \"{}\" at {range}, where half of all its \
              arrows land within {} of their centre (R50); \"{name}\" groups {}. {}",
             base.name,
             Role::Impact.text(r50, style),
-            change_of(mark, r50, style),
-            who(mark, &base.name, name),
+            change_of(case, mark, r50, style),
+            who(case, mark, &base.name, name),
         ),
         _ => format!(
             "At {range} no difference shows between the {count} builds: with \"{}\" half of all \
@@ -98,11 +136,23 @@ fn many(base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Style) -> String
 }
 
 /// "0.12 in (3 %) tighter".
-fn change_of(mark: &PairMark, r50: f64, style: Style) -> String {
+fn change_of(case: Case, mark: &PairMark, r50: f64, style: Style) -> String {
     let size = mark.gain.value.abs();
     let part = if r50 > 0.0 { format!(" ({})", share(size / r50)) } else { String::new() };
     let way = if mark.gain.value > 0.0 { "tighter" } else { "wider" };
-    format!("{}{part} {way}", Role::Impact.text(size, style))
+    let at = case.skipped + case.middle();
+    let band = pair_of(case, mark).and_then(|(index, _)| {
+        let gain = |of: &Compared| Some(of.pairs.get(index)?.marks.get(at)?.gain.value);
+        let Band { low, high } = case.band(mark.gain.value, gain)?;
+        // As a size to the side of the gain.
+        Some(if mark.gain.value > 0.0 {
+            Band { low, high }
+        } else {
+            Band { low: -high, high: -low }
+        })
+    });
+    let band = unknown::band(Role::Impact, band, style);
+    format!("{}{part} {way}{band}", Role::Impact.text(size, style))
 }
 
 /// A gain as a change of R50: the sign turned.
@@ -111,9 +161,9 @@ fn change(gain: &Estimate) -> Estimate {
 }
 
 /// Who would see a difference that is there.
-fn who(mark: &PairMark, base: &str, other: &str) -> String {
-    let archer = about(mark.archer_shots);
-    let machine = about(mark.machine_shots);
+fn who(case: Case, mark: &PairMark, base: &str, other: &str) -> String {
+    let archer = needs(case, mark, |mark| mark.archer_shots);
+    let machine = needs(case, mark, |mark| mark.machine_shots);
     let rare = match mark.machine_shots {
         Shots::Each(n) => n > MANY_SHOTS,
         Shots::MoreThan(_) => true,
@@ -131,11 +181,11 @@ fn who(mark: &PairMark, base: &str, other: &str) -> String {
              {machine}."
         ),
     };
-    format!("{told}{}", one_hole(mark, base, other))
+    format!("{told}{}{}", one_hole(mark, base, other), stands(case, mark))
 }
 
 /// What a machine sees where the archer's groups show nothing.
-fn machine_alone(mark: &PairMark, base: &str, other: &str) -> String {
+fn machine_alone(case: Case, mark: &PairMark, base: &str, other: &str) -> String {
     if mark.machine_ratio.is_some_and(|ratio| holds(&ratio, 1.0)) {
         return "A shooting machine shows none either.".to_owned();
     }
@@ -143,8 +193,8 @@ fn machine_alone(mark: &PairMark, base: &str, other: &str) -> String {
         Shots::Each(_) => "A shooting machine would see one in",
         Shots::MoreThan(_) => "Even a shooting machine would need",
     };
-    let shots = about(mark.machine_shots);
-    format!("{told} {shots} arrows with each.{}", one_hole(mark, base, other))
+    let shots = needs(case, mark, |mark| mark.machine_shots);
+    format!("{told} {shots} arrows with each.{}{}", one_hole(mark, base, other), stands(case, mark))
 }
 
 /// A sentence on a build whose arrows all follow one another; empty where

@@ -6,10 +6,11 @@ pub(super) mod tables;
 pub(super) mod words;
 
 pub(super) use headline::headline as lead;
-use study::{BuildAnswer, Compared, Pair, SideBySide, SidePair, TargetChoice};
+use study::{Band, BuildAnswer, Compared, Found, Joint, Pair, SideBySide, SidePair, TargetChoice};
 use units::{Role, Style};
 
 use super::common::{care, fits, notes, of};
+use super::unknown::{self, Asked, stands};
 use crate::document::{Document, Part, Table, fold, head, list, note, say, small};
 use crate::show::{middle, plain};
 use crate::{ReportError, plots, prose};
@@ -22,6 +23,10 @@ pub(super) struct Case<'a> {
     pub(super) sides: &'a SideBySide,
     pub(super) target: TargetChoice,
     pub(super) style: Style,
+    /// The same at every outer point.
+    pub(super) unknown: Option<&'a Joint<Found>>,
+    /// How many distances of the points are left out here, at the front.
+    pub(super) skipped: usize,
 }
 
 impl<'a> Case<'a> {
@@ -32,11 +37,12 @@ impl<'a> Case<'a> {
     /// [`ReportError::Builds`] and [`ReportError::NoSuchBuild`].
     pub(super) fn new(
         found: &'a Compared,
+        unknown: Option<&'a Joint<Found>>,
         target: TargetChoice,
         style: Style,
     ) -> Result<Self, ReportError> {
         let Compared { builds, pairs, sides } = found;
-        let case = Self { builds, pairs, sides, target, style };
+        let case = Self { builds, pairs, sides, target, style, unknown, skipped: 0 };
         let expected = builds.first().map_or(0, |build| build.marks.len());
         if expected == 0 {
             return Err(ReportError::NoBuild);
@@ -65,6 +71,26 @@ impl<'a> Case<'a> {
             known("pairs", at, [pair.base, pair.other], pair.marks.len())?;
         }
         Ok(case)
+    }
+
+    /// The band of a number of the comparison.
+    pub(super) fn band(&self, value: f64, read: impl Fn(&Compared) -> Option<f64>) -> Option<Band> {
+        self.unknown?.band(value, |found| read(found.compared()?))
+    }
+
+    /// How a verdict on who sees a pair stands, a sentence; empty where nothing
+    /// is poorly known.
+    pub(super) fn seen_stands(&self, pair: &Pair, at: usize) -> String {
+        let Some(joint) = self.unknown else { return String::new() };
+        let Some(index) = self.pairs.iter().position(|of| of.other == pair.other) else {
+            return String::new();
+        };
+        let (at, seen) = (self.skipped + at, pair.marks[at].seen);
+        let mark = move |found: &Found| found.compared()?.pairs.get(index)?.marks.get(at).cloned();
+        let verdict = |found: &Found| mark(found).is_some_and(|mark| mark.seen == seen);
+        let read = |found: &Found| Some(mark(found)?.machine_ratio?.value.ln().abs());
+        let asked = Asked { what: String::new(), read: &read, verdict: &verdict };
+        stands(joint.standing(verdict), unknown::decider(joint, &asked))
     }
 
     /// Index of the distance that sentences speak of.
@@ -237,22 +263,44 @@ fn would_see(case: Case) -> Vec<Part> {
     parts
 }
 
+/// What is not known, and what to measure next: for the size of the groups, or
+/// for who sees two builds differ.
+fn not_known(case: Case) -> Vec<Part> {
+    let at = case.middle();
+    let Some(pair) = case.pairs.first() else {
+        let hits = case.builds[0].marks[at].machine.stats.r50.value;
+        let mark = |found: &Found| found.compared()?.builds.first()?.marks.get(at).cloned();
+        let read = |found: &Found| Some(mark(found)?.machine.stats.r50.value);
+        let verdict = |found: &Found| read(found).is_some_and(|r50| (r50 < hits) == (hits > 0.0));
+        let what = format!("the group that a machine would shoot at {}", case.range(at));
+        return unknown::section(case.unknown, &[Asked { what, read: &read, verdict: &verdict }]);
+    };
+    let seen = pair.marks[at].seen;
+    let mark = |found: &Found| found.compared()?.pairs.first()?.marks.get(at).cloned();
+    let read = |found: &Found| Some(mark(found)?.machine_ratio?.value.ln());
+    let verdict = |found: &Found| mark(found).is_some_and(|mark| mark.seen == seen);
+    let what = format!(
+        "how much \"{}\" and \"{}\" differ from a machine at {}",
+        case.name(pair.other),
+        case.name(pair.base),
+        case.range(at)
+    );
+    unknown::section(case.unknown, &[Asked { what, read: &read, verdict: &verdict }])
+}
+
 /// What ends every comparison: the arrows, what the numbers rest on, what to
 /// mind, and the tables that only files hold.
 pub(super) fn end(case: Case) -> Vec<Part> {
     let alone = if case.several() { None } else { Some("as built") };
     let named: Vec<(&str, &BuildAnswer)> =
         case.builds.iter().map(|build| (alone.unwrap_or(&build.name), build)).collect();
-    let mut parts = vec![Part::Page(vec![head("The arrows"), Part::Table(tables::card(&named))])];
+    let mut parts = not_known(case);
+    parts.push(Part::Page(vec![head("The arrows"), Part::Table(tables::card(&named))]));
     parts.extend(notes(case.named(), case.style));
     let mut sure = vec![head("How sure is this"), list(prose::SURE)];
     if case.builds.iter().any(|build| !build.uncertain.is_empty()) {
-        let mut folded = vec![Part::Table(tables::uncertain(case.builds))];
-        for build in case.builds {
-            folded.push(small(format!("Bands{}", of(case.several(), &build.name))));
-            folded.push(Part::Table(tables::bands_of(build)));
-        }
-        sure.push(fold("The poorly known values and what they do", folded));
+        let folded = vec![Part::Table(tables::uncertain(case.builds))];
+        sure.push(fold("The poorly known values", folded));
     }
     sure.extend(care());
     parts.push(Part::Page(sure));

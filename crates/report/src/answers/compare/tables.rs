@@ -93,7 +93,6 @@ pub(in super::super) fn drop(marks: &[MarkAnswer]) -> Table {
     table_of("drop", marks)
         .quantity("distance", Role::Range, |m| m.distance.si())
         .quantity("drop below line of departure", Role::Impact, |m| m.nominal.drop)
-        .band("drop", Role::Impact, |m| m.nominal.drop_band)
         .quantity("above line of sight", Role::Impact, |m| m.nominal.above_sight)
         .quantity("left of line to target", Role::Impact, |m| m.nominal.left)
         .quantity("time", Role::Time, |m| m.nominal.time)
@@ -210,28 +209,6 @@ pub(in super::super) fn uncertain(builds: &[BuildAnswer]) -> Table {
         .done()
 }
 
-/// What the doubts do to drop and to the machine's group, each mark with what
-/// it is of; only files name a build, which the heading above says.
-pub(in super::super) fn bands<'a>(
-    of: &str,
-    marks: impl IntoIterator<Item = (&'a str, &'a MarkAnswer)>,
-) -> Table {
-    table_of("bands", marks)
-        .words(of, |(name, _)| *name)
-        .filed_if(of == "build")
-        .quantity("distance", Role::Range, |(_, mark)| mark.distance.si())
-        .quantity("drop", Role::Impact, |(_, mark)| mark.nominal.drop)
-        .band("drop band", Role::Impact, |(_, mark)| mark.nominal.drop_band)
-        .quantity("machine R50", Role::Impact, |(_, mark)| mark.machine.stats.r50.value)
-        .band("machine R50 band", Role::Impact, |(_, mark)| mark.machine_band)
-        .done()
-}
-
-/// The same of one build.
-pub(in super::super) fn bands_of(build: &BuildAnswer) -> Table {
-    bands("build", build.marks.iter().map(|mark| (build.name.as_str(), mark)))
-}
-
 /// Every build at one distance: a row a measure, a column a build.
 pub(super) fn side_by_side(case: Case, at: usize) -> Table {
     let mark = |build: usize| &case.builds[build].marks[at];
@@ -278,16 +255,15 @@ pub(super) fn side_by_side(case: Case, at: usize) -> Table {
 
 fn measured(case: Case, build: usize, at: usize, of: BuildMeasure) -> Cell {
     let mark = &case.builds[build].marks[at];
-    let band = |value, (low, high)| Cell::Banded(role(of), study::Banded { value, low, high });
     match of {
-        BuildMeasure::Drop => band(mark.nominal.drop, mark.nominal.drop_band),
-        BuildMeasure::Drift => Cell::Banded(Role::Drift, case.sides.builds[build].marks[at].drift),
         BuildMeasure::R50 => Cell::Estimate(Role::Impact, mark.full.stats.r50),
         BuildMeasure::Hit => Cell::Estimate(Role::Percent, mark.hit),
         BuildMeasure::Score => {
             mark.score.map_or(Cell::None(""), |score| Cell::Estimate(Role::Number, score))
         }
-        BuildMeasure::Time
+        BuildMeasure::Drop
+        | BuildMeasure::Drift
+        | BuildMeasure::Time
         | BuildMeasure::Speed
         | BuildMeasure::Energy
         | BuildMeasure::Momentum => Cell::Quantity(role(of), words::number(case, build, at, of)),

@@ -114,7 +114,7 @@ pub(super) fn number(case: Case, build: usize, at: usize, of: BuildMeasure) -> f
     let mark = &case.builds[build].marks[at];
     match of {
         BuildMeasure::Drop => mark.nominal.drop,
-        BuildMeasure::Drift => case.sides.builds[build].marks[at].drift.value,
+        BuildMeasure::Drift => case.sides.builds[build].marks[at].drift,
         BuildMeasure::Time => mark.nominal.time,
         BuildMeasure::Speed => mark.nominal.speed,
         BuildMeasure::Energy => mark.nominal.energy,

@@ -6,10 +6,11 @@ mod words;
 
 use draw::Figure;
 use study::SightMarks;
-use units::Style;
+use units::{Role, Style};
 
 use super::Subject;
 use super::common::care;
+use super::unknown::{self, Asked};
 use crate::document::{Document, Part, fold, head, list, note, say, small};
 use crate::{File, ReportError, prose, words as names};
 
@@ -20,6 +21,21 @@ use crate::{File, ReportError, prose, words as names};
 /// [`ReportError::NotFinite`] names the first bad number; and
 /// [`ReportError::Draw`] where a picture cannot be drawn.
 pub fn marks(
+    found: &SightMarks,
+    subject: &Subject,
+    prints: &[File],
+    style: Style,
+) -> Result<Document, ReportError> {
+    let document = told(found, subject, prints, style)?;
+    let Some(joint) = found.unknown.as_deref() else { return Ok(document) };
+    let at = |found: &SightMarks| told(found, subject, &[], style);
+    let points: Result<Vec<Document>, ReportError> =
+        joint.points.iter().map(|point| at(&point.answer)).collect();
+    Ok(document.known(joint, &at(&joint.centre)?, &points?))
+}
+
+/// The marks in words and tables.
+fn told(
     found: &SightMarks,
     subject: &Subject,
     prints: &[File],
@@ -52,6 +68,7 @@ pub fn marks(
         }
     }
     way(&mut parts, found, arcs, style);
+    parts.extend(not_known(found, style));
     let prints: Vec<Part> = prints.iter().filter_map(print).collect();
     if !prints.is_empty() {
         parts.push(Part::Page([vec![head("To print")], prints].concat()));
@@ -68,6 +85,16 @@ pub fn marks(
     let title = title.unwrap_or_else(|| subject.title.to_owned());
     let lead = words::sentence(found, style);
     Ok(Document::new("marks", title, lead, parts, style)?.from(subject.origin(&[])))
+}
+
+/// What is not known of the farthest mark.
+fn not_known(found: &SightMarks, style: Style) -> Vec<Part> {
+    let Some(last) = found.rows.last() else { return Vec::new() };
+    let range = crate::show::plain(Role::Range, last.distance, style);
+    let read = |of: &SightMarks| Some(of.rows.last()?.travel.value);
+    // A mark decides nothing but itself.
+    let asked = Asked { what: format!("the mark for {range}"), read: &read, verdict: &|_| true };
+    unknown::section(found.unknown.as_deref(), &[asked])
 }
 
 /// The arcs, and what they pass.

@@ -18,8 +18,6 @@ pub(super) fn marks(marks: &SightMarks, style: Style) -> Table {
     table_of("marks", &marks.rows)
         .quantity("distance", Role::Range, |r| r.distance)
         .quantity("mark", Role::Sight, |r| r.travel.value)
-        .band("mark band", Role::Sight, |r| (r.travel.low, r.travel.high))
-        .filed_if(marks.uncertain.is_empty())
         .quantity("clicks", Role::Number, |r| r.clicks)
         .decimals(0)
         .filed_if(marks.plan.click.is_none())

@@ -5,7 +5,7 @@ mod tables;
 mod trends;
 mod words;
 
-use study::{Tuned, TunedBuild};
+use study::{Found, Joint, Tuned, TunedBuild};
 use units::{Role, Style};
 
 use super::common::{care, fits, notes, of, uncertain};
@@ -19,7 +19,12 @@ use words::{BANDS, NEUTRAL, NOCK, SIDES, STILL, SURE, TEAR};
 /// # Errors
 /// [`ReportError::NoBuild`] and [`ReportError::Ragged`] for lists that do not
 /// fit together, [`ReportError::NotFinite`] for the first bad number.
-pub(super) fn tune(title: &str, tuned: &Tuned, style: Style) -> Result<Document, ReportError> {
+pub(super) fn tune(
+    title: &str,
+    tuned: &Tuned,
+    joint: Option<&Joint<Found>>,
+    style: Style,
+) -> Result<Document, ReportError> {
     check(tuned)?;
     let builds = &tuned.builds;
     let mut parts = vec![Part::Figure(figures::impacts(tuned, style))];
@@ -70,6 +75,7 @@ pub(super) fn tune(title: &str, tuned: &Tuned, style: Style) -> Result<Document,
     for (at, build) in builds.iter().enumerate() {
         parts.extend(named(build, turns(tuned, build, at, style)));
     }
+    parts.extend(words::not_known(tuned, joint, style));
     parts.push(Part::Page(vec![head("The arrows"), Part::Table(tables::card(builds))]));
     parts.extend(notes(builds.iter().map(|b| (b.name.as_str(), &b.built)), style));
     let mut sure = vec![head("How sure is this"), list(SURE)];
@@ -82,7 +88,7 @@ pub(super) fn tune(title: &str, tuned: &Tuned, style: Style) -> Result<Document,
     sure.extend(care());
     parts.push(Part::Page(sure));
     parts.extend(tables::data(tuned).map(Part::Data));
-    Document::new("tune", title, words::headline(tuned, style), parts, style)
+    Document::new("tune", title, words::headline(tuned, joint, style), parts, style)
 }
 
 /// Refuses lists that do not fit together.

@@ -28,17 +28,13 @@ impl<T> Rows<T> {
         })
     }
 
-    /// Size of an offset, its parts, and for files whether its band is open.
+    /// Size of an offset, and its parts.
     fn offsets(self, size: &str, parts: bool, read: impl Fn(&T) -> Option<&Offset>) -> Self {
         self.offset(size, |o| o.size, &read)
             .offset("left", |o| o.left, &read)
             .filed_if(!parts)
             .offset("up", |o| o.up, &read)
             .filed_if(!parts)
-            .words("band open", |thing| {
-                read(thing).map_or("", |offset| if offset.open { "yes" } else { "no" })
-            })
-            .filed()
     }
 
     /// A place, left and up, for files.

@@ -1,16 +1,21 @@
 //! The sentences of a tuning answer.
 
-use study::{Banded, Clearance, Nearest, Neutral, Offset, Trend, Tuned, TunedBuild, TuningChange};
+use study::{
+    Banded, Clearance, Found, Joint, Nearest, Neutral, Offset, Trend, Tuned, TunedBuild,
+    TuningChange, Word,
+};
 use units::{Dimension, Length, Role, Style, Unit};
 
+use super::super::unknown::{self, Asked};
+use crate::document::Part;
 use crate::show;
 pub(super) use crate::words::value as name;
 
 /// The answer in one or two plain sentences: of the first build, at the
 /// farthest distance that its bare shaft reaches.
-pub(super) fn headline(tuned: &Tuned, style: Style) -> String {
+pub(super) fn headline(tuned: &Tuned, joint: Option<&Joint<Found>>, style: Style) -> String {
     let Some(first) = tuned.builds.first() else { return String::new() };
-    let mut out = neutral(first, tuned.builds.len() > 1, style);
+    let mut out = neutral(first, tuned.builds.len() > 1, joint, style);
     let others = tuned.builds.iter().skip(1).filter_map(|build| {
         let (at, offset) = farthest(&build.against)?;
         let range = show::plain(Role::Range, tuned.distances[at].si(), style);
@@ -34,7 +39,7 @@ pub(super) fn headline(tuned: &Tuned, style: Style) -> String {
     out
 }
 
-fn neutral(build: &TunedBuild, named: bool, style: Style) -> String {
+fn neutral(build: &TunedBuild, named: bool, joint: Option<&Joint<Found>>, style: Style) -> String {
     let of = if named { format!(" of \"{}\"", build.name) } else { String::new() };
     let Some((found, apart)) = separation(build) else {
         return format!("The bare shaft{of} turns over before it reaches the nearest distance.");
@@ -69,12 +74,66 @@ fn neutral(build: &TunedBuild, named: bool, style: Style) -> String {
     };
     let start_of = if tried == 1 { String::new() } else { format!("of {which}, ") };
     format!(
-        "{start}; {start_of}taking {} from {} to {} brings them nearest, {left} ({}).",
+        "{start}; {start_of}taking {} from {} to {} brings them nearest, {left} ({}).{}",
         name(&trend.key),
         value(trend, trend.own),
         value(trend, change.value),
-        band(&change.left_over.size, style)
+        band(&change.left_over.size, style),
+        advice_stands(build, joint),
     )
+}
+
+/// The first build of a tuning answer.
+fn first(found: &Found) -> Option<&TunedBuild> {
+    match found {
+        Found::Tune(tuned) => tuned.builds.first(),
+        _ => None,
+    }
+}
+
+/// By how much the change that is advised brings bare and fletched nearer where
+/// other things hold, m.
+fn nearer(advised: &TunedBuild, at: &TunedBuild) -> Option<f64> {
+    let (change, mark) = (change(advised)?.0, advised.neutral.as_ref()?.mark);
+    let now = at.bare.get(mark)?.apart.as_ref()?.size.value;
+    Some(now - at.trends.get(change.trend)?.left_over(mark, change.value)?)
+}
+
+/// In what share of what is not known the change that is advised brings bare
+/// and fletched nearer at all.
+fn advice_stands(build: &TunedBuild, joint: Option<&Joint<Found>>) -> String {
+    let Some(joint) = joint else { return String::new() };
+    let read = |found: &Found| nearer(build, first(found)?);
+    let verdict = |found: &Found| read(found).is_some_and(|nearer| nearer > 0.0);
+    let asked = Asked { what: String::new(), read: &read, verdict: &verdict };
+    let standing = joint.standing(verdict);
+    let told = unknown::stands(standing, unknown::decider(joint, &asked));
+    let open = standing.is_some_and(|s| matches!(s.word(), Word::Open | Word::Unlikely));
+    if open { format!("{told} Do not cut or buy by it yet.") } else { told }
+}
+
+/// What is not known: of how far bare and fletched land apart, and of whether
+/// the change that is advised helps.
+pub(super) fn not_known(tuned: &Tuned, joint: Option<&Joint<Found>>, style: Style) -> Vec<Part> {
+    let Some((build, (neutral, _))) = tuned.builds.first().and_then(|b| Some((b, separation(b)?)))
+    else {
+        return Vec::new();
+    };
+    let mark = neutral.mark;
+    let range = show::plain(Role::Range, build.bare[mark].distance.si(), style);
+    let apart = |found: &Found| Some(first(found)?.bare.get(mark)?.apart.as_ref()?.size.value);
+    let gains = |found: &Found| nearer(build, first(found)?);
+    let helps = |found: &Found| gains(found).is_some_and(|nearer| nearer > 0.0);
+    let mut asked = vec![Asked {
+        what: format!("how far bare and fletched land apart at {range}"),
+        read: &apart,
+        verdict: &helps,
+    }];
+    if change(build).is_some() {
+        let what = "whether the change above brings them nearer".to_owned();
+        asked.push(Asked { what, read: &gains, verdict: &helps });
+    }
+    unknown::section(joint, &asked)
 }
 
 /// How far from neutral a build is, and its separation there.

@@ -26,17 +26,19 @@ pub struct EndsAlone {
     /// Sigma of the base over sigma of the other, from a machine; none when
     /// only the other's group is a point.
     pub machine_ratio: Option<Estimate>,
+    /// The same from the archer, the variance of form added to that of the
+    /// ends.
+    pub archer_ratio: Option<Estimate>,
     /// Shots with each build until a machine can tell.
     pub machine_shots: Shots,
-    /// Shots with each build until the archer can tell, the variance of form
-    /// added to that of the ends.
+    /// Shots with each build until the archer can tell.
     pub archer_shots: Shots,
     /// The verdict.
     pub seen: Seen,
 }
 
 /// What the drawn faults of one end do to an arrow before it is shot, each the
-/// median over the arrows, and what the fit at that end decides.
+/// median over the arrows, and how far its fit lets it go.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Lever {
     /// Groove, where the string pushes, off the principal axis, m.
@@ -50,8 +52,4 @@ pub struct Lever {
     /// How far the fit lets the part in that end of the shaft lean, rad; none
     /// where nothing limits it.
     pub lean_limit: Option<f64>,
-    /// Range of R50 from a machine with this end alone at fault, over the
-    /// stated ranges of the fits at that end, at the farthest distance, m;
-    /// none where no fit is in doubt.
-    pub fit_band: Option<(f64, f64)>,
 }

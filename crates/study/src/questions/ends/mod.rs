@@ -9,15 +9,14 @@ use target::{Estimate, Group, PowerTest};
 use self::answer::{Ends, EndsAlone, Lever};
 use self::order::EndsOrder;
 use self::trade::TradeClaim;
-use crate::group_bands::{self, bands};
 use crate::group_cache::GroupCache;
 use crate::one::cause_flights;
 use crate::paired::{Blocks, sigma_ratio};
 use crate::quantile::middle;
 use crate::sample::Sample;
 use crate::sampler::BuildSampler;
-use crate::seen::{seen, shots};
-use crate::{BuildAnswer, Compared, Owner, Setup, StudyError, UncertainParameter};
+use crate::seen::{carried, seen, shots};
+use crate::{BuildAnswer, Compared, Owner, Setup, StudyError};
 
 /// Builds compared for what their square ends do.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,10 +34,6 @@ pub struct SquareEnds {
 /// The cases whose ends are held against each other.
 const BASE: usize = 0;
 const OTHER: usize = 1;
-/// How the keys of fits end.
-const FIT: &str = ".clearance";
-/// How the keys of the nock begin; any other fit is at the front end.
-const NOCK: &str = "arrow.nock.";
 /// Groove offset, balance offset, shaft tilt, point tilt.
 const LEVERS: usize = 4;
 
@@ -72,14 +67,43 @@ fn ends(
 /// Flights that this takes besides those of the answer for each build.
 pub(crate) fn flights(range: &GroupCache, group: usize) -> Result<usize, StudyError> {
     let some = cause_flights(group);
-    let fits = |owner| fits(&range.rigs[BASE], owner).count();
-    let fits = fits(Owner::FrontEnd) + fits(Owner::NockEnd);
     let groups = match range.rigs.len() {
         0 | 1 => 0,
         _ if range.origin(OTHER, Sample::Ends)? == OTHER => 2,
         _ => 1,
     };
-    Ok(groups * some + group_bands::flights(fits, some) + order::flights(range, BASE, some))
+    Ok(groups * some + order::flights(range, BASE, some))
+}
+
+/// Claims at a point told anew, from ratios carried over from the many flights
+/// of the answer. The comparison itself is told anew before.
+pub(crate) fn retell(
+    main: &SquareEnds,
+    centre: &SquareEnds,
+    at: &mut SquareEnds,
+    power_test: &PowerTest,
+) {
+    if let (Some(main), Some(centre), Some(at)) =
+        (main.ends.alone, centre.ends.alone, at.ends.alone.as_mut())
+    {
+        at.machine_ratio = carried(main.machine_ratio, centre.machine_ratio, at.machine_ratio);
+        at.machine_shots = shots(at.machine_ratio, power_test);
+        at.archer_ratio = carried(main.archer_ratio, centre.archer_ratio, at.archer_ratio);
+        at.archer_shots = shots(at.archer_ratio, power_test);
+        at.seen = seen(at.archer_shots, at.machine_shots);
+    }
+    retell_claims(at);
+}
+
+/// Claims at a point told anew from what is carried over from the many flights
+/// of the answer.
+fn retell_claims(at: &mut SquareEnds) {
+    let told = trade::machine_claims(&at.compared.pairs, at.ends.alone);
+    for claim in &mut at.trade {
+        if let Some(anew) = told.iter().find(|told| told.claim == claim.claim) {
+            *claim = anew.clone();
+        }
+    }
 }
 
 fn alone(
@@ -101,11 +125,13 @@ fn alone(
         let form = builds[[BASE, OTHER][at]].marks[far].form.stats.sigma.value;
         form.hypot(stats[at].sigma.value)
     };
-    let archer_shots = shots(point_ratio(full(0), full(1)), power_test);
+    let archer_ratio = point_ratio(full(0), full(1));
+    let archer_shots = shots(archer_ratio, power_test);
     Ok(EndsAlone {
         base_r50: stats[0].r50,
         other_r50: stats[1].r50,
         machine_ratio,
+        archer_ratio,
         machine_shots,
         archer_shots,
         seen: seen(archer_shots, machine_shots),
@@ -122,37 +148,15 @@ fn point_ratio(a: f64, b: f64) -> Option<Estimate> {
     Some(Estimate { value, low: value, high: value })
 }
 
-/// The fits in doubt at one end.
-fn fits<'a>(
-    sampler: &BuildSampler<'a>,
-    owner: Owner,
-) -> impl Iterator<Item = &'a UncertainParameter> {
-    let of = |key: &str| if key.starts_with(NOCK) { Owner::NockEnd } else { Owner::FrontEnd };
-    sampler
-        .variant
-        .uncertain()
-        .filter(move |doubt| doubt.key.ends_with(FIT) && of(&doubt.key) == owner)
-}
-
 fn lever(range: &mut GroupCache, owner: Owner, flights: usize) -> Result<Lever, StudyError> {
     let take = Sample::Only(owner);
-    let fits: Vec<&UncertainParameter> = fits(&range.rigs[BASE], owner).collect();
-    let fit_band = if fits.is_empty() {
-        None
-    } else {
-        let bands = bands(range, BASE, take, fits.into_iter(), flights)?;
-        let far = range.settings.distances.len() - 1;
-        let column = &range.group(BASE, take, flights)?[far][..flights];
-        let r50 = Group::of(column)?.r50.value;
-        bands.r50.last().map(|(less, more)| (r50 * less, r50 * more))
-    };
     let sampler = &range.rigs[BASE];
     let limits = arrow::lean_limits(&sampler.sighted.setup.parts);
     let limit = if owner == Owner::NockEnd { limits.nock } else { limits.front };
     let [groove_offset, balance_offset, shaft_tilt, point_tilt] =
         sizes(range, sampler, take, flights)?;
     let lean_limit = limit.map(units::Angle::si);
-    Ok(Lever { groove_offset, balance_offset, shaft_tilt, point_tilt, lean_limit, fit_band })
+    Ok(Lever { groove_offset, balance_offset, shaft_tilt, point_tilt, lean_limit })
 }
 
 /// Medians of the levers that what is drawn adds to what is fixed; zero where

@@ -101,7 +101,8 @@ pub(super) fn flights(range: &GroupCache, base: usize, flights: usize) -> usize 
         let of = |owner: &Owner| range.rigs[base].distinct(Sample::Only(*owner), flights);
         OWNERS.iter().map(of).sum()
     };
-    heads * (group(flights) + DRAWS as usize * group(FLIGHTS))
+    let draws = Together::all(&range.rigs[base].variant, DRAWS).len();
+    heads * (group(flights) + draws * group(FLIGHTS))
 }
 
 fn order(

@@ -7,7 +7,7 @@ use super::order::EndsOrder;
 use crate::group_cache::GroupCache;
 use crate::quantile::middle;
 use crate::sample::Sample;
-use crate::{Compared, Distribution, Seen, Shots, StudyError};
+use crate::{Compared, Distribution, Pair, Seen, Shots, StudyError};
 
 /// What the trade says, and what was computed.
 #[derive(Debug, Clone, PartialEq)]
@@ -99,7 +99,14 @@ pub(crate) fn claims(
 ) -> Result<Vec<TradeClaim>, StudyError> {
     let mut claims = vec![looks_true(range)?];
     claims.extend(orders.iter().map(front_outweighs_nock));
-    let far = compared.pairs.first().and_then(|pair| pair.marks.last());
+    claims.extend(machine_claims(&compared.pairs, alone));
+    Ok(claims)
+}
+
+/// Claims on who would notice.
+pub(super) fn machine_claims(pairs: &[Pair], alone: Option<EndsAlone>) -> Vec<TradeClaim> {
+    let mut claims = Vec::new();
+    let far = pairs.first().and_then(|pair| pair.marks.last());
     claims.extend(far.map(|far| {
         let shots = (far.machine_shots, far.archer_shots);
         machine_not_shooter(
@@ -118,7 +125,7 @@ pub(crate) fn claims(
             alone.seen,
         )
     }));
-    Ok(claims)
+    claims
 }
 
 /// A face out of square by an angle runs out by the angle times its diameter.

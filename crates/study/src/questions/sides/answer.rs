@@ -3,7 +3,7 @@
 use target::{Duel, Estimate, Impact, Odds};
 use units::Length;
 
-use crate::{Banded, Shots, Stated};
+use crate::{Shots, Stated};
 
 /// Most builds held side by side. Chosen: more do not fit a page, and every
 /// two of them are compared.
@@ -34,9 +34,8 @@ pub struct BuildSide {
 pub struct SideMark {
     /// Distance.
     pub distance: Length,
-    /// Drift to the left in a cross wind from the right, m for each m/s, with
-    /// its band over the doubts.
-    pub drift: Banded,
+    /// Drift to the left in a cross wind from the right, m for each m/s.
+    pub drift: f64,
     /// Hits when something is misjudged; empty if nothing was stated.
     pub misjudged: Vec<Misjudged>,
     /// The total of a round, on a face.
@@ -184,9 +183,9 @@ pub enum BuildMeasure {
 pub struct Difference {
     /// Of what.
     pub of: BuildMeasure,
-    /// The other less the one. For the flight of the fault-free arrow the
-    /// interval is the band over the doubts that both builds share, and those
-    /// each has alone; for groups it is the 95 % interval of chance.
+    /// The other less the one. For groups the interval is the 95 % interval of
+    /// chance; the flight of the fault-free arrow has none of its own, so there
+    /// it is the band for what is not known.
     pub value: Estimate,
 }
 

@@ -1,6 +1,6 @@
 //! Two builds at one distance, measure by measure.
 
-use target::{Group, Impact};
+use target::{Estimate, Group, Impact};
 
 use super::bare::MEASURES;
 use super::flown::Flown;
@@ -19,7 +19,10 @@ pub(super) fn differences(
     let mut found: Vec<Difference> = MEASURES
         .iter()
         .enumerate()
-        .map(|(measure, &of)| Difference { of, value: other.bare.less(&one.bare, place, measure) })
+        .map(|(measure, &of)| {
+            let value = other.bare.less(&one.bare, place, measure);
+            Difference { of, value: Estimate { value, low: value, high: value } }
+        })
         .collect();
     let (a, b) = (&one.full[place], &other.full[place]);
     let blocks = Blocks::new(a.len(), arrows);

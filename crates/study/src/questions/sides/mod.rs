@@ -23,6 +23,7 @@ use crate::{
     BuildSide, Plan, Question, RoundScore, SideBySide, SideMark, SidePair, SidePairMark, StudyError,
 };
 
+pub(crate) use bare::MEASURES;
 pub use power::SHOTS;
 pub(crate) use reach::flights as reach_flights;
 

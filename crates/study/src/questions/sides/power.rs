@@ -13,7 +13,7 @@ use crate::{After, PowerRow, StudyError};
 pub const SHOTS: [u32; 4] = [3, 6, 12, 36];
 /// Groups picked of each build. Chosen: a share is then known to 1.1 points
 /// (one standard error), finer than anyone would act on.
-const TRIALS: u64 = 2000;
+const TRIALS: usize = 2000;
 /// Shots picked for each trial: the most of [`SHOTS`].
 const MOST: u64 = 36;
 
@@ -53,7 +53,9 @@ fn picked(
     let limits = SHOTS.map(|shots| power_test.limit(shots).powi(2));
     let mut streams = names.map(|name| RandomStream::new(seed, &format!("told.{who}.{name}")));
     let mut counts = [(0.0, 0.0); SHOTS.len()];
-    for trial in 0..TRIALS {
+    // A small group says no more for being picked from more often.
+    let trials = TRIALS.min(groups[0].len());
+    for trial in 0..trials as u64 {
         let mut variances = [[0.0; SHOTS.len()]; 2];
         for (build, variances) in variances.iter_mut().enumerate() {
             *variances = picked_variances(&mut streams[build], groups[build], trial);
@@ -65,7 +67,7 @@ fn picked(
             count.1 += f64::from(u8::from(!shown));
         }
     }
-    Ok(counts.map(|(wrong, missed)| (wrong / TRIALS as f64, missed / TRIALS as f64)))
+    Ok(counts.map(|(wrong, missed)| (wrong / trials as f64, missed / trials as f64)))
 }
 
 /// Variances of the first shots of a trial, for each number of shots.

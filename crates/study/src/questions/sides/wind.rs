@@ -3,7 +3,7 @@
 use flight::Wind;
 use units::{Angle, Speed};
 
-use crate::shoot::{ArrowName, Shooter};
+use crate::shoot::{ArrowName, Motion, Shooter};
 use crate::sightin::Sighted;
 use crate::{Setup, StudyError};
 
@@ -17,7 +17,15 @@ pub(super) fn blown<'a>(
     if let Some(wind) = wind {
         setup.site.wind = crossed(&setup, wind);
     }
-    Ok(Shooter::new(tag, setup)?.aimed(sighted.launch_pitch))
+    // Wind does not change the push.
+    Ok(Shooter {
+        tag,
+        setup,
+        built: sighted.built.clone(),
+        departure: sighted.departure,
+        pitch: sighted.launch_pitch,
+        motion: Motion::Rigid,
+    })
 }
 
 fn crossed(setup: &Setup, further: f64) -> Wind {

@@ -20,11 +20,16 @@ pub struct Offset {
     pub left: Banded,
     /// Up.
     pub up: Banded,
-    /// Its size; the band does not reach below zero.
+    /// Its size.
     pub size: Banded,
-    /// Whether some value of a doubt gave no number at all, such as a bare
-    /// shaft that turned over: then the band leaves out that value.
-    pub open: bool,
+}
+
+impl Offset {
+    /// An offset without bands.
+    pub(crate) fn new([left, up]: [f64; 2]) -> Self {
+        let [left, up, size] = [left, up, left.hypot(up)].map(Banded::sure);
+        Self { left, up, size }
+    }
 }
 
 /// The bare shaft at one distance, shot with the fletched arrow's aim.
@@ -109,6 +114,23 @@ impl Trend {
             Some((point.value, left.hypot(up)))
         };
         self.points.iter().filter_map(apart).collect()
+    }
+
+    /// How far bare and fletched are apart with a value between those tried, m:
+    /// straight between the separations of its two neighbours.
+    pub fn left_over(&self, mark: usize, value: f64) -> Option<f64> {
+        let place = |point: &TrendPoint| {
+            Some((point.value, (*point.shot.as_ref().ok()?.apart.get(mark)?)?))
+        };
+        let mut known: Vec<(f64, [f64; 2])> = self.points.iter().filter_map(place).collect();
+        known.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let after = known.iter().position(|point| point.0 >= value)?;
+        let (high, [m, n]) = known[after];
+        let Some((low, [l, u])) = after.checked_sub(1).map(|before| known[before]) else {
+            return (high.to_bits() == value.to_bits()).then(|| m.hypot(n));
+        };
+        let share = (value - low) / (high - low);
+        Some((l + share * (m - l)).hypot(u + share * (n - u)))
     }
 
     /// The one of these with the least distance between the two.
@@ -218,6 +240,34 @@ pub struct TunedBuild {
     pub turns: Turns,
     /// The doubts that the bands rest on.
     pub uncertain: Vec<UncertainParameter>,
+}
+
+impl TunedBuild {
+    /// Every number that has a band, in one order; none where there is no such
+    /// number.
+    pub(crate) fn banded(&mut self) -> Vec<Option<&mut Banded>> {
+        let mut all = Vec::new();
+        let clearance = &mut self.clearance;
+        for pass in [&mut clearance.riser, &mut clearance.rest] {
+            all.push(pass.as_mut().map(|pass| &mut pass.gap));
+        }
+        let change = self.neutral.as_mut().and_then(|neutral| neutral.change.as_mut());
+        let offsets = self
+            .bare
+            .iter_mut()
+            .map(|mark| mark.apart.as_mut())
+            .chain(self.against.iter_mut().map(Option::as_mut))
+            .chain(self.turns.steps.iter_mut().flat_map(|t| t.moved.iter_mut().map(Option::as_mut)))
+            .chain([change.map(|change| &mut change.left_over)])
+            .chain(self.paper.iter_mut().map(|tear| Some(&mut tear.nock)));
+        for offset in offsets {
+            match offset {
+                Some(Offset { left, up, size }) => all.extend([Some(left), Some(up), Some(size)]),
+                None => all.extend([None, None, None]),
+            }
+        }
+        all
+    }
 }
 
 /// The answer to a tuning question.

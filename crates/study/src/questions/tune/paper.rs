@@ -59,13 +59,13 @@ impl UndrawnShots<'_> {
 }
 
 impl Torn {
-    /// The answer, given the band of the tear.
-    pub(crate) fn tear(&self, sheet: f64, nock: Offset, vanes: u8) -> Tear {
+    /// The answer.
+    pub(crate) fn tear(&self, sheet: f64, vanes: u8) -> Tear {
         let (nose, path) = (self.tip.attitude(), Attitude::of(&self.tip.velocity));
         let between = std::f64::consts::TAU / f64::from(vanes);
         Tear {
             distance: Length::from_si(sheet),
-            nock,
+            nock: Offset::new(self.nock),
             yaw: nose.yaw - path.yaw,
             pitch: nose.pitch - path.pitch,
             vanes: (0..vanes).map(|k| self.roll + between * f64::from(k)).collect(),

@@ -4,11 +4,8 @@
 use rayon::prelude::*;
 
 use super::bench::{UndrawnShots, swing};
-use super::offset::{bands, numbers, offsets};
 use crate::first::all_or_first;
-use crate::{
-    Neutral, StudyError, Sweep, Trend, TrendPoint, TrendShot, TuningChange, UncertainParameter,
-};
+use crate::{Neutral, Offset, StudyError, Sweep, Trend, TrendPoint, TrendShot, TuningChange};
 
 /// A change counts as nearer when it takes away at least this share of the
 /// separation. Chosen: a fifth; nobody tunes for less.
@@ -67,7 +64,6 @@ impl UndrawnShots<'_> {
         now: &[Option<f64>],
         sweeps: &[Sweep],
         trends: &[Trend],
-        uncertain: &[UncertainParameter],
     ) -> Result<Option<Neutral>, StudyError> {
         let Some((mark, now)) =
             now.iter().enumerate().rev().find_map(|(mark, now)| Some((mark, (*now)?)))
@@ -86,14 +82,13 @@ impl UndrawnShots<'_> {
             return Ok(Some(Neutral { mark, change: None }));
         };
         let swept = Some((sweeps[trend].slot, value));
-        // A doubt about the changed value itself is settled by the change.
-        let uncertain: Vec<UncertainParameter> =
-            uncertain.iter().filter(|doubt| doubt.slot != sweeps[trend].slot).cloned().collect();
-        let known = bands(&uncertain, &|doubt| {
-            let shot = self.shot(doubt, swept)?;
-            Ok(numbers(&vec![self.apart(&shot, &self.bare(&shot)?)?[mark]]))
-        })?;
-        let change = offsets(&known)[0].map(|left_over| TuningChange { trend, value, left_over });
+        let shot = self.shot(None, swept)?;
+        let left_over = self.apart(&shot, &self.bare(&shot)?)?[mark];
+        let change = left_over.map(|left_over| TuningChange {
+            trend,
+            value,
+            left_over: Offset::new(left_over),
+        });
         Ok(Some(Neutral { mark, change }))
     }
 }

@@ -35,11 +35,13 @@ impl UndrawnShots<'_> {
     }
 
     /// Median over drawn arrows of the widest distance between the impacts of
-    /// two steps, at each distance; none where nothing of the arrow is drawn.
+    /// two steps, at each distance; none where nothing of the arrow is drawn. No
+    /// more arrows are drawn than flights are asked for.
     pub(crate) fn drawn_turns(
         &self,
         settings: &RunSettings,
         pitch: f64,
+        flights: usize,
     ) -> Result<Option<Vec<f64>>, StudyError> {
         let sampler = BuildSampler::new(self.variant, self.distances)?;
         if sampler.variant.draws(Sample::Machine).next().is_none() {
@@ -54,7 +56,7 @@ impl UndrawnShots<'_> {
                 .collect::<Result<_, _>>()?;
             Ok((0..self.distances.len()).map(|at| widest(&places, at)).collect())
         };
-        let found = all_or_first((0..ARROWS).into_par_iter().map(wide))?;
+        let found = all_or_first((0..ARROWS.min(flights)).into_par_iter().map(wide))?;
         let median = |at: usize| middle(found.iter().filter_map(|arrow| arrow[at]).collect());
         Ok((0..self.distances.len()).map(median).collect())
     }

@@ -59,6 +59,9 @@ pub(crate) fn run(
 /// A build at the bench: groups flown for sets of steps.
 struct Trial<'a> {
     build: &'a Build,
+    /// Its arrows before any step: steps that leave the nominal arrow as it is
+    /// share its sight and its push.
+    base: [BuildSampler<'a>; 1],
     asked: &'a Worth,
     settings: &'a RunSettings<'a>,
     flights: usize,
@@ -79,8 +82,8 @@ impl Trial<'_> {
                 .ok_or_else(|| StudyError::NoSteps { build: self.build.name.clone() })?;
             after.as_ref()
         };
-        let sampler =
-            BuildSampler::new(Variant::new(&self.build.name, recipe), self.settings.distances)?;
+        let variant = Variant::new(&self.build.name, recipe);
+        let sampler = BuildSampler::beside(&self.base, variant, self.settings.distances)?;
         self.flown += sampler.distinct(take, self.flights);
         sampler.fly(take, 0..self.flights, self.settings)
     }
@@ -134,7 +137,8 @@ fn weigh(
 ) -> Result<(WorthBuild, usize), StudyError> {
     let count = asked.steps.len();
     let far = settings.distances.len() - 1;
-    let mut trial = Trial { build, asked, settings, flights, flown: 0 };
+    let base = [BuildSampler::new(Variant::of(build), settings.distances)?];
+    let mut trial = Trial { build, base, asked, settings, flights, flown: 0 };
     let sets = sets(count);
     let longer = count.saturating_sub(TOGETHER);
     let groups = sets.len() + longer * (longer + 1) / 2 + (count + 1) + (count + 2);

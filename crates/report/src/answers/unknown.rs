@@ -1,0 +1,190 @@
+//! What is not known, in words: bands, standings of verdicts, and what to
+//! measure next.
+
+use study::{Band, Joint, Narrowing, Standing, Word};
+use units::{Role, Style};
+
+use crate::document::{Cell, Kind, Part, Table, fold, head, say, table_of};
+use crate::measure::{Measure, measure};
+use crate::show::{alike, count, share};
+use crate::words::value;
+
+/// Values named in the sentence on what to measure. Chosen: what fits an
+/// evening.
+const NAMED: usize = 3;
+/// Least share of an answer's spread worth naming. Chosen: a twentieth.
+const LEAST: f64 = 0.05;
+
+/// A number that is asked about, and the verdict that rests on it.
+pub(super) struct Asked<'a, T> {
+    /// What it is, after "for".
+    pub(super) what: String,
+    /// The number.
+    pub(super) read: &'a dyn Fn(&T) -> Option<f64>,
+    /// Whether the verdict of the answer holds at a point.
+    pub(super) verdict: &'a dyn Fn(&T) -> bool,
+}
+
+/// " (2.10 to 2.62 in for what is not known)"; empty without a band.
+pub(super) fn band(role: Role, band: Option<Band>, style: Style) -> String {
+    band.map_or_else(String::new, |Band { low, high }| {
+        let [low, high] = alike(role, [low, high], style);
+        format!(" ({low} to {high} {} for what is not known)", role.symbol(style))
+    })
+}
+
+/// " (61 to more than 10,000 for what is not known)".
+pub(super) fn shots(band: Option<Band>) -> String {
+    let end = |end: f64| {
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count")]
+        let whole = end.round() as u64;
+        if end.is_finite() {
+            count(whole)
+        } else {
+            format!("more than {}", count(study::MOST_SHOTS.into()))
+        }
+    };
+    match band {
+        None => String::new(),
+        Some(Band { low, high }) if end(low) == end(high) => String::new(),
+        Some(Band { low, high }) => {
+            format!(" ({} to {} for what is not known)", end(low), end(high))
+        }
+    }
+}
+
+/// In what share of what is not known a verdict holds, a sentence that follows
+/// it; `decider` is what would decide it. Empty where nothing is poorly known.
+pub(super) fn stands(standing: Option<Standing>, decider: Option<String>) -> String {
+    let Some(standing) = standing else { return String::new() };
+    let of = share(standing.share);
+    match standing.word() {
+        Word::Everywhere => format!(" That holds everywhere in what is not known ({of})."),
+        Word::Likely => format!(" That is most likely so: it holds in {of} of what is not known."),
+        Word::Open => {
+            let decider = decider.map_or_else(String::new, |d| format!("; {d} would decide most"));
+            format!(" That is open: it holds in {of} of what is not known{decider}.")
+        }
+        Word::Unlikely => {
+            format!(" That is unlikely: it holds in only {of} of what is not known.")
+        }
+    }
+}
+
+/// The poorly known value that decides most of a number or a verdict.
+pub(super) fn decider<T>(joint: &Joint<T>, asked: &Asked<T>) -> Option<String> {
+    let best = *joint.narrowings(asked.read, asked.verdict).first()?;
+    (best.share >= LEAST).then(|| format!("the {}", value(&joint.inputs[best.input].key)))
+}
+
+/// The section on what is not known: how it was drawn, and what to measure
+/// next for each thing asked about.
+pub(super) fn section<T>(joint: Option<&Joint<T>>, asked: &[Asked<T>]) -> Vec<Part> {
+    let Some(joint) = joint else { return Vec::new() };
+    let mut parts = vec![head("What is not known"), say(drawn(joint))];
+    for one in asked {
+        let ranked = joint.narrowings(one.read, one.verdict);
+        parts.push(say(next(joint, one, &ranked)));
+        let table = Part::Table(table(joint, &ranked).of("answer", &one.what));
+        parts.push(fold(
+            format!("What knowing each value would narrow, for {}", one.what),
+            vec![table],
+        ));
+    }
+    parts.push(fold("How the poorly known values were drawn", vec![Part::Table(laws(joint))]));
+    parts
+}
+
+/// How they were drawn.
+fn drawn<T>(joint: &Joint<T>) -> String {
+    let points = joint.points.len() + joint.without;
+    let values = joint.inputs.len();
+    let without = match joint.without {
+        0 => String::new(),
+        without => format!(
+            " At {without} of them nothing could be shot ({}); they are left out.",
+            joint.why.as_ref().map_or_else(String::new, ToString::to_string)
+        ),
+    };
+    let drawn = match values {
+        1 => format!("The one poorly known value was drawn {points} times"),
+        _ => format!("All {values} poorly known values were drawn at once, {points} times"),
+    };
+    format!(
+        "{drawn}, and the whole answer computed at each.{without} A band \
+         (a to b) holds nine tenths of what that gives; [a, b] is the 95 % interval of chance. A \
+         verdict holds everywhere (95 % and more), most likely (80 to 95 %), or is open (20 to \
+         80 %)."
+    )
+}
+
+/// What to measure next, in words.
+fn next<T>(joint: &Joint<T>, asked: &Asked<T>, ranked: &[Narrowing]) -> String {
+    let named: Vec<String> = ranked
+        .iter()
+        .filter(|of| of.share >= LEAST)
+        .take(NAMED)
+        .map(|of| {
+            let input = &joint.inputs[of.input];
+            let turns = if of.turns >= LEAST {
+                format!(", and would turn the verdict in {}", share(of.turns))
+            } else {
+                String::new()
+            };
+            let how = measure(&input.key).map_or_else(
+                || "no simple way to measure it is known here".to_owned(),
+                |m| format!("{} ({})", m.how, effort(m)),
+            );
+            format!("the {} ({} of it{turns}): {how}", value(&input.key), share(of.share))
+        })
+        .collect();
+    if named.is_empty() {
+        return format!(
+            "For {} no single value stands out: what is not known moves it little, or only together.",
+            asked.what
+        );
+    }
+    format!("What to measure next, for {}: {}.", asked.what, named.join("; "))
+}
+
+/// "10 min, 12 arrows".
+fn effort(of: &Measure) -> String {
+    match of.arrows {
+        0 => format!("{} min", of.minutes),
+        arrows => format!("{} min, {arrows} shots", of.minutes),
+    }
+}
+
+/// Every poorly known value by what knowing it would narrow.
+fn table<T>(joint: &Joint<T>, ranked: &[Narrowing]) -> Table {
+    let input = |of: &Narrowing| &joint.inputs[of.input];
+    table_of("measure-next", ranked.iter().copied())
+        .words("value", |of| input(of).key.clone())
+        .quantity("share of what is open", Role::Percent, |of| of.share)
+        .quantity("verdict turns", Role::Percent, |of| of.turns)
+        .words("how", |of| measure(&input(of).key).map_or("", |m| m.how))
+        .cells("minutes", Kind::Counts("min"), |of| {
+            measure(&input(of).key).map_or(Cell::None(""), |m| Cell::Count(m.minutes.into()))
+        })
+        .cells("shots", Kind::Counts(""), |of| {
+            measure(&input(of).key).map_or(Cell::None(""), |m| Cell::Count(m.arrows.into()))
+        })
+        .done()
+}
+
+/// How each was drawn.
+fn laws<T>(joint: &Joint<T>) -> Table {
+    table_of("unknown", &joint.inputs)
+        .words("value", |of| of.key.clone())
+        .cells("own", Kind::Own, |of| Cell::Quantity(Role::of(of.dimension), of.value))
+        .figures(3)
+        .cells("from", Kind::Own, |of| Cell::Quantity(Role::of(of.dimension), of.low))
+        .figures(3)
+        .cells("to", Kind::Own, |of| Cell::Quantity(Role::of(of.dimension), of.high))
+        .figures(3)
+        .words("even in", |of| if of.is_scale() { "its logarithm" } else { "the value" })
+        .words("half of all draws", |of| {
+            if of.is_inside() { "lie below its own value" } else { "are its own value, an end" }
+        })
+        .done()
+}

@@ -1,0 +1,200 @@
+//! The whole answer at every outer point.
+
+use rayon::prelude::*;
+
+use super::AtPoint;
+use super::outer::OuterSample;
+use super::spread::{Band, Narrowing, Standing, narrowings};
+use crate::first::all_or_first;
+use crate::{Banded, Recipe, Slot, StudyError, UncertainParameter, Watch};
+
+/// An answer with every poorly known value drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OuterPoint<T> {
+    /// Chance of each input.
+    pub chances: Vec<f64>,
+    /// Its weight among the points; all weigh one where nothing was measured.
+    pub weight: f64,
+    /// The answer there.
+    pub answer: T,
+}
+
+/// An answer at every outer point.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Joint<T> {
+    /// Every poorly known value that was drawn.
+    pub inputs: Vec<UncertainParameter>,
+    /// The answer at their own values, with as few flights as at the points.
+    pub centre: T,
+    /// The answer at each outer point that gives one.
+    pub points: Vec<OuterPoint<T>>,
+    /// Outer points that give no shot: they are left out of every band.
+    pub without: usize,
+    /// Why the first of them gives none.
+    pub why: Option<StudyError>,
+}
+
+/// One outer point, before anything is computed at it.
+pub(crate) struct Point<'a> {
+    sample: &'a OuterSample,
+    chances: Option<Vec<f64>>,
+}
+
+impl Point<'_> {
+    /// The values that a recipe takes here.
+    pub(crate) fn values(&self, recipe: &dyn Recipe) -> Vec<(Slot, f64)> {
+        let value = |of: &UncertainParameter| match &self.chances {
+            None => Some((of.slot, of.value)),
+            Some(chances) => Some((of.slot, of.at(chances[self.sample.place(of.slot)?]))),
+        };
+        recipe.uncertain().iter().filter_map(value).collect()
+    }
+
+    /// A recipe as it is here.
+    pub(crate) fn of<'a>(&self, recipe: &'a dyn Recipe) -> AtPoint<&'a dyn Recipe> {
+        AtPoint::new(recipe, self.values(recipe))
+    }
+}
+
+/// The answer at every outer point, on all cores; none where nothing is poorly
+/// known, or no point is asked for.
+///
+/// A point that gives no shot is counted and left out; it never ends the run.
+pub(crate) fn joint<T: Send>(
+    recipes: &[&dyn Recipe],
+    (seed, points): (u64, usize),
+    watch: &dyn Watch,
+    answer: &(dyn Fn(&Point) -> Result<T, StudyError> + Sync),
+) -> Result<Option<Joint<T>>, StudyError> {
+    let sample = OuterSample::new(recipes, seed)?;
+    if sample.inputs.is_empty() || points == 0 {
+        return Ok(None);
+    }
+    let centre = answer(&Point { sample: &sample, chances: None })?;
+    let one = |at: usize| {
+        if watch.cancelled() {
+            return Err(StudyError::Cancelled);
+        }
+        let chances = sample.chances(at);
+        let found = answer(&Point { sample: &sample, chances: Some(chances.clone()) });
+        match found {
+            Err(StudyError::Cancelled) => Err(StudyError::Cancelled),
+            Err(why) => Ok(Err(why)),
+            Ok(answer) => Ok(Ok(OuterPoint { chances, weight: 1.0, answer })),
+        }
+    };
+    let (mut good, mut without, mut why) = (Vec::new(), 0, None);
+    for found in all_or_first((0..points).into_par_iter().map(one))? {
+        match found {
+            Ok(point) => good.push(point),
+            Err(error) => {
+                without += 1;
+                why.get_or_insert(error);
+            }
+        }
+    }
+    Ok(Some(Joint { inputs: sample.inputs, centre, points: good, without, why }))
+}
+
+/// The same for an answer that rests on one recipe.
+pub(crate) fn joint_of<T: Send>(
+    recipe: &dyn Recipe,
+    seed: u64,
+    watch: &dyn Watch,
+    answer: &(dyn Fn(&dyn Recipe) -> Result<T, StudyError> + Sync),
+) -> Result<Option<Joint<T>>, StudyError> {
+    let at = (seed, super::OUTER_POINTS);
+    joint(&[recipe], at, watch, &|point| answer(&point.of(recipe)))
+}
+
+/// A number of many flights, carried to a point by its change in few flights
+/// with the same chances: in proportion where all numbers are above zero, else
+/// by the difference.
+fn carried(value: f64, centre: f64, at: f64, scale: bool) -> f64 {
+    if value.to_bits() == centre.to_bits() {
+        at
+    } else if scale {
+        value * at / centre
+    } else {
+        value + at - centre
+    }
+}
+
+impl<T> Joint<T> {
+    /// What a number becomes at each point, with the point's weight: `value` as
+    /// flown in full, `centre` and `at` the same of few flights. A point
+    /// without the number is left out.
+    pub fn spread_of(&self, value: f64, centre: f64, at: &[Option<f64>]) -> Vec<(f64, f64)> {
+        let scale = value > 0.0 && centre > 0.0 && at.iter().flatten().all(|at| *at > 0.0);
+        self.points
+            .iter()
+            .zip(at)
+            .filter_map(|(point, at)| Some((carried(value, centre, (*at)?, scale), point.weight)))
+            .collect()
+    }
+
+    /// What a number of the answer becomes at each point, with the point's
+    /// weight; `value` is the number as flown in full.
+    pub fn spread(&self, value: f64, read: impl Fn(&T) -> Option<f64>) -> Vec<(f64, f64)> {
+        let Some(centre) = read(&self.centre) else { return Vec::new() };
+        let at: Vec<Option<f64>> = self.points.iter().map(|point| read(&point.answer)).collect();
+        self.spread_of(value, centre, &at)
+    }
+
+    /// The band of a number of the answer.
+    pub fn band(&self, value: f64, read: impl Fn(&T) -> Option<f64>) -> Option<Band> {
+        Band::of(&self.spread(value, read))
+    }
+
+    /// A number of the answer with its band; without one, its ends are itself.
+    pub fn banded(&self, value: f64, read: impl Fn(&T) -> Option<f64>) -> Banded {
+        let Band { low, high } = self.band(value, read).unwrap_or(Band { low: value, high: value });
+        Banded { value, low, high }
+    }
+
+    /// In what share of what is not known something holds.
+    pub fn standing(&self, holds: impl Fn(&T) -> bool) -> Option<Standing> {
+        let of: Vec<(bool, f64)> =
+            self.points.iter().map(|point| (holds(&point.answer), point.weight)).collect();
+        Standing::of(&of)
+    }
+
+    /// Which inputs to know better, the most telling first, for a number of the
+    /// answer and a verdict that rests on it.
+    pub fn narrowings(
+        &self,
+        read: impl Fn(&T) -> Option<f64>,
+        verdict: impl Fn(&T) -> bool,
+    ) -> Vec<Narrowing> {
+        let told: Vec<(&OuterPoint<T>, f64)> = self
+            .points
+            .iter()
+            .filter_map(|point| Some((point, read(&point.answer).filter(|of| of.is_finite())?)))
+            .collect();
+        let points: Vec<(&[f64], f64, f64)> =
+            told.iter().map(|(point, of)| (point.chances.as_slice(), point.weight, *of)).collect();
+        let verdicts: Vec<bool> = told.iter().map(|(point, _)| verdict(&point.answer)).collect();
+        narrowings(&points, &verdicts)
+    }
+
+    /// How many equally weighing points the weights are worth.
+    pub fn effective(&self) -> f64 {
+        let sum =
+            |power: i32| self.points.iter().map(|point| point.weight.powi(power)).sum::<f64>();
+        if self.points.is_empty() { 0.0 } else { sum(1).powi(2) / sum(2) }
+    }
+
+    /// The same of another kind of answer.
+    pub(crate) fn map<U>(self, mut to: impl FnMut(T) -> U) -> Joint<U> {
+        let point = |OuterPoint { chances, weight, answer }, to: &mut dyn FnMut(T) -> U| {
+            OuterPoint { chances, weight, answer: to(answer) }
+        };
+        Joint {
+            inputs: self.inputs,
+            centre: to(self.centre),
+            points: self.points.into_iter().map(|one| point(one, &mut to)).collect(),
+            without: self.without,
+            why: self.why,
+        }
+    }
+}

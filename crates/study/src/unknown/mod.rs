@@ -1,0 +1,19 @@
+//! What is not known: all poorly known values drawn at once, and the whole
+//! answer at each draw. Model card: docs/model/unknown.md.
+//!
+//! Two levels. Outer: every poorly known value that reaches the answer, as one
+//! sample of scrambled Sobol' points. Inner: the flights of an answer, with the
+//! same chances at every outer point. Every band, every standing of a verdict
+//! and every ranking of what to measure comes from this one sample.
+
+mod at_point;
+mod joint;
+mod law;
+mod outer;
+mod spread;
+
+pub(crate) use at_point::AtPoint;
+pub use joint::{Joint, OuterPoint};
+pub(crate) use joint::{Point, joint, joint_of};
+pub use outer::{OUTER_POINTS, QUICK_POINTS};
+pub use spread::{Band, Narrowing, Standing, Word};

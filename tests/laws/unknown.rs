@@ -1,0 +1,62 @@
+//! What is not known reaches every number of an answer.
+
+use clothyard_tests::recipe::{Simple, Value, compare};
+use serde_json::Value as Json;
+use study::{Quiet, run};
+use units::Style;
+
+/// Tables that hold no answer: impacts as drawn, what was asked, and how the
+/// outer points were drawn.
+const NO_ANSWER: [&str; 6] = ["impacts", "target", "stated", "doubts", "unknown", "measure-next"];
+
+/// Every number with a unit in every table of `result.json` has a band, or says
+/// that it needs none; and some of each are there.
+#[test]
+fn law_every_number_has_a_band_or_is_certain() {
+    let build = |scale: f64| {
+        let simple = Simple::new().sawn(scale).aimed(2e-3).doubted(Value::NockDrag, 0.3, 0.6);
+        simple.doubted(Value::Restraint, 0.4, 1.2)
+    };
+    let plan = compare(vec![build(0.004).build("sawn"), build(0.001).build("square")], 200);
+    let answer = run(&plan, &Quiet).unwrap();
+    let document = report::answer(&answer, &report::Provenance::default(), Style::Metric).unwrap();
+    let json: Json = serde_json::from_str(&document.json().unwrap()).unwrap();
+    let (mut banded, mut certain) = (0, 0);
+    for (name, rows) in json["tables"].as_object().unwrap() {
+        if NO_ANSWER.contains(&name.as_str()) {
+            continue;
+        }
+        for row in rows.as_array().unwrap() {
+            for (key, cell) in row.as_object().unwrap() {
+                let number = ["value", "each", "more_than", "ends"]
+                    .iter()
+                    .any(|of| cell.get(of).is_some_and(|of| !of.is_string()));
+                if !number {
+                    continue;
+                }
+                let known = (cell.get("band").is_some(), cell.get("certain").is_some());
+                assert!(known.0 != known.1, "{name}: {key}: {cell} in {row}");
+                banded += usize::from(known.0);
+                certain += usize::from(known.1);
+            }
+        }
+    }
+    assert!(banded > 100 && certain > 20, "{banded} {certain}");
+    let csv = document.csv("drop").unwrap();
+    assert!(csv.contains("drop below line of departure band05 [cm]"), "{csv}");
+    // A band that has a number of its own holds it, but for what few flights add.
+    let drop = &json["tables"]["drop"][0]["drop_below_line_of_departure"];
+    let (value, band) = (drop["value"].as_f64().unwrap(), drop["band"].as_array().unwrap());
+    assert!(band[0].as_f64().unwrap() < value && value < band[1].as_f64().unwrap(), "{drop}");
+}
+
+/// A value of no effect leaves everything certain but what it is itself.
+#[test]
+fn law_what_moves_nothing_leaves_everything_certain() {
+    let simple = Simple::new().sawn(0.004).doubted(Value::NockDrag, 0.45, 0.45);
+    let plan = compare(vec![simple.build("one")], 200);
+    let answer = run(&plan, &Quiet).unwrap();
+    let joint = answer.unknown.unwrap();
+    assert_eq!((joint.points.len(), joint.without), (study::QUICK_POINTS, 0));
+    assert!(joint.points.iter().all(|point| point.answer == joint.centre));
+}
