@@ -27,10 +27,9 @@ fn effort(plan: &Plan) -> (usize, usize) {
     let quick = plan.points.min(QUICK_POINTS);
     match &plan.question {
         Question::Compare { .. } => (plan.points, INNER.min(plan.flights)),
-        Question::Sweep(_) => (quick, INNER_OF_MANY.min(plan.flights)),
         Question::Tune(_) => (quick, INNER_ARROWS.min(plan.flights)),
         Question::Matters(_) => (quick, matters::least(plan).min(plan.flights)),
-        Question::Worth(_) => (quick, INNER_OF_MANY.min(plan.flights)),
+        Question::Sweep(_) | Question::Worth(_) => (quick, INNER_OF_MANY.min(plan.flights)),
     }
 }
 

@@ -100,7 +100,7 @@ impl Spelled {
     /// The same with what is not known of the cell.
     pub(super) fn with(mut self, known: Known, cell: &Cell, look: CellStyle, style: Style) -> Self {
         match (known, cell) {
-            (Known::Stands(share), _) => self.value.push_str(&format!(" ({})", said(share))),
+            (Known::Stands(share), _) => self.value = format!("{} ({})", self.value, said(share)),
             (Known::Band(low, high), Cell::Shots(_)) => {
                 let end = |end: f64| {
                     #[expect(

@@ -30,16 +30,14 @@ pub(super) fn sheet(tables: &[&Table], style: Style) -> String {
             .collect();
         for (number, row) in table.all_rows().iter().enumerate() {
             let every = columns.iter().zip(&places).zip(&known);
-            let fields = every.flat_map(|((column, place), known)| match place {
-                Some(at) => {
+            let fields = every.flat_map(|((column, place), known)| {
+                if let Some(at) = place {
                     let of = table.known(number, *at);
                     let known = known_fields(*known, &row[*at], of, style);
-                    [fields(column.kind, &row[*at], style), known].concat()
+                    return [fields(column.kind, &row[*at], style), known].concat();
                 }
-                None => {
-                    let heads = [heads(column, style), known_heads(column, *known, style)];
-                    vec![String::new(); heads.concat().len()]
-                }
+                let heads = [heads(column, style), known_heads(column, *known, style)];
+                vec![String::new(); heads.concat().len()]
             });
             out.push_str(&line(fields));
         }

@@ -70,9 +70,7 @@ fn of_cell<T>(joint: &Joint<T>, own: &Cell, centre: Option<&Cell>, at: &[Option<
         let read = |cell: &Cell| numbers(cell).map(|numbers| numbers[pick]);
         let values: Vec<Option<f64>> = at.iter().map(|at| at.as_ref().and_then(read)).collect();
         let (own, centre) = (read(own)?, read(centre?)?);
-        if values.iter().flatten().next().is_none() {
-            return None;
-        }
+        values.iter().flatten().next()?;
         let still = values.iter().flatten().all(|value| value.to_bits() == centre.to_bits());
         let mut spread = joint.spread_of(own, centre, &values);
         // A share stays one, whatever chance adds to it.
@@ -81,7 +79,9 @@ fn of_cell<T>(joint: &Joint<T>, own: &Cell, centre: Option<&Cell>, at: &[Option<
             && share(own)
             && values.iter().flatten().all(|value| share(*value))
         {
-            spread.iter_mut().for_each(|of| of.0 = of.0.clamp(0.0, 1.0));
+            for of in &mut spread {
+                of.0 = of.0.clamp(0.0, 1.0);
+            }
         }
         Band::of(&spread).map(|band| (still, band))
     };

@@ -81,7 +81,7 @@ fn shape(of: &Table, at: usize, style: Style) -> Shaped {
     let column = of.columns()[at];
     let line = |row: Vec<Spelled>| {
         let Some(cell) = row.into_iter().nth(at) else { return String::new() };
-        let mut text = flat(&cell.value).to_string();
+        let mut text = flat(&cell.value);
         if let Some([low, high]) = cell.ends {
             let _ = write!(text, " [{low}, {high}]");
         }

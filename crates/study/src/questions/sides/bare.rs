@@ -40,7 +40,7 @@ impl Bare {
 /// Flies a build with nothing drawn.
 pub(super) fn bare(range: &GroupCache, case: usize) -> Result<Bare, StudyError> {
     let (sampler, distances) = (&range.rigs[case], range.settings.distances);
-    let tips = |wind| blown(&sampler.sighted, Some(wind), sampler.variant.tag())?.tips(distances);
+    let tips = |wind| blown(&sampler.sighted, Some(wind), sampler.variant.tag()).tips(distances);
     let (right, left) = (tips(STEP)?, tips(-STEP)?);
     let marks = sampler.sighted.marks.iter().zip(right.iter().zip(&left));
     let values = marks.map(|(n, (right, left))| {

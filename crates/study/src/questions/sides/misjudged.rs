@@ -19,7 +19,7 @@ pub(super) fn shifts(
 ) -> Result<Vec<Vec<ImpactShift>>, StudyError> {
     let mut found = vec![Vec::new(); distances.len()];
     let tips =
-        |wind, marks: &[f64]| blown(&sampler.sighted, wind, sampler.variant.tag())?.tips(marks);
+        |wind, marks: &[f64]| blown(&sampler.sighted, wind, sampler.variant.tag()).tips(marks);
     if let Some(error) = stated.range_error.map(Length::si) {
         let mut marks: Vec<f64> =
             distances.iter().flat_map(|d| [d - error, *d, d + error]).collect();

@@ -3,29 +3,25 @@
 use flight::Wind;
 use units::{Angle, Speed};
 
+use crate::Setup;
 use crate::shoot::{ArrowName, Motion, Shooter};
 use crate::sightin::Sighted;
-use crate::{Setup, StudyError};
 
 /// A sighted arrow with a further cross wind from the right, m/s, if any.
-pub(super) fn blown<'a>(
-    sighted: &Sighted,
-    wind: Option<f64>,
-    tag: ArrowName<'a>,
-) -> Result<Shooter<'a>, StudyError> {
+pub(super) fn blown<'a>(sighted: &Sighted, wind: Option<f64>, tag: ArrowName<'a>) -> Shooter<'a> {
     let mut setup = sighted.setup.clone();
     if let Some(wind) = wind {
         setup.site.wind = crossed(&setup, wind);
     }
     // Wind does not change the push.
-    Ok(Shooter {
+    Shooter {
         tag,
         setup,
         built: sighted.built.clone(),
         departure: sighted.departure,
         pitch: sighted.launch_pitch,
         motion: Motion::Rigid,
-    })
+    }
 }
 
 fn crossed(setup: &Setup, further: f64) -> Wind {
