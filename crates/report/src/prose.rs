@@ -16,8 +16,8 @@ pub(crate) const SURE: [&str; 3] = [
      told it.",
     "Chance: a group of finitely many flights is itself a sample. The 95 % intervals say how far \
      it may be from the truth of the model.",
-    "Knowledge: some values are poorly known, whatever the number of flights. Each was moved to \
-     both ends of its stated range; the bands combine those changes by root sum of squares.",
+    "Knowledge: some values are poorly known, whatever the number of flights. All were \
+     drawn together from their stated ranges, and a band holds nine tenths of what that gives.",
 ];
 
 /// Carbon dust, common practice.

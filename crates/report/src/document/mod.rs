@@ -11,6 +11,7 @@ mod csv;
 mod html;
 mod json;
 mod known;
+mod overlay;
 mod part;
 mod table;
 mod terminal;

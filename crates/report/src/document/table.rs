@@ -37,12 +37,14 @@ pub struct Column {
     pub(super) look: CellStyle,
     /// Whether it stands in files and JSON only.
     filed: bool,
+    /// Whether it speaks of all that is not known already.
+    pub(super) over_all: bool,
 }
 
 impl Column {
     fn new(head: impl Into<String>, kind: Kind) -> Self {
         let look = CellStyle { unit: kind == Kind::Own, ..CellStyle::default() };
-        Self { head: head.into(), kind, look, filed: false }
+        Self { head: head.into(), kind, look, filed: false, over_all: false }
     }
 
     /// The unit below the head; empty where there is none.
@@ -328,6 +330,15 @@ impl<T> Rows<T> {
         more: impl Fn(Self, I) -> Self,
     ) -> Self {
         items.into_iter().fold(self, more)
+    }
+
+    /// The column before speaks of all that is not known already, and has no
+    /// band.
+    pub(crate) fn over_all(mut self) -> Self {
+        if let Some(column) = self.table.columns.last_mut() {
+            column.over_all = true;
+        }
+        self
     }
 
     /// The finished table.

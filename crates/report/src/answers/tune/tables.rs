@@ -86,7 +86,9 @@ pub(super) fn side_there(build: &TunedBuild) -> Table {
     table_of("bare-left", &build.bare)
         .quantity("distance", Role::Range, |mark| mark.distance.si())
         .quantity("bare left in", Role::Percent, |mark| mark.left_in)
+        .over_all()
         .words("so", |mark| mark.left_in.map_or("", side))
+        .over_all()
         .done()
 }
 
@@ -102,7 +104,9 @@ pub(super) fn sides(build: &TunedBuild, mark: usize) -> Option<Table> {
             apart(point).map_or(LOST, |[left, _]| Cell::Quantity(Role::Impact, left))
         })
         .quantity("left in", Role::Percent, |point| left_in(point))
+        .over_all()
         .words("so", |point| left_in(point).map_or("", side))
+        .over_all()
         .done();
     Some(table)
 }

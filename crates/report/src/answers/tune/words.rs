@@ -52,10 +52,18 @@ fn neutral(build: &TunedBuild, named: bool, joint: Option<&Joint<Found>>, style:
              well known)."
         );
     };
-    let start = format!(
-        "Bare and fletched{of} land {size_now} apart at {range} ({known} over what is not well \
-         known)"
-    );
+    // Usual values that are no middle of what is not known come second.
+    let start = if (apart.size.low..=apart.size.high).contains(&apart.size.value) {
+        format!(
+            "Bare and fletched{of} land {size_now} apart at {range} ({known} over what is not \
+             well known)"
+        )
+    } else {
+        format!(
+            "Bare and fletched{of} land {known} apart at {range} over what is not well known \
+             ({size_now} at its usual values)"
+        )
+    };
     let tried = build.trends.len();
     let which = match tried {
         0 => return format!("{start}."),
@@ -260,8 +268,9 @@ pub(super) const NEUTRAL: &str = "Neutral here means one thing: bare and fletche
     nose up longer while its path bends down.";
 
 /// How to read the bands.
-pub(super) const BANDS: &str = "In brackets: the band over the poorly known values, each moved \
-    through its range, the changes added by root sum of squares.";
+pub(super) const BANDS: &str = "In brackets: nine tenths of what the poorly known values leave, \
+    all drawn together. The number before them is computed at their usual values; where it lies \
+    outside, those are no middle of it.";
 
 /// How to read the side.
 pub(super) const SIDES: &str = "Bare left in: the share of what is poorly known, all of it drawn \
