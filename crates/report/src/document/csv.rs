@@ -96,8 +96,8 @@ fn known_fields(
                 | Cell::Estimate(role, _)
                 | Cell::Banded(role, _)
                 | Cell::Band(role, ..),
-            ) => [low, high].map(|si| role.value(si, style).to_string()),
-            (Known::Band(low, high), Cell::Shots(_)) => [low, high].map(|n| n.to_string()),
+            ) => [low, high].map(|si| endless(role.value(si, style))),
+            (Known::Band(low, high), Cell::Shots(_)) => [low, high].map(endless),
             _ => [const { String::new() }; 2],
         });
     }
@@ -108,6 +108,11 @@ fn known_fields(
         });
     }
     fields
+}
+
+/// An end of a band; one that may be more than was looked for is no number.
+fn endless(end: f64) -> String {
+    if end.is_infinite() { "more".to_owned() } else { end.to_string() }
 }
 
 fn line(fields: impl Iterator<Item = String>) -> String {

@@ -147,7 +147,7 @@ fn list(found: &Cutting) -> Table {
         .quantity("off nock end", Role::Part, |shaft| shaft.plan.best.rear)
         .quantity("off point end", Role::Part, |shaft| shaft.plan.best.front)
         .quantity("reads", Role::Gauge, |shaft| shaft.plan.best.straight.total)
-        .quantity("+-", Role::Gauge, |shaft| 2.0 * shaft.plan.best.straight.error)
+        .quantity("give or take", Role::Gauge, |shaft| 2.0 * shaft.plan.best.straight.error)
         .quantity("within", Role::Gauge, |shaft| shaft.plan.best.within)
         .quantity("uncut", Role::Gauge, |shaft| shaft.plan.uncut.total)
         .done()

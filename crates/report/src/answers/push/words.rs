@@ -128,5 +128,6 @@ fn buckling(story: &PushTrace) -> String {
 /// A pair without rounding noise: what is a billionth of the other is zero.
 pub(super) fn clean(pair: [f64; 2]) -> [f64; 2] {
     let most = pair[0].abs().max(pair[1].abs());
-    pair.map(|value| if value.abs() > 1e-9 * most { value } else { 0.0 })
+    // A number that is none stays one, so that it is refused.
+    pair.map(|value| if value.abs() <= 1e-9 * most { 0.0 } else { value })
 }
