@@ -17,11 +17,11 @@ fn law_a_tuning_number_that_is_not_finite_is_refused_by_its_place() {
             b.bare[1].apart.as_mut().unwrap().left.high = x;
         }),
         ("paper[2].vane 1", |b, x| b.paper[2].vanes[0] = x),
-        ("tried[3].turning left", |b, x| {
+        ("trends[3].turning left", |b, x| {
             b.trends[1].points[3].shot.as_mut().unwrap().departure.yaw_rate = x;
         }),
         ("clearance[1].room", |b, x| b.clearance.rest.as_mut().unwrap().gap.value = x),
-        ("nock[6].size.low", |b, x| {
+        ("nock[2].apart.low", |b, x| {
             b.turns.steps[2].moved[0].as_mut().unwrap().size.low = x;
         }),
     ];

@@ -129,5 +129,6 @@ fn buckling(story: &PushTrace) -> String {
 pub(super) fn clean(pair: [f64; 2]) -> [f64; 2] {
     let most = pair[0].abs().max(pair[1].abs());
     // A number that is none stays one, so that it is refused.
-    pair.map(|value| if value.abs() <= 1e-9 * most { 0.0 } else { value })
+    let tiny = |value: f64| most.is_finite() && value.abs() <= 1e-9 * most;
+    pair.map(|value| if tiny(value) { 0.0 } else { value })
 }
