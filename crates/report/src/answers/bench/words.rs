@@ -26,7 +26,9 @@ pub(super) fn trait_word(of: Trait) -> &'static str {
 /// A way to cut.
 pub(super) fn way_word(kind: WayKind) -> &'static str {
     match kind {
-        WayKind::Straightest => "straightest",
+        WayKind::Listed => "as listed",
+        WayKind::Straightest => "reads straightest",
+        WayKind::Uncut => "uncut",
         WayKind::Closest => "hits closest",
         WayKind::FrontOnly => "point end only",
         WayKind::RearOnly => "nock end only",
