@@ -37,10 +37,10 @@ mod split;
 mod turn;
 
 pub use axis::{Axis, FULL_SPAN, Indicator, RunOut, Straight};
-pub use batch::{Measured, Spun};
+pub use batch::{Measured, Spun, Stage};
 pub use cut::{Cut, CutPlan, SawJob, plan};
 pub use error::WorkbenchError;
-pub use face::{EndFace, face};
+pub use face::{EndFace, FaceVerdict, KEEP, REJECT, face};
 pub use gauge::{Gauge, LIGHT, Span, off_axis};
 pub use harmonic::{Harmonic, harmonic};
 pub use known::{Drawn, Known, Sighting, Thrown};

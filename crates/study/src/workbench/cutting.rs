@@ -130,7 +130,7 @@ pub struct CutShaft {
 pub struct BatchWay {
     /// Which.
     pub kind: WayKind,
-    /// Mean reading over 28 in, m.
+    /// Reading over 28 in, root mean square over shafts and all they may be, m.
     pub reads: f64,
     /// Ring of the batch: root mean square over its shafts, m.
     pub ring: Banded,
@@ -348,13 +348,15 @@ fn batch(shafts: &[CutShaft], bow: &ChancedBow) -> Vec<BatchWay> {
         let mut points = vec![0.0; bow.points.len()];
         for shaft in shafts {
             let at = place(shaft, kind)?;
-            reads += shaft.ways[at].cut.straight.total / count;
+            let straight = &shaft.ways[at].cut.straight;
+            // Two components, each with half of the squared error of a total.
+            reads += (straight.total.powi(2) + 2.0 * straight.error.powi(2)) / count;
             square += shaft.ways[at].band.value.powi(2) / count;
             for (sum, ring) in points.iter_mut().zip(&shaft.rings[at]) {
                 *sum += ring * ring / count;
             }
         }
-        Some((reads, square.sqrt(), points.into_iter().map(f64::sqrt).collect()))
+        Some((reads.sqrt(), square.sqrt(), points.into_iter().map(f64::sqrt).collect()))
     };
     let Some((_, best, best_at)) = of(WayKind::Listed) else { return Vec::new() };
     let weights = bow.points.iter().map(|point| point.weight);

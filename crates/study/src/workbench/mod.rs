@@ -6,6 +6,7 @@
 //! values, and without the archer.
 
 mod aimed;
+mod blank;
 mod chanced;
 mod cutting;
 mod indexing;
@@ -22,7 +23,8 @@ pub use indexing::{
     HIT_WORTH, IndexAsk, IndexFit, IndexVerdict, Indexed, Indexing, Shooting, TurnShot, index,
 };
 pub use predict::Trait;
-pub use sorting::{ChosenSet, Flier, Foreseen, SortAsk, Sorting, sort};
+pub use sorting::{ChosenSet, Flier, Foreseen, Question, SortAsk, Sorting, sort};
 pub use square::{FaceCost, FaceReading, Flat, SquareAsk, Squareness, Where, square};
 pub use stock::{Against, CLAIM, CLAIM_GRADE, Claim, Dial, claims};
 pub use throw::FlownRings;
+pub use workbench::{FaceVerdict, KEEP, REJECT};

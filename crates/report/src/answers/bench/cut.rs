@@ -7,7 +7,7 @@ use workbench::WorkbenchError;
 use super::saw::stop;
 use super::story::Story;
 use super::unseen::unseen;
-use super::words::{form, grows, last, row, way_word};
+use super::words::{form, grown, grows, growth, last, row, way_word, would_see};
 use crate::answers::unknown::stands;
 use crate::document::{Cell, Part, Table, facts, head, say, table_of};
 use crate::plots::workbench::profile;
@@ -18,8 +18,8 @@ pub(super) fn story(found: &Cutting, style: Style) -> Story {
     parts.push(head("What each way does"));
     parts.push(Part::Table(batch(found)));
     parts.push(say(format!(
-        "Reads: mean total indicator reading in the middle of a 28 in span, carried over to it where \
-         the piece is shorter. Ring: how far the shafts throw the impact at {} as their nocks turn, \
+        "Reads: total indicator reading in the middle of a 28 in span, carried over to it where the \
+         piece is shorter, root mean square. Ring: how far the shafts throw the impact at {} as their nocks turn, \
          root mean square over the shafts and over all that they may be; it is what differs between \
          arrows with bends at unlike clock positions. Gain: what the listed cuts take off that ring. \
          Holds: in what share of all that is not known, of the bow and of the shafts, they gain. \
@@ -91,7 +91,7 @@ fn list(found: &Cutting) -> Table {
         .words("cut too", |line| tick(line.cut().is_some_and(|(_, way)| way.cut.front > 0.0)))
         .quantity("off nock end", Role::Part, |line| of(line, &|_, way| way.cut.rear))
         .quantity("off point end", Role::Part, |line| of(line, &|_, way| way.cut.front))
-        .quantity("reads", Role::Gauge, |line| of(line, &|_, way| way.cut.straight.total))
+        .quantity("reads", Role::Gauge, |line| of(line, &|_, way| reads(way)))
         .quantity("give or take", Role::Gauge, |line| {
             of(line, &|_, way| 2.0 * way.cut.straight.error)
         })
@@ -178,21 +178,24 @@ pub(super) fn headline(found: &Cutting, style: Style) -> String {
 /// Whether anyone would see it.
 fn seen(found: &Cutting, listed: &BatchWay, style: Style) -> String {
     let sigma = found.form.last().copied().unwrap_or(0.0);
-    let growth = |ring: f64| (1.0 + ring * ring / (2.0 * sigma * sigma)).sqrt();
     let Some(halves) = way(found, WayKind::Halves).filter(|_| sigma > 0.0) else {
         return String::new();
     };
-    let share = growth(halves.ring.value) / growth(listed.ring.value) - 1.0;
-    let word = if share < SEEN { "No archer sees that" } else { "A patient archer may see that" };
+    let [small, large] = [listed, halves].map(|way| grown(way.ring.value, sigma));
     format!(
-        " {word}: this archer groups {} in each direction, and half off each end makes that {} wider.",
+        " {} This archer groups {} in each direction; half off each end makes that {} wider.",
+        would_see(small, large),
         Role::Impact.text(sigma, style),
-        show::share(share.max(0.0))
+        growth((large / small).max(1.0))
     )
 }
 
-/// A group wider by less is not seen. Chosen: some 300 shots of each tell 5 %.
-const SEEN: f64 = 0.05;
+/// Total reading of a way, root mean square over all that the shaft may be.
+fn reads(way: &Way) -> f64 {
+    let straight = &way.cut.straight;
+    // Two components, each with half of the squared error of a total.
+    straight.total.hypot(straight.error * std::f64::consts::SQRT_2)
+}
 
 fn remarks(found: &Cutting, style: Style) -> Vec<String> {
     let mut out = unseen(found, style);
@@ -239,7 +242,7 @@ fn batch(found: &Cutting) -> Table {
         .quantity("holds", Role::Percent, |way| way.standing.map(|of| of.share))
         .quantity("group grows by", Role::Percent, |way| {
             let ring = way.ring.value;
-            (sigma > 0.0).then(|| grows((1.0 + ring * ring / (2.0 * sigma * sigma)).sqrt()))
+            (sigma > 0.0).then(|| grows(grown(ring, sigma)))
         })
         .done()
 }
@@ -260,7 +263,7 @@ fn ways(found: &Cutting, style: Style) -> Table {
         .filed()
         .quantity("off nock end", Role::Part, |(_, way)| way.cut.rear)
         .quantity("off point end", Role::Part, |(_, way)| way.cut.front)
-        .quantity("reads over 28 in", Role::Gauge, |(_, way)| way.cut.straight.total)
+        .quantity("reads over 28 in", Role::Gauge, |(_, way)| reads(way))
         .quantity("standard error", Role::Gauge, |(_, way)| way.cut.straight.error)
         .filed()
         .quantity("span", Role::Part, |(_, way)| way.cut.straight.span)
