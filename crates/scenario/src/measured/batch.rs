@@ -28,9 +28,9 @@ const YES: [(&str, bool); 2] = [("yes", true), ("no", false)];
 columns! { Batch {
     Arrow ARROW;
     Stage may("stage", &["when", "state"], Holds::Word(&words(&STAGES)));
-    Mass may("mass", &["weight"], Holds::Amount(Mass, 1e-3, 0.5, ["gr", "g"]));
+    Mass may("mass", &["weight"], Holds::Amount(Mass, 1e-3, 0.5, ["gr", "gr"]));
     Balance may("balance", &["balance point"], LONG);
-    Spine may("spine", &["deflection", "static spine"], Holds::Amount(Length, 5e-4, 0.25, PART));
+    Spine may("spine", &["deflection", "static spine"], Holds::Amount(Length, 5e-4, 0.25, PART)).spine();
     Stiff may("stiff side", &["spine clock", "stiff clock"], CLOCK);
     Length may("length", &["arrow length"], WHOLE);
     RunOut may("run-out", &["runout", "tir", "straightness"], GAUGE);
