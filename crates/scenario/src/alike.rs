@@ -15,7 +15,10 @@ pub(crate) fn kind(error: &E) -> Option<Kind<'_>> {
         E::Table { at: Some(at), mistake } => {
             let repeats = matches!(
                 mistake,
-                Mistake::NoUnit(..) | Mistake::NotANumber(..) | Mistake::Blank(_) | Mistake::Idle(_)
+                Mistake::NoUnit(..)
+                    | Mistake::NotANumber(..)
+                    | Mistake::Blank(_)
+                    | Mistake::Idle(_)
             );
             repeats.then(|| (of, Some(discriminant(mistake)), at.as_str()))
         }

@@ -132,8 +132,11 @@ impl Report {
 
     /// Where else the same mistake is made.
     fn again(&self, problem: &Problem) -> Option<String> {
-        let lines: Vec<String> =
-            problem.again.iter().map(|place| self.sources.line_column(*place).0.to_string()).collect();
+        let lines: Vec<String> = problem
+            .again
+            .iter()
+            .map(|place| self.sources.line_column(*place).0.to_string())
+            .collect();
         let word = if lines.len() == 1 { "line" } else { "lines" };
         match lines.as_slice() {
             [] => None,

@@ -188,9 +188,8 @@ mod tests {
                 other => panic!("{other:?}"),
             }
         };
-        let (wide, a) = read(
-            "shaft,stock,clock,at 0 in [thou],8 in [in]\n1,32 in,3 o'clock,19.5,\"0,02\"\n",
-        );
+        let (wide, a) =
+            read("shaft,stock,clock,at 0 in [thou],8 in [in]\n1,32 in,3 o'clock,19.5,\"0,02\"\n");
         let (long, b) = read(
             "shaft,stock [in],station [in],clock [deg],reading [in]\n\
              1,32,0,90,0.0195\n1,32,8,90,0.02\n",
