@@ -41,6 +41,7 @@ impl E {
             E::OneMass => "needs a second mass".into(),
             E::NotSlower { .. } => "the heavier arrow".into(),
             E::NoChange => "nock_turn or bare?".into(),
+            E::NoForm { .. } => "no form in this".into(),
             E::NoMarks { .. } => "not beyond the first".into(),
             E::ManyMarks { most, .. } | E::ManySteps { most, .. } | E::TooMany { most, .. } => {
                 format!("at most {most}")

@@ -241,6 +241,14 @@ pub enum ScenarioError {
         /// Its word.
         word: String,
     },
+    /// Groups or a round that say nothing of the archer's form.
+    #[error("{key} does not say how the archer shoots: {why}")]
+    NoForm {
+        /// The key.
+        key: &'static str,
+        /// Why not.
+        why: String,
+    },
     /// A measured shift that does not say what was changed.
     #[error("[measured] does not say what was changed")]
     NoChange,

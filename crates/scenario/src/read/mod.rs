@@ -3,6 +3,7 @@
 mod build;
 mod compare;
 mod edit;
+mod form;
 mod law;
 mod marks;
 pub(crate) mod near;
@@ -97,7 +98,7 @@ impl Reader<'_> {
     ) -> Option<Scenario> {
         let rigid = common.entries.get(&Id::Model).and_then(Entry::text) == Some("rigid-body");
         let mut top = self.settle_question(&common, start);
-        let builds: Vec<_> = if rigid {
+        let mut builds: Vec<_> = if rigid {
             Vec::new()
         } else {
             drafts.into_iter().map(|draft| self.settle_build(draft, start)).collect()
@@ -106,6 +107,9 @@ impl Reader<'_> {
         self.marks(&mut top, &common, &builds, start);
         self.check_steps(&common, &steps, &builds, start);
         let question = self.question(&mut top, &builds, &steps, start);
+        if self.problems.is_empty() {
+            self.form(&mut builds);
+        }
         if !self.problems.is_empty() {
             return None;
         }

@@ -113,7 +113,12 @@ impl Reader<'_> {
                 Some((Value::Scalars(scalars?), written))
             }
             (Kind::SweepValues, _) => self.wrong(place, path, "a list of values", raw),
-            (Kind::SweepKeys, DeValue::Array(list)) => self.names(path, place, list),
+            (Kind::Texts, DeValue::String(text)) => {
+                let one = vec![(text.to_string(), Some(place))];
+                Some((Value::Names(one), quoted(text)))
+            }
+            (Kind::SweepKeys | Kind::Texts, DeValue::Array(list)) => self.names(path, place, list),
+            (Kind::Texts, _) => self.wrong(place, path, "a text, or a list of texts", raw),
             (Kind::SweepKeys, _) => self.wrong(place, path, "a list of keys", raw),
             (Kind::Rows(rows), _) => self.rows(id, rows, place, raw),
             (Kind::SweepValue, _) => {

@@ -49,6 +49,17 @@ static TWIGS: Rows = Rows {
     rising: false,
 };
 
+/// Shots of a group. Most chosen: more than anyone types in.
+static SHOTS: Rows = Rows {
+    columns: [column("left", Length, "-2 m", "2 m"), column("up", Length, "-2 m", "2 m")],
+    least: 3,
+    most: 200,
+    rising: false,
+};
+
+/// The words of `archer.level`, in the order of their form.
+const LEVELS: &[&str] = &["beginner", "club", "tournament", "top"];
+
 /// Chronograph readings. Most chosen: more than anyone takes.
 static READINGS: Rows = Rows {
     columns: [
@@ -253,6 +264,12 @@ VaneAround "faults.vane.around" number(Angle, "-60 deg", "60 deg"), is("0 deg", 
 VaneForward "faults.vane.forward" number(Length, "-2 in", "2 in"), is("0 mm", PERFECT), "How far forward it sits from its place.";
 
 [FORM]
+ArcherGroups "archer.groups" Kind::Texts, Absent, "Groups you shot, such as \"5 arrows at 40 yd span 6 in\", one or several: the archer's form follows, with the arrows' own spread (of the first build) taken off.";
+ArcherScore "archer.score" Kind::Text, Absent, "A round you shot, such as \"265 points with 30 arrows on 40 cm at 20 yd\", the sight set well.";
+ArcherShots "archer.shots" Kind::Rows(&SHOTS), Absent, "Where the arrows of one group hit.";
+ArcherShotsAt "archer.shots_at" fixed(Length, "1 m", "200 m"), Absent, "The distance of that group.";
+ArcherLevel "archer.level" Kind::Choice(LEVELS), Absent, "A word for lack of any group: beginner 0.3 to 1 deg of aim to each side, club 0.12 to 0.35, tournament 0.06 to 0.13, top 0.035 to 0.065 deg. Chosen.";
+ArcherForm "archer.form" number(Angle, "0.001 deg", "10 deg"), Absent, "One standard deviation of aim to each side, such as \"2 in at 40 yd\".";
 AimLeft "archer.aim_left" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Line of aim left of the mark.", control(dial("aim", 10, Shooter, Spread, "Aim, spread", "One standard deviation to each side.", [slide("deg", 0.0, 0.5, 0.01), slide("deg", 0.0, 0.5, 0.01)]));
 AimUp "archer.aim_up" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Line of aim above the mark.", along(Id::AimLeft);
 FormSpeed "archer.speed" number(Speed, "-50 ft/s", "50 ft/s"), is("0 ft/s", STEADY), "Departure speed beyond the bow's own.";

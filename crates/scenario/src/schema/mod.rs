@@ -89,6 +89,8 @@ pub(crate) enum Kind {
     SweepValues,
     /// A list of dotted keys to vary.
     SweepKeys,
+    /// Texts, or one.
+    Texts,
     /// Readings of two things each.
     Rows(&'static Rows),
 }
