@@ -79,6 +79,9 @@ impl E {
                 helps.push(format!("keys here: {}", listed(allowed)));
                 helps
             }
+            E::Syntax { like: Some(like), .. } => {
+                vec![format!("a value with a unit stands in quotes: {like}")]
+            }
             E::OutOfRange { key, value, .. } => match find(key) {
                 Some(Named::Key(id)) => {
                     let doc = id.key().doc.to_owned();

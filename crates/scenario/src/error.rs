@@ -34,6 +34,8 @@ pub enum ScenarioError {
     Syntax {
         /// What the parser said.
         detail: String,
+        /// The same line with its value in quotes, where that may be missing.
+        like: Option<String>,
     },
     /// Part files that lead back to themselves.
     #[error("{path} leads back to itself")]

@@ -80,6 +80,9 @@ fn count(words: &mut Vec<String>) -> Option<u32> {
 /// Takes out a word and the longest length behind it.
 fn length_after(words: &mut Vec<String>, word: &str, role: Role) -> Option<Length> {
     let at = words.iter().position(|said| said == word)?;
+    while words.get(at + 1).is_some_and(|next| FILLERS.contains(&next.as_str())) {
+        words.remove(at + 1);
+    }
     let longest = (at + 2..=words.len())
         .rev()
         .find_map(|end| Some((end, length(&words[at + 1..end].join(" "), role)?)))?;

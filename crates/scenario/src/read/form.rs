@@ -56,10 +56,7 @@ impl Reader<'_> {
     /// first build has them.
     pub(super) fn form(&mut self, builds: &mut [Settled]) {
         let Some(first) = builds.first() else { return };
-        // The arrows alone: nobody has said yet how the archer shoots.
-        let mut layer = first.layer.clone();
-        layer.entries.retain(|id, _| id.table() != "archer");
-        let first = Settled::of(first.name.clone(), layer);
+        let first = arrows_alone(first);
         for at in 0..builds.len() {
             let layer = &builds[at].layer;
             let said = SAID.iter().find_map(|(id, how)| Some((*id, *how, layer.entries.get(id)?)));
@@ -99,6 +96,13 @@ impl Reader<'_> {
         };
         self.problem(place, E::NoForm { key, why });
     }
+}
+
+/// A build of which nobody has said yet how the archer shoots.
+pub(super) fn arrows_alone(build: &Settled) -> Settled {
+    let mut layer = build.layer.clone();
+    layer.entries.retain(|id, _| id.table() != "archer");
+    Settled::of(build.name.clone(), layer)
 }
 
 fn put(build: &mut Settled, form: Option<Entry>) {

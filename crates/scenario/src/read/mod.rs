@@ -9,6 +9,7 @@ mod marks;
 pub(crate) mod near;
 mod question;
 mod rows;
+mod speed;
 mod step;
 mod tune;
 mod value;
@@ -65,6 +66,18 @@ struct Reader<'a> {
     whole: bool,
 }
 
+/// The line at a byte with its value in quotes, if it is `key = 60 lb`.
+fn in_quotes(text: &str, at: usize) -> Option<String> {
+    let at = text.floor_char_boundary(at);
+    let from = text[..at].rfind('\n').map_or(0, |end| end + 1);
+    let line = text[from..].lines().next()?;
+    let (key, value) = line.split_once('=')?;
+    let (key, value) = (key.trim(), value.split(" #").next().unwrap_or_default().trim());
+    let key = if key.contains(' ') { format!("\"{key}\"") } else { key.to_owned() };
+    let number = value.starts_with(|c: char| c.is_ascii_digit() || c == '.');
+    (number && !value.contains('"')).then(|| format!("{key} = \"{value}\""))
+}
+
 impl<'a> Reader<'a> {
     fn new(files: &'a Files<'a>) -> Self {
         Self { files, sources: Sources::default(), problems: Problems::default(), whole: true }
@@ -108,6 +121,7 @@ impl Reader<'_> {
         self.check_steps(&common, &steps, &builds, start);
         let question = self.question(&mut top, &builds, &steps, start);
         if self.problems.is_empty() {
+            speed::of_own_arrow(&mut builds);
             self.form(&mut builds);
         }
         if !self.problems.is_empty() {
@@ -143,7 +157,8 @@ impl Reader<'_> {
         for error in errors {
             let place = self.sources.place(file, error.span().unwrap_or(0..0));
             let detail = error.message().trim().replace('\n', ", ");
-            self.problem(Some(place), ScenarioError::Syntax { detail });
+            let like = in_quotes(text, place.start);
+            self.problem(Some(place), ScenarioError::Syntax { detail, like });
         }
         None
     }

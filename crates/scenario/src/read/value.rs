@@ -65,6 +65,10 @@ impl Reader<'_> {
                 Some((Value::Fixed(read.si), read.written))
             }
             (Kind::Lengths { .. }, DeValue::Array(list)) => self.lengths(id, place, list),
+            (Kind::Lengths { .. }, DeValue::String(_)) => {
+                let one = self.in_range(id, path, place, raw)?;
+                Some((Value::Lengths(vec![one.si]), format!("[{}]", one.written)))
+            }
             (Kind::Lengths { .. }, _) => self.wrong(place, path, "a list of lengths", raw),
             (Kind::Choice(words), DeValue::String(text)) => {
                 if words.contains(&text.as_ref()) {

@@ -30,7 +30,8 @@ pub(super) fn best(case: Case) -> Option<String> {
     let (range, face, style) = (case.range(at), case.face(), case.style);
     let (mut found, mut none): (Vec<(usize, Vec<String>)>, Vec<&str>) = (Vec::new(), Vec::new());
     for (of, words) in TOLD {
-        if (of == BuildMeasure::Score && !face) || (of == BuildMeasure::Hit && face) {
+        let hits = matches!(of, BuildMeasure::Score | BuildMeasure::Hit);
+        if (of == BuildMeasure::Score) != face && hits || hits && !case.shot() {
             continue;
         }
         match winner(case, at, of) {
@@ -132,7 +133,7 @@ pub(super) fn reach(case: Case) -> Vec<String> {
     let (share, counts, style) = (share(wanted.si()), case.hits(), case.style);
     let mut said = Vec::new();
     for (build, side) in case.builds.iter().zip(&case.sides.builds) {
-        let Some(reach) = &side.reach else { continue };
+        let Some(reach) = side.reach.as_ref().filter(|_| case.shot()) else { continue };
         let first = format!(
             "With \"{}\" the share of {counts} is {share} or more {}.",
             build.name,
