@@ -77,7 +77,8 @@ pub(crate) enum Failure {
     Changed { path: PathBuf },
     #[error(
         "a verdict needs two groups: {files} files, {counts} times --n and {radii} times \
-         --mean-radius are given\n  hint: each group is a file, or one --n with one --mean-radius"
+         --mean-radius or --spread are given\n  hint: each group is a file, or one --n with one \
+         --mean-radius, or one --n with one --spread"
     )]
     TwoGroups { files: usize, counts: usize, radii: usize },
     #[error("--{option} \"{text}\": {cause}")]

@@ -18,6 +18,7 @@
 //! # Ok::<(), target::TargetError>(())
 //! ```
 
+mod centre;
 mod chance;
 mod compare;
 mod error;
@@ -31,6 +32,7 @@ mod scored;
 mod spread;
 mod zone;
 
+pub use centre::{CentreVerdict, MOST_FOR_CENTRES};
 pub use chance::{expected_score, offset_circle_probability};
 pub use compare::{shots_to_tell, sigma_ratio};
 pub use error::TargetError;
