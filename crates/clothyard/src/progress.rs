@@ -64,11 +64,6 @@ impl RunBar {
         Some(self.all()).filter(|expected| *expected > self.most)
     }
 
-    /// Whether the user ended the run.
-    pub(crate) fn stopped(&self) -> bool {
-        interrupt::stopped()
-    }
-
     pub(crate) fn finish(&self) {
         self.bar.finish_and_clear();
     }
@@ -135,11 +130,11 @@ impl Watch for RunBar {
     }
 
     fn cancelled(&self) -> bool {
-        self.stopped() || self.too_many().is_some()
+        interrupt::stopped() || self.too_many().is_some()
     }
 
     fn wants_part(&self) -> bool {
-        self.stopped()
+        interrupt::stopped()
     }
 
     fn done(&self, flights: u64) {

@@ -24,10 +24,10 @@ pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Resu
     bar.finish();
     let mut answer = answer.map_err(|error| match bar.too_many() {
         Some(flights) => costly(flights),
-        None if bar.stopped() => Failure::Stopped,
+        None if interrupt::stopped() => Failure::Stopped,
         None => error.into(),
     })?;
-    if bar.stopped() && answer.unknown.is_none() {
+    if interrupt::stopped() && answer.unknown.is_none() {
         answer.title += " (ended early: without what is not known)";
     }
 

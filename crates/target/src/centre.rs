@@ -66,9 +66,7 @@ impl PowerTest {
         let t_squared = n * m / (n + m) * apart;
         let f = t_squared * over / (2.0 * within);
         let chance = law(over).sf(f);
-        let t = StudentsT::new(0.0, 1.0, within)
-            .expect("four shots leave degrees of freedom")
-            .inverse_cdf(0.5 * (1.0 + self.confidence()));
+        let t = student(within).inverse_cdf(0.5 * (1.0 + self.confidence()));
         let axis = |value: f64, variance: f64| {
             let half = t * (variance * (1.0 / n + 1.0 / m)).sqrt();
             Estimate { value, low: value - half, high: value + half }
@@ -105,6 +103,10 @@ impl PowerTest {
         }
         Some(low)
     }
+}
+
+fn student(within: f64) -> StudentsT {
+    StudentsT::new(0.0, 1.0, within).expect("four shots leave degrees of freedom")
 }
 
 fn law(over: f64) -> FisherSnedecor {

@@ -30,8 +30,12 @@ pub(super) fn best(case: Case) -> Option<String> {
     let (range, face, style) = (case.range(at), case.face(), case.style);
     let (mut found, mut none): (Vec<(usize, Vec<String>)>, Vec<&str>) = (Vec::new(), Vec::new());
     for (of, words) in TOLD {
-        let hits = matches!(of, BuildMeasure::Score | BuildMeasure::Hit);
-        if (of == BuildMeasure::Score) != face && hits || hits && !case.shot() {
+        let told = match of {
+            BuildMeasure::Score => face && case.shot(),
+            BuildMeasure::Hit => !face && case.shot(),
+            _ => true,
+        };
+        if !told {
             continue;
         }
         match winner(case, at, of) {
