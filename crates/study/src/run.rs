@@ -14,7 +14,8 @@ use crate::shoot::{Motion, start};
 use crate::sightin::{Sighted, checked};
 use crate::variant::Variant;
 use crate::{
-    Answer, Compared, Found, Plan, Question, Recipe, Setup, StudyError, Swept, Watch, one, whole,
+    Answer, Compared, Found, Plan, Question, Recipe, SafetyAsk, Setup, StudyError, Swept, Watch,
+    one, safety, whole,
 };
 
 /// Answers a question: flies everything it needs, on all cores.
@@ -28,6 +29,7 @@ use crate::{
 /// it, the first in order when several do.
 pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
     let mut answer = answered(plan, watch)?;
+    answer.cautions = safety::among(&SafetyAsk::all(plan), Some(&answer.found))?;
     whole::unknown(plan, &mut answer, &answered, watch)?;
     Ok(answer)
 }
@@ -148,7 +150,7 @@ pub fn fly_one(
     let shooter = variant.shooter(Sample::Fixed)?.moving(motion).aimed(launch_pitch);
     let flight = shooter.fly(marks)?;
     Ok(OneFlight {
-        built: shooter.noted(),
+        built: shooter.built.clone(),
         departure: shooter.departure,
         launch_pitch,
         start: start(&shooter.departure, launch_pitch, &shooter.setup.form),

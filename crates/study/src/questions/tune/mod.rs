@@ -101,7 +101,7 @@ fn build(
     let outside = shot.setup.parts.shaft.outside.si() / 2.0;
     Ok(TunedBuild {
         name: bench.variant.name.to_owned(),
-        built: shot.noted(),
+        built: shot.built.clone(),
         departure: shot.departure,
         swing: swing(&shot),
         shaft_radius: outside,
