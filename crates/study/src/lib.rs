@@ -58,7 +58,8 @@ mod whole;
 pub mod workbench;
 
 pub use launch::{
-    Buckling, INSTANTS, ModeShape, Moment, PushTrace, ShaftPlace, ShaftShape, StrokePoint, Touch,
+    Buckling, INSTANTS, ModeShape, Moment, PushTrace, ShaftPlace, ShaftShape, Side, StrokePoint,
+    Touch,
 };
 
 pub use answer::{Answer, Found};
