@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use report::Provenance;
 use scenario::Scenario;
 use study::{Caution, SafetyAsk};
-use units::{Length, Style};
+use units::{Bare, Dimension, Length, Role, Style};
 
 use crate::failure::Failure;
 use crate::shelf::{self, AnswerFolder};
@@ -83,10 +83,12 @@ pub(crate) fn marks(given: &[String], scenario: &Scenario) -> Result<Vec<f64>, F
     if given.is_empty() {
         return Ok(scenario.distances().iter().map(|d| d.si()).collect());
     }
+    let yard = Role::Range.unit(Style::Archery).0;
     let mut marks: Vec<f64> = Vec::with_capacity(given.len());
     for text in given {
-        let length: Length =
-            text.parse().map_err(|cause| Failure::Mark { text: text.trim().to_owned(), cause })?;
+        let read = units::read(Dimension::Length, text, Bare::Asked(yard));
+        let length =
+            read.map_err(|cause| Failure::Mark { text: text.trim().to_owned(), cause })?;
         if length.si() <= marks.last().copied().unwrap_or(0.0) {
             return Err(Failure::MarkOrder { given: text.trim().to_owned() });
         }

@@ -87,7 +87,10 @@ where
 fn tell(failure: &Failure, err: &mut Stream) -> Result<(), Failure> {
     match failure {
         Failure::Usage(said) => err.styled(&said.render()),
-        Failure::Mistakes(report) => err.coloured(&report.render(false), || report.render(true)),
+        Failure::Mistakes(report) => {
+            let ended = |colour: bool| report.render(colour) + "\n";
+            err.coloured(&ended(false), || ended(true))
+        }
         Failure::Print(cause) if cause.kind() == ErrorKind::BrokenPipe => Ok(()),
         Failure::Request(cause) => {
             let hint = match cause {

@@ -86,8 +86,8 @@ pub enum ScenarioError {
         number: String,
         /// What is measured.
         dimension: Dimension,
-        /// The unit to suggest.
-        unit: &'static str,
+        /// The same number in the units its users would mean.
+        like: String,
     },
     /// A text that is not a quantity of the wanted kind.
     #[error("{key}: {cause}")]

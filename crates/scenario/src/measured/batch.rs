@@ -17,9 +17,9 @@ const WHOLE: Holds = Holds::Amount(Length, 0.1, 2.0, PART);
 
 columns! { Batch {
     Arrow ARROW;
-    Mass may("mass", &["weight"], Holds::Amount(Mass, 1e-3, 0.5, ["gr", "g"]));
+    Mass may("mass", &["weight"], Holds::Amount(Mass, 1e-3, 0.5, ["gr", "gr"]));
     Balance may("balance", &["balance point"], LONG);
-    Spine may("spine", &["deflection", "static spine"], Holds::Amount(Length, 5e-4, 0.25, PART));
+    Spine may("spine", &["deflection", "static spine"], Holds::Amount(Length, 5e-4, 0.25, PART)).spine();
     Stiff may("stiff side", &["spine clock", "stiff clock"], CLOCK);
     Length may("length", &["arrow length"], WHOLE);
     RunOut may("run-out", &["runout", "tir", "straightness"], GAUGE);

@@ -117,7 +117,7 @@ Trends "question.trends" Kind::SweepKeys, is("arrow.shaft.spine, arrow.point.mas
 
 [BOW]
 BowKind "bow.kind" Kind::Choice(BOWS), is("compound", "chosen: the usual hunting bow"), "Kind of bow; it shapes the push along the stroke.";
-BowDrawWeight "bow.draw_weight" number(Force, "5 lbf", "150 lbf"), Required, "Peak draw force; with bow.curve, its greatest force.", control(dial("weight", 9, Shooter, Plain, "Draw weight", "A speed that was read by a chronograph stays as read.", [slide("lbf", 20.0, 90.0, 1.0), slide("N", 90.0, 400.0, 5.0)]));
+BowDrawWeight "bow.draw_weight" number(Force, "5 lbf", "150 lbf"), Required, "Peak draw force; with bow.curve, its greatest force.", control(dial("weight", 9, Shooter, Plain, "Draw weight", "A speed that was read by a chronograph stays as read.", [slide("lbf", 20.0, 90.0, 1.0), slide("lbf", 20.0, 90.0, 1.0)]));
 BowDrawLength "bow.draw_length" number(Length, "15 in", "36 in"), Required, "Trade draw length: pivot to string at full draw plus 1.75 in.";
 BowBraceHeight "bow.brace_height" number(Length, "3 in", "14 in"), by(Id::BowKind, &[("compound", sure("6.5 in")), ("recurve", sure("8.5 in")), ("longbow", sure("7 in"))], TRADE), "Pivot to string at rest.";
 BowLetOff "bow.let_off" number(Ratio, "0", "0.95"), by(Id::BowKind, &[("compound", unsure("0.8", "0.75", "0.85")), ("recurve", sure("0")), ("longbow", sure("0"))], TRADE), "Let-off at full draw.";
@@ -172,7 +172,7 @@ ShaftStiffClock "arrow.shaft.stiff_clock" clock(), is("0 deg", TOP), "Clock posi
 ShaftDamping "arrow.shaft.damping" number(Ratio, "0", "0.5"), is("0.02", "chosen: the swing falls to a tenth in about twenty flexes; from memory"), "Damping of the shaft's bending, as a share of critical.";
 [FRONT_END]
 PointShape "arrow.point.shape" Kind::Choice(SHAPES), is("field", "chosen: what most arrows are tuned with"), "Shape, as far as the air and the fit care.";
-PointMass "arrow.point.mass" number(Mass, "10 gr", "1000 gr"), Required, "Mass, shank included.", by(WEIGHTS), control(dial("point", 1, Arrow, Plain, "Point", "", [slide("gr", 50.0, 300.0, 5.0), slide("g", 3.0, 20.0, 0.25)]));
+PointMass "arrow.point.mass" number(Mass, "10 gr", "1000 gr"), Required, "Mass, shank included.", by(WEIGHTS), control(dial("point", 1, Arrow, Plain, "Point", "", [slide("gr", 50.0, 300.0, 5.0), slide("gr", 50.0, 300.0, 5.0)]));
 PointLength "arrow.point.length" number(Length, "0.02 in", "6 in"), by(Id::PointShape, &[("streamlined", sure("1 in")), ("field", sure("0.95 in")), ("bullet", sure("0.75 in")), ("blunt", sure("0.6 in")), ("fixed-blade", sure("1.6 in")), ("closed-blade", sure("1.9 in"))], TRADE), "Seat to tip.";
 PointBalance "arrow.point.balance" number(Length, "-4 in", "6 in"), like(Id::PointLength, 0.2, "chosen: the shank pulls the balance back toward the seat"), "Seat to the point's own balance, forward positive.";
 PointDiameter "arrow.point.diameter" number(Length, "0.1 in", "2 in"), like(Id::ShaftOutside, 1.0, "chosen: flush with the shaft"), "Largest body diameter, blades left out.";
@@ -186,7 +186,7 @@ BladesSweep "arrow.point.blades.sweep" number(Length, "0 in", "4 in"), like(Id::
 BladesThickness "arrow.point.blades.thickness" number(Length, "0.1 mm", "5 mm"), is("0.03 in", TRADE), "Blade thickness.";
 BladesSetback "arrow.point.blades.setback" number(Length, "0 in", "4 in"), is("0.3 in", TRADE), "Tip of the point back to the front of the blade root.";
 BladesClock "arrow.point.blades.clock" clock(), is("0 deg", TOP), "Clock position of the first blade. It matters with two blades; how more blades stand to the vanes is covered by aero.wake.";
-InsertMass "arrow.insert.mass" number(Mass, "1 gr", "500 gr"), is("12 gr", TRADE), "Mass.", by(WEIGHTS), control(dial("insert", 2, Arrow, Plain, "Insert", "", [slide("gr", 5.0, 150.0, 5.0), slide("g", 0.5, 10.0, 0.25)]));
+InsertMass "arrow.insert.mass" number(Mass, "1 gr", "500 gr"), is("12 gr", TRADE), "Mass.", by(WEIGHTS), control(dial("insert", 2, Arrow, Plain, "Insert", "", [slide("gr", 5.0, 150.0, 5.0), slide("gr", 5.0, 150.0, 5.0)]));
 InsertEngaged "arrow.insert.engaged" number(Length, "0.05 in", "6 in"), is("0.9 in", TRADE), "Length inside the shaft.";
 InsertShoulder "arrow.insert.shoulder" number(Length, "0 in", "1 in"), is("0.03 in", TRADE), "Thickness of the shoulder outside the shaft.";
 InsertClearance "arrow.insert.clearance" number(Length, "0 mm", "2 mm"), about(unsure("0.05 mm", "0.02 mm", "0.10 mm"), GLUED), "Diametral clearance in the shaft.";
