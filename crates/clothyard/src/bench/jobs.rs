@@ -46,6 +46,7 @@ fn cut(order: &CutOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failu
         source,
     })?;
     let job = given::job(order, &parts.parts)?;
+    asked.cut = Some(job.wanted);
     let Some(file) = &order.readings else {
         let grade = given::grade(order)?;
         let folder = asked.folder()?;
