@@ -3,7 +3,6 @@
 use std::ops::Range;
 use std::sync::Arc;
 
-use arrow::Built;
 use body::State;
 use flight::{Entry, Steps, fly_batch, pilot_steps};
 use rayon::prelude::*;
@@ -13,7 +12,7 @@ use units::{Angle, AngularRate};
 use crate::draw::RandomStream;
 use crate::pushes::{Pushes, Unpushed};
 use crate::sample::Sample;
-use crate::shoot::{ArrowName, Motion, Ready, Shooter, noted};
+use crate::shoot::{ArrowName, Motion, Ready, Shooter};
 use crate::sightin::Sighted;
 use crate::variant::Variant;
 use crate::{DrawnParameter, Per, Setup, Slot, StudyError, Watch};
@@ -79,11 +78,6 @@ impl<'a> BuildSampler<'a> {
     /// Steps of a flight of a group.
     pub(crate) fn steps(&self) -> u32 {
         self.steps.total()
-    }
-
-    /// The nominal arrow, with a note where it is too light for its bow.
-    pub(crate) fn noted(&self) -> Built {
-        noted(&self.sighted.built, &self.sighted.setup)
     }
 
     /// Names a flight.
