@@ -118,6 +118,26 @@ fn law_batch_keeps_the_promise_at_every_corner() {
     assert!(worst > 0.0, "the batch is not the reference itself");
 }
 
+/// An arrow that pitches a fifth faster than the pilot, its inertia smaller, and turns a
+/// fifth faster, still lands within 0.05 mm.
+#[test]
+fn law_batch_leaves_room_for_faster_arrows() {
+    let flown = |inertia: f64, degrees: f64| {
+        let (mut parts, arrow) = weighing(0.028, inertia, 0);
+        parts.vanes.as_mut().unwrap().angle = Angle::from_si(degrees.to_radians());
+        model(&parts, &arrow, &choice(), &place(0.0, 0.0), Speed::from_si(85.0)).unwrap()
+    };
+    let (slow, fast) = (flown(1.9e-3, 2.0), flown(1.9e-3 / 1.44, 2.4));
+    let start = untidy(85.0, 1.0);
+    let steps = pilot_steps(&Entry { model: &slow, start: &start, marks: &MARKS });
+    let batch = fly_batch(&[Entry { model: &fast, start: &start, marks: &MARKS }], steps);
+    let reference = fly(&fast, &start, &MARKS, &TIGHT).unwrap().marks;
+    for (a, b) in batch[0].as_ref().unwrap().iter().zip(&reference) {
+        let gap = (a.position - b.position).norm();
+        assert!(gap < PROMISE, "{} m: off by {} mm", b.position.x, gap * 1e3);
+    }
+}
+
 /// A flight has the same bits alone, in company, and in any place of the batch.
 #[test]
 fn law_batch_bits_do_not_depend_on_company() {

@@ -7,6 +7,10 @@ use crate::turning::{Met, Pull, dot};
 
 impl<N: Number> Model<N> {
     /// Derivative of the six-degree-of-freedom state by distance along the line.
+    #[expect(
+        clippy::redundant_closure_for_method_calls,
+        reason = "a function as a value is called, with every operation in it, not copied in"
+    )]
     #[inline(always)]
     pub fn slope(&self, x: N, s: &[N; SIX]) -> [N; SIX] {
         self.rise(

@@ -66,15 +66,16 @@ impl<N: Number> Model<N> {
     #[inline(always)]
     pub(crate) fn turning(&self, pull: &mut Pull<N>, met: &Met<N>, sin_cos: impl Fn(N) -> (N, N)) {
         let Met { n, w, across, speed, p, roll, share } = met;
-        let (left, up) = basis(n, *share);
         let (sin, cos) = sin_cos(*roll);
         let dynamic = *speed * *speed;
         let (fl, fu) = turned(&self.side, sin * dynamic, cos * dynamic);
         let (ml, mu) = turned(&self.side_arm, sin * dynamic, cos * dynamic);
-        for i in 0..3 {
-            pull.force[i] = fl.mul_add(left[i], fu.mul_add(up[i], pull.force[i]));
-            pull.moment[i] = ml.mul_add(left[i], mu.mul_add(up[i], pull.moment[i]));
+        pull.force = aside(&pull.force, n, *share, fl, fu);
+        pull.moment = aside(&pull.moment, n, *share, ml, mu);
+        if !self.acts.two_blades && !self.acts.wake {
+            return;
         }
+        let (left, up) = basis(n, *share);
         let two = &self.two_blades;
         if self.acts.two_blades {
             let local = moved(across, two.arm, w);
@@ -124,6 +125,16 @@ fn moved<N: Number>(across: &[N; 3], arm: N, w: &[N; 3]) -> [N; 3] {
 #[inline(always)]
 fn turned<N: Number>(push: &[N; 2], sin: N, cos: N) -> (N, N) {
     (push[0].mul_add(sin, push[1] * cos), push[1].mul_add(sin, -(push[0] * cos)))
+}
+
+/// Adds what points some way left and some way up across the axis: with the images
+/// of [`basis`], the part along the line is `-t`, `t = n_y left + n_z up`, and the
+/// others lose their share of `t` times `n_y` and `n_z`.
+#[inline(always)]
+fn aside<N: Number>(to: &[N; 3], n: &[N; 3], share: N, left: N, up: N) -> [N; 3] {
+    let t = n[1].mul_add(left, n[2] * up);
+    let lost = -(share * t);
+    [to[0] - t, lost.mul_add(n[1], to[1] + left), lost.mul_add(n[2], to[2] + up)]
 }
 
 /// Left and up across the axis: the images of y and z under the shortest turn

@@ -4,20 +4,28 @@ use crate::{At, Number};
 /// Fixed steps of order 4 by two evaluations each: a method of two steps with a
 /// point between them.
 ///
-/// With the slopes at hand at the end, the middle and the start of the last step,
-/// a step evaluates the slope in its middle, at a state predicted from those three,
-/// and at its end, at a state predicted from the middle too; the state then follows
-/// by Simpson's rule. The slope at the end is the next step's first. Weights are
+/// With slopes at hand at the end, the middle and the start of the last step, a
+/// step evaluates the slope in its middle, at a state predicted from those three, and
+/// at its end, at a state predicted from the middle too; the state then follows by
+/// Simpson's rule. The slope at the end is the next step's first. Weights are
 /// integrals of the polynomials through those slopes: by the order of the
 /// prediction the middle errs by the fourth power of the step, the end by the fifth,
 /// and so does the step. Hybrid methods: \[hairer1993\] III.8.
+///
+/// From the start of the last step, `y`, with slopes times the step `f0`, `f1` and
+/// `f2` along it and `f3` in the middle of the next, Simpson's rule taken in, the
+/// predictions are `y + (3 f0 + 9 f2) / 8` and `y + (4 f1 - 2 f2 + 4 f3) / 3`.
 ///
 /// The first step is a classical one of order 4, whose slopes serve the second.
 #[derive(Debug, Clone, Copy)]
 pub struct TwoStep<T, const N: usize> {
     state: [T; N],
-    /// Slopes times the step at the end, the middle and the start of the last step.
+    /// Slopes times the step at the start, in the middle and at the end of the last.
     slopes: [[T; N]; 3],
+    /// The state predicted in the middle of the next step.
+    middle: [T; N],
+    /// That at its end, but for the slope in the middle.
+    end: [T; N],
 }
 
 impl<T: Number, const N: usize> TwoStep<T, N> {
@@ -25,26 +33,30 @@ impl<T: Number, const N: usize> TwoStep<T, N> {
     /// a place in the step.
     #[inline(always)]
     pub fn first(rise: impl Fn(At, &[T; N]) -> [T; N] + Copy, y: &[T; N]) -> Self {
-        let (state, [start, middle]) = classical(rise, y, y[0].same(1.0));
-        Self { slopes: [rise(At::End, &state), middle, start], state }
+        let (state, [f0, f1]) = classical(rise, y, y[0].same(1.0));
+        let f2 = rise(At::End, &state);
+        // The classical step is not Simpson's rule on these slopes.
+        let [a0, a1, a2] = weights(y[0], [5.0 / 24.0, -2.0 / 3.0, 23.0 / 24.0]);
+        let middle = sum(&state, [(a0, &f0), (a1, &f1), (a2, &f2)]);
+        let [b0, b1, b2] = weights(y[0], [-1.0 / 6.0, 2.0 / 3.0, -5.0 / 6.0]);
+        let end = sum(&state, [(b0, &f0), (b1, &f1), (b2, &f2)]);
+        Self { state, slopes: [f0, f1, f2], middle, end }
     }
 
     /// Takes a step more.
     #[inline(always)]
     pub fn step(&mut self, rise: impl Fn(At, &[T; N]) -> [T; N]) {
-        let y = &self.state;
-        let [now, middle, before] = &self.slopes;
-        // The newest slope last: the rest is added up while it is awaited.
-        let w = weights(y[0], [5.0 / 24.0, -2.0 / 3.0, 23.0 / 24.0]);
-        let at = sum(y, [(w[0], before), (w[1], middle), (w[2], now)]);
-        let next = rise(At::Middle, &at);
-        let w = weights(y[0], [-1.0 / 6.0, 2.0 / 3.0, -5.0 / 6.0, 4.0 / 3.0]);
-        let at = sum(y, [(w[0], before), (w[1], middle), (w[2], now), (w[3], &next)]);
-        let end = rise(At::End, &at);
-        let w = weights(y[0], [1.0 / 6.0, 2.0 / 3.0]);
-        let state = sum(y, [(w[0], now), (w[1], &next), (w[0], &end)]);
-        self.slopes = [end, next, *now];
-        self.state = state;
+        let [sixth, back, two_thirds, four_thirds] =
+            weights(self.state[0], [1.0 / 6.0, -2.0 / 3.0, 2.0 / 3.0, 4.0 / 3.0]);
+        let [less, more] = weights(self.state[0], [3.0 / 8.0, 9.0 / 8.0]);
+        let f1 = rise(At::Middle, &self.middle);
+        let at = sum(&self.end, [(four_thirds, &f1)]);
+        let f2 = rise(At::End, &at);
+        let (y, f0) = (self.state, self.slopes[2]);
+        self.middle = sum(&y, [(less, &f0), (more, &f2)]);
+        self.end = sum(&y, [(four_thirds, &f1), (back, &f2)]);
+        self.state = sum(&y, [(sixth, &f0), (two_thirds, &f1), (sixth, &f2)]);
+        self.slopes = [f0, f1, f2];
     }
 
     /// The state at the end of the last step.
@@ -61,8 +73,8 @@ impl<T: Number, const N: usize> TwoStep<T, N> {
             weight(share, [-4.0 / 3.0, 2.0, 0.0]),
             weight(share, [2.0 / 3.0, -0.5, 0.0]),
         ];
-        let [now, middle, before] = &self.slopes;
-        sum(&self.state, [(first, now), (second, middle), (third, before)])
+        let [f0, f1, f2] = &self.slopes;
+        sum(&self.state, [(first, f2), (second, f1), (third, f0)])
     }
 }
 
