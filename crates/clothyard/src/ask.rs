@@ -4,7 +4,8 @@ use std::path::{Path, PathBuf};
 
 use report::Provenance;
 use scenario::Scenario;
-use units::{Bare, Dimension, Role, Style};
+use study::{Caution, SafetyAsk};
+use units::{Bare, Dimension, Length, Role, Style};
 
 use crate::failure::Failure;
 use crate::shelf::{self, AnswerFolder};
@@ -54,6 +55,27 @@ pub(crate) fn provenance(scenario: &Scenario, file: &Path, seed: u64) -> Provena
         source_name: name,
         seed,
     }
+}
+
+/// What could hurt somebody with one build, the one named or the first; nothing of a
+/// rigid body.
+pub(crate) fn cautions(
+    scenario: &Scenario,
+    build: Option<&str>,
+    (distances, cut): (Option<&[Length]>, Option<Length>),
+) -> Result<Vec<Caution>, Failure> {
+    let Some(plan) = scenario.plan() else { return Ok(Vec::new()) };
+    let first = plan.builds.first().map(|build| build.name.as_str());
+    Ok(study::cautions(&SafetyAsk { plan: &plan, build: build.or(first), distances, cut })?)
+}
+
+/// The same as texts.
+pub(crate) fn minded(
+    scenario: &Scenario,
+    build: Option<&str>,
+    style: Style,
+) -> Result<Vec<String>, Failure> {
+    Ok(report::cautions(&cautions(scenario, build, (None, None))?, &[], style))
 }
 
 /// The marks of the command line, or the scenario's distances.

@@ -40,6 +40,7 @@ mod pushes;
 mod quantile;
 mod questions;
 mod run;
+mod safety;
 mod sample;
 mod sampler;
 mod score;
@@ -58,7 +59,8 @@ mod whole;
 pub mod workbench;
 
 pub use launch::{
-    Buckling, INSTANTS, ModeShape, Moment, PushTrace, ShaftPlace, ShaftShape, StrokePoint, Touch,
+    Buckling, INSTANTS, ModeShape, Moment, PushTrace, ShaftPlace, ShaftShape, Side, StrokePoint,
+    Touch,
 };
 
 pub use answer::{Answer, Found};
@@ -105,6 +107,7 @@ pub use questions::tune::pin::pin;
 pub use questions::worth::MOST_STEPS;
 pub use questions::worth::answer::{Done, DoneMark, GreedyStep, WorthBuild, WorthOfSteps};
 pub use run::{OneFlight, fly_one, nominal, run, run_on, trace_push};
+pub use safety::{Caution, Danger, SafetyAsk, Seat, cautions};
 pub use seen::{ARCHER_SHOTS, MOST_SHOTS, Pair, PairMark, Seen, Shots};
 pub use shares::{ShareEstimator, VarianceSums};
 pub use shoot::start;

@@ -14,7 +14,8 @@ use crate::shoot::{Motion, start};
 use crate::sightin::{Sighted, checked};
 use crate::variant::Variant;
 use crate::{
-    Answer, Compared, Found, Plan, Question, Recipe, Setup, StudyError, Swept, Watch, one, whole,
+    Answer, Compared, Found, Plan, Question, Recipe, SafetyAsk, Setup, StudyError, Swept, Watch,
+    one, safety, whole,
 };
 
 /// Answers a question: flies everything it needs, on all cores.
@@ -30,6 +31,7 @@ use crate::{
 pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
     watch.at_the_end(whole::flights_of(plan));
     let mut answer = answered(plan, watch)?;
+    answer.cautions = safety::among(&SafetyAsk::all(plan), Some(&answer.found))?;
     match whole::unknown(plan, &mut answer, &answered, watch) {
         Err(StudyError::Cancelled) if watch.wants_part() => {}
         other => other?,
@@ -153,7 +155,7 @@ pub fn fly_one(
     let shooter = variant.shooter(Sample::Fixed)?.moving(motion).aimed(launch_pitch);
     let flight = shooter.fly(marks)?;
     Ok(OneFlight {
-        built: shooter.noted(),
+        built: shooter.built.clone(),
         departure: shooter.departure,
         launch_pitch,
         start: start(&shooter.departure, launch_pitch, &shooter.setup.form),

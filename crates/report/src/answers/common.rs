@@ -6,11 +6,11 @@ use target::Group;
 use units::{Role, Style};
 
 use crate::document::{Cell, Kind, Part, Rows, Table, head, list, note, table_of};
-use crate::{ReportError, prose};
+use crate::{ReportError, safety};
 
-/// What to mind before shooting.
+/// What to mind of any bow.
 pub(super) fn care() -> [Part; 2] {
-    [head("Before you shoot"), list(prose::CAUTIONS)]
+    [head("With any bow"), list(safety::standing())]
 }
 
 /// " of "name"" where there are several builds.
