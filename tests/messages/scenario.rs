@@ -112,7 +112,6 @@ shows! {
     regress_message_missing_with_its_table: changed("[arrow.point]\nmass = \"100 gr\"\n", "");
     regress_message_missing_in_build: changed("[arrow.point]\nmass = \"100 gr\"",
         "[[build]]\nname = \"a\"\narrow.point.mass = \"100 gr\"\n[[build]]\nname = \"b\"\n[arrow.point]");
-    regress_message_speed_without_mass: changed("speed_mass = \"425 gr\"\n", "");
     regress_message_no_speed: changed("speed = \"276 ft/s\"\nspeed_mass = \"425 gr\"\n", "");
     regress_message_no_measure: added("[faults.bend]\nreading = \"0.003 in\"");
     regress_message_conflict: added("[bow.rating]\nspeed = \"335 ft/s\"");

@@ -13,7 +13,7 @@ impl E {
         match self {
             E::Unreadable { .. } => "named here".into(),
             E::Syntax { .. } => "here".into(),
-            E::PartLoop { .. } => "read again from here".into(),
+            E::PartLoop(..) => "read again from here".into(),
             E::PartTooDeep { .. } => "one file too deep".into(),
             E::UnknownKey { near: Some(near), .. } => format!("did you mean {near}?"),
             E::UnknownKey { .. } => "not a key".into(),
@@ -41,7 +41,7 @@ impl E {
             E::OneMass => "needs a second mass".into(),
             E::NotSlower { .. } => "the heavier arrow".into(),
             E::NoChange => "nock_turn or bare?".into(),
-            E::NoForm { .. } => "no form in this".into(),
+            E::NoForm(..) => "no form in this".into(),
             E::NoMarks { .. } => "not beyond the first".into(),
             E::ManyMarks { most, .. } | E::ManySteps { most, .. } | E::TooMany { most, .. } => {
                 format!("at most {most}")
@@ -55,7 +55,7 @@ impl E {
             E::ManyBuilds { most, .. } => format!("at most {most} fit side by side"),
             E::Table { mistake, .. } => mistake.label(),
             E::Sweep(fault) => fault.label(),
-            E::SameName { .. } | E::SameStep { .. } => "named again here".into(),
+            E::SameName { .. } | E::SameStep(..) => "named again here".into(),
             E::IdleStep { .. } => "no change here".into(),
             E::UnknownBuild { .. } => "no such build".into(),
             E::NotAnArrow { .. } => "this arrow".into(),

@@ -37,6 +37,13 @@ impl Settled {
         derive(&mut entries);
         Self { name, layer, entries }
     }
+
+    /// The same where nobody has said how the archer shoots.
+    pub(crate) fn arrows_alone(&self) -> Self {
+        let mut layer = self.layer.clone();
+        layer.entries.retain(|id, _| id.table() != "archer");
+        Self::of(self.name.clone(), layer)
+    }
 }
 
 /// Whether a key of a build means anything, given what was written.

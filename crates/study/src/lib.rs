@@ -114,6 +114,6 @@ pub use shoot::start;
 pub use sightin::Sighted;
 pub use sobol::{Design, REPLICATES};
 pub use strips::{StripMarks, StripsPlan, strips};
-pub use two_groups::{ShotGroup, TwoGroups};
+pub use two_groups::{Look, ShotGroup, TwoGroups};
 pub use unknown::{Band, Joint, Narrowing, OUTER_POINTS, OuterPoint, QUICK_POINTS, Standing, Word};
 pub use watch::{Quiet, Watch};

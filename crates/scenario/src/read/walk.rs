@@ -211,7 +211,7 @@ impl Reader<'_> {
         };
         if here.trail.contains(&file) {
             self.whole = false;
-            self.problem(Some(place), E::PartLoop { path: shown });
+            self.problem(Some(place), E::PartLoop(shown));
             return Layer::default();
         }
         if here.trail.len() > DEEPEST {
