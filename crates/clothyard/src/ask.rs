@@ -87,8 +87,7 @@ pub(crate) fn marks(given: &[String], scenario: &Scenario) -> Result<Vec<f64>, F
     let mut marks: Vec<f64> = Vec::with_capacity(given.len());
     for text in given {
         let read = units::read(Dimension::Length, text, Bare::Asked(yard));
-        let length =
-            read.map_err(|cause| Failure::Mark { text: text.trim().to_owned(), cause })?;
+        let length = read.map_err(|cause| Failure::Mark { text: text.trim().to_owned(), cause })?;
         if length.si() <= marks.last().copied().unwrap_or(0.0) {
             return Err(Failure::MarkOrder { given: text.trim().to_owned() });
         }
