@@ -2,7 +2,8 @@
 
 use target::Impact;
 
-use super::{Danger, Looked, SafetyAsk};
+use super::ask::{Looked, SafetyAsk};
+use super::danger::Danger;
 use crate::score::Judge;
 use crate::{Distribution, Found, Owner, TargetChoice};
 
