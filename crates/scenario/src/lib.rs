@@ -42,6 +42,7 @@
 //! ```
 
 mod advice;
+mod alike;
 mod assemble;
 mod bow;
 mod control;

@@ -173,7 +173,7 @@ impl Reader<'_> {
         also: Option<(Place, &'static str)>,
         error: ScenarioError,
     ) {
-        let problem = Problem { error, place, also };
+        let problem = Problem { error, place, also, again: Vec::new() };
         if !self.problems.contains(&problem) {
             self.problems.push(problem);
         }
