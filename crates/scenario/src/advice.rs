@@ -31,7 +31,8 @@ impl E {
             E::NoMeasure => "total or plus/minus?".into(),
             E::Conflict { .. } => "given here".into(),
             E::Needs { other, .. } => format!("{other} is not given"),
-            E::NotForKind { .. } | E::IdleWith { .. } => "not used".into(),
+            E::NotForKind { .. } | E::IdleWith { .. } | E::IdleEvidence { .. } => "not used".into(),
+            E::NotInDoubt { .. } => "measured here".into(),
             E::NoBlades { .. } => "blades given here".into(),
             E::EmptyList { .. } => "needs at least one entry".into(),
             E::NotRising { .. } => "not above the one before".into(),
@@ -133,6 +134,9 @@ impl E {
             E::IdleStep { .. } => {
                 one("say what it changes, such as faults.point_end.angle = { rayleigh = \
                      \"0.05 deg\" }")
+            }
+            E::NotInDoubt { .. } => {
+                one("write the value with its range, { value, low, high }, or leave the reading out")
             }
             E::UnknownBuild { allowed, .. } => vec![format!("builds: {}", listed(allowed))],
             E::Quantity { cause: units::UnitError::NoNumber { .. }, .. } => {

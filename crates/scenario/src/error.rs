@@ -355,6 +355,20 @@ pub enum ScenarioError {
         /// The name.
         name: String,
     },
+    /// A key that this kind of measured thing does not hold.
+    #[error("evidence.{key} is not used with kind = \"{kind}\"")]
+    IdleEvidence {
+        /// The key.
+        key: &'static str,
+        /// The kind.
+        kind: String,
+    },
+    /// A value that was measured but is not poorly known.
+    #[error("{key} is not poorly known here, so measuring it changes nothing")]
+    NotInDoubt {
+        /// The key.
+        key: &'static str,
+    },
     /// More bench steps than can be weighed.
     #[error("{count} steps are too many to weigh")]
     ManySteps {

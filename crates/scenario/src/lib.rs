@@ -49,6 +49,7 @@ mod draw;
 mod edit;
 mod entry;
 mod error;
+mod evidence;
 mod fit;
 mod fitted;
 mod json;

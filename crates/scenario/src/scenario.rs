@@ -9,6 +9,7 @@ use units::{
 
 use crate::ScenarioError;
 use crate::entry::{Entry, Layer, Origin, Value};
+use crate::evidence::Clue;
 use crate::recipe::BuildRecipe;
 use crate::schema::{Id, Kind};
 use crate::settle::{Entries, Settled};
@@ -53,6 +54,7 @@ pub struct Scenario {
     pub(crate) builds: Vec<Settled>,
     pub(crate) recipes: Vec<BuildRecipe>,
     pub(crate) steps: Vec<Step>,
+    pub(crate) clues: Vec<Clue>,
     question: Question,
 }
 
@@ -61,7 +63,7 @@ impl Scenario {
         sources: Sources,
         (common, top): (Layer, Entries),
         builds: Vec<Settled>,
-        steps: Vec<Step>,
+        (steps, clues): (Vec<Step>, Vec<Clue>),
         question: Question,
     ) -> Self {
         let slot = match &question {
@@ -69,7 +71,7 @@ impl Scenario {
             _ => None,
         };
         let recipes = builds.iter().map(|build| BuildRecipe::new(build, slot)).collect();
-        Self { sources, common, top, builds, recipes, steps, question }
+        Self { sources, common, top, builds, recipes, steps, clues, question }
     }
 
     /// Builds that, with every chance switched off, cannot be built, shot or
@@ -226,6 +228,7 @@ impl Scenario {
             },
             stated: stated(&self.top),
             points: study::OUTER_POINTS,
+            evidence: self.evidence(),
             seed: self.whole(Id::Seed)?,
         })
     }

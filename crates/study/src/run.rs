@@ -27,8 +27,10 @@ use crate::{
 /// [`StudyError`]; a flight that fails or falls short is an error that names
 /// it, the first in order when several do.
 pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
-    let mut answer = answered(plan, watch)?;
-    whole::unknown(plan, &mut answer, &answered, watch)?;
+    let known = whole::known(plan, watch)?;
+    let centred = whole::centred(plan, &known);
+    let mut answer = answered(centred.as_ref().unwrap_or(plan), watch)?;
+    whole::unknown(plan, &mut answer, known, &answered, watch)?;
     Ok(answer)
 }
 

@@ -3,11 +3,12 @@
 use std::sync::Arc;
 
 use crate::questions::{compare, ends, matters, sides};
+use crate::evidence::{self, Known};
 use crate::unknown::{AtPoint, Point, joint};
 use crate::watch::Inner;
 use crate::{
     Answer, Band, Banded, Build, BuildAnswer, Compared, Found, Joint, MarkAnswer, Plan,
-    QUICK_POINTS, Question, Recipe, StudyError, TunedBuild, Watch,
+    QUICK_POINTS, Question, Recipe, Slot, StudyError, TunedBuild, Watch,
 };
 
 /// Flights of a group at an outer point. Chosen: the change of a group from
@@ -33,24 +34,46 @@ fn effort(plan: &Plan) -> (usize, usize) {
     }
 }
 
+/// The outer points of an answer, weighed by what was measured.
+pub(crate) fn known(plan: &Plan, watch: &dyn Watch) -> Result<Known, StudyError> {
+    let recipes: Vec<&dyn Recipe> = plan.builds.iter().map(|b| b.recipe.as_ref()).collect();
+    evidence::known(&recipes, &plan.evidence, (plan.seed, effort(plan).0), watch)
+}
+
+/// The plan with the values that go best with what was measured, where anything was.
+pub(crate) fn centred(plan: &Plan, known: &Known) -> Option<Plan> {
+    known.told.as_ref()?;
+    let centre = Point { sample: &known.sample, chances: &known.drawn.centre };
+    Some(at_point(plan, &centre, AtPoint::centred))
+}
+
+/// The plan with its poorly known values held at a point.
+fn at_point(
+    plan: &Plan,
+    point: &Point,
+    held: fn(Arc<dyn Recipe>, Vec<(Slot, f64)>) -> AtPoint<Arc<dyn Recipe>>,
+) -> Plan {
+    let build = |build: &Build| {
+        let values = point.values(build.recipe.as_ref());
+        let recipe = Arc::new(held(Arc::clone(&build.recipe), values));
+        Build { name: build.name.clone(), recipe }
+    };
+    Plan { builds: plan.builds.iter().map(build).collect(), evidence: Vec::new(), ..plan.clone() }
+}
+
 /// What is not known: the same question, with few flights, at every outer
 /// point.
 pub(crate) fn unknown(
     plan: &Plan,
     answer: &mut Answer,
+    known: Known,
     answered: &(dyn Fn(&Plan, &dyn Watch) -> Result<Answer, StudyError> + Sync),
     watch: &dyn Watch,
 ) -> Result<(), StudyError> {
-    let recipes: Vec<&dyn Recipe> = plan.builds.iter().map(|b| b.recipe.as_ref()).collect();
-    let (points, flights) = effort(plan);
+    let Known { sample, drawn, told } = known;
+    let (_, flights) = effort(plan);
     let at = |point: &Point| {
-        let build = |build: &Build| {
-            let values = point.values(build.recipe.as_ref());
-            let recipe = Arc::new(AtPoint::new(Arc::clone(&build.recipe), values));
-            Build { name: build.name.clone(), recipe }
-        };
-        let builds = plan.builds.iter().map(build).collect();
-        let plan = Plan { builds, flights, stop: None, points: 0, ..plan.clone() };
+        let plan = Plan { flights, stop: None, points: 0, ..at_point(plan, point, AtPoint::new) };
         let mut found = answered(&plan, &Inner(watch));
         watch.done(flights as u64);
         for build in found.iter_mut().flat_map(|answer| answer.found.builds_mut()) {
@@ -58,12 +81,11 @@ pub(crate) fn unknown(
         }
         found
     };
-    let several = recipes.iter().any(|recipe| !recipe.uncertain().is_empty());
-    if several && points > 0 {
+    if !sample.inputs.is_empty() && !drawn.points.is_empty() {
         // The centre is one more.
-        watch.planned(((points + 1) * flights) as u64);
+        watch.planned(((drawn.points.len() + 1) * flights) as u64);
     }
-    let Some(joint) = joint(&recipes, (plan.seed, points), watch, &at)? else {
+    let Some(joint) = joint(&sample, &drawn, watch, &at)? else {
         return Ok(());
     };
     let mut flown = 0;
@@ -72,6 +94,7 @@ pub(crate) fn unknown(
         answer.found
     });
     answer.flown += flown;
+    joint.told = told;
     retell(plan, &mut joint, &mut answer.found);
     answer.unknown = Some(joint);
     Ok(())

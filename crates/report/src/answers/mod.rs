@@ -6,6 +6,7 @@ mod bench;
 mod common;
 mod compare;
 mod ends;
+mod evidence;
 mod fit;
 mod flight;
 mod live;
@@ -71,6 +72,9 @@ pub fn answer(
         let points: Result<Vec<Document>, ReportError> =
             joint.points.iter().map(|point| at(&point.answer)).collect();
         document = document.known(joint, &at(&joint.centre)?, &points?);
+    }
+    for part in evidence::section(&answer.found, joint, style) {
+        document = document.and(part);
     }
     Ok(document.and(common::target(answer.target)).from(Origin {
         provenance: provenance.clone(),

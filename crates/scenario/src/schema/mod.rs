@@ -4,6 +4,7 @@
 
 mod chance;
 mod control;
+mod evidence;
 mod keys;
 mod make;
 mod steps;
@@ -18,6 +19,11 @@ use units::{Dimension, parse_si};
 pub(crate) use chance::Chance;
 pub(crate) use control::Dial;
 pub use control::{Form, Part, Slide};
+pub(crate) use evidence::{
+    EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_ERROR, EVIDENCE_HELD, EVIDENCE_KEY, EVIDENCE_KEYS,
+    EVIDENCE_KIND, EVIDENCE_KINDS, EVIDENCE_NAME, EVIDENCE_OWN, EVIDENCE_TEXTS, EVIDENCE_VALUE,
+    EvidenceKey,
+};
 pub(crate) use keys::{COUNT, Id, KEYS};
 pub(crate) use steps::{STEP_COST, STEP_NAME, STEP_TIME, StepKey};
 pub(crate) use tables::{EXCLUSIVE, NEEDS, ONLY_WITH, TABLES, Table};

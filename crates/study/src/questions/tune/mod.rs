@@ -2,7 +2,7 @@
 //! Model card: docs/model/tuning.md.
 
 pub(crate) mod answer;
-mod bench;
+pub(crate) mod bench;
 mod clearance;
 mod paper;
 pub(crate) mod pin;
