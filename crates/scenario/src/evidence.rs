@@ -67,7 +67,8 @@ impl Clue {
     fn what(&self) -> Option<Measured> {
         let sides = ["left", "up"].map(|side| self.number(side).unwrap_or_default());
         let distance: Length = self.at("distance");
-        let shift = |how| Measured::Shift(MeasuredShift { distance, shift: sides, how, error: None });
+        let shift =
+            |how| Measured::Shift(MeasuredShift { distance, shift: sides, how, error: None });
         Some(match self.text(EVIDENCE_KIND) {
             "nock-turned" => shift(Moved::NockTurn(self.number("nock_turn")?)),
             "bare-shaft" => shift(Moved::Bare),
@@ -77,9 +78,7 @@ impl Clue {
                 drawn: self.text(EVIDENCE_AT) == "full-draw",
             },
             "chronograph" => Measured::Speed { distance, speed: self.at("speed") },
-            "drop" => {
-                Measured::Drop { near: distance, far: self.at("far"), drop: self.at("drop") }
-            }
+            "drop" => Measured::Drop { near: distance, far: self.at("far"), drop: self.at("drop") },
             "spin" => Measured::Spin { distance, rate: self.at("rate") },
             "tear" => Measured::Tear { distance, tear: sides },
             _ => {
@@ -102,7 +101,8 @@ impl Clue {
         out.push_str("\n[[evidence]]\n");
         for name in EVIDENCE_OWN {
             let text = self.texts.get(name).map(|text| quoted(text));
-            let written = text.or_else(|| self.numbers.get(name).map(|(_, as_said)| as_said.clone()));
+            let written =
+                text.or_else(|| self.numbers.get(name).map(|(_, as_said)| as_said.clone()));
             if let Some(written) = written {
                 let _ = writeln!(out, "{name} = {written}");
             }
@@ -131,7 +131,11 @@ impl Scenario {
                 } else {
                     Arc::new(BuildRecipe::new(&clue.settled(build), None)) as Arc<dyn Recipe>
                 };
-                #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "checked")]
+                #[expect(
+                    clippy::cast_possible_truncation,
+                    clippy::cast_sign_loss,
+                    reason = "checked"
+                )]
                 let shots = clue.number("shots").unwrap_or(1.0) as u32;
                 let (name, what) = (clue.name(at), clue.what()?);
                 let (sides, error) = (clue.sides(), clue.number("error"));

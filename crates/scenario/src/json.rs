@@ -4,7 +4,8 @@ use units::Dimension;
 use crate::reference::default;
 use crate::schema::{
     Column, EVIDENCE_AT, EVIDENCE_ERROR, EVIDENCE_HELD, EVIDENCE_KEYS, EVIDENCE_KIND,
-    EVIDENCE_KINDS, EVIDENCE_TEXTS, EVIDENCE_VALUE, KEYS, Key, Kind, Number, STEP_COST, STEP_NAME, STEP_TIME, TABLES, Table, last, parent,
+    EVIDENCE_KINDS, EVIDENCE_TEXTS, EVIDENCE_VALUE, KEYS, Key, Kind, Number, STEP_COST, STEP_NAME,
+    STEP_TIME, TABLES, Table, last, parent,
 };
 use crate::text::{declared, ranges};
 

@@ -1,7 +1,8 @@
 use std::fmt::Write as _;
 
 use crate::schema::{
-    EVIDENCE_KEYS, EVIDENCE_KINDS, EVIDENCE_TEXTS, EvidenceKey, Fallback, Id, KEYS, Key, Kind, STEP_COST, STEP_NAME, STEP_TIME, StepKey, TABLES, Usual, last,
+    EVIDENCE_KEYS, EVIDENCE_KINDS, EVIDENCE_TEXTS, EvidenceKey, Fallback, Id, KEYS, Key, Kind,
+    STEP_COST, STEP_NAME, STEP_TIME, StepKey, TABLES, Usual, last,
 };
 use crate::text::{declared, ranges};
 

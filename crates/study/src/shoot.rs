@@ -84,7 +84,8 @@ impl<'a> Shooter<'a> {
 
     /// The same, its name its own.
     pub(crate) fn owned(self) -> Shooter<'static> {
-        let Self { tag: ArrowName { build, flight }, setup, built, departure, pitch, motion } = self;
+        let Self { tag: ArrowName { build, flight }, setup, built, departure, pitch, motion } =
+            self;
         let tag = ArrowName { build: Cow::Owned(build.into_owned()), flight };
         Shooter { tag, setup, built, departure, pitch, motion }
     }

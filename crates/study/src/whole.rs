@@ -2,8 +2,8 @@
 
 use std::sync::Arc;
 
-use crate::questions::{compare, ends, matters, sides};
 use crate::evidence::{self, Known};
+use crate::questions::{compare, ends, matters, sides};
 use crate::unknown::{AtPoint, Point, joint};
 use crate::watch::Inner;
 use crate::{

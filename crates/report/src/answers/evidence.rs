@@ -141,7 +141,10 @@ fn numbers(found: &Found, style: Style) -> Vec<Number> {
                 let bare = build.bare.get(mark)?;
                 let range = plain(Role::Range, bare.distance.si(), style);
                 Some(Number {
-                    what: format!("\"{}\", how far bare and fletched land apart at {range}", build.name),
+                    what: format!(
+                        "\"{}\", how far bare and fletched land apart at {range}",
+                        build.name
+                    ),
                     role: Role::Impact,
                     value: bare.apart.as_ref()?.size.value,
                     read: Box::new(move |found: &Found| match found {

@@ -14,8 +14,8 @@ use crate::entry::{Entry, Mark, Origin, Value};
 use crate::evidence::Clue;
 use crate::schema::{
     Column, EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_ERROR, EVIDENCE_HELD, EVIDENCE_KEY,
-    EVIDENCE_KEYS, EVIDENCE_KIND, EVIDENCE_KINDS, EVIDENCE_OWN, EVIDENCE_TEXTS,
-    EVIDENCE_VALUE, EvidenceKey, Id, Named, find, limits,
+    EVIDENCE_KEYS, EVIDENCE_KIND, EVIDENCE_KINDS, EVIDENCE_OWN, EVIDENCE_TEXTS, EVIDENCE_VALUE,
+    EvidenceKey, Id, Named, find, limits,
 };
 use crate::settle::Settled;
 use crate::source::Place;
@@ -276,10 +276,12 @@ impl Reader<'_> {
                 continue;
             };
             let layer = build.layer.clone().under(clue.layer.clone());
-            let settled =
-                self.settle_build(Draft { name: build.name.clone(), layer }, clue.place);
+            let settled = self.settle_build(Draft { name: build.name.clone(), layer }, clue.place);
             if let Some(Named::Key(id)) = clue.texts.get(EVIDENCE_KEY).and_then(|key| find(key))
-                && !matches!(settled.entries.get(&id).map(|e| &e.value), Some(Value::Doubtful { .. }))
+                && !matches!(
+                    settled.entries.get(&id).map(|e| &e.value),
+                    Some(Value::Doubtful { .. })
+                )
             {
                 self.problem(Some(clue.place), E::NotInDoubt { key: id.path() });
             }

@@ -1,6 +1,6 @@
 //! What a measured thing holds besides the arrow it was measured with.
 
-use units::Dimension::{AngularRate, Angle, Force, Length, Mass, Ratio, Speed};
+use units::Dimension::{Angle, AngularRate, Force, Length, Mass, Ratio, Speed};
 
 use super::Column;
 use super::make::column;
@@ -58,8 +58,24 @@ pub(crate) static EVIDENCE_TEXTS: &[(&str, &str)] = &[
 
 /// Every name that a measured thing may hold of its own.
 pub(crate) const EVIDENCE_OWN: &[&str] = &[
-    "name", "kind", "build", "at", "key", "value", "error", "distance", "far", "left", "up",
-    "nock_turn", "speed", "mass", "drop", "force", "rate", "shots",
+    "name",
+    "kind",
+    "build",
+    "at",
+    "key",
+    "value",
+    "error",
+    "distance",
+    "far",
+    "left",
+    "up",
+    "nock_turn",
+    "speed",
+    "mass",
+    "drop",
+    "force",
+    "rate",
+    "shots",
 ];
 
 /// Keys that hold a number.

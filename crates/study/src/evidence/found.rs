@@ -103,7 +103,11 @@ impl<'a> Heard<'a> {
         let mut found: Vec<Evident> = self
             .witnesses
             .iter()
-            .map(|of| Evident { name: of.of.name.clone(), readings: Vec::new(), said: Said::Counts })
+            .map(|of| Evident {
+                name: of.of.name.clone(),
+                readings: Vec::new(),
+                said: Said::Counts,
+            })
             .collect();
         let band = |at: usize, of: &[(Vec<f64>, f64)], value: f64, error: f64| {
             let numbers: Vec<(f64, f64)> =

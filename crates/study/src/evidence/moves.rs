@@ -25,10 +25,9 @@ impl Moves {
             let off = z - &middle;
             spread += WIDER * WIDER / count * &off * off.transpose();
         }
-        let root = spread.cholesky().map_or_else(
-            || DMatrix::identity(values, values),
-            |spread| spread.l(),
-        );
+        let root = spread
+            .cholesky()
+            .map_or_else(|| DMatrix::identity(values, values), |spread| spread.l());
         Self { middle, root }
     }
 

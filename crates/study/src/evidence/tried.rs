@@ -7,8 +7,7 @@ use crate::{StudyError, Watch, normal_quantile};
 
 /// Computed less measured, over the error of each number, at the chances of a point;
 /// none where it gives no shot.
-pub(crate) type Residuals<'a> =
-    dyn Fn(&[f64]) -> Result<Option<Vec<f64>>, StudyError> + Sync + 'a;
+pub(crate) type Residuals<'a> = dyn Fn(&[f64]) -> Result<Option<Vec<f64>>, StudyError> + Sync + 'a;
 
 /// One point tried.
 #[derive(Debug, Clone)]

@@ -20,7 +20,7 @@ use crate::{RandomStream, StudyError, Watch, normal_quantile};
 /// enough to tell how the values go together.
 const CROWD: usize = 4;
 /// Points tried over those of the population, at most.
-const MOST: usize = 24;
+const MOST: usize = 16;
 /// Least share of points that the weights must be worth. Chosen: a half, as is usual.
 const WORTH: f64 = 0.5;
 /// Errors beyond which a reading is out of a point's reach. Chosen: two readings in a

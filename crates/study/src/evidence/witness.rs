@@ -11,7 +11,7 @@ use crate::nock::turned;
 use crate::questions::tune::bench::UndrawnShots;
 use crate::sample::Sample;
 use crate::sampler::{BuildSampler, RunSettings};
-use crate::shoot::Shooter;
+use crate::shoot::{Motion, Shooter};
 use crate::unknown::{AtPoint, Point};
 use crate::variant::Variant;
 use crate::{Evidence, MeasuredShift, Moved, Quiet, Recipe, StudyError};
@@ -19,6 +19,10 @@ use crate::{Evidence, MeasuredShift, Moved, Quiet, Recipe, StudyError};
 /// Flights from which the scatter of a shot is taken, at the own values. Chosen: a
 /// standard deviation is then known to about 5 %.
 const SCATTER_FLIGHTS: usize = 200;
+
+/// Arrows as they stand, by what they are made of and whether the sight is set for
+/// them exactly.
+pub(super) type Homes = Vec<(Arc<dyn Recipe>, bool, Shooter<'static>)>;
 
 /// One measured thing, ready to be held against any values.
 pub(crate) struct Witness<'a> {
@@ -48,7 +52,7 @@ impl<'a> Witness<'a> {
     pub(crate) fn read(
         &self,
         point: &Point,
-        homes: &mut Vec<(Arc<dyn Recipe>, Shooter<'static>)>,
+        homes: &mut Homes,
     ) -> Result<Option<Vec<f64>>, StudyError> {
         let recipe = &self.of.recipe;
         let held = AtPoint::new(Arc::clone(recipe), point.values(recipe.as_ref()));
@@ -69,14 +73,16 @@ impl<'a> Witness<'a> {
             let give = |hold: [f64; 2]| hold.map(|hold| force.si() / hold).to_vec();
             return Ok(settled(hold)?.map(|hold| self.measured(give(hold))));
         }
-        let home = match homes.iter().find(|(of, _)| Arc::ptr_eq(of, recipe)) {
-            Some((_, shot)) => shot.clone(),
-            None => {
-                let Some(shot) = settled(bench.shot(None, None))? else { return Ok(None) };
-                let shot = shot.owned();
-                homes.push((Arc::clone(recipe), shot.clone()));
-                shot
-            }
+        let exact = matches!(self.of.what, Measured::Drop { .. });
+        let known = homes.iter().find(|(of, sight, _)| Arc::ptr_eq(of, recipe) && *sight == exact);
+        let home = if let Some((.., shot)) = known {
+            shot.clone()
+        } else {
+            let shot = if exact { bench.shot(None, None) } else { nearly(&variant) };
+            let Some(shot) = settled(shot)? else { return Ok(None) };
+            let shot = shot.owned();
+            homes.push((Arc::clone(recipe), exact, shot.clone()));
+            shot
         };
         Ok(settled(self.shot(&bench, &home))?.flatten().map(|all| self.measured(all)))
     }
@@ -133,6 +139,14 @@ impl<'a> Witness<'a> {
             Measured::Push { .. } | Measured::Value { .. } => None,
         })
     }
+}
+
+/// The arrow with its fixed faults, aimed as a point mass would be: near enough for all
+/// that does not count the sight, since a shift changes by a thousandth with an aim that
+/// is a thousandth off.
+fn nearly<'a>(variant: &Variant<'a>) -> Result<Shooter<'a>, StudyError> {
+    let shot = variant.shooter(Sample::Fixed)?.moving(Motion::Point).zeroed()?;
+    Ok(shot.moving(Motion::Rigid))
 }
 
 /// Of left and up only what was measured.
