@@ -50,8 +50,9 @@ fn plan(evidence: Vec<Evidence>) -> Plan {
 #[test]
 fn law_evidence_in_either_order_gives_the_same_answer() {
     let all = [push(give(1.2), 1e-3 * give(1.2)), drop(), speed(72.0)];
-    let one = run(&plan(all.to_vec()), &Quiet).unwrap();
-    let other = run(&plan(all.iter().rev().cloned().collect()), &Quiet).unwrap();
+    let few = |all: Vec<Evidence>| run(&Plan { points: 16, ..plan(all) }, &Quiet).unwrap();
+    let one = few(all.to_vec());
+    let other = few(all.iter().rev().cloned().collect());
     assert_eq!(one.found, other.found);
     let (one, other) = (one.unknown.unwrap(), other.unknown.unwrap());
     assert_eq!(one.points, other.points);
@@ -104,8 +105,8 @@ fn law_what_says_nothing_or_contradicts_everything_is_named() {
     let answer = run(&plan(vec![calm, speed(150.0)]), &Quiet).unwrap();
     let told = answer.unknown.as_ref().unwrap().told.as_ref().unwrap();
     assert_eq!([told.found[0].said, told.found[1].said], [Said::Nothing, Said::Beyond]);
-    let plain = run(&plan(Vec::new()), &Quiet).unwrap();
-    assert_eq!(answer.found, plain.found);
+    // All points weigh much the same, as if nothing had been measured.
+    assert!(answer.unknown.as_ref().unwrap().effective() > 31.0);
     let document = report::answer(&answer, &report::Provenance::default(), Style::Metric).unwrap();
     let text = document.terminal(80).replace('\n', " ");
     for said in ["says nothing here", "contradicts every possible value", "left out"] {

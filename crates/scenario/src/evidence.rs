@@ -10,6 +10,7 @@ use units::{Length, Quantity};
 use crate::Scenario;
 use crate::entry::Layer;
 use crate::recipe::BuildRecipe;
+use crate::scenario::AS_GIVEN;
 use crate::schema::{
     EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_KEY, EVIDENCE_KIND, EVIDENCE_NAME, EVIDENCE_OWN, Id,
     Named, find,
@@ -55,7 +56,7 @@ impl Clue {
     pub(crate) fn build<'a>(&self, builds: &'a [Settled]) -> Option<&'a Settled> {
         match self.text(EVIDENCE_BUILD) {
             "" => builds.first(),
-            name => builds.iter().find(|build| build.name.as_deref() == Some(name)),
+            name => builds.iter().find(|build| build.name.as_deref().unwrap_or(AS_GIVEN) == name),
         }
     }
 

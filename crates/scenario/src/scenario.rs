@@ -348,4 +348,4 @@ fn dry_run(settled: &Settled, recipe: &BuildRecipe) -> Result<(), ScenarioError>
 }
 
 /// The name of the only build when none are listed.
-const AS_GIVEN: &str = "as given";
+pub(crate) const AS_GIVEN: &str = "as given";

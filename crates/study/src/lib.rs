@@ -49,7 +49,6 @@ mod shoot;
 mod sightin;
 mod sobol;
 mod strips;
-mod together;
 mod two_groups;
 mod unknown;
 mod variant;

@@ -8,7 +8,7 @@ use crate::unknown::{AtPoint, Point, joint};
 use crate::watch::Inner;
 use crate::{
     Answer, Band, Banded, Build, BuildAnswer, Compared, Found, Joint, MarkAnswer, Plan,
-    QUICK_POINTS, Question, Recipe, Slot, StudyError, TunedBuild, Watch,
+    QUICK_POINTS, Question, Recipe, Slot, SquareEnds, Standing, StudyError, TunedBuild, Watch,
 };
 
 /// Flights of a group at an outer point. Chosen: the change of a group from
@@ -47,12 +47,11 @@ pub(crate) fn centred(plan: &Plan, known: &Known) -> Option<Plan> {
     Some(at_point(plan, &centre, AtPoint::centred))
 }
 
+/// Holds a recipe at a point, or moves it there.
+type Hold = fn(Arc<dyn Recipe>, Vec<(Slot, f64)>) -> AtPoint<Arc<dyn Recipe>>;
+
 /// The plan with its poorly known values held at a point.
-fn at_point(
-    plan: &Plan,
-    point: &Point,
-    held: fn(Arc<dyn Recipe>, Vec<(Slot, f64)>) -> AtPoint<Arc<dyn Recipe>>,
-) -> Plan {
+fn at_point(plan: &Plan, point: &Point, held: Hold) -> Plan {
     let build = |build: &Build| {
         let values = point.values(build.recipe.as_ref());
         let recipe = Arc::new(held(Arc::clone(&build.recipe), values));
@@ -108,11 +107,12 @@ fn retell(plan: &Plan, joint: &mut Joint<Found>, found: &mut Found) {
     }
     if let Found::Tune(tuned) = found {
         for (at, build) in tuned.builds.iter_mut().enumerate() {
-            fill_tuned(build, joint, |found| match found {
-                Found::Tune(tuned) => tuned.builds.get(at),
-                _ => None,
-            });
+            fill_left_in(build, joint, |found| tuned_of(found, at));
+            fill_tuned(build, joint, |found| tuned_of(found, at));
         }
+    }
+    if let Found::Ends(main) = found {
+        fill_orders(main, joint);
     }
     if let Some(main) = found.compared_mut() {
         fill_sides(joint, main);
@@ -190,6 +190,65 @@ fn fill_tuned(
             points.iter().map(|point| point.get(at).copied().flatten()).collect();
         if let Some(Band { low, high }) = Band::of(&joint.spread_of(number.value, centre, &at)) {
             (number.low, number.high) = (low, high);
+        }
+    }
+}
+
+/// A tuned build at a point.
+fn tuned_of(found: &Found, at: usize) -> Option<&TunedBuild> {
+    match found {
+        Found::Tune(tuned) => tuned.builds.get(at),
+        _ => None,
+    }
+}
+
+/// In what share of what is not known something holds that each point says with 1 or
+/// 0; `own` where none does.
+fn share_of(
+    joint: &Joint<Found>,
+    own: Option<f64>,
+    read: impl Fn(&Found) -> Option<f64>,
+) -> Option<f64> {
+    let told: Vec<(bool, f64)> = joint
+        .points
+        .iter()
+        .filter_map(|point| Some((read(&point.answer)? > 0.5, point.weight)))
+        .collect();
+    Standing::of(&told).map_or(own, |standing| Some(standing.share))
+}
+
+/// Gives each end its band, and the share in which the front end does more.
+fn fill_orders(main: &mut SquareEnds, joint: &Joint<Found>) {
+    for (at, order) in main.orders.iter_mut().enumerate() {
+        let of = |found: &Found| match found {
+            Found::Ends(ends) => ends.orders.get(at).copied(),
+            _ => None,
+        };
+        order.front = joint.banded(order.front.value, |found| Some(of(found)?.front.value));
+        order.nock = joint.banded(order.nock.value, |found| Some(of(found)?.nock.value));
+        order.front_larger = share_of(joint, order.front_larger, |found| of(found)?.front_larger);
+    }
+    ends::retell_orders(main);
+}
+
+/// Tells in what share of what is not known the bare shaft lands to the left.
+fn fill_left_in(
+    build: &mut TunedBuild,
+    joint: &Joint<Found>,
+    of: impl Fn(&Found) -> Option<&TunedBuild>,
+) {
+    for (at, mark) in build.bare.iter_mut().enumerate() {
+        mark.left_in = share_of(joint, mark.left_in, |found| of(found)?.bare.get(at)?.left_in);
+    }
+    for (which, trend) in build.trends.iter_mut().enumerate() {
+        for (value, point) in trend.points.iter_mut().enumerate() {
+            for (at, left_in) in point.left_in.iter_mut().enumerate() {
+                let read = |found: &Found| {
+                    let point = of(found)?.trends.get(which)?.points.get(value)?;
+                    point.left_in.get(at).copied().flatten()
+                };
+                *left_in = share_of(joint, *left_in, read);
+            }
         }
     }
 }

@@ -7,6 +7,9 @@ use units::{Role, Style};
 use crate::document::{Cell, Kind, Part, Table, fold, head, note, say, table_of};
 use crate::show::{alike, count, middle, plain, share};
 
+/// Reads a number of an answer.
+type Read = Box<dyn Fn(&Found) -> Option<f64>>;
+
 /// A number of an answer whose narrowing is told.
 struct Number {
     /// What it is, at the beginning of a sentence.
@@ -14,7 +17,7 @@ struct Number {
     role: Role,
     /// As flown in full, SI.
     value: f64,
-    read: Box<dyn Fn(&Found) -> Option<f64>>,
+    read: Read,
 }
 
 /// Its bands before anything was measured and now.

@@ -12,6 +12,7 @@ use super::{Draft, Reader, near};
 use crate::ScenarioError as E;
 use crate::entry::{Entry, Mark, Origin, Value};
 use crate::evidence::Clue;
+use crate::scenario::AS_GIVEN;
 use crate::schema::{
     Column, EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_ERROR, EVIDENCE_HELD, EVIDENCE_KEY,
     EVIDENCE_KEYS, EVIDENCE_KIND, EVIDENCE_KINDS, EVIDENCE_OWN, EVIDENCE_TEXTS, EVIDENCE_VALUE,
@@ -24,8 +25,9 @@ use crate::source::Place;
 const MOST: usize = 64;
 /// What the list must be.
 const TABLES: &str = "tables, written [[evidence]], or the path of a file that holds them";
-/// Largest error of a reading over the largest reading of its kind. Chosen.
-const SMALLEST_ERROR: f64 = 1e-12;
+/// Least error of a reading over the largest reading of its kind. Chosen: finer than
+/// anything is read.
+const SMALLEST_ERROR: f64 = 1e-6;
 
 impl Reader<'_> {
     /// What was measured, at the top of the file.
@@ -271,7 +273,10 @@ impl Reader<'_> {
         for clue in clues {
             let Some(build) = clue.build(builds) else {
                 let name = clue.texts.get(EVIDENCE_BUILD).cloned().unwrap_or_default();
-                let allowed = builds.iter().filter_map(|build| build.name.clone()).collect();
+                let allowed = builds
+                    .iter()
+                    .map(|build| build.name.clone().unwrap_or_else(as_given))
+                    .collect();
                 self.problem(Some(clue.place), E::UnknownBuild { name, allowed });
                 continue;
             };
@@ -299,6 +304,10 @@ impl Reader<'_> {
             }
         }
     }
+}
+
+fn as_given() -> String {
+    AS_GIVEN.to_owned()
 }
 
 impl EvidenceKey {

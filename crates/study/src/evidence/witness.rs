@@ -104,7 +104,7 @@ impl<'a> Witness<'a> {
             }
             let flight = home.fly(&[distance])?;
             Ok(match flight.end {
-                FlightEnd::Arrived => flight.marks.first().cloned(),
+                FlightEnd::Arrived => flight.marks.first().copied(),
                 FlightEnd::Short { .. } => None,
             })
         };
