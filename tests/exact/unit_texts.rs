@@ -2,7 +2,7 @@
 
 use proptest::prelude::*;
 use units::Dimension as D;
-use units::{Dimension, Length, Ratio, Role, Style, UnitError, parse_si};
+use units::{Bare, Dimension, Length, Ratio, Role, Style, UnitError, parse_si, read};
 
 use super::units::{ONE, any_dimension};
 
@@ -69,11 +69,113 @@ fn exact_texts_that_are_refused() {
     for text in ["5", "-0.5", "1e3"] {
         assert!(matches!(length(text), UnitError::NoUnit { .. }), "{text}");
     }
-    for text in ["5 furlong", "5 IN", "1 2 m", "1,5 m", "1e m", "5 m m", "5 gr", "5 \"", "5 m/s"] {
+    for text in ["5 furlong", "1 2 m", "1e m", "5 m m", "5 gr", "3/2 m", "5 m/s"] {
         assert!(matches!(length(text), UnitError::UnknownUnit { .. }), "{text}");
     }
     for text in ["1e999 m", "-1e999 in", "1e308 km"] {
         assert!(matches!(length(text), UnitError::NotFinite { .. }), "{text}");
+    }
+}
+
+/// What people write, and the standard form in which it is echoed. Spellings of
+/// the trade: common practice, no source.
+const ORDINARY: &[(Dimension, &str, &str)] = &[
+    (D::Length, "28 1/2 in", "28.5 in"),
+    (D::Length, "28-1/2\"", "28.5 in"),
+    (D::Length, "28\u{bd}\u{201d}", "28.5 in"),
+    (D::Length, "28.5 inches", "28.5 in"),
+    (D::Length, "29 inch", "29 in"),
+    (D::Length, "29 in.", "29 in"),
+    (D::Length, "1/8 in", "0.125 in"),
+    (D::Length, "5' 10\"", "70 in"),
+    (D::Length, "6 ft 2 in", "74 in"),
+    (D::Length, "5 feet", "5 ft"),
+    (D::Length, "40 yds", "40 yd"),
+    (D::Length, "40 yards", "40 yd"),
+    (D::Length, "70 METRES", "70 m"),
+    (D::Length, "5 thou", "5 thou"),
+    (D::Length, "3 mil", "3 thou"),
+    (D::Length, "28,5 in", "28.5 in"),
+    (D::Force, "60 lb", "60 lbf"),
+    (D::Force, "60 lbs", "60 lbf"),
+    (D::Force, "60 lbs.", "60 lbf"),
+    (D::Force, "60#", "60 lbf"),
+    (D::Force, "62 1/2 pounds", "62.5 lbf"),
+    (D::Mass, "425 grains", "425 gr"),
+    (D::Mass, "100 grain", "100 gr"),
+    (D::Mass, "27.5 grams", "27.5 g"),
+    (D::LinearDensity, "9.3 gpi", "9.3 gr/in"),
+    (D::LinearDensity, "9.3 grains per inch", "9.3 gr/in"),
+    (D::Speed, "285 fps", "285 ft/s"),
+    (D::Speed, "285 feet per second", "285 ft/s"),
+    (D::Speed, "10 MPH", "10 mph"),
+    (D::Speed, "15 kph", "15 km/h"),
+    (D::Angle, "3 o'clock", "90 deg"),
+    (D::Angle, "10:30 o\u{2019}clock", "315 deg"),
+    (D::Angle, "12 oclock", "0 deg"),
+    (D::Angle, "2 degrees", "2 deg"),
+    (D::Angle, "1.5\u{b0}", "1.5 deg"),
+    (D::Temperature, "60 F", "60 degF"),
+    (D::Temperature, "15\u{b0}C", "15 degC"),
+    (D::Energy, "70 ft-lbs", "70 ft lbf"),
+    (D::Ratio, "80 percent", "80 %"),
+    (D::Ratio, "1/4", "0.25"),
+];
+
+/// What could mean several things, and a word of the question.
+const UNCLEAR: &[(Dimension, &str, &str)] = &[
+    (D::Length, "28", "\"28 in\" or \"28 mm\""),
+    (D::Length, "28 1/2", "\"28 1/2 in\""),
+    (D::Length, "1/8", "\"1/8 in\" or \"1/8 mm\""),
+    (D::Length, "1,250 mm", "thousands"),
+    (D::Mass, "350", "\"350 gr\" or \"350 g\""),
+    (D::Mass, "350 G", "g is grams, gr is grains"),
+    (D::Force, "60", "\"60 lbf\" or \"60 N\""),
+    (D::Force, "28 kg", "kg is a mass"),
+    (D::Force, "60-65 lb", "{ low = \"60 lb\", high = \"65 lb\" }"),
+    (D::Speed, "285", "\"285 ft/s\" or \"285 m/s\""),
+    (D::Temperature, "15", "\"15 degF\" or \"15 degC\""),
+    (D::Temperature, "15 degrees", "degF or degC"),
+    (D::Angle, "2 mil", "mrad"),
+    (D::Angle, "3", "\"3 deg\""),
+];
+
+/// Ordinary spellings are read, and echoed in a form that is read as the same.
+#[test]
+fn exact_ordinary_spellings_are_read_and_echoed_in_standard_form() {
+    for &(dimension, text, standard) in ORDINARY {
+        let bare = Bare::Asked(&dimension.units()[0]);
+        let reading = read(dimension, text, bare).unwrap_or_else(|e| panic!("{text}: {e}"));
+        assert_eq!(reading.standard(), standard, "{text}");
+        assert_eq!(reading.echo(text), standard, "{text}");
+        let again = parse_si(dimension, standard).unwrap();
+        assert_eq!(again.to_bits(), reading.si().to_bits(), "{text}");
+    }
+    assert!(ORDINARY.len() >= 30);
+}
+
+/// What is not clear is asked about, never guessed.
+#[test]
+fn exact_unclear_quantities_are_asked_about() {
+    for &(dimension, text, word) in UNCLEAR {
+        let asked = parse_si(dimension, text).expect_err(text);
+        let unclear = matches!(asked, UnitError::Unclear { .. } | UnitError::NoUnit { .. });
+        assert!(unclear && asked.to_string().contains(word), "{text}: {asked}");
+    }
+    assert!(UNCLEAR.len() >= 10);
+}
+
+/// A spine is read as the trade says it, and nothing that may be no spine.
+#[test]
+fn exact_a_spine_may_stand_without_a_unit() {
+    let spine = |text: &str| read(D::Length, text, Bare::Spine);
+    for text in ["340", ".340", "0.340", "0.34", "340 spine", ".340 spine", "spine 340", ".340 in"]
+    {
+        let read = spine(text).unwrap_or_else(|e| panic!("{text}: {e}"));
+        assert_eq!(read.standard(), "0.34 in", "{text}");
+    }
+    for text in ["34", "8.6", "3.4", "0.034", "3400", "0", "60 lb", "60#"] {
+        assert!(matches!(spine(text), Err(UnitError::Unclear { .. })), "{text}");
     }
 }
 
@@ -129,7 +231,7 @@ fn exact_small_impacts_and_inertias_keep_two_figures() {
 fn exact_shown_values() {
     for (role, si, archery, metric) in [
         (Role::Range, 36.576, "40 yd", "37 m"),
-        (Role::Mass, 0.028, "432.1 gr", "28.00 g"),
+        (Role::Mass, 0.028, "432.1 gr", "432.1 gr"),
         (Role::Speed, 85.0, "278.9 ft/s", "85.0 m/s"),
         (Role::Temperature, 288.15, "59 degF", "15 degC"),
         (Role::Percent, 0.125, "12.5 %", "12.5 %"),
@@ -159,6 +261,48 @@ proptest! {
                     prop_assert_eq!(si.to_bits(), unit.to_si(value).to_bits(), "{}", text);
                 }
             }
+        }
+    }
+
+    /// Every other spelling of a unit reads as the unit, and what is echoed reads
+    /// back to the same bits.
+    #[test]
+    fn exact_every_spelling_reads_as_its_unit(
+        dimension in any_dimension(), value in -1e6..1e6_f64, capitals: bool,
+    ) {
+        for (spelling, symbol) in dimension.spellings() {
+            let unit = dimension.unit(symbol).unwrap();
+            // A capital M is mega where milli is a unit.
+            let upper = capitals && !spelling.starts_with('m') && !spelling.contains('\u{b5}');
+            let said = if upper { spelling.to_uppercase() } else { (*spelling).to_owned() };
+            let asked = ["G", "GS"].contains(&said.as_str());
+            if dimension == D::Mass && asked { continue; }
+            for text in [format!("{value}{said}"), format!(" {value} {said}. ")] {
+                let read = read(dimension, &text, Bare::Asked(unit));
+                let read = read.unwrap_or_else(|e| panic!("{text}: {e}"));
+                prop_assert_eq!(read.si().to_bits(), unit.to_si(value).to_bits(), "{}", text);
+                let again = parse_si(dimension, &read.standard()).unwrap();
+                prop_assert_eq!(again.to_bits(), read.si().to_bits(), "{}", text);
+            }
+        }
+    }
+
+    /// Fractions read as the nearest number to what they say.
+    #[test]
+    fn exact_every_fraction_reads_as_its_number(
+        ones in 0..60_u16, power in 1..7_u32, above in 1..64_u16, negative: bool,
+    ) {
+        let below = 2_u16.pow(power);
+        prop_assume!(above < below);
+        let value = f64::from(ones) + f64::from(above) / f64::from(below);
+        let (value, sign) = if negative { (-value, "-") } else { (value, "") };
+        for text in [
+            format!("{sign}{ones} {above}/{below} in"),
+            format!("{sign}{ones}-{above}/{below}\""),
+        ] {
+            let read = read(D::Length, &text, Bare::Spine).unwrap();
+            prop_assert_eq!(read.si().to_bits(), (value * 0.0254).to_bits(), "{}", text);
+            prop_assert_eq!(read.standard(), format!("{value} in"));
         }
     }
 

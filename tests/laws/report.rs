@@ -105,12 +105,12 @@ fn law_the_page_tells_the_doubts_of_every_build() {
     assert!(page.contains("<th scope=\"col\">of</th>"));
     let row = |key: &str, from: &str, to: &str, of: &str| {
         let from = format!("<th scope=\"row\">{key}</th><td>{from}</td>");
-        format!("{from}<td>{to}</td><td>{of}</td>").replace(" g<", "\u{A0}g<")
+        format!("{from}<td>{to}</td><td>{of}</td>").replace(" gr<", "\u{A0}gr<")
     };
     for row in [
         row("aero.nock_drag", "0.3", "0.6", "all"),
-        row("bow.virtual_mass", "4 g", "7 g", "as sawn"),
-        row("bow.virtual_mass", "4 g", "9 g", "squared"),
+        row("bow.virtual_mass", "61.7 gr", "108.0 gr", "as sawn"),
+        row("bow.virtual_mass", "61.7 gr", "138.9 gr", "squared"),
         row("bow.restraint", "0.3", "2", "as sawn"),
     ] {
         assert!(page.contains(&row), "{row}");

@@ -91,9 +91,15 @@ shows! {
     regress_message_wrong_type_optional: added("[arrow]\nwrap = \"no\"");
     regress_message_bare_number: changed("\"28.5 in\"", "28.5");
     regress_message_number_without_unit: changed("\"28.5 in\"", "\"28.5\"");
-    regress_message_trade_spelling: changed("\"60 lbf\"", "\"60 lbs\"");
+    regress_message_trade_spelling: changed("\"60 lbf\"", "\"60 punds\"");
     regress_message_unknown_unit: changed("\"28.5 in\"", "\"28.5 cubits\"");
     regress_message_no_number: changed("\"28.5 in\"", "\"long\"");
+    regress_message_number_clear_to_nobody: changed("\"28.5 in\"", "\"1,285 in\"");
+    regress_message_range_in_place_of_a_number: changed("\"60 lbf\"", "\"60-65 lb\"");
+    regress_message_grams_for_grains: changed("\"100 gr\"", "\"750 g\"");
+    regress_message_let_off_in_per_cent: changed("[arrow.shaft]", "let_off = 80\n[arrow.shaft]");
+    regress_message_spine_of_wood: changed("\"0.340 in\"", "\"60 lbs\"");
+    regress_message_spine_of_no_shaft: changed("\"0.340 in\"", "34");
     regress_message_infinite: changed("\"28.5 in\"", "\"1e999 in\"");
     regress_message_ratio_infinite: added("[aero]\nnock_drag = inf");
     regress_message_out_of_range_in_its_unit: changed("\"28.5 in\"", "\"2.85 m\"");
@@ -146,7 +152,7 @@ shows! {
     regress_message_conflict_stored: changed("speed_mass", "speed_from = \"stored\"\nspeed_mass");
     regress_message_preload_without_side_point: added("[bow.rest]\npreload = \"2 N\"");
     regress_message_preload_with_another_rest: added("[bow.rest]\nkind = \"shelf\"\npreload = \"2 N\"");
-    regress_message_impulse_in_another_unit: added("[bow.release]\nleft = \"10 mNs\"");
+    regress_message_impulse_in_another_unit: added("[bow.release]\nleft = \"10 mN\"");
     regress_message_rest_misspelled: added("[bow.rest]\nkind = \"sidepoint\"");
     regress_message_sweep_of_curve_weight: curve("curve = [{ draw = \"8 in\", force = \"0 lbf\" }, { draw = \"20 in\", force = \"60 lbf\" }, { draw = \"29 in\", force = \"20 lbf\" }]\n[question]\nkind = \"tune\"\ntrends = [\"bow.draw_weight\", \"arrow.point.mas\", \"bow.kind\"]");
     regress_message_tune_not_for_kind: added("[question]\npaper = [\"2 yd\"]\nkind = \"sweep\"\nkey = \"arrow.point.mass\"\nvalues = [\"100 gr\"]\nends = true");
@@ -231,7 +237,7 @@ fn regress_message_unknown_build_and_command_line() {
 
 #[test]
 fn exact_position_counts_lines_and_characters_from_one() {
-    let text = format!("# a\u{e9}\u{4e2d} comment\n{}", GOOD.replace("\"60 lbf\"", "  \"60 lbs\""));
+    let text = format!("# a\u{e9}\u{4e2d} comment\n{}", GOOD.replace("\"60 lbf\"", "  \"60 kg\""));
     let report = report(&[("a/scenario.toml", &text)]);
     let problem = &report.problems()[0];
     assert_eq!(report.position(problem), Some(("a/scenario.toml".to_owned(), 4, 17)));

@@ -6,11 +6,11 @@ fn regress_messages_about_quantities() {
     let length = |text: &str| text.parse::<Length>().unwrap_err();
     assert_snapshot!(length("long"), @r#""long" does not start with a number"#);
     assert_snapshot!(length(""), @r#""" does not start with a number"#);
-    assert_snapshot!(length("29.5"), @r#""29.5" has no unit; a length is written like "29.5 m""#);
+    assert_snapshot!(length("29.5"), @r#""29.5" has no unit; write "29.5 in" or "29.5 mm""#);
     assert_snapshot!(length("1e999 in"), @r#""1e999 in" is not a finite number"#);
-    assert_snapshot!(length("29.5 lbf"), @r#""lbf" is not a unit of length; use one of m, cm, mm, um, km, in, ft, yd"#);
-    assert_snapshot!("9 grains".parse::<Mass>().unwrap_err(), @r#""grains" is not a unit of mass; use one of kg, g, mg, gr, oz, lb"#);
-    assert_snapshot!("285".parse::<Speed>().unwrap_err(), @r#""285" has no unit; a speed is written like "285 m/s""#);
-    assert_snapshot!("12 percent".parse::<Ratio>().unwrap_err(), @r#""percent" is not a unit of ratio; use one of %"#);
+    assert_snapshot!(length("29.5 lbf"), @r#""lbf" is not a unit of length; use one of m, cm, mm, um, km, in, thou, ft, yd"#);
+    assert_snapshot!("9 grain weights".parse::<Mass>().unwrap_err(), @r#""grain weights" is not a unit of mass; use one of kg, g, mg, gr, oz, lb"#);
+    assert_snapshot!("285".parse::<Speed>().unwrap_err(), @r#""285" has no unit; write "285 ft/s" or "285 m/s""#);
+    assert_snapshot!("12 per mille".parse::<Ratio>().unwrap_err(), @r#""per mille" is not a unit of ratio; use one of %"#);
     assert_snapshot!(parse_si(Dimension::Inertia, "3 g").unwrap_err(), @r#""g" is not a unit of moment of inertia; use one of kg m2, g m2, kg mm2, gr in2, slug ft2"#);
 }

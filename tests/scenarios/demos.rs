@@ -49,6 +49,19 @@ fn law_every_scenario_of_the_tree_is_run_here() {
     assert_eq!(found, known);
 }
 
+/// What comes along is dangerous in nothing but what its distances would be on an animal.
+#[test]
+fn law_shipped_scenarios_are_told_of_distance_alone() {
+    for name in DEMOS {
+        let ran = run(&["check", &path(&format!("scenarios/{name}.toml")), "--json"]);
+        let said: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
+        for caution in said["cautions"].as_array().unwrap() {
+            let caution = caution.as_str().unwrap();
+            assert!(caution.starts_with("Too far for an animal"), "{name}: {caution}");
+        }
+    }
+}
+
 /// An editor finds the schema by the first line.
 #[test]
 fn law_every_scenario_names_the_schema_and_has_no_mistakes() {

@@ -55,7 +55,7 @@ fn stat_truths_of_the_chain_lie_anywhere_among_the_points_left() {
             error: Some(error),
         });
         let evidence = evidence.collect();
-        let plan = compare(vec![simple.clone().build("one")], 4);
+        let plan = compare(vec![simple.clone().build("one")], 100);
         let answer = run(&Plan { evidence, points: 32, seed: truth, ..plan }, &Quiet).unwrap();
         let joint = answer.unknown.unwrap();
         let whole: f64 = joint.points.iter().map(|point| point.weight).sum();

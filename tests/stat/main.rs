@@ -5,6 +5,7 @@ mod chance;
 mod evidence;
 mod fit;
 mod groups;
+mod hooked;
 mod paired;
 mod pin;
 mod power_test;

@@ -22,6 +22,7 @@ mod cli;
 mod failure;
 mod fit;
 mod fly;
+mod interrupt;
 mod marks;
 mod orders;
 mod page;
@@ -87,7 +88,10 @@ where
 fn tell(failure: &Failure, err: &mut Stream) -> Result<(), Failure> {
     match failure {
         Failure::Usage(said) => err.styled(&said.render()),
-        Failure::Mistakes(report) => err.coloured(&report.render(false), || report.render(true)),
+        Failure::Mistakes(report) => {
+            let ended = |colour: bool| report.render(colour) + "\n";
+            err.coloured(&ended(false), || ended(true))
+        }
         Failure::Print(cause) if cause.kind() == ErrorKind::BrokenPipe => Ok(()),
         Failure::Request(cause) => {
             let hint = match cause {
@@ -108,12 +112,12 @@ fn work(command: Command, out: &mut Stream, err: &mut Stream) -> Result<(), Fail
         Command::Arrow(order) => show::arrow(&order, out),
         Command::Push(order) => push::push(&order, out),
         Command::Pin(order) => pin::pin(&order, out),
-        Command::Marks(order) => marks::marks(&order, out),
+        Command::Marks(order) => marks::marks(&order, out, err),
         Command::Verdict(order) => verdict::verdict(&order, out, err),
         Command::Fit(order) => fit::fit(&order, out, err),
         Command::Tape(order) => tape::tape(&order, out, err),
         Command::Bench(order) => bench::bench(&order, out, err),
-        Command::Check(order) => check::check(&order, out),
+        Command::Check(order) => check::check(&order, out, err),
         Command::Schema => out.print(&scenario::json_schema()),
         Command::Keys => out.print(&scenario::key_reference()),
         Command::Completions { shell } => {

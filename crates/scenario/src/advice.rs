@@ -1,7 +1,8 @@
 //! What a message says beyond its first line: under the carets, and as help.
 
 use crate::ScenarioError as E;
-use crate::schema::{Named, find, last};
+use crate::schema::{Id, Named, find, last, limits};
+use crate::text::{measure, neat};
 
 /// The most names listed in one message.
 const MOST_NAMES: usize = 24;
@@ -18,7 +19,7 @@ impl E {
             E::UnknownKey { .. } => "not a key".into(),
             E::NotInBuild { .. } => "only at the top of the file".into(),
             E::WrongType { wanted, .. } => format!("expected {wanted}"),
-            E::BareNumber { number, unit, .. } => format!("write \"{number} {unit}\""),
+            E::BareNumber { like, .. } => format!("write {like}"),
             E::Quantity { meant: Some(unit), .. } => format!("did you mean {unit}?"),
             E::Quantity { .. } => "not understood".into(),
             E::OutOfRange { allowed, .. } | E::FittedOut { allowed, .. } => {
@@ -31,8 +32,8 @@ impl E {
             E::NoMeasure => "total or plus/minus?".into(),
             E::Conflict { .. } => "given here".into(),
             E::Needs { other, .. } => format!("{other} is not given"),
-            E::NotForKind { .. } | E::IdleWith { .. } | E::IdleEvidence { .. } => "not used".into(),
-            E::NotInDoubt { .. } => "measured here".into(),
+            E::NotForKind { .. } | E::IdleWith { .. } => "not used".into(),
+            E::Evidence(fault) => fault.label(),
             E::NoBlades { .. } => "blades given here".into(),
             E::EmptyList { .. } => "needs at least one entry".into(),
             E::NotRising { .. } => "not above the one before".into(),
@@ -41,6 +42,7 @@ impl E {
             E::OneMass => "needs a second mass".into(),
             E::NotSlower { .. } => "the heavier arrow".into(),
             E::NoChange => "nock_turn or bare?".into(),
+            E::NoForm { .. } => "no form in this".into(),
             E::NoMarks { .. } => "not beyond the first".into(),
             E::ManyMarks { most, .. } | E::ManySteps { most, .. } | E::TooMany { most, .. } => {
                 format!("at most {most}")
@@ -78,8 +80,14 @@ impl E {
                 helps.push(format!("keys here: {}", listed(allowed)));
                 helps
             }
-            E::OutOfRange { key, .. } => match find(key) {
-                Some(Named::Key(id)) => vec![id.key().doc.to_owned()],
+            E::Syntax { like: Some(like), .. } => {
+                vec![format!("a value with a unit stands in quotes: {like}")]
+            }
+            E::OutOfRange { key, value, .. } => match find(key) {
+                Some(Named::Key(id)) => {
+                    let doc = id.key().doc.to_owned();
+                    meant(id, value).into_iter().chain([doc]).collect()
+                }
                 _ => Vec::new(),
             },
             E::NotInBuild { .. } => {
@@ -145,6 +153,20 @@ impl E {
             _ => Vec::new(),
         }
     }
+}
+
+/// The same number in the unit that was probably meant: grains for grams, per
+/// cent for a share.
+fn meant(id: Id, value: &str) -> Option<String> {
+    let (dimension, ..) = measure(id)?;
+    let si = &dimension.units()[0];
+    let read = units::read(dimension, value.trim_matches('"'), units::Bare::In(si)).ok()?;
+    let other = if read.unit().symbol.is_empty() { "%" } else { read.unit().counterpart()? };
+    let other = dimension.unit(other)?;
+    let number = read.unit().of_si(read.si());
+    let (low, high) = limits(id);
+    let fits = !(low..=high).contains(&read.si()) && (low..=high).contains(&other.to_si(number));
+    fits.then(|| format!("did you mean \"{} {}\"?", neat(number), other.symbol))
 }
 
 fn listed(names: &[String]) -> String {

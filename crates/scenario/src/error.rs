@@ -3,6 +3,7 @@ use flight::FlightError;
 use launch::LaunchError;
 use units::{Dimension, UnitError};
 
+use crate::evidence_fault::EvidenceFault;
 use crate::measured::TableMistake;
 use crate::plain::{in_build, plain};
 use crate::sweep_fault::SweepFault;
@@ -34,6 +35,8 @@ pub enum ScenarioError {
     Syntax {
         /// What the parser said.
         detail: String,
+        /// The same line with its value in quotes, where that may be missing.
+        like: Option<String>,
     },
     /// Part files that lead back to themselves.
     #[error("{path} leads back to itself")]
@@ -86,8 +89,8 @@ pub enum ScenarioError {
         number: String,
         /// What is measured.
         dimension: Dimension,
-        /// The unit to suggest.
-        unit: &'static str,
+        /// The same number in the units its users would mean.
+        like: String,
     },
     /// A text that is not a quantity of the wanted kind.
     #[error("{key}: {cause}")]
@@ -241,6 +244,14 @@ pub enum ScenarioError {
         /// Its word.
         word: String,
     },
+    /// Groups or a round that say nothing of the archer's form.
+    #[error("{key} does not say how the archer shoots: {why}")]
+    NoForm {
+        /// The key.
+        key: &'static str,
+        /// Why not.
+        why: String,
+    },
     /// A measured shift that does not say what was changed.
     #[error("[measured] does not say what was changed")]
     NoChange,
@@ -355,20 +366,9 @@ pub enum ScenarioError {
         /// The name.
         name: String,
     },
-    /// A key that this kind of measured thing does not hold.
-    #[error("evidence.{key} is not used with kind = \"{kind}\"")]
-    IdleEvidence {
-        /// The key.
-        key: &'static str,
-        /// The kind.
-        kind: String,
-    },
-    /// A value that was measured but is not poorly known.
-    #[error("{key} is not poorly known here, so measuring it changes nothing")]
-    NotInDoubt {
-        /// The key.
-        key: &'static str,
-    },
+    /// A measured thing that cannot be used.
+    #[error(transparent)]
+    Evidence(#[from] EvidenceFault),
     /// More bench steps than can be weighed.
     #[error("{count} steps are too many to weigh")]
     ManySteps {

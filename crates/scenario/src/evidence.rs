@@ -7,15 +7,13 @@ use std::sync::Arc;
 use study::{Evidence, Measured, MeasuredShift, Moved, Recipe};
 use units::{Length, Quantity};
 
-use crate::Scenario;
 use crate::entry::Layer;
 use crate::recipe::BuildRecipe;
-use crate::scenario::AS_GIVEN;
 use crate::schema::{
     EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_KEY, EVIDENCE_KIND, EVIDENCE_NAME, EVIDENCE_OWN, Id,
     Named, find,
 };
-use crate::settle::Settled;
+use crate::settle::{AS_GIVEN, Settled};
 use crate::source::Place;
 use crate::written::quoted;
 
@@ -116,32 +114,28 @@ impl Clue {
     }
 }
 
-impl Scenario {
-    /// What was measured, ready for the study.
-    pub(crate) fn evidence(&self) -> Vec<Evidence> {
-        // Things measured with a build as it stands share its recipe.
-        let own: Vec<Arc<dyn Recipe>> =
-            self.recipes.iter().map(|of| Arc::new(of.clone()) as Arc<dyn Recipe>).collect();
-        let clues = self.clues.iter().enumerate();
-        clues
-            .filter_map(|(at, clue)| {
-                let build = clue.build(&self.builds)?;
-                let recipe = if clue.layer.entries.is_empty() && clue.layer.tables.is_empty() {
-                    let place = self.builds.iter().position(|other| std::ptr::eq(other, build))?;
-                    Arc::clone(&own[place])
-                } else {
-                    Arc::new(BuildRecipe::new(&clue.settled(build), None)) as Arc<dyn Recipe>
-                };
-                #[expect(
-                    clippy::cast_possible_truncation,
-                    clippy::cast_sign_loss,
-                    reason = "checked"
-                )]
-                let shots = clue.number("shots").unwrap_or(1.0) as u32;
-                let (name, what) = (clue.name(at), clue.what()?);
-                let (sides, error) = (clue.sides(), clue.number("error"));
-                Some(Evidence { name, recipe, what, sides, shots, error })
-            })
-            .collect()
-    }
+/// What was measured, ready for the study.
+pub(crate) fn evidence(
+    clues: &[Clue],
+    builds: &[Settled],
+    recipes: &[BuildRecipe],
+) -> Vec<Evidence> {
+    // Things measured with a build as it stands share its recipe.
+    let own: Vec<Arc<dyn Recipe>> =
+        recipes.iter().map(|of| Arc::new(of.clone()) as Arc<dyn Recipe>).collect();
+    let one = |(at, clue): (usize, &Clue)| {
+        let build = clue.build(builds)?;
+        let recipe = if clue.layer.entries.is_empty() && clue.layer.tables.is_empty() {
+            let place = builds.iter().position(|other| std::ptr::eq(other, build))?;
+            Arc::clone(&own[place])
+        } else {
+            Arc::new(BuildRecipe::new(&clue.settled(build), None)) as Arc<dyn Recipe>
+        };
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "checked")]
+        let shots = clue.number("shots").unwrap_or(1.0) as u32;
+        let (name, what) = (clue.name(at), clue.what()?);
+        let (sides, error) = (clue.sides(), clue.number("error"));
+        Some(Evidence { name, recipe, what, sides, shots, error })
+    };
+    clues.iter().enumerate().filter_map(one).collect()
 }

@@ -4,8 +4,8 @@ use units::Dimension;
 use crate::reference::default;
 use crate::schema::{
     Column, EVIDENCE_AT, EVIDENCE_ERROR, EVIDENCE_HELD, EVIDENCE_KEYS, EVIDENCE_KIND,
-    EVIDENCE_KINDS, EVIDENCE_TEXTS, EVIDENCE_VALUE, KEYS, Key, Kind, Number, STEP_COST, STEP_NAME,
-    STEP_TIME, TABLES, Table, last, parent,
+    EVIDENCE_KINDS, EVIDENCE_TEXTS, EVIDENCE_VALUE, Id, KEYS, Key, Kind, Number, STEP_COST,
+    STEP_NAME, STEP_TIME, TABLES, Table, last, parent,
 };
 use crate::text::{declared, ranges};
 
@@ -147,6 +147,9 @@ fn value(key: &Key) -> Value {
             if number.turn {
                 forms.push(json!({ "const": "any" }));
             }
+            if key.id == Id::ShaftSpine {
+                forms.push(json!({ "type": ["number", "string"] }));
+            }
             json!({ "anyOf": forms })
         }
         Kind::Quantity { dimension, .. } => {
@@ -164,6 +167,10 @@ fn value(key: &Key) -> Value {
         Kind::SweepValue => any_value,
         Kind::SweepValues => json!({ "type": "array", "minItems": 1, "items": any_value }),
         Kind::SweepKeys => json!({ "type": "array", "minItems": 1, "items": { "type": "string" } }),
+        Kind::Texts => json!({ "anyOf": [
+            { "type": "string" },
+            { "type": "array", "minItems": 1, "items": { "type": "string" } },
+        ] }),
         Kind::Rows(rows) => {
             allowed = Some(ranges(rows));
             let columns = rows.columns.iter();
@@ -190,22 +197,18 @@ fn drawn_name(number: &Number) -> String {
 }
 
 fn define(defs: &mut Map<String, Value>, dimension: Dimension) {
-    let units: Vec<String> = dimension
-        .units()
-        .iter()
-        .map(|unit| unit.symbol.replace('/', "\\/"))
-        .filter(|symbol| !symbol.is_empty())
-        .collect();
-    let optional = if dimension == Dimension::Ratio { "?" } else { "" };
-    let pattern = format!(
-        "^\\s*[+-]?([0-9]+\\.?[0-9]*|\\.[0-9]+)([eE][+-]?[0-9]+)?\\s*({}){optional}\\s*$",
-        units.join("|")
+    let units: Vec<&str> = dimension.units().iter().map(|unit| unit.symbol).collect();
+    let units = units.iter().filter(|symbol| !symbol.is_empty()).copied();
+    let words = format!(
+        "A number and its unit, such as {}. Other spellings are read too.",
+        units.collect::<Vec<_>>().join(", ")
     );
-    let text = json!({ "type": "string", "pattern": pattern });
+    // A number or a fraction, and somewhere behind it what can be a unit.
+    let pattern = "^\\s*[+-]?[.0-9\u{bc}-\u{be}\u{215b}-\u{215e}].*[^\\s0-9.,/+-].*$";
     let schema = if dimension == Dimension::Ratio {
-        json!({ "anyOf": [{ "type": "number" }, text] })
+        json!({ "anyOf": [{ "type": "number" }, { "type": "string" }] })
     } else {
-        text
+        json!({ "type": "string", "pattern": pattern, "description": words })
     };
     defs.insert(name(dimension), schema);
 }

@@ -9,10 +9,10 @@ use units::{
 
 use crate::ScenarioError;
 use crate::entry::{Entry, Layer, Origin, Value};
-use crate::evidence::Clue;
+use crate::evidence::{Clue, evidence};
 use crate::recipe::BuildRecipe;
 use crate::schema::{Id, Kind};
-use crate::settle::{Entries, Settled};
+use crate::settle::{AS_GIVEN, Entries, Settled};
 use crate::source::{Place, Sources};
 use crate::stated::stated;
 use crate::step::{Step, Stepped, settled};
@@ -228,7 +228,7 @@ impl Scenario {
             },
             stated: stated(&self.top),
             points: study::OUTER_POINTS,
-            evidence: self.evidence(),
+            evidence: evidence(&self.clues, &self.builds, &self.recipes),
             seed: self.whole(Id::Seed)?,
         })
     }
@@ -346,6 +346,3 @@ fn dry_run(settled: &Settled, recipe: &BuildRecipe) -> Result<(), ScenarioError>
         .map_err(|cause| ScenarioError::NoFlight { build: build(), cause })?;
     Ok(())
 }
-
-/// The name of the only build when none are listed.
-pub(crate) const AS_GIVEN: &str = "as given";

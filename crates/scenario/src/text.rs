@@ -1,6 +1,6 @@
 //! Numbers as a person writes them.
 
-use units::{Dimension, Unit};
+use units::{Bare, Dimension, Unit, read};
 
 use crate::schema::{Id, Kind, Rows, limits};
 
@@ -19,12 +19,8 @@ pub(crate) fn quantity(si: f64, unit: &Unit) -> String {
 
 /// The unit a well-formed quantity is written in.
 pub(crate) fn unit_of(dimension: Dimension, text: &str) -> &'static Unit {
-    let text = text.trim();
-    let units = dimension.units();
-    let fits = |unit: &&Unit| {
-        text.strip_suffix(unit.symbol).is_some_and(|number| number.trim().parse::<f64>().is_ok())
-    };
-    units.iter().find(fits).unwrap_or(&units[0])
+    let si = &dimension.units()[0];
+    read(dimension, text, Bare::In(si)).map_or(si, |read| read.unit())
 }
 
 /// What a key measures, and the ends of its range as declared.

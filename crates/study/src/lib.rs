@@ -32,6 +32,7 @@ mod group_cache;
 mod marks;
 mod nock;
 mod one;
+mod own_spread;
 mod paired;
 mod per_build;
 mod pinned;
@@ -40,6 +41,7 @@ mod pushes;
 mod quantile;
 mod questions;
 mod run;
+mod safety;
 mod sample;
 mod sampler;
 mod score;
@@ -57,7 +59,8 @@ mod whole;
 pub mod workbench;
 
 pub use launch::{
-    Buckling, INSTANTS, ModeShape, Moment, PushTrace, ShaftPlace, ShaftShape, StrokePoint, Touch,
+    Buckling, INSTANTS, ModeShape, Moment, PushTrace, ShaftPlace, ShaftShape, Side, StrokePoint,
+    Touch,
 };
 
 pub use answer::{Answer, Found};
@@ -74,6 +77,7 @@ pub use marks::{
     ObstacleClearance, Passing, PointOn, SightMarks, SightPin, SightedArrow, Slope, SlopeShot,
     marks,
 };
+pub use own_spread::own_spread;
 pub use per_build::{BuildAnswer, Cause, MarkAnswer, Nominal, Sampled};
 pub use pinned::{Held, MeasuredShift, Moved, Pinned};
 pub use plan::{
@@ -104,6 +108,7 @@ pub use questions::tune::pin::pin;
 pub use questions::worth::MOST_STEPS;
 pub use questions::worth::answer::{Done, DoneMark, GreedyStep, WorthBuild, WorthOfSteps};
 pub use run::{OneFlight, fly_one, nominal, run, run_on, trace_push};
+pub use safety::{Caution, Danger, SafetyAsk, Seat, cautions};
 pub use seen::{ARCHER_SHOTS, MOST_SHOTS, Pair, PairMark, Seen, Shots};
 pub use shares::{ShareEstimator, VarianceSums};
 pub use shoot::start;

@@ -194,18 +194,6 @@ impl<'a> Shooter<'a> {
             up: state.position.z + ahead.z + up + swing_up,
         }
     }
-
-    /// The arrow with a note where it is too light for its bow.
-    pub(crate) fn noted(&self) -> Built {
-        noted(&self.built, &self.setup)
-    }
-}
-
-/// An arrow with a note where it is too light for its bow.
-pub(crate) fn noted(built: &Built, setup: &Setup) -> Built {
-    let mut built = built.clone();
-    built.notes.extend(arrow::light_note(built.mass.mass(), setup.bow.draw_weight));
-    built
 }
 
 /// The state at departure in the line frame.

@@ -60,6 +60,13 @@ fn at_point(plan: &Plan, point: &Point, held: Hold) -> Plan {
     Plan { builds: plan.builds.iter().map(build).collect(), evidence: Vec::new(), ..plan.clone() }
 }
 
+/// Flights of [`unknown`].
+pub(crate) fn flights_of(plan: &Plan, known: &Known) -> u64 {
+    let (points, (_, flights)) = (known.drawn.points.len(), effort(plan));
+    // The centre is one more.
+    if known.sample.inputs.is_empty() || points == 0 { 0 } else { ((points + 1) * flights) as u64 }
+}
+
 /// What is not known: the same question, with few flights, at every outer
 /// point.
 pub(crate) fn unknown(
@@ -69,6 +76,7 @@ pub(crate) fn unknown(
     answered: &(dyn Fn(&Plan, &dyn Watch) -> Result<Answer, StudyError> + Sync),
     watch: &dyn Watch,
 ) -> Result<(), StudyError> {
+    let all = flights_of(plan, &known);
     let Known { sample, drawn, told } = known;
     let (_, flights) = effort(plan);
     let at = |point: &Point| {
@@ -80,10 +88,8 @@ pub(crate) fn unknown(
         }
         found
     };
-    if !sample.inputs.is_empty() && !drawn.points.is_empty() {
-        // The centre is one more.
-        watch.planned(((drawn.points.len() + 1) * flights) as u64);
-    }
+    watch.the_end_begins();
+    watch.planned(all);
     let Some(joint) = joint(&sample, &drawn, watch, &at)? else {
         return Ok(());
     };

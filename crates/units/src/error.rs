@@ -16,14 +16,22 @@ pub enum UnitError {
         text: String,
     },
     /// A number stands alone where a unit is required.
-    #[error("\"{text}\" has no unit; a {dimension} is written like {example}")]
+    #[error("\"{text}\" has no unit; write {like}")]
     NoUnit {
         /// The text as given.
         text: String,
         /// The dimension that was wanted.
         dimension: Dimension,
-        /// A well-formed example.
-        example: String,
+        /// The same number in the units its users would mean.
+        like: String,
+    },
+    /// The text can mean several things, and none is taken for granted.
+    #[error("\"{text}\" is not clear: {ways}")]
+    Unclear {
+        /// The text as given.
+        text: String,
+        /// What it may mean, and how each is written.
+        ways: String,
     },
     /// The unit is not one of this dimension.
     #[error("\"{unit}\" is not a unit of {dimension}; use one of {allowed}")]

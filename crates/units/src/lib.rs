@@ -1,8 +1,9 @@
 //! Physical quantities: SI inside, a unit on everything that goes in or out.
 //!
-//! Every quantity is a newtype over one `f64` in its SI unit. Text such as
-//! `"29.5 in"` becomes a quantity through [`parse`] (or `str::parse`), and a
-//! quantity becomes text through [`Role`], which knows the unit and the number
+//! Every quantity is a newtype over one `f64` in its SI unit. Text becomes a
+//! quantity through one reader, [`read`] (also behind [`parse`] and
+//! `str::parse`): `"29.5 in"`, `"28 1/2\""`, `"60 lbs"`, `"285 fps"`. What is not
+//! clear is asked, never guessed. A quantity becomes text through [`Role`], which knows the unit and the number
 //! of decimals that the trade, or the metric world, would use for that purpose.
 //!
 //! The factor table in [`table`](Dimension::units) holds exact definitions only.
@@ -19,14 +20,15 @@
 //! ```
 
 mod error;
-mod parse;
 mod quantity;
+mod read;
 mod show;
+mod spelling;
 mod table;
 
 pub use error::UnitError;
-pub use parse::parse_si;
 pub use quantity::*;
+pub use read::{Bare, Reading, like, parse_si, read};
 pub use show::{Role, Style};
 pub use table::{Dimension, Unit};
 

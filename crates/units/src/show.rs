@@ -6,7 +6,8 @@ pub enum Style {
     /// Yards, inches, grains, pounds-force, feet per second.
     #[default]
     Archery,
-    /// Metres, centimetres, grams, newtons, metres per second.
+    /// Metres, centimetres, metres per second; pounds of draw and grains of mass
+    /// stay, as the trade keeps them the world over (common practice, no source).
     Metric,
 }
 
@@ -126,9 +127,9 @@ impl Role {
             Self::Impact => (D::Length, ("in", 2), ("cm", 1)),
             Self::Part => (D::Length, ("in", 3), ("mm", 1)),
             Self::Gauge => (D::Length, ("in", 4), ("mm", 3)),
-            Self::Mass => (D::Mass, ("gr", 1), ("g", 2)),
-            Self::LinearDensity => (D::LinearDensity, ("gr/in", 2), ("g/m", 2)),
-            Self::Force => (D::Force, ("lbf", 1), ("N", 0)),
+            Self::Mass => (D::Mass, ("gr", 1), ("gr", 1)),
+            Self::LinearDensity => (D::LinearDensity, ("gr/in", 2), ("gr/in", 2)),
+            Self::Force => (D::Force, ("lbf", 1), ("lbf", 1)),
             Self::Speed => (D::Speed, ("ft/s", 1), ("m/s", 1)),
             Self::Wind => (D::Speed, ("mph", 1), ("m/s", 1)),
             Self::Acceleration => (D::Acceleration, ("gee", 0), ("gee", 0)),
@@ -151,7 +152,7 @@ impl Role {
             Self::Sight => (D::Length, ("mm", 2), ("mm", 2)),
             Self::Work => (D::Time, ("min", 0), ("min", 0)),
             Self::Drift => (D::DriftPerWind, ("in/mph", 2), ("cm/(m/s)", 1)),
-            Self::MassPerForce => (D::MassPerForce, ("gr/lbf", 2), ("g/N", 4)),
+            Self::MassPerForce => (D::MassPerForce, ("gr/lbf", 2), ("gr/lbf", 2)),
             Self::Points => (D::Ratio, ("", 1), ("", 1)),
             Self::Other(dimension) => {
                 let si = (dimension.units()[0].symbol, 3);

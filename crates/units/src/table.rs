@@ -104,6 +104,7 @@ impl Dimension {
             Unit::new("um", 1e-6),
             Unit::new("km", 1000.0),
             Unit::new("in", INCH),
+            Unit::new("thou", INCH / 1000.0),
             Unit::new("ft", FOOT),
             Unit::new("yd", YARD),
         ];

@@ -24,6 +24,7 @@ use study::{Answer, Found, Joint};
 use units::Style;
 
 use crate::document::{Document, Origin};
+use crate::safety::{self, Job};
 use crate::{Provenance, ReportError};
 pub use arrow::arrow;
 pub use bench::{BenchAnswer, bench};
@@ -76,6 +77,8 @@ pub fn answer(
     for part in evidence::section(&answer.found, joint, style) {
         document = document.and(part);
     }
+    let jobs = if let Found::Worth(_) = answer.found { &[Job::Steps][..] } else { &[] };
+    let document = document.cautioned(safety::cautions(&answer.cautions, jobs, style));
     Ok(document.and(common::target(answer.target)).from(Origin {
         provenance: provenance.clone(),
         flown: Some(answer.flown),

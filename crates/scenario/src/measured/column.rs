@@ -1,11 +1,11 @@
 //! Columns: what they are called, what their cells hold.
 
-use units::{Dimension, Unit, UnitError, parse_si};
+use units::{Bare, Dimension, Unit, UnitError, read};
 
 use super::TableMistake;
 use crate::ScenarioError as E;
 use crate::read::near;
-use crate::text::{between, unit_of};
+use crate::text::between;
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy)]
@@ -30,6 +30,8 @@ pub(super) struct Column {
     pub(super) against: &'static [&'static str],
     pub(super) holds: Holds,
     pub(super) needed: bool,
+    /// A static spine, which the trade says without a unit.
+    spine: bool,
 }
 
 /// What stands in a cell, as its column means it.
@@ -75,11 +77,11 @@ pub(super) use columns;
 type Names = &'static [&'static str];
 
 pub(super) const fn may(name: &'static str, also: Names, holds: Holds) -> Column {
-    Column { name, also, against: &[], holds, needed: false }
+    Column { name, also, against: &[], holds, needed: false, spine: false }
 }
 
 pub(super) const fn need(name: &'static str, also: Names, holds: Holds) -> Column {
-    Column { name, also, against: &[], holds, needed: true }
+    Column { name, also, against: &[], holds, needed: true, spine: false }
 }
 
 pub(super) const PART: [&str; 2] = ["in", "mm"];
@@ -91,6 +93,8 @@ pub(super) const GAUGE: Holds = Holds::Amount(Dimension::Length, 0.0, 0.01, PART
 pub(super) const CLOCK: Holds = Holds::Amount(Dimension::Angle, -13.0, 13.0, ["deg", "deg"]);
 pub(super) const ARROW: Column =
     need("arrow", &["name", "shaft", "number", "no", "no.", "id", "label"], Holds::Text);
+pub(super) const SHAFT: Column =
+    need("shaft", &["arrow", "name", "number", "no", "no.", "id", "label"], Holds::Text);
 pub(super) const NOTE: Column = may("note", &["notes", "remark", "remarks"], Holds::Text);
 
 /// The words of a list of words and their meanings.
@@ -145,6 +149,12 @@ impl Column {
         self
     }
 
+    /// The same for a static spine.
+    pub(super) const fn spine(mut self) -> Self {
+        self.spine = true;
+        self
+    }
+
     /// Its head in a new table.
     pub(super) fn head(&self, metric: bool) -> String {
         match self.holds {
@@ -156,7 +166,7 @@ impl Column {
     /// The unit that a head names, if it names one and needs one.
     pub(super) fn unit(&self, key: &str, symbol: Option<&str>) -> Result<Option<&'static Unit>, E> {
         match (symbol, self.holds) {
-            (Some(symbol), Holds::Amount(dimension, ..)) => match dimension.unit(symbol) {
+            (Some(symbol), Holds::Amount(dimension, ..)) => match dimension.spelled(symbol) {
                 Some(unit) => Ok(Some(unit)),
                 None => Err(wrong_unit(key, dimension, symbol)),
             },
@@ -220,24 +230,29 @@ impl Column {
             let example = format!("2.5 {}", unit.map_or_else(|usual| usual, |unit| unit.symbol));
             Err(of(key, TableMistake::NotANumber(text.to_owned(), example)))
         };
-        if text.matches([',', '.']).count() > 1 {
+        // A decimal comma; marks between thousands are none.
+        if text.matches([',', '.']).count() > 1 && !text.ends_with('.') {
             return none();
         }
-        // A decimal comma, and the sign that word processors put for a minus.
-        let pointed = text.replace(',', ".").replace('\u{2212}', "-");
-        match (pointed.parse::<f64>(), unit) {
-            (Ok(bare), _) if !bare.is_finite() => return none(),
-            (Ok(bare), Ok(unit)) => return Ok((unit.to_si(bare), unit)),
-            (Ok(_), Err(usual)) => {
-                return Err(of(key, TableMistake::NoUnit(text.to_owned(), self.name, usual)));
-            }
-            (Err(_), _) => {}
-        }
+        let pointed = text.replace(',', ".");
+        let own = |usual: &str| dimension.unit(usual).unwrap_or(&dimension.units()[0]);
+        let bare = match unit {
+            Ok(unit) => Bare::In(unit),
+            Err(_) if self.spine => Bare::Spine,
+            Err(usual) => Bare::Asked(own(usual)),
+        };
         let like_unit = |unit: &str| !unit.starts_with(|c: char| "/:;*+-.".contains(c));
-        match parse_si(dimension, &pointed) {
-            Ok(si) => Ok((si, unit_of(dimension, &pointed))),
+        match read(dimension, &pointed, bare) {
+            Ok(read) => Ok((read.si(), read.unit())),
+            Err(UnitError::NoUnit { .. }) => {
+                let usual = own(unit.map_or_else(|usual| usual, |unit| unit.symbol));
+                Err(of(key, TableMistake::NoUnit(text.to_owned(), self.name, usual)))
+            }
             Err(UnitError::UnknownUnit { unit, .. }) if like_unit(&unit) => {
                 Err(wrong_unit(key, dimension, &unit))
+            }
+            Err(cause @ UnitError::Unclear { .. }) => {
+                Err(E::Quantity { key: key.to_owned(), cause, meant: None })
             }
             Err(_) => none(),
         }
@@ -278,7 +293,7 @@ mod tests {
     #[test]
     fn exact_a_cell_is_read_in_its_own_unit_else_in_that_of_its_head() {
         let mm = Dimension::Length.unit("mm");
-        for text in ["8.5", "8,5", "+8.5", "8.5 mm", "8,5mm", "0.85 cm", "85e-1"] {
+        for text in ["8.5", "8,5", "+8.5", "8.5 mm", "8,5mm", "0.85 cm", "8 1/2", "85e-1"] {
             let Ok(Value::Number(si)) = SPINE.read("", mm, text) else { panic!("{text}") };
             assert!((si - 0.0085).abs() < 1e-17, "{text} {si}");
         }
@@ -291,15 +306,16 @@ mod tests {
     fn exact_a_cell_is_never_read_as_less_than_it_says() {
         use TableMistake::{NoUnit, NotANumber};
         let mm = Dimension::Length.unit("mm");
-        for text in ["1.234,5", "1/2", "nan", "1e999", "six", "-", "1.2.3"] {
+        for text in ["1.234,5", "3/2", "nan", "1e999", "six", "-", "1.2.3"] {
             let wrong = SPINE.read("", mm, text);
             let none = matches!(wrong, Err(E::Table { mistake: NotANumber(..), .. }));
             assert!(none, "{text} {wrong:?}");
         }
-        for (text, meant) in [("8 inches", Some("in")), ("8 lb", None), ("8\"", Some("in"))] {
+        for (text, meant) in [("8 inchs", Some("in")), ("8 slug", None)] {
             let wrong = SPINE.read("", mm, text);
             assert!(matches!(wrong, Err(E::Quantity { meant: m, .. }) if m == meant), "{wrong:?}");
         }
+        assert!(matches!(SPINE.read("", mm, "8 lb"), Err(E::Quantity { meant: None, .. })));
         for text in ["2001", "-0.001", "\u{2212}0.001"] {
             assert!(matches!(SPINE.read("", mm, text), Err(E::OutOfRange { .. })), "{text}");
         }

@@ -33,7 +33,7 @@ pub enum TableMistake {
     Missing(String, String, String, String),
     /// A bare number in a column without a unit: number, column, a unit.
     #[error("{0} has no unit")]
-    NoUnit(String, &'static str, &'static str),
+    NoUnit(String, &'static str, &'static units::Unit),
     /// Not a number, and how one would be written.
     #[error("\"{0}\" is not a number")]
     NotANumber(String, String),
@@ -76,7 +76,7 @@ impl TableMistake {
             Self::Unknown(Some(near), _) => format!("did you mean {near}?"),
             Self::Unknown(None, _) => "no such column".into(),
             Self::Twice(_) => "once is enough".into(),
-            Self::NoUnit(value, _, unit) => format!("write \"{value} {unit}\""),
+            Self::NoUnit(value, _, unit) => format!("write {}", units::like(value, unit)),
             Self::NotANumber(_, example) => format!("write it like {example}"),
             Self::Blank(who) => format!("{who} needs it"),
             Self::Idle(_) => "leave this cell blank".into(),
@@ -102,7 +102,9 @@ impl TableMistake {
             Self::Missing(_, _, head, found) => {
                 vec![format!("columns here: {found}"), format!("head it, say, \"{head}\"")]
             }
-            Self::NoUnit(_, name, unit) => vec![format!("or head the column \"{name} [{unit}]\"")],
+            Self::NoUnit(_, name, unit) => {
+                vec![format!("or head the column \"{name} [{}]\"", unit.symbol)]
+            }
             Self::Long(_, _, true) => vec![
                 "with a decimal comma, put semicolons between the cells or quotes round the number"
                     .into(),

@@ -9,16 +9,16 @@ use toml::de::{DeTable, DeValue};
 use super::value::Scale;
 use super::walk::Here;
 use super::{Draft, Reader, near};
+use crate::EvidenceFault;
 use crate::ScenarioError as E;
 use crate::entry::{Entry, Mark, Origin, Value};
 use crate::evidence::Clue;
-use crate::scenario::AS_GIVEN;
 use crate::schema::{
     Column, EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_ERROR, EVIDENCE_HELD, EVIDENCE_KEY,
     EVIDENCE_KEYS, EVIDENCE_KIND, EVIDENCE_KINDS, EVIDENCE_OWN, EVIDENCE_TEXTS, EVIDENCE_VALUE,
     EvidenceKey, Id, Named, find, limits,
 };
-use crate::settle::Settled;
+use crate::settle::{AS_GIVEN, Settled};
 use crate::source::Place;
 
 /// Most things measured. Chosen: more than anyone measures.
@@ -179,7 +179,7 @@ impl Reader<'_> {
         value: &Spanned<DeValue<'_>>,
     ) {
         let place = self.sources.place(file, value.span());
-        let error = E::IdleEvidence { key: name, kind: kind.to_owned() };
+        let error = EvidenceFault::Idle { key: name, kind: kind.to_owned() }.into();
         self.problem(Some(place), error);
     }
 
@@ -288,7 +288,7 @@ impl Reader<'_> {
                     Some(Value::Doubtful { .. })
                 )
             {
-                self.problem(Some(clue.place), E::NotInDoubt { key: id.path() });
+                self.problem(Some(clue.place), EvidenceFault::NotInDoubt { key: id.path() }.into());
             }
             let bare = clue.texts.get(EVIDENCE_KIND).is_some_and(|kind| kind == "bare-shaft");
             if bare && !settled.entries.contains_key(&Id::VanesCount) {

@@ -40,41 +40,12 @@ pub(super) fn sweepable(wrong: &str) -> Option<&'static str> {
     name(wrong, numbers.map(|key| key.path))
 }
 
-/// The unit that a common spelling stands for.
+/// The unit whose spelling is nearest.
 pub(crate) fn unit(dimension: Dimension, wrong: &str) -> Option<&'static str> {
-    let lower = wrong.trim_end_matches('.').to_lowercase();
-    let meant = match (dimension, lower.as_str()) {
-        (_, "inch" | "inches" | "\"" | "''") => "in",
-        (_, "feet" | "foot" | "'") => "ft",
-        (_, "yards" | "yard" | "yds") => "yd",
-        (_, "meter" | "meters" | "metre" | "metres") => "m",
-        (_, "grain" | "grains" | "grn" | "grs") => "gr",
-        (_, "gram" | "grams") => "g",
-        (_, "fps" | "feet/s" | "ft/sec") => "ft/s",
-        (_, "kmh" | "kph" | "km/hr") => "km/h",
-        (_, "mps" | "m/sec") => "m/s",
-        (_, "gpi" | "grains/inch" | "gr/inch") => "gr/in",
-        (_, "degree" | "degrees" | "\u{b0}") => "deg",
-        (_, "moa" | "arcminutes") => "arcmin",
-        (_, "turns" | "rev") => "turn",
-        (_, "rps" | "rev/s") => "turn/s",
-        (_, "c" | "\u{b0}c" | "celsius") => "degC",
-        (_, "f" | "\u{b0}f" | "fahrenheit") => "degF",
-        (_, "mbar" | "mb") => "hPa",
-        (_, "percent" | "pct") => "%",
-        (_, "ns" | "n*s" | "n.s" | "newton seconds") => "N s",
-        (_, "mns" | "mn*s" | "mn.s") => "mN s",
-        (Dimension::Force, "lb" | "lbs" | "#" | "pound" | "pounds") => "lbf",
-        (Dimension::Mass, "lbs" | "#" | "pound" | "pounds") => "lb",
-        _ => "",
-    };
-    let units = dimension.units();
-    units
-        .iter()
-        .find(|unit| !meant.is_empty() && unit.symbol == meant)
-        .or_else(|| units.iter().find(|unit| unit.symbol.to_lowercase() == lower))
-        .map(|unit| unit.symbol)
-        .filter(|symbol| !symbol.is_empty())
+    let symbols = dimension.units().iter().map(|unit| (unit.symbol, unit.symbol));
+    let all: Vec<_> = symbols.chain(dimension.spellings().iter().copied()).collect();
+    let near = name(wrong, all.iter().map(|(said, _)| *said))?;
+    all.iter().find(|(said, _)| *said == near).map(|(_, symbol)| *symbol)
 }
 
 /// Where a table, or the nearest one around it, is written.

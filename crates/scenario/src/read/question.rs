@@ -155,15 +155,14 @@ impl Reader<'_> {
     }
 
     /// The sweep.
-    fn sweep(&mut self, top: &Entries, builds: &[Settled], start: Place) -> Option<Sweep> {
-        let kind = top.get(&Id::QuestionKind)?;
-        let place = kind.place().unwrap_or(start);
+    fn sweep(&mut self, top: &mut Entries, builds: &[Settled], start: Place) -> Option<Sweep> {
+        let place = top.get(&Id::QuestionKind)?.place().unwrap_or(start);
         let Some(entry) = top.get(&Id::SweepKey) else {
             self.problem(Some(place), SweepFault::Open { what: "key" }.into());
             return None;
         };
-        let (text, at_key) = (entry.text()?, entry.place().unwrap_or(start));
-        let id = self.sweepable(text, at_key)?;
+        let (text, at_key) = (entry.text()?.to_owned(), entry.place().unwrap_or(start));
+        let id = self.sweepable(&text, at_key)?;
         for build in builds {
             if let Some((error, also)) = cannot_sweep(id, build) {
                 self.problem_with(Some(at_key), also, error);
@@ -188,7 +187,12 @@ impl Reader<'_> {
         None
     }
 
-    fn swept_values(&mut self, id: Id, top: &Entries, place: Place) -> Option<Vec<(f64, String)>> {
+    fn swept_values(
+        &mut self,
+        id: Id,
+        top: &mut Entries,
+        place: Place,
+    ) -> Option<Vec<(f64, String)>> {
         let mut read = BTreeMap::new();
         for from in [Id::SweepValues, Id::SweepFrom, Id::SweepTo] {
             if let Some(Entry { value: Value::Scalars(scalars), .. }) = top.get(&from) {
@@ -201,6 +205,14 @@ impl Reader<'_> {
                     })
                     .collect();
                 read.insert(from, values.into_iter().collect::<Option<Vec<_>>>()?);
+            }
+        }
+        for (from, values) in &read {
+            let written: Vec<&str> = values.iter().map(|value| value.written.as_str()).collect();
+            let list = *from == Id::SweepValues;
+            let written = written.join(", ");
+            if let Some(entry) = top.get_mut(from) {
+                entry.written = if list { format!("[{written}]") } else { written };
             }
         }
         if let Some(values) = read.get(&Id::SweepValues) {

@@ -2,7 +2,7 @@
 
 use toml::Spanned;
 use toml::de::{DeArray, DeInteger, DeValue};
-use units::{Dimension, Unit, UnitError, parse_si};
+use units::{Bare, Dimension, Unit, UnitError, read};
 
 use super::{Reader, near};
 use crate::ScenarioError as E;
@@ -27,18 +27,20 @@ pub(super) struct Scale {
     /// The unit to suggest.
     unit: &'static Unit,
     whole: bool,
+    /// A static spine, which the trade says without a unit.
+    spine: bool,
 }
 
 impl Scale {
     pub(super) fn of(id: Id) -> Option<Self> {
         let (dimension, ..) = measure(id)?;
         let whole = id.number().is_some_and(|number| number.whole);
-        Some(Self { dimension, unit: own_unit(id), whole })
+        Some(Self { dimension, unit: own_unit(id), whole, spine: id == Id::ShaftSpine })
     }
 
     pub(super) fn of_column(column: &Column) -> Self {
         let Column { dimension, high, .. } = *column;
-        Self { dimension, unit: unit_of(dimension, high), whole: false }
+        Self { dimension, unit: unit_of(dimension, high), whole: false, spine: false }
     }
 
     /// The same of things counted.
@@ -68,6 +70,10 @@ impl Reader<'_> {
                 Some((Value::Fixed(read.si), read.written))
             }
             (Kind::Lengths { .. }, DeValue::Array(list)) => self.lengths(id, place, list),
+            (Kind::Lengths { .. }, DeValue::String(_)) => {
+                let one = self.in_range(id, path, place, raw)?;
+                Some((Value::Lengths(vec![one.si]), format!("[{}]", one.written)))
+            }
             (Kind::Lengths { .. }, _) => self.wrong(place, path, "a list of lengths", raw),
             (Kind::Choice(words), DeValue::String(text)) => {
                 if words.contains(&text.as_ref()) {
@@ -116,7 +122,12 @@ impl Reader<'_> {
                 Some((Value::Scalars(scalars?), written))
             }
             (Kind::SweepValues, _) => self.wrong(place, path, "a list of values", raw),
-            (Kind::SweepKeys, DeValue::Array(list)) => self.names(path, place, list),
+            (Kind::Texts, DeValue::String(text)) => {
+                let one = vec![(text.to_string(), Some(place))];
+                Some((Value::Names(one), quoted(text)))
+            }
+            (Kind::SweepKeys | Kind::Texts, DeValue::Array(list)) => self.names(path, place, list),
+            (Kind::Texts, _) => self.wrong(place, path, "a text, or a list of texts", raw),
             (Kind::SweepKeys, _) => self.wrong(place, path, "a list of keys", raw),
             (Kind::Rows(rows), _) => self.rows(id, rows, place, raw),
             (Kind::SweepValue, _) => {
@@ -276,34 +287,31 @@ impl Reader<'_> {
         key: &str,
         scalar: &Scalar,
     ) -> Option<Understood> {
-        let dimension = scale.dimension;
+        let Scale { dimension, unit, .. } = scale;
         let key = key.to_owned();
-        if scalar.bare && dimension != Dimension::Ratio {
-            let (number, unit) = (scalar.text.clone(), scale.unit.symbol);
-            self.problem(Some(scalar.place), E::BareNumber { key, number, dimension, unit });
-            return None;
-        }
-        let plain = plain_number(&scalar.text);
-        if scalar.bare && !plain.parse::<f64>().is_ok_and(f64::is_finite) {
-            let cause = UnitError::NotFinite { text: plain };
+        let text =
+            if scalar.bare { plain_number(&scalar.text) } else { scalar.text.trim().to_owned() };
+        if scalar.bare && !text.parse::<f64>().is_ok_and(f64::is_finite) {
+            let cause = UnitError::NotFinite { text };
             self.problem(Some(scalar.place), E::Quantity { key, cause, meant: None });
             return None;
         }
-        match parse_si(dimension, if scalar.bare { &plain } else { &scalar.text }) {
-            Ok(si) if scale.whole && si.fract() != 0.0 => {
+        let bare = if scale.spine { Bare::Spine } else { Bare::Asked(unit) };
+        match read(dimension, &text, bare) {
+            Ok(read) if scale.whole && read.si().fract() != 0.0 => {
                 let got = "a number with a fraction";
                 let wanted = "a whole number".to_owned();
                 self.problem(Some(scalar.place), E::WrongType { key, wanted, got });
                 None
             }
-            Ok(si) => Some(Understood {
-                si,
-                written: joined(std::slice::from_ref(scalar)),
-                unit: unit_of(dimension, &scalar.text),
-            }),
-            Err(UnitError::NoUnit { text, .. }) => {
-                let (number, unit) = (text.trim().to_owned(), scale.unit.symbol);
-                self.problem(Some(scalar.place), E::BareNumber { key, number, dimension, unit });
+            Ok(read) => {
+                let kept = scalar.bare && dimension == Dimension::Ratio;
+                let written =
+                    if kept { scalar.text.clone() } else { quoted(&read.echo(&scalar.text)) };
+                Some(Understood { si: read.si(), written, unit: read.unit() })
+            }
+            Err(UnitError::NoUnit { text: number, like, .. }) => {
+                self.problem(Some(scalar.place), E::BareNumber { key, number, dimension, like });
                 None
             }
             Err(cause) => {

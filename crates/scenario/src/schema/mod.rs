@@ -7,6 +7,7 @@ mod control;
 mod evidence;
 mod keys;
 mod make;
+mod plain_words;
 mod steps;
 mod tables;
 
@@ -25,6 +26,7 @@ pub(crate) use evidence::{
     EvidenceKey,
 };
 pub(crate) use keys::{COUNT, Id, KEYS};
+pub(crate) use plain_words::plain_word;
 pub(crate) use steps::{STEP_COST, STEP_NAME, STEP_TIME, StepKey};
 pub(crate) use tables::{EXCLUSIVE, NEEDS, ONLY_WITH, TABLES, Table};
 
@@ -95,6 +97,8 @@ pub(crate) enum Kind {
     SweepValues,
     /// A list of dotted keys to vary.
     SweepKeys,
+    /// Texts, or one.
+    Texts,
     /// Readings of two things each.
     Rows(&'static Rows),
 }

@@ -1,5 +1,6 @@
 //! How the bow lets the arrow go, and what would tune it.
 
+mod advice;
 mod figures;
 mod tables;
 mod trends;
@@ -125,6 +126,9 @@ fn changes(tuned: &Tuned, build: &TunedBuild, at: usize, style: Style) -> Vec<Pa
     let mut parts: Vec<Part> = picture.into_iter().collect();
     if let Some((found, _)) = words::separation(build).filter(|_| !build.trends.is_empty()) {
         let range = plain(Role::Range, build.bare[found.mark].distance.si(), style);
+        parts.extend(advice::crossed(build).map(say));
+        parts.push(keyed(advice::effects(build, found.mark)));
+        parts.push(say(words::EFFECTS));
         parts.push(say(format!("Bare and fletched apart at {range}:")));
         parts.push(keyed(tables::changes(build, found.mark)));
         if let Some(table) = tables::sides(build, found.mark) {

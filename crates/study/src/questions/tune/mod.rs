@@ -95,11 +95,16 @@ fn build(
     };
     let turns = bench.turns(&shot, &home)?;
     let outside = shot.setup.parts.shaft.outside.si() / 2.0;
+    let bow = &shot.setup.bow;
+    let flicked = bow.release.left.si() != 0.0;
     Ok(TunedBuild {
         name: bench.variant.name.to_owned(),
-        built: shot.noted(),
+        built: shot.built.clone(),
         departure: shot.departure,
         swing: swing(&shot),
+        side: bow.rest.side,
+        flicked,
+        straight: !flicked && bow.path.left.si() == 0.0,
         shaft_radius: outside,
         vane_radius: outside + vanes.span.si(),
         bare_mass: bare.built.mass.mass().si(),
@@ -112,7 +117,7 @@ fn build(
             })
             .collect(),
         paper: tears.iter().enumerate().filter_map(tear).collect(),
-        neutral: bench.neutral(&now, &tune.trends, &trends)?,
+        neutral: trends::neutral(&now, &trends),
         trends,
         against: against(bench, first)?,
         clearance,
