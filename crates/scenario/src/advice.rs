@@ -143,9 +143,7 @@ impl E {
                 one("say what it changes, such as faults.point_end.angle = { rayleigh = \
                      \"0.05 deg\" }")
             }
-            E::NotInDoubt { .. } => one(
-                "write the value with its range, { value, low, high }, or leave the reading out",
-            ),
+            E::Evidence(fault) => fault.helps(),
             E::UnknownBuild { allowed, .. } => vec![format!("builds: {}", listed(allowed))],
             E::Quantity { cause: units::UnitError::NoNumber { .. }, .. } => {
                 one("a quantity is a number and a unit in quotes, such as \"28.5 in\"")
