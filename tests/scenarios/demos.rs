@@ -1,8 +1,9 @@
 use clothyard_tests::program::{Folder, path, run};
 
 /// The scenarios that come along.
-const DEMOS: [&str; 13] = [
+const DEMOS: [&str; 14] = [
     "square-ends",
+    "measured-ends",
     "broadhead-ends",
     "broadhead-next",
     "foc-sweep",

@@ -33,6 +33,7 @@ impl E {
             E::Conflict { .. } => "given here".into(),
             E::Needs { other, .. } => format!("{other} is not given"),
             E::NotForKind { .. } | E::IdleWith { .. } => "not used".into(),
+            E::Evidence(fault) => fault.label(),
             E::NoBlades { .. } => "blades given here".into(),
             E::EmptyList { .. } => "needs at least one entry".into(),
             E::NotRising { .. } => "not above the one before".into(),
@@ -142,6 +143,7 @@ impl E {
                 one("say what it changes, such as faults.point_end.angle = { rayleigh = \
                      \"0.05 deg\" }")
             }
+            E::Evidence(fault) => fault.helps(),
             E::UnknownBuild { allowed, .. } => vec![format!("builds: {}", listed(allowed))],
             E::Quantity { cause: units::UnitError::NoNumber { .. }, .. } => {
                 one("a quantity is a number and a unit in quotes, such as \"28.5 in\"")

@@ -3,6 +3,7 @@ use flight::FlightError;
 use launch::LaunchError;
 use units::{Dimension, UnitError};
 
+use crate::evidence_fault::EvidenceFault;
 use crate::measured::TableMistake;
 use crate::plain::{in_build, plain};
 use crate::sweep_fault::SweepFault;
@@ -354,6 +355,9 @@ pub enum ScenarioError {
         /// The name.
         name: String,
     },
+    /// A measured thing that cannot be used.
+    #[error(transparent)]
+    Evidence(#[from] EvidenceFault),
     /// More bench steps than can be weighed.
     #[error("{count} steps are too many to weigh")]
     ManySteps {

@@ -17,6 +17,9 @@ use crate::written::{any_clock, quoted};
 /// Every key in use with its value.
 pub(crate) type Entries = BTreeMap<Id, Entry>;
 
+/// The name of the only build when none are listed.
+pub(crate) const AS_GIVEN: &str = "as given";
+
 /// A build, every default filled in.
 #[derive(Debug, Clone)]
 pub(crate) struct Settled {

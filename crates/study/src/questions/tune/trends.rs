@@ -34,7 +34,9 @@ impl UndrawnShots<'_> {
                 Ok(shot) => Ok(shot),
             };
             let left_in = match &shot {
-                Ok(_) if sweep.key == SPINE => self.left_in(Some((sweep.slot, value)))?,
+                Ok(shot) if sweep.key == SPINE => {
+                    shot.apart.iter().map(|apart| super::side((*apart)?[0])).collect()
+                }
                 _ => Vec::new(),
             };
             Ok(TrendPoint { label: label.clone(), value, shot, left_in })
