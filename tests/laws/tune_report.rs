@@ -134,14 +134,19 @@ fn law_a_change_of_open_sign_is_not_advised() {
             }
         }
     }
-    let at =
-        |answer: &Found| OuterPoint { chances: Vec::new(), weight: 1.0, answer: answer.clone() };
+    let at = |answer: &Found| OuterPoint {
+        chances: Vec::new(),
+        weight: 1.0,
+        before: 1.0,
+        answer: answer.clone(),
+    };
     let joint = |good: usize| Joint {
         inputs: Vec::new(),
         centre: own.clone(),
         points: (0..10).map(|of| at(if of < good { &own } else { &turned })).collect(),
         without: 0,
         why: None,
+        told: None,
     };
     let mut said = |good| {
         answer.unknown = Some(joint(good));
