@@ -10,6 +10,7 @@ mod kept;
 mod killed;
 mod marks;
 mod push;
+mod safety;
 mod verdict;
 
 /// A sound scenario, small enough to run in a moment.

@@ -18,6 +18,7 @@ fn tape(look: Look) -> Tape {
         .collect();
     let strip = Strip { name: "280 ft/s".to_owned(), note: "made up".to_owned(), marks };
     Tape {
+        care: Vec::new(),
         title: "A made-up tape".to_owned(),
         about: "Nothing real.".to_owned(),
         strips: vec![strip],
@@ -175,6 +176,7 @@ fn exact_cards_have_the_usual_size() {
         rows: vec![vec!["20".to_owned()]],
     };
     let cards = Cards {
+        care: Vec::new(),
         title: "Cards".to_owned(),
         about: "Nothing real.".to_owned(),
         cards: vec![card],

@@ -64,6 +64,7 @@ fn regress_messages_of_a_tape() {
     let strip =
         |marks: Vec<TapeMark>| Strip { name: "280 ft/s".to_owned(), note: String::new(), marks };
     let tape = |strips| Tape {
+        care: Vec::new(),
         title: String::new(),
         about: String::new(),
         strips,
@@ -91,7 +92,8 @@ fn regress_messages_of_a_tape() {
     let ragged = Card { rows: vec![vec![]], ..card.clone() };
     for cards in [card, ragged] {
         let (title, about) = ("Cards".to_owned(), String::new());
-        let page = Cards { title, about, cards: vec![cards], look: Look::default() };
+        let page =
+            Cards { title, care: Vec::new(), about, cards: vec![cards], look: Look::default() };
         all.push(page.sheet().unwrap_err().to_string());
     }
     insta::assert_snapshot!(all.join("\n"));

@@ -135,3 +135,20 @@ fn law_a_later_request_of_a_visitor_takes_the_place_of_the_one_that_runs() {
     mine.sort_unstable();
     assert_eq!((mine, other.join().unwrap()), ([200, 409], 200));
 }
+
+/// A shaft far too weak for the bow is told before the answer, in the report, and on
+/// what is printed.
+#[test]
+fn law_dangers_stand_before_the_answer() {
+    let (_folder, address) = site("danger");
+    let (code, page) = get(address, "/?spine=1.0+in&front=0.4+deg").unwrap();
+    assert_eq!(code, 200);
+    let (told, answer) = (page.find("Shaft too weak"), page.find("class=\"answer\""));
+    assert!(told.is_some() && told < answer, "{page}");
+    for name in ["report.html", "tape.svg", "tape.pdf", "card.svg", "card.pdf"] {
+        let (code, file) = get(address, &format!("/take/{name}?spine=1.0+in")).unwrap();
+        assert!(code == 200 && file.contains("Shaft too weak"), "{name}");
+    }
+    let (_, page) = get(address, "/?front=0.4+deg").unwrap();
+    assert!(!page.contains("Shaft too weak"));
+}

@@ -11,5 +11,6 @@ mod laminar;
 mod launch;
 mod power_test;
 mod push;
+mod safety;
 mod shares;
 mod workbench;

@@ -112,10 +112,10 @@ fn regress_effort_of_the_reference_scenarios() {
         let steps: Vec<u32> = builds.iter().map(|build| build.steps).collect();
         writeln!(text, "{name}: {flown} flights, steps {steps:?}").unwrap();
     }
-    // Four force evaluations a step.
+    // Two force evaluations a step, and three for the first more.
     assert_snapshot!(text, @r"
-    square-ends: 262800 flights, steps [76, 76]
-    three-builds: 237600 flights, steps [74, 74, 126]
-    foc-sweep: 85500 flights, steps [74, 74, 74, 74, 74, 74, 74, 75, 75]
+    square-ends: 262800 flights, steps [59, 59]
+    three-builds: 237600 flights, steps [59, 59, 80]
+    foc-sweep: 85500 flights, steps [59, 59, 59, 59, 59, 59, 59, 59, 59]
     ");
 }

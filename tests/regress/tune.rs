@@ -32,35 +32,38 @@ fn regress_tune_headlines() {
         change(&mut tuned::of(&mut answer).builds[0]);
         say(&answer)
     };
-    let none = Some(Neutral { mark: 2, change: None });
+    let none = Some(Neutral { mark: 2, changes: Vec::new() });
     let lines = [
         ("one build", say(&tuned::single())),
-        ("no change helps", with(&|build| build.neutral = none)),
+        ("no change helps", with(&|build| build.neutral.clone_from(&none))),
         ("nothing tried", with(&|build| build.trends.clear())),
         (
             "one tried",
             with(&|build| {
                 build.trends.drain(..1);
                 build.trends.truncate(1);
-                let change = build.neutral.as_mut().and_then(|n| n.change.as_mut());
-                change.unwrap().trend = 0;
+                let changes = &mut build.neutral.as_mut().unwrap().changes;
+                changes.remove(0);
+                changes[0].trend = 0;
             }),
         ),
         (
             "one tried in vain",
             with(&|build| {
                 build.trends.truncate(1);
-                build.neutral = none;
+                build.neutral.clone_from(&none);
             }),
         ),
         (
             "in one place",
             with(&|build| {
                 build.bare[2].apart = Some(tuned::offset(1e-6, 0.0));
-                build.neutral = none;
+                build.neutral.clone_from(&none);
             }),
         ),
         ("turns over at once", with(&|build| build.neutral = None)),
+        ("straight by assumption", with(&|build| build.straight = true)),
+        ("off the fingers", with(&|build| build.flicked = true)),
         ("two builds", say(&tuned::bladed())),
         ("two builds alike", say(&tuned::answer(&[("a", 0.1), ("b", 0.1)], [0.0; 2]))),
     ];

@@ -1,13 +1,12 @@
 //! Invented answers for tests of the report. The numbers are plausible, not
 //! computed: no test may take one of them for physics.
 
-use arrow::Note;
 use launch::Departure;
 use study::{
-    Answer, Banded, BuildAnswer, BuildSide, Cause, Compared, Ends, EndsAlone, EndsOrder, EndsView,
-    Finding, Found, Lever, MarkAnswer, Nominal, Owner, Pair, PairMark, Sampled, Seen, Shots,
-    SideBySide, SideMark, Slot, SquareEnds, Stated, SweepAnswer, SweepPoint, Swept, TargetChoice,
-    TradeClaim, UncertainParameter,
+    Answer, Banded, BuildAnswer, BuildSide, Cause, Caution, Compared, Danger, Ends, EndsAlone,
+    EndsOrder, EndsView, Finding, Found, Lever, MarkAnswer, Nominal, Owner, Pair, PairMark,
+    Sampled, Seen, Shots, SideBySide, SideMark, Slot, SquareEnds, Stated, SweepAnswer, SweepPoint,
+    Swept, TargetChoice, TradeClaim, UncertainParameter,
 };
 use target::{Estimate, Group, Impact};
 use units::{Dimension, Length, Ratio, Speed};
@@ -151,6 +150,7 @@ pub fn compared(builds: &[(&str, f64)]) -> Answer {
     let sides = sides(&builds);
     Answer {
         title: "Square ends on an invented hunting arrow".to_owned(),
+        cautions: Vec::new(),
         seed: 7,
         target: TargetChoice::Zone { diameter: Length::from_si(8.0 * INCH) },
         flown,
@@ -291,7 +291,8 @@ pub fn three_builds() -> Answer {
     "Three invented builds".clone_into(&mut answer.title);
     let light = &mut of(&mut answer).builds[1];
     light.mass_per_force = 6.7e-5;
-    light.built.notes = vec![Note::Light { mass_per_force: 6.7e-5 }];
+    let danger = Danger::Light { mass_per_force: 6.7e-5, least: 7.3e-5 };
+    answer.cautions = vec![Caution { danger, of: vec!["light vanes".to_owned()] }];
     answer
 }
 

@@ -4,9 +4,9 @@
 use arrow::Effects;
 use launch::{Departure, LaunchError};
 use study::{
-    Answer, Banded, BareMark, Clearance, Found, Nearest, Neutral, Offset, Slot, StudyError, Tear,
-    Trend, TrendPoint, TrendShot, Tuned, TunedBuild, TuningChange, Turn, Turns, UncertainParameter,
-    Who,
+    Answer, Banded, BareMark, Clearance, Found, Nearest, Neutral, Offset, Side, Slot, StudyError,
+    Tear, Trend, TrendPoint, TrendShot, Tuned, TunedBuild, TuningChange, Turn, Turns,
+    UncertainParameter, Who,
 };
 use units::{Dimension, Length};
 
@@ -93,6 +93,9 @@ pub fn build(name: &str, left: f64) -> TunedBuild {
         built: crate::built(Effects::default()),
         departure: departure(0.5),
         swing: [2e-3, 4e-4],
+        side: Side::Left,
+        flicked: false,
+        straight: false,
         shaft_radius: 3.1e-3,
         vane_radius: 14.1e-3,
         bare_mass: 26.6e-3,
@@ -106,11 +109,11 @@ pub fn build(name: &str, left: f64) -> TunedBuild {
         ],
         neutral: Some(Neutral {
             mark: 2,
-            change: Some(TuningChange {
-                trend: 1,
-                value: 88.0 * GRAIN,
-                left_over: offset(0.1 * left, 0.05 * left),
-            }),
+            changes: vec![
+                // Cutting helps most, and is never advised before what can be undone.
+                TuningChange { trend: 2, value: 0.9 * 0.72, left_over: 0.08 * left },
+                TuningChange { trend: 1, value: 88.0 * GRAIN, left_over: 0.11 * left },
+            ],
         }),
         against: Vec::new(),
         clearance: Clearance { riser: Some(nearest(8e-3, 2.094)), rest: Some(nearest(-1e-3, 3.5)) },
@@ -158,7 +161,7 @@ pub fn bladed() -> Answer {
     if let Some(build) = of(&mut out).builds.get_mut(1) {
         build.bare[2].apart = None;
         build.bare[2].taped = None;
-        build.neutral = Some(Neutral { mark: 1, change: None });
+        build.neutral = Some(Neutral { mark: 1, changes: Vec::new() });
     }
     out
 }

@@ -49,7 +49,7 @@ pub use fit::{LeanLimits, lean_limits};
 pub use layout::Layout;
 pub use line::{CentreLine, Line};
 pub use mass::PIECES;
-pub use note::{Note, light_note};
+pub use note::Note;
 pub use part::{
     Blades, Collar, Given, Insert, Nock, Outsert, Parts, Point, PointShape, Shaft, Vanes, Wrap,
 };

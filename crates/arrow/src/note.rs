@@ -1,4 +1,4 @@
-use units::{Force, Mass, Ratio, Role, STANDARD_GRAVITY, Style};
+use units::{Ratio, Role, Style};
 
 use crate::fit::{Fit, Seats};
 use crate::mass::blade_mass;
@@ -7,11 +7,6 @@ use crate::{Faults, Lean, Parts, VaneFault, Whole};
 /// Something odd that a builder should know; never an error.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Note {
-    /// Below 5 gr per lb of draw weight. Holds kg per N.
-    Light {
-        /// Arrow mass over draw weight, kg/N.
-        mass_per_force: f64,
-    },
     /// FOC outside 5 % to 30 %.
     UnusualFoc {
         /// FOC as a fraction.
@@ -51,10 +46,6 @@ pub enum Note {
     },
 }
 
-/// Arrow mass over draw weight below which a caution is due, kg/N: 5 gr per
-/// lb. Common practice, no source; the bow maker's own limit rules.
-const LIGHT: f64 = 5.0 / (7000.0 * STANDARD_GRAVITY);
-
 /// FOC outside these is unusual. Chosen: a little wider than the common
 /// habits of 7 to 20 % (common practice, no source).
 const FOC: std::ops::RangeInclusive<f64> = 0.05..=0.30;
@@ -62,13 +53,6 @@ const FOC: std::ops::RangeInclusive<f64> = 0.05..=0.30;
 /// A given mass further than this share from the parts' sum is pointed out.
 /// Chosen: 2 %, well beyond scales and glue.
 const MASS_GAP: f64 = 0.02;
-
-/// The caution for an arrow below 5 gr per lb of draw weight.
-pub fn light_note(mass: Mass, draw_weight: Force) -> Option<Note> {
-    let mass_per_force = mass.si() / draw_weight.si();
-    // A last-digit slack, so that an arrow of just 5 gr per lb passes.
-    (mass_per_force < LIGHT * (1.0 - 1e-12)).then_some(Note::Light { mass_per_force })
-}
 
 /// All notes that parts and faults call for.
 pub(crate) fn all(parts: &Parts, faults: &Faults, whole: &Whole, foc: Ratio) -> Vec<Note> {
@@ -118,11 +102,6 @@ impl Note {
         let mass = |kg: f64| Role::Mass.text(kg, style);
         let angle = |rad: f64| Role::Angle.text(rad, style);
         match self {
-            Self::Light { mass_per_force } => format!(
-                "the arrow weighs {:.2} gr per lb of draw weight; below the usual floor of 5 \
-                 (common practice, no source) a bow may be harmed: its maker's limit rules",
-                mass_per_force * 7000.0 * STANDARD_GRAVITY
-            ),
             Self::UnusualFoc { foc } => {
                 format!("an FOC of {} is unusual for an arrow", Role::Percent.text(foc, style))
             }

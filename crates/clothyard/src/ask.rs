@@ -4,7 +4,8 @@ use std::path::{Path, PathBuf};
 
 use report::Provenance;
 use scenario::Scenario;
-use units::{Bare, Dimension, Role, Style};
+use study::{Caution, SafetyAsk};
+use units::{Bare, Dimension, Length, Role, Style};
 
 use crate::failure::Failure;
 use crate::shelf::{self, AnswerFolder};
@@ -56,6 +57,27 @@ pub(crate) fn provenance(scenario: &Scenario, file: &Path, seed: u64) -> Provena
     }
 }
 
+/// What could hurt somebody with one build, the one named or the first; nothing of a
+/// rigid body.
+pub(crate) fn cautions(
+    scenario: &Scenario,
+    build: Option<&str>,
+    (distances, cut): (Option<&[Length]>, Option<Length>),
+) -> Result<Vec<Caution>, Failure> {
+    let Some(plan) = scenario.plan() else { return Ok(Vec::new()) };
+    let first = plan.builds.first().map(|build| build.name.as_str());
+    Ok(study::cautions(&SafetyAsk { plan: &plan, build: build.or(first), distances, cut })?)
+}
+
+/// The same as texts.
+pub(crate) fn minded(
+    scenario: &Scenario,
+    build: Option<&str>,
+    style: Style,
+) -> Result<Vec<String>, Failure> {
+    Ok(report::cautions(&cautions(scenario, build, (None, None))?, &[], style))
+}
+
 /// The marks of the command line, or the scenario's distances.
 pub(crate) fn marks(given: &[String], scenario: &Scenario) -> Result<Vec<f64>, Failure> {
     if given.is_empty() {
@@ -65,8 +87,7 @@ pub(crate) fn marks(given: &[String], scenario: &Scenario) -> Result<Vec<f64>, F
     let mut marks: Vec<f64> = Vec::with_capacity(given.len());
     for text in given {
         let read = units::read(Dimension::Length, text, Bare::Asked(yard));
-        let length =
-            read.map_err(|cause| Failure::Mark { text: text.trim().to_owned(), cause })?;
+        let length = read.map_err(|cause| Failure::Mark { text: text.trim().to_owned(), cause })?;
         if length.si() <= marks.last().copied().unwrap_or(0.0) {
             return Err(Failure::MarkOrder { given: text.trim().to_owned() });
         }

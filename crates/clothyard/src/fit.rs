@@ -25,6 +25,7 @@ pub(crate) fn fit(
     let shots = (order.shots.as_path(), &order.shot);
     let fitted = fitted(&scenario, recipe.as_ref(), build, shots, err)?;
     let document = report::fit(&fitted, style)?;
+    let document = document.cautioned(ask::minded(&scenario, build, style)?);
     let text = if source.json { document.json()? } else { document.terminal(tell::WIDTH) };
     out.print(&text)?;
     let Some(claimed) = claimed else { return Ok(()) };

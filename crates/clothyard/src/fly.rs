@@ -53,9 +53,14 @@ fn arrow(
         err.print(&format!("note: the arrow got as far as {far}: {why}\n"))?;
     }
     let document = report::flight(&flown.states, flown.built.mass.mass(), style)?;
+    let document = document.cautioned(ask::minded(scenario, order.of.build.as_deref(), style)?);
     Ok(match shape {
         PrintWord::Table => document.terminal(tell::WIDTH),
-        PrintWord::Csv => document.csv("states").unwrap_or_default(),
+        PrintWord::Csv => {
+            // A table holds nothing else.
+            err.print(&document.minded(tell::WIDTH))?;
+            document.csv("states").unwrap_or_default()
+        }
         PrintWord::Json => document.json()?,
     })
 }

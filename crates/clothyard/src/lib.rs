@@ -22,6 +22,7 @@ mod cli;
 mod failure;
 mod fit;
 mod fly;
+mod interrupt;
 mod marks;
 mod orders;
 mod page;
@@ -111,12 +112,12 @@ fn work(command: Command, out: &mut Stream, err: &mut Stream) -> Result<(), Fail
         Command::Arrow(order) => show::arrow(&order, out),
         Command::Push(order) => push::push(&order, out),
         Command::Pin(order) => pin::pin(&order, out),
-        Command::Marks(order) => marks::marks(&order, out),
+        Command::Marks(order) => marks::marks(&order, out, err),
         Command::Verdict(order) => verdict::verdict(&order, out, err),
         Command::Fit(order) => fit::fit(&order, out, err),
         Command::Tape(order) => tape::tape(&order, out, err),
         Command::Bench(order) => bench::bench(&order, out, err),
-        Command::Check(order) => check::check(&order, out),
+        Command::Check(order) => check::check(&order, out, err),
         Command::Schema => out.print(&scenario::json_schema()),
         Command::Keys => out.print(&scenario::key_reference()),
         Command::Completions { shell } => {

@@ -5,7 +5,7 @@ use report::Subject;
 use crate::failure::Failure;
 use crate::{Stream, ask, cli, tape, tell};
 
-pub(crate) fn marks(order: &cli::Marks, out: &mut Stream) -> Result<(), Failure> {
+pub(crate) fn marks(order: &cli::Marks, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let source = &order.of.source;
     let (scenario, style) = ask::source(source)?;
     let plan = scenario.plan().ok_or(Failure::NoArrow)?;
@@ -18,12 +18,17 @@ pub(crate) fn marks(order: &cli::Marks, out: &mut Stream) -> Result<(), Failure>
     let marks = study::marks(recipe.as_ref(), &wanted)?;
     let provenance = ask::provenance(&scenario, &source.file, plan.seed);
     let wish = tape::Wish::default();
-    let prints = tape::sheets(&scenario, recipe.as_ref(), &wanted, &marks, style, &wish)?;
-    let build = Some(wanted.build.as_str()).filter(|_| plan.builds.len() > 1);
-    let subject = Subject { title: scenario.title(), build, provenance: &provenance };
+    let cautions = ask::cautions(&scenario, build, (Some(&wanted.distances), None))?;
+    let printed = (&marks, cautions.as_slice());
+    let prints = tape::sheets(&scenario, recipe.as_ref(), &wanted, printed, style, &wish)?;
+    let named = Some(wanted.build.as_str()).filter(|_| plan.builds.len() > 1);
+    let subject = Subject { title: scenario.title(), build: named, provenance: &provenance };
     let document = report::marks(&marks, &subject, &prints, style)?;
+    let document = document.cautioned(report::cautions(&cautions, &[], style));
     let folder = folder.fill(&document.files()?)?;
     if order.csv && !source.json {
+        // A table holds nothing else.
+        err.print(&document.minded(tell::WIDTH))?;
         return out.print(&document.csv("marks").unwrap_or_default());
     }
     tell::told(&document, source.json, &folder, out)

@@ -13,6 +13,7 @@ pub(crate) fn pin(order: &cli::PinOrder, out: &mut Stream) -> Result<(), Failure
     let recipe = scenario.recipe(order.of.build.as_deref())?;
     let pinned = study::pin(recipe.as_ref(), &[measured])?;
     let document = report::pin(&measured, &pinned, style)?;
+    let document = document.cautioned(ask::minded(&scenario, order.of.build.as_deref(), style)?);
     let text = if source.json { document.json()? } else { document.terminal(tell::WIDTH) };
     let Some(path) = &order.out else { return out.print(&text) };
     let found = [&pinned.left, &pinned.up].map(|held| match held {

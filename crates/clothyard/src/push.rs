@@ -20,6 +20,7 @@ pub(crate) fn push(order: &cli::PushOrder, out: &mut Stream) -> Result<(), Failu
     let build = order.of.build.as_deref().or(first).filter(|_| several);
     let subject = Subject { title: scenario.title(), build, provenance: &provenance };
     let document = report::push(&story, &subject, style)?;
+    let document = document.cautioned(ask::minded(&scenario, order.of.build.as_deref(), style)?);
     let folder = folder.fill(&document.files()?)?;
     tell::told(&document, source.json, &folder, out)
 }

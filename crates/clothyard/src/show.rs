@@ -15,6 +15,7 @@ pub(crate) fn arrow(order: &OneBuild, out: &mut Stream) -> Result<(), Failure> {
     let recipe = scenario.recipe(order.build.as_deref())?;
     let flown = study::fly_one(recipe.as_ref(), &ask::marks(&[], &scenario)?, false)?;
     let document = report::arrow(&flown, style)?;
+    let document = document.cautioned(ask::minded(&scenario, order.build.as_deref(), style)?);
     let text = if source.json { document.json()? } else { document.terminal(tell::WIDTH) };
     out.print(&text)
 }

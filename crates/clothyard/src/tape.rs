@@ -3,9 +3,9 @@
 use std::path::{Path, PathBuf};
 
 use print::Look;
-use report::{About, File};
+use report::{About, File, Job};
 use scenario::Scenario;
-use study::{MarksPlan, Recipe, Refit, SightMarks, SightedArrow, StripsPlan};
+use study::{Caution, MarksPlan, Recipe, Refit, SightMarks, SightedArrow, StripsPlan};
 use units::{Dimension, Length, Style};
 
 use crate::failure::Failure;
@@ -50,7 +50,11 @@ pub(crate) fn tape(
     let marks = study::marks(&recipe, &wanted)?;
     let seen = fitted.as_ref().map(report::fit_seen);
     let wish = Wish { strips: order.strips, apart, look, fitted: seen.as_deref() };
-    let written = folder.fill(&sheets(&scenario, &recipe, &wanted, &marks, style, &wish)?)?;
+    let cautions = ask::cautions(&scenario, build, (Some(&wanted.distances), None))?;
+    let printed = (&marks, cautions.as_slice());
+    let written = folder.fill(&sheets(&scenario, &recipe, &wanted, printed, style, &wish)?)?;
+    out.print(&report::minded(&report::cautions(&cautions, &[Job::Marks], style), tell::WIDTH))?;
+    out.print("\n")?;
     if let Some(fitted) = &fitted {
         out.print(&report::fit(fitted, style)?.terminal(tell::WIDTH))?;
         out.print("\n")?;
@@ -84,7 +88,7 @@ pub(crate) fn sheets(
     scenario: &Scenario,
     recipe: &dyn Recipe,
     wanted: &MarksPlan,
-    marks: &SightMarks,
+    (marks, cautions): (&SightMarks, &[Caution]),
     style: Style,
     wish: &Wish,
 ) -> Result<Vec<File>, Failure> {
@@ -100,6 +104,7 @@ pub(crate) fn sheets(
         speed: marks.departure.speed,
         mass: marks.built.mass.mass().si(),
         fitted: wish.fitted,
+        cautions,
         style,
     };
     let mut files = report::tape_files(&strips, &about, wish.look)?;

@@ -15,6 +15,8 @@ pub(crate) struct Met<N> {
     pub(crate) speed: N,
     pub(crate) p: N,
     pub(crate) roll: N,
+    /// One over one more than the axis's part along the line.
+    pub(crate) share: N,
 }
 
 /// Backward force across the shaft and its moment arm, over half the density.
@@ -62,17 +64,18 @@ impl<N: Number> Model<N> {
     /// What the shaft carries round: what pulls aside, two blades, and the wake
     /// that the head's blades leave over the vanes one lag later.
     #[inline(always)]
-    pub(crate) fn turning(&self, pull: &mut Pull<N>, met: &Met<N>) {
-        let Met { n, w, across, speed, p, roll } = met;
-        let (left, up) = basis(n);
-        let (sin, cos) = roll.sin_cos();
+    pub(crate) fn turning(&self, pull: &mut Pull<N>, met: &Met<N>, sin_cos: impl Fn(N) -> (N, N)) {
+        let Met { n, w, across, speed, p, roll, share } = met;
+        let (sin, cos) = sin_cos(*roll);
         let dynamic = *speed * *speed;
         let (fl, fu) = turned(&self.side, sin * dynamic, cos * dynamic);
         let (ml, mu) = turned(&self.side_arm, sin * dynamic, cos * dynamic);
-        for i in 0..3 {
-            pull.force[i] = fl.mul_add(left[i], fu.mul_add(up[i], pull.force[i]));
-            pull.moment[i] = ml.mul_add(left[i], mu.mul_add(up[i], pull.moment[i]));
+        pull.force = aside(&pull.force, n, *share, fl, fu);
+        pull.moment = aside(&pull.moment, n, *share, ml, mu);
+        if !self.acts.two_blades && !self.acts.wake {
+            return;
         }
+        let (left, up) = basis(n, *share);
         let two = &self.two_blades;
         if self.acts.two_blades {
             let local = moved(across, two.arm, w);
@@ -83,7 +86,7 @@ impl<N: Number> Model<N> {
             let wake = &self.wake;
             // What has not drifted off the vanes.
             let left_of_it = dynamic / wake.drift.mul_add(dot(across, across), dynamic);
-            let (sin, cos) = (*roll - *p * wake.lag / *speed).sin_cos();
+            let (sin, cos) = sin_cos(*roll - *p * wake.lag / *speed);
             let mut local = moved(across, wake.lead, w);
             if self.acts.two_blades {
                 let mirrored = two.mirrored(&local, (&left, &up), (sin, cos));
@@ -110,7 +113,7 @@ pub(crate) fn dot<N: Number>(a: &[N; 3], b: &[N; 3]) -> N {
 
 /// Velocity across the shaft at an arm.
 #[inline(always)]
-pub(crate) fn moved<N: Number>(across: &[N; 3], arm: N, w: &[N; 3]) -> [N; 3] {
+fn moved<N: Number>(across: &[N; 3], arm: N, w: &[N; 3]) -> [N; 3] {
     std::array::from_fn(
         #[inline(always)]
         |i| arm.mul_add(w[i], across[i]),
@@ -124,12 +127,21 @@ fn turned<N: Number>(push: &[N; 2], sin: N, cos: N) -> (N, N) {
     (push[0].mul_add(sin, push[1] * cos), push[1].mul_add(sin, -(push[0] * cos)))
 }
 
+/// Adds what points some way left and some way up across the axis: with the images
+/// of [`basis`], the part along the line is `-t`, `t = n_y left + n_z up`, and the
+/// others lose their share of `t` times `n_y` and `n_z`.
+#[inline(always)]
+fn aside<N: Number>(to: &[N; 3], n: &[N; 3], share: N, left: N, up: N) -> [N; 3] {
+    let t = n[1].mul_add(left, n[2] * up);
+    let lost = -(share * t);
+    [to[0] - t, lost.mul_add(n[1], to[1] + left), lost.mul_add(n[2], to[2] + up)]
+}
+
 /// Left and up across the axis: the images of y and z under the shortest turn
 /// that takes x to the axis.
 #[inline(always)]
-fn basis<N: Number>(n: &[N; 3]) -> ([N; 3], [N; 3]) {
+fn basis<N: Number>(n: &[N; 3], share: N) -> ([N; 3], [N; 3]) {
     let one = n[0].same(1.0);
-    let share = one / (one + n[0]);
     let (a, b) = (-(n[1] * share), -(n[2] * share));
     ([-n[1], a.mul_add(n[1], one), a * n[2]], [-n[2], b * n[1], b.mul_add(n[2], one)])
 }

@@ -41,7 +41,8 @@ pub enum LaunchError {
     /// The shaft does not reach the rest at full draw.
     #[error(
         "at full draw the rest stands {rest:.4} m ahead of the nock groove, but the shaft ends at \
-         {shaft:.4} m; a longer arrow, a shorter draw or a rest farther back is needed"
+         {shaft:.4} m: do not draw it, it would drop off the rest onto the hand; a longer arrow, a \
+         shorter draw or a rest farther back is needed"
     )]
     OffRest {
         /// Rest ahead of the nock groove at full draw, m.

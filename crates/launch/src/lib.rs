@@ -51,6 +51,7 @@ mod search;
 mod shape;
 mod stage;
 mod start;
+mod strain;
 mod stroke;
 mod sway;
 mod trace;
@@ -74,12 +75,13 @@ pub use frame::{Frame, Work};
 pub use hold::Hold;
 pub use kind::{BowAndArrow, Range};
 pub use limbs::Limbs;
-pub use machine::{Machine, Still, hold_at_brace};
+pub use machine::{Machine, Still, hold_at};
 pub use nominal::{Instant, NominalPush};
 pub use pose::Twine;
 pub use push::{Detail, History, depart, watch};
 pub use response::LinearResponse;
 pub use shape::{BowLaw, ForceLaw, PushShape, stored_energy};
+pub use strain::{PushBend, push_bend};
 pub use stroke::{DRAW_BEYOND_PIVOT, power_stroke};
 pub use trace::{
     Buckling, INSTANTS, ModeShape, Moment, PushTrace, ShaftPlace, ShaftShape, StrokePoint, Touch,

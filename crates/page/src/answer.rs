@@ -65,6 +65,7 @@ impl Found {
     /// Everything said about it.
     pub(crate) fn told(&self) -> Markup {
         html! {
+            (minded(&self.live.cautions))
             @if let Some(aside) = &self.aside { p.note { (aside) } }
             p.answer { (self.live.sentence) }
             @for note in &self.live.notes {
@@ -230,6 +231,18 @@ fn width(estimate: &Estimate) -> Markup {
             rect.rail x="0" y="1.5" width="100" height="1" {}
             rect.span x=(format!("{low:.2}")) y="0" width=(format!("{:.2}", high - low)) height="4" {}
             rect.mid x="49.8" y="0" width="0.4" height="4" {}
+        }
+    }
+}
+
+/// What to mind, before anything else.
+fn minded(cautions: &[String]) -> Markup {
+    html! {
+        @if !cautions.is_empty() {
+            div.caution role="note" {
+                p { (report::FIRST) }
+                ul { @for caution in cautions { li { (caution) } } }
+            }
         }
     }
 }

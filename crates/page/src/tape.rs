@@ -3,7 +3,7 @@
 use print::Look;
 use report::{About, File};
 use scenario::{Edit, Scenario, ScenarioError, Setting};
-use study::{SightedArrow, StripsPlan};
+use study::{SafetyAsk, SightedArrow, StripsPlan};
 
 use crate::scene::{Scene, told};
 use crate::{PageError, Wrong};
@@ -24,10 +24,12 @@ pub(crate) fn files(scene: &Scene) -> Result<Vec<File>, PageError> {
     let wanted = wanted.ok_or(none)?;
     let recipe = scenario.recipe(build).map_err(|error| wrong(&error))?;
     let unit = units::Role::Range.unit(scene.style).0.factor;
-    let plan = StripsPlan::even(&wanted.build, &wanted.distances, unit, STRIPS, APART);
-    let strips = study::strips(recipe.as_ref(), &plan)?;
+    let strips = StripsPlan::even(&wanted.build, &wanted.distances, unit, STRIPS, APART);
+    let strips = study::strips(recipe.as_ref(), &strips)?;
     let marks = study::marks(recipe.as_ref(), &wanted)?;
     let marker = SightedArrow::new(recipe.as_ref(), &[], &wanted.build)?;
+    let ask = SafetyAsk { build, distances: Some(&wanted.distances), ..SafetyAsk::all(&plan) };
+    let cautions = study::cautions(&ask)?;
     let about = About {
         title: scenario.title(),
         build,
@@ -35,6 +37,7 @@ pub(crate) fn files(scene: &Scene) -> Result<Vec<File>, PageError> {
         speed: marks.departure.speed,
         mass: marks.built.mass.mass().si(),
         fitted: None,
+        cautions: &cautions,
         style: scene.style,
     };
     let look = Look::default();

@@ -84,8 +84,8 @@ impl Fragment<'_> {
                         section #bench { (bench()) }
                         section #keep { (self.keep()) }
                         section #care {
-                            h2 { "Before you shoot" }
-                            ul { @for caution in report::cautions() { li { (caution) } } }
+                            h2 { "With any bow" }
+                            ul { @for caution in report::standing() { li { (caution) } } }
                             p { "Results are computed, not measured." }
                         }
                     }

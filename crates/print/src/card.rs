@@ -2,7 +2,7 @@
 
 use crate::error::PrintError;
 use crate::look::{Ink, Look};
-use crate::page::{BODY, FOOT, MARGIN, TITLE, foot};
+use crate::page::{FOOT, foot, top};
 use crate::sheet::{BLACK, Grey, Sheet, Side, Spot, Type, WHITE};
 use crate::strip::cut;
 
@@ -39,6 +39,8 @@ pub struct Card {
 pub struct Cards {
     /// Title of the page.
     pub title: String,
+    /// What to mind before any is used, each a short paragraph.
+    pub care: Vec<String>,
     /// What the cards hold for, a sentence or two.
     pub about: String,
     /// The tables.
@@ -59,13 +61,10 @@ impl Cards {
 }
 
 fn sheet(of: &Cards) -> Result<Sheet, PrintError> {
-    let Cards { title, about, cards, look } = of;
+    let Cards { title, care, about, cards, look } = of;
     let (wide, high) = look.paper.size();
     let mut sheet = Sheet::new(look.paper, title);
-    sheet.text(title, (MARGIN, MARGIN + 6.0), Side::From, TITLE);
-    let text_wide = wide - 2.0 * MARGIN;
-    let y = sheet.paragraph(about, (MARGIN, MARGIN + 13.0), text_wide, BODY);
-    let top = y + 4.0;
+    let top = top(&mut sheet, wide, (title, care, about)) + 4.0;
     let across = wide - 2.0 * SIZE.0 - BETWEEN.0;
     let fit = ((high - FOOT - top + BETWEEN.1 - 6.0) / (SIZE.1 + BETWEEN.1)).floor();
     let pages: Vec<(String, &Card, &[Vec<String>])> = cards.iter().flat_map(split).collect();

@@ -13,6 +13,7 @@
 //! let marks = marks.map(|(halves, travel)| TapeMark { halves, travel }).to_vec();
 //! let sheet = Tape {
 //!     title: "A made-up tape".into(),
+//!     care: vec!["Sight in at short range first.".into()],
 //!     about: "Nothing real.".into(),
 //!     strips: vec![Strip { name: "280 ft/s".into(), note: "made up".into(), marks }],
 //!     style: units::Style::Archery,

@@ -21,6 +21,8 @@ pub(crate) const FOOT: f64 = 42.0;
 
 pub(crate) const TITLE: Type = Type::bold(6.0, BLACK);
 pub(crate) const BODY: Type = Type::plain(3.2, SOFT);
+/// Cautions stand out from the rest.
+const CARE: Type = Type::bold(3.2, BLACK);
 
 impl Tape {
     /// The page, at true scale.
@@ -43,12 +45,10 @@ fn sheet(tape: &Tape) -> Result<Sheet, PrintError> {
         return Err(PrintError::Strips { strips: tape.strips.len(), most: most.floor() });
     }
     let mut sheet = Sheet::new(look.paper, &tape.title);
-    sheet.text(&tape.title, (MARGIN, MARGIN + 6.0), Side::From, TITLE);
-    let text_wide = wide - 2.0 * MARGIN;
-    let y = sheet.paragraph(&tape.about, (MARGIN, MARGIN + 13.0), text_wide, BODY);
-    let y = sheet.paragraph(&how(tape), (MARGIN, y + 1.5), text_wide, BODY);
-    let top = y + 15.0;
-    let room = high - FOOT - BELOW - top;
+    let y = top(&mut sheet, wide, (&tape.title, &tape.care, &tape.about));
+    let y = sheet.paragraph(&how(tape), (MARGIN, y + 1.5), wide - 2.0 * MARGIN, BODY);
+    let head = y + 15.0;
+    let room = high - FOOT - BELOW - head;
     for (place, one) in tape.strips.iter().enumerate() {
         strip::check(one)?;
         let long = strip::length(one, look);
@@ -57,24 +57,24 @@ fn sheet(tape: &Tape) -> Result<Sheet, PrintError> {
             return Err(PrintError::StripTooLong { strip, needed: long, room });
         }
         let middle = STRIPS_LEFT + (place as f64 + 0.5) * pitch;
-        let head = Type::bold(3.2, BLACK);
-        sheet.text(&one.name, (middle, top - 10.0), Side::About, head);
+        let name = Type::bold(3.2, BLACK);
+        sheet.text(&one.name, (middle, head - 10.0), Side::About, name);
         let note = Type::plain(2.8, SOFT);
-        sheet.text(&one.note, (middle, top - 6.3), Side::About, note);
-        let corner = (middle - 0.5 * mm(look.width), top);
+        sheet.text(&one.note, (middle, head - 6.3), Side::About, note);
+        let corner = (middle - 0.5 * mm(look.width), head);
         strip::draw(&mut sheet, one, look, corner);
         if let Some((words, length)) = between(tape, place) {
-            let y = top + long + 9.0;
+            let y = head + long + 9.0;
             sheet.text(&words, (middle, y), Side::About, Type::plain(2.6, SOFT));
             sheet.text(&length, (middle, y + 4.0), Side::About, Type::bold(3.0, BLACK));
         }
     }
-    ruler::down(&mut sheet, (MARGIN + 9.0, top));
+    ruler::down(&mut sheet, (MARGIN + 9.0, head));
     foot(&mut sheet, wide, high);
     Ok(sheet)
 }
 
-/// The ruler and the care at the foot of every page.
+/// The ruler at the foot of every page.
 pub(crate) fn foot(sheet: &mut Sheet, wide: f64, high: f64) {
     let y = high - FOOT + 10.0;
     ruler::across(sheet, (MARGIN, y));
@@ -86,13 +86,21 @@ pub(crate) fn foot(sheet: &mut Sheet, wide: f64, high: f64) {
         wide - MARGIN - beside,
         Type::plain(2.9, BLACK),
     );
-    sheet.paragraph(CARE, (MARGIN, high - MARGIN - 6.0), wide - 2.0 * MARGIN, BODY);
 }
 
-/// What every page of marks says.
-const CARE: &str = "Computed, not measured. Sight in at short range first, with a safe backstop. \
-                    Shoot every mark at a target before you trust it, and never shoot at an \
-                    animal by a computed mark alone.";
+/// Title, what to mind, and what it holds for; gives the base line below.
+pub(crate) fn top(
+    sheet: &mut Sheet,
+    wide: f64,
+    (title, care, about): (&str, &[String], &str),
+) -> f64 {
+    sheet.text(title, (MARGIN, MARGIN + 6.0), Side::From, TITLE);
+    let mut y = MARGIN + 12.5;
+    for caution in care {
+        y = sheet.paragraph(caution, (MARGIN, y), wide - 2.0 * MARGIN, CARE);
+    }
+    sheet.paragraph(about, (MARGIN, y + 0.5), wide - 2.0 * MARGIN, BODY)
+}
 
 /// The symbol of the unit of distance.
 fn symbol(style: Style) -> &'static str {

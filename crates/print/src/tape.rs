@@ -29,6 +29,8 @@ pub struct Strip {
 pub struct Tape {
     /// Title of the page.
     pub title: String,
+    /// What to mind before any is used, each a short paragraph.
+    pub care: Vec<String>,
     /// What the strips hold for, a sentence or two.
     pub about: String,
     /// The strips, from left to right.

@@ -31,6 +31,7 @@ mod markup;
 mod measure;
 mod plots;
 mod prose;
+mod safety;
 mod show;
 mod tape;
 mod words;
@@ -41,8 +42,9 @@ pub use answers::{
     BenchAnswer, Live, Picture, Subject, answer, arrow, bench, fit, fit_seen, flight, live, marks,
     pin, pin_seen, push, verdict,
 };
-pub use document::{Cell, Column, Document, Kind, Known, Part, Table};
+pub use document::{Cell, Column, Document, Kind, Known, Part, Table, minded};
 pub use error::ReportError;
+pub use safety::{FIRST, Job, cautions, standing};
 pub use tape::{About, card_files, tape_files};
 
 /// Where an answer comes from. No time and no machine, so that the same
@@ -67,11 +69,6 @@ pub struct File {
     pub name: String,
     /// Contents.
     pub bytes: Vec<u8>,
-}
-
-/// What to mind before shooting.
-pub fn cautions() -> &'static [&'static str] {
-    &prose::CAUTIONS
 }
 
 /// Whose faults, in plain words.

@@ -19,21 +19,3 @@ pub(crate) const SURE: [&str; 3] = [
     "Knowledge: some values are poorly known, whatever the number of flights. All were \
      drawn together from their stated ranges, and a band holds nine tenths of what that gives.",
 ];
-
-/// Carbon dust, common practice.
-pub(crate) const DUST: &str = "Cutting and squaring carbon makes harmful dust: wear a mask, cut \
-    wet or with suction, and wipe up wet.";
-
-/// Safety, common practice.
-pub(crate) const CAUTIONS: [&str; 7] = [
-    "Your bow maker's limits on arrow weight, length and stiffness come before anything here. Too \
-     light an arrow can wreck a bow.",
-    "Carbon shafts crack. Inspect and flex every shaft, away from your face, before each shot; a \
-     cracked one can break into the hand.",
-    DUST,
-    "Broadheads cut. Fit and remove them with a wrench and keep them covered.",
-    "Shoot only with a sound backstop and a clear space behind it for an arrow that misses: a \
-     miss flies far beyond the target.",
-    "Take a group size as a reason to move closer, never as leave to shoot farther.",
-    "Local law and range rules decide what may be shot, where, and with what.",
-];

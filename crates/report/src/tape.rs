@@ -1,9 +1,10 @@
 //! Sight tapes and cards from what was computed.
 
 use print::{Card, Cards, Look, Sheet, Strip, Tape, TapeMark};
-use study::{Setup, SightMarks, StripMarks};
+use study::{Caution, Setup, SightMarks, StripMarks};
 use units::{Dimension, Role, Style};
 
+use crate::safety::{self, FIRST, Job};
 use crate::show::{plain, plain_number, significant};
 use crate::{File, ReportError};
 
@@ -22,6 +23,8 @@ pub struct About<'a> {
     pub mass: f64,
     /// What it was fitted to, if it was.
     pub fitted: Option<&'a str>,
+    /// What could hurt somebody.
+    pub cautions: &'a [Caution],
     /// Units.
     pub style: Style,
 }
@@ -30,6 +33,12 @@ impl About<'_> {
     fn title(&self, what: &str) -> String {
         let build = self.build.map_or_else(String::new, |name| format!(", {name}"));
         format!("{what}: {}{build}", self.title)
+    }
+
+    /// What to mind, before the marks.
+    fn care(&self) -> Vec<String> {
+        let cautions = safety::cautions(self.cautions, &[Job::Marks], self.style);
+        std::iter::once(FIRST.to_owned()).chain(cautions).collect()
     }
 
     /// A sentence or two.
@@ -96,6 +105,7 @@ fn tape(strips: &[StripMarks], about: &About<'_>, look: Look) -> Tape {
     let between = tens().min().zip(tens().max()).filter(|(near, far)| near < far);
     Tape {
         title: about.title("Sight tape"),
+        care: about.care(),
         about: about.words(),
         strips: strips.iter().map(strip).collect(),
         style,
@@ -123,7 +133,8 @@ fn cards(marks: &SightMarks, about: &About<'_>, look: Look) -> Cards {
     if !marks.hills.is_empty() {
         cards.push(hills(marks, style));
     }
-    Cards { title: about.title("Cards"), about: about.words(), cards, look }
+    let (title, care, about) = (about.title("Cards"), about.care(), about.words());
+    Cards { title, care, about, cards, look }
 }
 
 fn head(word: &str, unit: &str) -> (String, String) {

@@ -1,5 +1,5 @@
 use crate::{
-    BuildAnswer, Compared, Joint, Matters, Plan, SquareEnds, Swept, TargetChoice, Tuned,
+    BuildAnswer, Caution, Compared, Joint, Matters, Plan, SquareEnds, Swept, TargetChoice, Tuned,
     WorthOfSteps,
 };
 
@@ -25,6 +25,8 @@ pub enum Found {
 pub struct Answer {
     /// Title.
     pub title: String,
+    /// What could hurt somebody.
+    pub cautions: Vec<Caution>,
     /// Seed.
     pub seed: u64,
     /// What was shot at.
@@ -41,7 +43,15 @@ impl Answer {
     /// What was found for a plan.
     pub(crate) fn new(plan: &Plan, flown: usize, found: Found) -> Self {
         let Plan { title, seed, target, .. } = plan;
-        Self { title: title.clone(), seed: *seed, target: *target, flown, found, unknown: None }
+        Self {
+            title: title.clone(),
+            cautions: Vec::new(),
+            seed: *seed,
+            target: *target,
+            flown,
+            found,
+            unknown: None,
+        }
     }
 
     /// The comparison, where builds were compared.

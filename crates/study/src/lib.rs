@@ -25,12 +25,14 @@ mod banded;
 mod draw;
 mod enough;
 mod error;
+mod evidence;
 mod first;
 mod fit;
 mod group_cache;
 mod marks;
 mod nock;
 mod one;
+mod own_spread;
 mod paired;
 mod per_build;
 mod pinned;
@@ -39,6 +41,7 @@ mod pushes;
 mod quantile;
 mod questions;
 mod run;
+mod safety;
 mod sample;
 mod sampler;
 mod score;
@@ -48,7 +51,6 @@ mod shoot;
 mod sightin;
 mod sobol;
 mod strips;
-mod together;
 mod two_groups;
 mod unknown;
 mod variant;
@@ -57,13 +59,15 @@ mod whole;
 pub mod workbench;
 
 pub use launch::{
-    Buckling, INSTANTS, ModeShape, Moment, PushTrace, ShaftPlace, ShaftShape, StrokePoint, Touch,
+    Buckling, INSTANTS, ModeShape, Moment, PushTrace, ShaftPlace, ShaftShape, Side, StrokePoint,
+    Touch,
 };
 
 pub use answer::{Answer, Found};
 pub use banded::Banded;
 pub use draw::RandomStream;
 pub use error::{StudyError, Who};
+pub use evidence::{Evident, Measured, ReadingFound, Said, Told};
 pub use fit::{
     ErrorsFrom, FitPlan, FitRow, Fitted, FittedValue, NextShot, Observed, Refit, ShotFault, Sought,
     What, fit,
@@ -73,12 +77,13 @@ pub use marks::{
     ObstacleClearance, Passing, PointOn, SightMarks, SightPin, SightedArrow, Slope, SlopeShot,
     marks,
 };
+pub use own_spread::own_spread;
 pub use per_build::{BuildAnswer, Cause, MarkAnswer, Nominal, Sampled};
 pub use pinned::{Held, MeasuredShift, Moved, Pinned};
 pub use plan::{
-    BenchStep, Build, Distribution, DrawnParameter, Owner, Per, Plan, Question, Recipe, Refused,
-    Setup, Shares, Sight, Slot, Stated, StopRule, Sweep, TargetChoice, Tune, UncertainParameter,
-    Worth,
+    BenchStep, Build, Distribution, DrawnParameter, Evidence, Owner, Per, Plan, Question, Recipe,
+    Refused, Setup, Shares, Sight, Slot, Stated, StopRule, Sweep, TargetChoice, Tune,
+    UncertainParameter, Worth,
 };
 pub use quantile::normal_quantile;
 pub use questions::compare::Compared;
@@ -103,12 +108,13 @@ pub use questions::tune::pin::pin;
 pub use questions::worth::MOST_STEPS;
 pub use questions::worth::answer::{Done, DoneMark, GreedyStep, WorthBuild, WorthOfSteps};
 pub use run::{OneFlight, fly_one, nominal, run, run_on, trace_push};
+pub use safety::{Caution, Danger, SafetyAsk, Seat, cautions};
 pub use seen::{ARCHER_SHOTS, MOST_SHOTS, Pair, PairMark, Seen, Shots};
 pub use shares::{ShareEstimator, VarianceSums};
 pub use shoot::start;
 pub use sightin::Sighted;
 pub use sobol::{Design, REPLICATES};
 pub use strips::{StripMarks, StripsPlan, strips};
-pub use two_groups::{ShotGroup, TwoGroups};
+pub use two_groups::{Look, ShotGroup, TwoGroups};
 pub use unknown::{Band, Joint, Narrowing, OUTER_POINTS, OuterPoint, QUICK_POINTS, Standing, Word};
 pub use watch::{Quiet, Watch};

@@ -74,7 +74,7 @@ pub(crate) fn answer(
             score,
         });
     }
-    let built = sampler.noted();
+    let built = sampler.sighted.built.clone();
     let mass = built.mass.mass();
     // The line of sight falls from its height at the bow to the zero.
     let sight_fall = (setup.sight.height.si() / setup.sight.zero.si()).atan();

@@ -14,7 +14,8 @@ use crate::shoot::{Motion, start};
 use crate::sightin::{Sighted, checked};
 use crate::variant::Variant;
 use crate::{
-    Answer, Compared, Found, Plan, Question, Recipe, Setup, StudyError, Swept, Watch, one, whole,
+    Answer, Compared, Found, Plan, Question, Recipe, SafetyAsk, Setup, StudyError, Swept, Watch,
+    one, safety, whole,
 };
 
 /// Answers a question: flies everything it needs, on all cores.
@@ -24,11 +25,19 @@ use crate::{
 /// of flights and the same chances throughout.
 ///
 /// # Errors
-/// [`StudyError`]; a flight that fails or falls short is an error that names
+/// [`StudyError::Cancelled`] when the watch ends it, unless it wants what is known and
+/// that is a whole answer but for its bands. Else [`StudyError`]; a flight that fails or falls short is an error that names
 /// it, the first in order when several do.
 pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
-    let mut answer = answered(plan, watch)?;
-    whole::unknown(plan, &mut answer, &answered, watch)?;
+    let known = whole::known(plan, watch)?;
+    let centred = whole::centred(plan, &known);
+    watch.at_the_end(whole::flights_of(plan, &known));
+    let mut answer = answered(centred.as_ref().unwrap_or(plan), watch)?;
+    answer.cautions = safety::among(&SafetyAsk::all(plan), Some(&answer.found))?;
+    match whole::unknown(plan, &mut answer, known, &answered, watch) {
+        Err(StudyError::Cancelled) if watch.wants_part() => {}
+        other => other?,
+    }
     Ok(answer)
 }
 
@@ -148,7 +157,7 @@ pub fn fly_one(
     let shooter = variant.shooter(Sample::Fixed)?.moving(motion).aimed(launch_pitch);
     let flight = shooter.fly(marks)?;
     Ok(OneFlight {
-        built: shooter.noted(),
+        built: shooter.built.clone(),
         departure: shooter.departure,
         launch_pitch,
         start: start(&shooter.departure, launch_pitch, &shooter.setup.form),

@@ -3,7 +3,6 @@
 use std::ops::Range;
 use std::sync::Arc;
 
-use arrow::Built;
 use body::State;
 use flight::{Entry, Steps, fly_batch, pilot_steps};
 use rayon::prelude::*;
@@ -13,7 +12,7 @@ use units::{Angle, AngularRate};
 use crate::draw::RandomStream;
 use crate::pushes::{Pushes, Unpushed};
 use crate::sample::Sample;
-use crate::shoot::{ArrowName, Motion, Ready, Shooter, noted};
+use crate::shoot::{ArrowName, Motion, Ready, Shooter};
 use crate::sightin::Sighted;
 use crate::variant::Variant;
 use crate::{DrawnParameter, Per, Setup, Slot, StudyError, Watch};
@@ -69,7 +68,7 @@ impl<'a> BuildSampler<'a> {
                 variant,
                 sighted: other.sighted.clone(),
                 pushes: Pushes::new(&variant)?,
-                steps: other.steps.clone(),
+                steps: other.steps,
                 centres: other.centres.clone(),
             }),
             None => Self::new(variant, distances),
@@ -79,11 +78,6 @@ impl<'a> BuildSampler<'a> {
     /// Steps of a flight of a group.
     pub(crate) fn steps(&self) -> u32 {
         self.steps.total()
-    }
-
-    /// The nominal arrow, with a note where it is too light for its bow.
-    pub(crate) fn noted(&self) -> Built {
-        noted(&self.sighted.built, &self.sighted.setup)
     }
 
     /// Names a flight.
@@ -208,7 +202,7 @@ impl<'a> BuildSampler<'a> {
         let shots = self.pushed(unpushed, flights, settings.distances)?;
         failed?;
         let entries: Vec<Entry> = shots.iter().map(Landing::entry).collect();
-        let flown = fly_batch(&entries, &self.steps);
+        let flown = fly_batch(&entries, self.steps);
         let mut impacts = Vec::with_capacity(count * settings.distances.len());
         for (shot, states) in shots.iter().zip(flown) {
             let tips = shot.tips(states, settings.distances)?;
@@ -293,7 +287,7 @@ impl<'a> BuildSampler<'a> {
             Ok(_) => unreachable!("one shot in, one out"),
             Err(error) => return Err(error),
         };
-        let states = fly_batch(&[shot.entry()], &self.steps).pop().flatten();
+        let states = fly_batch(&[shot.entry()], self.steps).pop().flatten();
         shot.shooter.tag = self.tag(0);
         shot.tips(states, distances)
     }

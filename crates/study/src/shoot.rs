@@ -82,6 +82,14 @@ impl<'a> Shooter<'a> {
         Ok(Self { tag, setup, built, departure, pitch: 0.0, motion: Motion::Rigid })
     }
 
+    /// The same, its name its own.
+    pub(crate) fn owned(self) -> Shooter<'static> {
+        let Self { tag: ArrowName { build, flight }, setup, built, departure, pitch, motion } =
+            self;
+        let tag = ArrowName { build: Cow::Owned(build.into_owned()), flight };
+        Shooter { tag, setup, built, departure, pitch, motion }
+    }
+
     /// The same, leaving at this angle.
     pub(crate) fn aimed(self, pitch: f64) -> Self {
         Self { pitch, ..self }
@@ -186,18 +194,6 @@ impl<'a> Shooter<'a> {
             up: state.position.z + ahead.z + up + swing_up,
         }
     }
-
-    /// The arrow with a note where it is too light for its bow.
-    pub(crate) fn noted(&self) -> Built {
-        noted(&self.built, &self.setup)
-    }
-}
-
-/// An arrow with a note where it is too light for its bow.
-pub(crate) fn noted(built: &Built, setup: &Setup) -> Built {
-    let mut built = built.clone();
-    built.notes.extend(arrow::light_note(built.mass.mass(), setup.bow.draw_weight));
-    built
 }
 
 /// The state at departure in the line frame.

@@ -48,6 +48,7 @@ fn cut(order: &CutOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failu
         source,
     })?;
     let job = given::job(order, &parts.parts)?;
+    asked.cut = Some(job.wanted);
     let population = given::population(order)?;
     let shafts = match (&order.readings, &order.three) {
         (Some(file), _) => given::profiles(order, &asked.read(file, measured::profiles, err)?)?,

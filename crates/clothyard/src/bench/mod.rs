@@ -32,6 +32,8 @@ struct BenchRequest<'a> {
     seed: u64,
     notebooks: Vec<(String, String)>,
     read: Vec<PathBuf>,
+    /// The length to which shafts are to be cut.
+    cut: Option<Length>,
 }
 
 impl<'a> BenchRequest<'a> {
@@ -48,6 +50,7 @@ impl<'a> BenchRequest<'a> {
             scenario,
             notebooks: Vec::new(),
             read: Vec::new(),
+            cut: None,
         })
     }
 
@@ -86,6 +89,9 @@ impl<'a> BenchRequest<'a> {
         let title = self.scenario.title();
         let subject = Subject { title, build: None, provenance: &provenance };
         let document = report::bench(answer, &subject, &self.notebooks, self.style)?;
+        let build = self.common.of.build.as_deref();
+        let cautions = ask::cautions(&self.scenario, build, (Some(&self.distances), self.cut))?;
+        let document = document.cautioned(report::cautions(&cautions, &[], self.style));
         let folder = folder.fill(&document.files()?)?;
         tell::told(&document, self.common.of.source.json, &folder, out)
     }

@@ -7,7 +7,7 @@ use units::Style;
 use super::common;
 use super::compare::{Case, lead};
 use crate::document::embedded;
-use crate::{ReportError, plots};
+use crate::{ReportError, plots, safety};
 
 /// A drawing with its words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -21,6 +21,8 @@ pub struct Picture {
 /// The pictures of a comparison at one distance.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Live {
+    /// What to mind before it is read.
+    pub cautions: Vec<String>,
     /// The answer at that distance in one or two sentences.
     pub sentence: String,
     /// The groups of all builds on one face.
@@ -62,6 +64,7 @@ pub fn live(answer: &Answer, at: usize, style: Style) -> Result<Live, ReportErro
     };
     let caused = near.builds.iter().any(|build| !build.causes.is_empty());
     Ok(Live {
+        cautions: safety::cautions(&answer.cautions, &[], style),
         sentence: lead(near),
         face: picture(plots::face(near.builds, near.target, near.style))?,
         flight: picture(plots::drop(whole.builds, whole.style))?,

@@ -6,6 +6,7 @@ mod bench;
 mod common;
 mod compare;
 mod ends;
+mod evidence;
 mod fit;
 mod flight;
 mod live;
@@ -23,6 +24,7 @@ use study::{Answer, Found, Joint};
 use units::Style;
 
 use crate::document::{Document, Origin};
+use crate::safety::{self, Job};
 use crate::{Provenance, ReportError};
 pub use arrow::arrow;
 pub use bench::{BenchAnswer, bench};
@@ -72,6 +74,11 @@ pub fn answer(
             joint.points.iter().map(|point| at(&point.answer)).collect();
         document = document.known(joint, &at(&joint.centre)?, &points?);
     }
+    for part in evidence::section(&answer.found, joint, style) {
+        document = document.and(part);
+    }
+    let jobs = if let Found::Worth(_) = answer.found { &[Job::Steps][..] } else { &[] };
+    let document = document.cautioned(safety::cautions(&answer.cautions, jobs, style));
     Ok(document.and(common::target(answer.target)).from(Origin {
         provenance: provenance.clone(),
         flown: Some(answer.flown),

@@ -9,17 +9,18 @@ use super::{Document, Origin, Part, Table};
 use crate::ReportError;
 use crate::gate;
 use crate::markup::{STYLE, bind, breakable, set};
+use crate::safety::FIRST;
 use crate::show::count;
 
 /// The whole page.
 pub(super) fn document(of: &Document) -> Result<String, ReportError> {
-    let (title, lead) = (escape(&of.title), set(&of.lead));
+    let (title, lead, before) = (escape(&of.title), set(&of.lead), cautions(&of.cautions));
     let mut out = format!(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
          <meta name=\"color-scheme\" content=\"light dark\">\n<title>{title}</title>\n\
          <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<header>\n<h1>{title}</h1>\n\
-         <p class=\"answer\">{lead}</p>\n</header>\n"
+         {before}<p class=\"answer\">{lead}</p>\n</header>\n"
     );
     out.push_str(&parts(&of.parts, of.style)?);
     if let Some(origin) = &of.origin {
@@ -27,6 +28,21 @@ pub(super) fn document(of: &Document) -> Result<String, ReportError> {
     }
     out.push_str("</main>\n</body>\n</html>\n");
     Ok(gate::html(&out))
+}
+
+/// What to mind, in a box; nothing where there is nothing.
+pub(super) fn cautions(of: &[String]) -> String {
+    if of.is_empty() {
+        return String::new();
+    }
+    let mut out = "<div class=\"caution\" role=\"note\">\n".to_owned();
+    tag(&mut out, "p", &set(FIRST));
+    out.push_str("<ul>\n");
+    for caution in of {
+        tag(&mut out, "li", &set(caution));
+    }
+    out.push_str("</ul>\n</div>\n");
+    out
 }
 
 /// Parts, one after the other.

@@ -14,6 +14,7 @@ use crate::{Provenance, ReportError, gate};
 struct Whole<'a> {
     title: &'a str,
     question: &'a str,
+    cautions: &'a [String],
     answer: &'a str,
     #[serde(skip_serializing_if = "Option::is_none")]
     flights: Option<usize>,
@@ -55,6 +56,7 @@ pub(super) fn document(of: &Document) -> Result<String, ReportError> {
     let whole = Whole {
         title: &of.title,
         question: of.kind,
+        cautions: &of.cautions,
         answer: &of.lead,
         flights: origin.and_then(|origin| origin.flown),
         said,

@@ -53,11 +53,25 @@ impl Table {
     }
 }
 
+/// Cautions for a terminal of `width` characters; empty where there are none.
+pub fn minded(cautions: &[String], width: usize) -> String {
+    if cautions.is_empty() {
+        return String::new();
+    }
+    gate::terminal(&terminal::cautions(cautions, width))
+}
+
 impl Document {
     /// Text for a terminal of `width` characters: what stands neither in a
     /// fold nor on the page alone.
     pub fn terminal(&self, width: usize) -> String {
         gate::terminal(&terminal::document(self, width))
+    }
+
+    /// The cautions alone, for a terminal of `width` characters; empty where there are
+    /// none.
+    pub fn minded(&self, width: usize) -> String {
+        minded(&self.cautions, width)
     }
 
     /// The page: one file, no network, no script.

@@ -49,6 +49,8 @@ pub struct Document {
     pub(crate) kind: &'static str,
     /// Title.
     pub(crate) title: String,
+    /// What to mind first, each a short paragraph.
+    pub(crate) cautions: Vec<String>,
     /// The answer in one or two sentences.
     pub(crate) lead: String,
     /// All else.
@@ -82,7 +84,8 @@ impl Document {
         parts: Vec<Part>,
         style: Style,
     ) -> Result<Self, ReportError> {
-        let new = Self { kind, title: title.into(), lead: lead.into(), parts, origin: None, style };
+        let (title, lead, cautions) = (title.into(), lead.into(), Vec::new());
+        let new = Self { kind, title, cautions, lead, parts, origin: None, style };
         new.tables().into_iter().try_for_each(Table::check)?;
         Ok(new)
     }
@@ -91,6 +94,23 @@ impl Document {
     pub(crate) fn and(mut self, part: Part) -> Self {
         self.parts.push(part);
         self
+    }
+
+    /// The same with more to mind before its answer is read; what is said already is
+    /// not said again.
+    #[must_use]
+    pub fn cautioned(mut self, cautions: Vec<String>) -> Self {
+        for (place, caution) in cautions.into_iter().enumerate() {
+            if !self.cautions.contains(&caution) {
+                self.cautions.insert(place.min(self.cautions.len()), caution);
+            }
+        }
+        self
+    }
+
+    /// What to mind before the answer is read.
+    pub fn cautions(&self) -> &[String] {
+        &self.cautions
     }
 
     /// The same with where it comes from.

@@ -6,15 +6,21 @@ use units::Style;
 
 use super::cell::Spelled;
 use super::{Document, Part, Table};
+use crate::safety::FIRST;
 use crate::show::count;
 
 /// The document as lines of at most `width` characters.
 pub(super) fn document(of: &Document, width: usize) -> String {
-    let mut pieces: Vec<String> = [&of.title, &of.lead]
-        .into_iter()
-        .filter(|text| !text.is_empty())
-        .map(|text| paragraph(text, width))
-        .collect();
+    let mut pieces: Vec<String> = Vec::new();
+    if !of.title.is_empty() {
+        pieces.push(paragraph(&of.title, width));
+    }
+    if !of.cautions.is_empty() {
+        pieces.push(cautions(&of.cautions, width));
+    }
+    if !of.lead.is_empty() {
+        pieces.push(paragraph(&of.lead, width));
+    }
     pieces.extend(of.parts.iter().filter_map(|part| piece(part, width, of.style)));
     if let Some((origin, flown)) = of.origin.as_ref().and_then(|o| Some((o, o.flown?))) {
         let flown = count(flown as u64);
@@ -22,6 +28,19 @@ pub(super) fn document(of: &Document, width: usize) -> String {
         pieces.push(paragraph(&text, width));
     }
     pieces.join("\n")
+}
+
+/// What to mind, each with a mark in front.
+pub(super) fn cautions(of: &[String], width: usize) -> String {
+    let mut out = paragraph(FIRST, width);
+    for caution in of {
+        for (place, line) in wrap(caution, width - 2).into_iter().enumerate() {
+            out.push_str(if place == 0 { "! " } else { "  " });
+            out.push_str(&line);
+            out.push('\n');
+        }
+    }
+    out
 }
 
 /// What a part says; none for a part that a terminal does not show.

@@ -20,6 +20,10 @@ use crate::written::quoted;
 /// from one spine or point on sale to the next.
 const FARTHEST: f64 = 0.15;
 
+/// The same of a spine. Chosen: about three grades each way, so that the side to which a
+/// bare shaft goes shows its turn.
+const FARTHEST_SPINE: f64 = 0.35;
+
 /// Steps to each side. Chosen: enough for a smooth curve.
 const STEPS: i32 = 4;
 
@@ -80,7 +84,8 @@ fn trend(id: Id, builds: &[Settled]) -> Result<Sweep, &'static str> {
     if own == 0.0 {
         return Err("it is zero, and a share of zero is nothing");
     }
-    let share = |step: i32| FARTHEST * f64::from(step) / f64::from(STEPS);
+    let farthest = if id == Id::ShaftSpine { FARTHEST_SPINE } else { FARTHEST };
+    let share = |step: i32| farthest * f64::from(step) / f64::from(STEPS);
     let values: Vec<f64> = (-STEPS..=STEPS).map(|step| own * (1.0 + share(step))).collect();
     let unit = unit(id, &build.entries);
     Ok(Sweep {

@@ -59,7 +59,7 @@ pub fn marks(recipe: &dyn Recipe, plan: &MarksPlan) -> Result<SightMarks, StudyE
         point_on,
         plan: plan.clone(),
         zero,
-        built: bench.marker.noted(),
+        built: bench.marker.built().clone(),
         departure: *bench.marker.departure(),
         sighting: bench.sighting.clone(),
         unknown: None,
@@ -100,7 +100,7 @@ fn at_point(recipe: &dyn Recipe, own: &SightMarks, pins: &[f64]) -> Result<Sight
     Ok(SightMarks {
         rows: tables.rows(&pins, None)?,
         pins,
-        built: tables.marker.noted(),
+        built: tables.marker.built().clone(),
         departure: *tables.marker.departure(),
         point_on: None,
         arcs: Vec::new(),

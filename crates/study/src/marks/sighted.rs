@@ -95,11 +95,6 @@ impl SightedArrow {
         &self.shooter.built
     }
 
-    /// The arrow with a note where it is too light for its bow.
-    pub(crate) fn noted(&self) -> Built {
-        self.shooter.noted()
-    }
-
     /// What the arrow carries in a state.
     pub(crate) fn moving(&self, state: &State) -> Moving {
         Moving::of(&self.shooter, state)

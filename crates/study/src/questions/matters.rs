@@ -255,7 +255,7 @@ fn shared(
     };
     Ok(MattersBuild {
         name: sampler.variant.name.to_owned(),
-        built: sampler.noted(),
+        built: sampler.sighted.built.clone(),
         full,
         machine,
     })

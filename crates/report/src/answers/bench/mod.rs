@@ -14,8 +14,10 @@ use study::workbench::{Claim, Cutting, Indexing, Sorting, Squareness};
 use units::Style;
 
 use super::Subject;
-use crate::document::{Document, Part, head, list, note};
-use crate::{ReportError, prose};
+use super::common::care;
+use crate::ReportError;
+use crate::document::{Document, Part, head, list};
+use crate::safety::{self, Job};
 
 /// What was asked at the bench, and found.
 #[derive(Debug, Clone, Copy)]
@@ -32,15 +34,6 @@ pub enum BenchAnswer<'a> {
     /// Which way to turn nocks.
     Index(&'a Indexing),
 }
-
-/// Cautions of the bench, common practice; those of every report follow.
-const CAUTIONS: [&str; 3] = [
-    "Carbon splinters cut and its dust stays in the lungs: tape the shaft where the saw goes, turn \
-     it as it is cut, sand the edge wet, and wear mask, glasses and gloves.",
-    "Keep the saw's guard on and your fingers behind the fence; unplug it to change a wheel.",
-    "Flex and inspect every carbon shaft after each cut and before each shot. On any doubt, a crack, a creak, a soft spot, \
-     break it so that nobody shoots it.",
-];
 
 /// A bench answer; the `notebooks` are the names and texts of the files read.
 ///
@@ -60,16 +53,11 @@ pub fn bench(
         BenchAnswer::Sort(found) => ("sort", sort::story(found, style)),
         BenchAnswer::Index(found) => ("index", index::story(found, style)),
     };
-    // The last caution is always due.
-    let cautions = if story.saws { &CAUTIONS[..] } else { &CAUTIONS[2..] };
-    let mut parts: Vec<Part> = cautions.iter().map(|text| note(*text)).collect();
-    parts.extend(story.parts);
-    parts.push(Part::Page(vec![
-        head("How sure is this"),
-        list(story.sure),
-        head(if story.saws { "Before you cut and shoot" } else { "Before you shoot" }),
-        list(prose::CAUTIONS),
-    ]));
+    let jobs = if story.saws { &[Job::Saw, Job::Bench][..] } else { &[Job::Bench] };
+    let mut parts = story.parts;
+    let sure = vec![head("How sure is this"), list(story.sure)];
+    parts.push(Part::Page([sure, care().to_vec()].concat()));
     let document = Document::new(kind, subject.title, story.headline, parts, style)?;
-    Ok(document.from(subject.origin(notebooks)))
+    let cautions = safety::cautions(&[], jobs, style);
+    Ok(document.from(subject.origin(notebooks)).cautioned(cautions))
 }

@@ -12,6 +12,7 @@ use super::Subject;
 use super::common::care;
 use super::unknown::{self, Asked};
 use crate::document::{Document, Part, fold, head, list, note, say, small};
+use crate::safety::{self, Job};
 use crate::{File, ReportError, prose, words as names};
 
 /// Sight marks with their tables and pictures. Of the `prints`, tape and
@@ -42,7 +43,7 @@ fn told(
     style: Style,
 ) -> Result<Document, ReportError> {
     let [travel, arcs] = figures::all(found, style).map(Part::Figure);
-    let mut parts = vec![note(words::CAUTIONS.join(" ")), head("Marks"), travel];
+    let mut parts = vec![head("Marks"), travel];
     let texts = [words::turn(found, style), words::sight(found, style)];
     parts.extend(texts.into_iter().filter(|text| !text.is_empty()).map(say));
     parts.push(Part::Table(tables::marks(found, style)));
@@ -84,7 +85,9 @@ fn told(
     let title = subject.build.map(|name| format!("{}: {name}", subject.title));
     let title = title.unwrap_or_else(|| subject.title.to_owned());
     let lead = words::sentence(found, style);
-    Ok(Document::new("marks", title, lead, parts, style)?.from(subject.origin(&[])))
+    let cautions = safety::cautions(&[], &[Job::Marks], style);
+    let document = Document::new("marks", title, lead, parts, style)?;
+    Ok(document.from(subject.origin(&[])).cautioned(cautions))
 }
 
 /// What is not known of the farthest mark.

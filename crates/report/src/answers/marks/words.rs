@@ -5,15 +5,6 @@ use units::{Role, Style};
 
 use crate::show::plain;
 
-/// What every reader must know before using a computed mark.
-pub(super) const CAUTIONS: [&str; 3] = [
-    "These marks are computed. Sight in at short range first, then shoot every mark you mean to \
-     use, before a safe backstop, and trust the shots.",
-    "A wrong mark sends the arrow over the target: have a backstop high enough and nobody behind \
-     it before you try a long one.",
-    "Never shoot at an animal by a computed mark alone.",
-];
-
 /// A distance to a tenth.
 fn near(si: f64, style: Style) -> String {
     format!("{} {}", Role::Range.rounded(si, 1, style), Role::Range.symbol(style))

@@ -66,13 +66,6 @@ pub(super) fn remarks(story: &PushTrace, style: Style) -> Vec<String> {
                 .to_owned(),
         );
     }
-    if story.budget.lost < 0.0 {
-        out.push(
-            "More energy leaves than the bow stores, so a value does not fit: look again at the \
-             speed, the arrow mass it was read with, the virtual mass and the force-draw readings."
-                .to_owned(),
-        );
-    }
     out
 }
 

@@ -1,6 +1,8 @@
 //! How the bow lets the arrow go, and what would tune it.
 
+mod advice;
 mod figures;
+mod headline;
 mod tables;
 mod trends;
 mod words;
@@ -88,7 +90,7 @@ pub(super) fn tune(
     sure.extend(care());
     parts.push(Part::Page(sure));
     parts.extend(tables::data(tuned).map(Part::Data));
-    Document::new("tune", title, words::headline(tuned, joint, style), parts, style)
+    Document::new("tune", title, headline::headline(tuned, joint, style), parts, style)
 }
 
 /// Refuses lists that do not fit together.
@@ -125,6 +127,9 @@ fn changes(tuned: &Tuned, build: &TunedBuild, at: usize, style: Style) -> Vec<Pa
     let mut parts: Vec<Part> = picture.into_iter().collect();
     if let Some((found, _)) = words::separation(build).filter(|_| !build.trends.is_empty()) {
         let range = plain(Role::Range, build.bare[found.mark].distance.si(), style);
+        parts.extend(advice::crossed(build).map(say));
+        parts.push(keyed(advice::effects(build, found.mark)));
+        parts.push(say(words::EFFECTS));
         parts.push(say(format!("Bare and fletched apart at {range}:")));
         parts.push(keyed(tables::changes(build, found.mark)));
         if let Some(table) = tables::sides(build, found.mark) {

@@ -254,7 +254,7 @@ pub(super) fn card(builds: &[TunedBuild]) -> Table {
 
 /// What only files hold.
 pub(super) fn data(tuned: &Tuned) -> impl Iterator<Item = Table> {
-    let tables = [clearance(tuned), leaving(tuned), drawn(tuned)].into_iter();
+    let tables = [clearance(tuned), leaving(tuned), nearest(tuned), drawn(tuned)].into_iter();
     tables.filter(|table| !table.rows().is_empty())
 }
 
@@ -303,8 +303,22 @@ fn leaving(tuned: &Tuned) -> Table {
         .quantity("tip swings up-down", Role::Gauge, |build| build.swing[1])
         .quantity("shaft radius", Role::Part, |build| build.shaft_radius)
         .quantity("vane radius", Role::Part, |build| build.vane_radius)
-        .words("nearest with", |build| super::words::change(build).map_or("", |(_, t)| &t.key))
-        .offsets("left over", true, |build| Some(&super::words::change(build)?.0.left_over))
+        .done()
+}
+
+/// Of each value tried the one that brings bare and fletched nearest.
+fn nearest(tuned: &Tuned) -> Table {
+    let rows = all(tuned, |build| {
+        let changes = build.neutral.iter().flat_map(|neutral| &neutral.changes);
+        changes.filter_map(|change| Some((change, build.trends.get(change.trend)?)))
+    });
+    table_of("nearest", rows)
+        .words("build", |(build, _)| &build.name)
+        .words("change", |(_, (_, trend))| &trend.key)
+        .cells("to", Kind::Own, |(_, (change, trend))| {
+            Cell::Quantity(Role::of(trend.dimension), change.value)
+        })
+        .quantity("left over", Role::Impact, |(_, (change, _))| change.left_over)
         .done()
 }
 

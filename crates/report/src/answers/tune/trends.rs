@@ -34,7 +34,7 @@ pub(super) fn draw(tuned: &Tuned, at: usize, style: Style) -> Figure {
     let distances = || tuned.distances.iter().enumerate().rev();
     let most = from_zero(distances().flat_map(|(mark, _)| shots().filter_map(apart(mark))));
     let turning = hold_zero([0, 1].into_iter().flat_map(|plane| shots().filter_map(rate(plane))));
-    let change = build.neutral.and_then(|found| found.change);
+    let changes = build.neutral.as_ref().map_or(&[][..], |found| found.changes.as_slice());
     let mut panels = Vec::new();
     for (row, trend) in build.trends.iter().enumerate() {
         let unit = unit(trend);
@@ -48,8 +48,8 @@ pub(super) fn draw(tuned: &Tuned, at: usize, style: Style) -> Figure {
         let (named, sideways) = ("nose turning left (right: negative)", Pen::solid(INK, 2.0));
         right.extend(curve(trend, &rate(0), sideways, 3, named, row));
         right.extend(curve(trend, &rate(1), up, 1, "nose turning up (down: negative)", row));
-        if let Some(change) = change.filter(|change| change.trend == row) {
-            let size = Role::Impact.value(change.left_over.size.value, style);
+        if let Some(change) = changes.iter().find(|change| change.trend == row) {
+            let size = Role::Impact.value(change.left_over, style);
             let spot = (unit.of_si(change.value), size);
             left.push(Series::spots(vec![spot], Shape::Ring(7.0), INK).into());
         }
@@ -66,8 +66,8 @@ pub(super) fn draw(tuned: &Tuned, at: usize, style: Style) -> Figure {
         panels.push(panel("apart", Role::Impact, most, left).head(heading, ""));
         panels.push(panel("nose turning", Role::Rate, turning, right));
     }
-    let ring = Entry::shape(Shape::Ring(7.0), INK, "the change that brings them nearest");
-    let key = change.map(|_| ring).into_iter().collect();
+    let ring = Entry::shape(Shape::Ring(7.0), INK, "where they come nearest");
+    let key = changes.first().map(|_| ring).into_iter().collect();
     let caption = format!(
         "One value{} changed at a time, all else as it is. Left: how far bare and fletched land \
          apart. Right: how fast the nose turns as the arrow leaves the string. Dotted upright: the \

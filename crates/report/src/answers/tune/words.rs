@@ -1,9 +1,6 @@
 //! The sentences of a tuning answer.
 
-use study::{
-    Banded, Clearance, Found, Joint, Nearest, Neutral, Offset, Trend, Tuned, TunedBuild,
-    TuningChange, Word,
-};
+use study::{Banded, Clearance, Found, Joint, Nearest, Neutral, Offset, Trend, Tuned, TunedBuild};
 use units::{Dimension, Length, Role, Style, Unit};
 
 use super::super::unknown::{self, Asked};
@@ -11,113 +8,12 @@ use crate::document::Part;
 use crate::show;
 pub(super) use crate::words::value as name;
 
-/// The answer in one or two plain sentences: of the first build, at the
-/// farthest distance that its bare shaft reaches.
-pub(super) fn headline(tuned: &Tuned, joint: Option<&Joint<Found>>, style: Style) -> String {
-    let Some(first) = tuned.builds.first() else { return String::new() };
-    let mut out = neutral(first, tuned.builds.len() > 1, joint, style);
-    let others = tuned.builds.iter().skip(1).filter_map(|build| {
-        let (at, offset) = farthest(&build.against)?;
-        let range = show::plain(Role::Range, tuned.distances[at].si(), style);
-        let place = direction([offset.left.value, offset.up.value], style);
-        Some(match place {
-            Some(place) => format!(
-                " With the same aim \"{}\" lands {place} of \"{}\" at {range} ({}).",
-                build.name,
-                first.name,
-                band(&offset.size, style)
-            ),
-            None => format!(
-                " With the same aim \"{}\" and \"{}\" land in one place at {range} ({}).",
-                build.name,
-                first.name,
-                band(&offset.size, style)
-            ),
-        })
-    });
-    out.extend(others);
-    out
-}
-
-fn neutral(build: &TunedBuild, named: bool, joint: Option<&Joint<Found>>, style: Style) -> String {
-    let of = if named { format!(" of \"{}\"", build.name) } else { String::new() };
-    let Some((found, apart)) = separation(build) else {
-        return format!("The bare shaft{of} turns over before it reaches the nearest distance.");
-    };
-    let range = show::plain(Role::Range, build.bare[found.mark].distance.si(), style);
-    let known = band(&apart.size, style);
-    let Some(size_now) = size(apart.size.value, style) else {
-        return format!(
-            "Bare and fletched{of} land in one place at {range} ({known} apart over what is not \
-             well known)."
-        );
-    };
-    // Usual values that are no middle of what is not known come second.
-    let start = if (apart.size.low..=apart.size.high).contains(&apart.size.value) {
-        format!(
-            "Bare and fletched{of} land {size_now} apart at {range} ({known} over what is not \
-             well known)"
-        )
-    } else {
-        format!(
-            "Bare and fletched{of} land {known} apart at {range} over what is not well known \
-             ({size_now} at its usual values)"
-        )
-    };
-    let tried = build.trends.len();
-    let which = match tried {
-        0 => return format!("{start}."),
-        1 => "the change tried".to_owned(),
-        _ => format!("the {} changes tried one at a time", number(tried)),
-    };
-    let Some((change, trend)) = change(build) else {
-        return match tried {
-            1 => format!("{start}; {which} nowhere brings them a fifth nearer."),
-            _ => format!("{start}; none of {which} brings them a fifth nearer."),
-        };
-    };
-    let left = match size(change.left_over.size.value, style) {
-        Some(size) => format!("to {size}"),
-        None => "to one place".to_owned(),
-    };
-    let start_of = if tried == 1 { String::new() } else { format!("of {which}, ") };
-    format!(
-        "{start}; {start_of}taking {} from {} to {} brings them nearest, {left} ({}).{}",
-        name(&trend.key),
-        value(trend, trend.own),
-        value(trend, change.value),
-        band(&change.left_over.size, style),
-        advice_stands(build, joint),
-    )
-}
-
 /// The first build of a tuning answer.
-fn first(found: &Found) -> Option<&TunedBuild> {
+pub(super) fn first(found: &Found) -> Option<&TunedBuild> {
     match found {
         Found::Tune(tuned) => tuned.builds.first(),
         _ => None,
     }
-}
-
-/// By how much the change that is advised brings bare and fletched nearer where
-/// other things hold, m.
-fn nearer(advised: &TunedBuild, at: &TunedBuild) -> Option<f64> {
-    let (change, mark) = (change(advised)?.0, advised.neutral.as_ref()?.mark);
-    let now = at.bare.get(mark)?.apart.as_ref()?.size.value;
-    Some(now - at.trends.get(change.trend)?.left_over(mark, change.value)?)
-}
-
-/// In what share of what is not known the change that is advised brings bare
-/// and fletched nearer at all.
-fn advice_stands(build: &TunedBuild, joint: Option<&Joint<Found>>) -> String {
-    let Some(joint) = joint else { return String::new() };
-    let read = |found: &Found| nearer(build, first(found)?);
-    let verdict = |found: &Found| read(found).is_some_and(|nearer| nearer > 0.0);
-    let asked = Asked { what: String::new(), read: &read, verdict: &verdict };
-    let standing = joint.standing(verdict);
-    let told = unknown::stands(standing, unknown::decider(joint, &asked));
-    let open = standing.is_some_and(|s| matches!(s.word(), Word::Open | Word::Unlikely));
-    if open { format!("{told} Do not cut or buy by it yet.") } else { told }
 }
 
 /// What is not known: of how far bare and fletched land apart, and of whether
@@ -130,17 +26,20 @@ pub(super) fn not_known(tuned: &Tuned, joint: Option<&Joint<Found>>, style: Styl
     let mark = neutral.mark;
     let range = show::plain(Role::Range, build.bare[mark].distance.si(), style);
     let apart = |found: &Found| Some(first(found)?.bare.get(mark)?.apart.as_ref()?.size.value);
-    let gains = |found: &Found| nearer(build, first(found)?);
-    let helps = |found: &Found| gains(found).is_some_and(|nearer| nearer > 0.0);
-    let mut asked = vec![Asked {
-        what: format!("how far bare and fletched land apart at {range}"),
-        read: &apart,
-        verdict: &helps,
-    }];
-    if change(build).is_some() {
-        let what = "whether the change above brings them nearer".to_owned();
-        asked.push(Asked { what, read: &gains, verdict: &helps });
-    }
+    let left = |found: &Found| Some(first(found)?.bare.get(mark)?.apart.as_ref()?.left.value);
+    let is_left = |found: &Found| left(found).is_some_and(|left| left > 0.0);
+    let asked = [
+        Asked {
+            what: format!("how far bare and fletched land apart at {range}"),
+            read: &apart,
+            verdict: &is_left,
+        },
+        Asked {
+            what: "to which side the bare shaft goes, stiff or weak".to_owned(),
+            read: &left,
+            verdict: &is_left,
+        },
+    ];
     unknown::section(joint, &asked)
 }
 
@@ -148,12 +47,6 @@ pub(super) fn not_known(tuned: &Tuned, joint: Option<&Joint<Found>>, style: Styl
 pub(super) fn separation(build: &TunedBuild) -> Option<(&Neutral, &Offset)> {
     let neutral = build.neutral.as_ref()?;
     Some((neutral, build.bare.get(neutral.mark)?.apart.as_ref()?))
-}
-
-/// The change that brings a build nearest, and its trend.
-pub(super) fn change(build: &TunedBuild) -> Option<(&TuningChange, &Trend)> {
-    let change = build.neutral.as_ref()?.change.as_ref()?;
-    Some((change, build.trends.get(change.trend)?))
 }
 
 /// The last offset that is known, with its place in the list.
@@ -253,13 +146,6 @@ fn nearest(found: &Nearest, what: &str, style: Style) -> String {
     )
 }
 
-/// Small whole numbers as words.
-fn number(count: usize) -> String {
-    const WORDS: [&str; 7] = ["two", "three", "four", "five", "six", "seven", "eight"];
-    let word = count.checked_sub(2).and_then(|at| WORDS.get(at));
-    word.map_or_else(|| count.to_string(), |word| (*word).to_owned())
-}
-
 /// What the numbers of a tuning answer mean.
 pub(super) const NEUTRAL: &str = "Neutral here means one thing: bare and fletched arrow in one \
     place at the farthest distance that the bare shaft reaches. Both are shot with the same aim. \
@@ -271,6 +157,11 @@ pub(super) const NEUTRAL: &str = "Neutral here means one thing: bare and fletche
 pub(super) const BANDS: &str = "In brackets: nine tenths of what the poorly known values leave, \
     all drawn together. The number before them is computed at their usual values; where it lies \
     outside, those are no middle of it.";
+
+/// How to read the effects.
+pub(super) const EFFECTS: &str = "A step of each value, all else as it is: how far it moves the \
+    bare shaft to the left (+) against the fletched one, and whether that brings the two nearer; \
+    beside each word the share of what is not known in which it holds.";
 
 /// How to read the side.
 pub(super) const SIDES: &str = "Bare left in: the share of what is poorly known, all of it drawn \

@@ -8,9 +8,9 @@ use target::Estimate;
 use units::{Length, Role, Style};
 
 use super::common::{care, fits, notes, of};
-use crate::document::{Cell, Document, Kind, Part, Table, head, list, note, say, small, table_of};
+use crate::ReportError;
+use crate::document::{Cell, Document, Kind, Part, Table, head, list, say, small, table_of};
 use crate::show::{plain, point};
-use crate::{ReportError, prose};
 use words::{CHAIN, FRONT, GAIN, SURE, headline, number, numbered, verdict};
 
 /// What the steps bring to every build.
@@ -26,7 +26,7 @@ pub(super) fn worth(
     check(found)?;
     let range = plain(Role::Range, found.distances.last().map_or(0.0, |d| d.si()), style);
     let last = found.distances.len() - 1;
-    let mut parts = vec![note(prose::DUST)];
+    let mut parts = Vec::new();
     for (at, build) in found.builds.iter().enumerate() {
         let keyed = |table: Table| Part::Table(table.of("build", &build.name));
         let of = of(found.builds.len() > 1, &build.name);

@@ -1,7 +1,7 @@
 //! What was found for a tuning question. SI; left and up positive.
 
 use arrow::Built;
-use launch::Departure;
+use launch::{Departure, Side};
 use units::{Dimension, Length};
 
 use crate::{Banded, StudyError, UncertainParameter};
@@ -139,26 +139,27 @@ impl Trend {
     }
 }
 
-/// The single change that brings the shot nearest neutral.
+/// The value of one trend that brings the shot nearest neutral.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TuningChange {
     /// Index of the trend.
     pub trend: usize,
     /// The value to change to.
     pub value: f64,
-    /// Bare less fletched that is left with it.
-    pub left_over: Offset,
+    /// How far apart bare and fletched are left with it, m, straight between the values
+    /// tried.
+    pub left_over: f64,
 }
 
 /// How far the shot is from neutral: bare and fletched in one place at the
 /// farthest distance that the bare shaft reaches.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Neutral {
     /// Index of that distance.
     pub mark: usize,
-    /// The single change that brings it nearest; none when no change within
-    /// the ranges takes away a fifth of the separation.
-    pub change: Option<TuningChange>,
+    /// Of each value its best, the nearest first; those that take away less than a fifth
+    /// of the separation are left out.
+    pub changes: Vec<TuningChange>,
 }
 
 /// The nearest that a vane comes to something.
@@ -217,6 +218,13 @@ pub struct TunedBuild {
     pub departure: Departure,
     /// Amplitude of its first bending mode at the tip, left and up, m.
     pub swing: [f64; 2],
+    /// On which side of the riser the arrow lies.
+    pub side: Side,
+    /// Whether the string leaves with a push to a side, as off fingers.
+    pub flicked: bool,
+    /// Whether neither release nor nock path moves the nock sideways: nothing then bends
+    /// the shaft to a side, and no spine shows.
+    pub straight: bool,
     /// Radius of the shaft, m.
     pub shaft_radius: f64,
     /// Radius to the vanes' outer edge, m.
@@ -251,14 +259,12 @@ impl TunedBuild {
         for pass in [&mut clearance.riser, &mut clearance.rest] {
             all.push(pass.as_mut().map(|pass| &mut pass.gap));
         }
-        let change = self.neutral.as_mut().and_then(|neutral| neutral.change.as_mut());
         let offsets = self
             .bare
             .iter_mut()
             .map(|mark| mark.apart.as_mut())
             .chain(self.against.iter_mut().map(Option::as_mut))
             .chain(self.turns.steps.iter_mut().flat_map(|t| t.moved.iter_mut().map(Option::as_mut)))
-            .chain([change.map(|change| &mut change.left_over)])
             .chain(self.paper.iter_mut().map(|tear| Some(&mut tear.nock)));
         for offset in offsets {
             match offset {

@@ -5,7 +5,7 @@ use rayon::prelude::*;
 
 use super::bench::{UndrawnShots, swing};
 use crate::first::all_or_first;
-use crate::{Neutral, Offset, StudyError, Sweep, Trend, TrendPoint, TrendShot, TuningChange};
+use crate::{Neutral, StudyError, Sweep, Trend, TrendPoint, TrendShot, TuningChange};
 
 /// A change counts as nearer when it takes away at least this share of the
 /// separation. Chosen: a fifth; nobody tunes for less.
@@ -34,7 +34,9 @@ impl UndrawnShots<'_> {
                 Ok(shot) => Ok(shot),
             };
             let left_in = match &shot {
-                Ok(_) if sweep.key == SPINE => self.left_in(Some((sweep.slot, value)))?,
+                Ok(shot) if sweep.key == SPINE => {
+                    shot.apart.iter().map(|apart| super::side((*apart)?[0])).collect()
+                }
                 _ => Vec::new(),
             };
             Ok(TrendPoint { label: label.clone(), value, shot, left_in })
@@ -56,41 +58,20 @@ impl UndrawnShots<'_> {
             apart: self.apart(&shot, &self.bare(&shot)?)?,
         })
     }
+}
 
-    /// How far from neutral the shot is, bare less fletched being `now` at
-    /// each distance, and what brings it nearest.
-    pub(crate) fn neutral(
-        &self,
-        now: &[Option<f64>],
-        sweeps: &[Sweep],
-        trends: &[Trend],
-    ) -> Result<Option<Neutral>, StudyError> {
-        let Some((mark, now)) =
-            now.iter().enumerate().rev().find_map(|(mark, now)| Some((mark, (*now)?)))
-        else {
-            return Ok(None);
-        };
-        let mut best: Option<(usize, f64, f64)> = None;
-        for (index, trend) in trends.iter().enumerate() {
-            for (value, size) in candidates(trend, mark) {
-                if best.is_none_or(|(_, _, least)| size < least) {
-                    best = Some((index, value, size));
-                }
-            }
-        }
-        let Some((trend, value, _)) = best.filter(|best| best.2 < (1.0 - WORTH) * now) else {
-            return Ok(Some(Neutral { mark, change: None }));
-        };
-        let swept = Some((sweeps[trend].slot, value));
-        let shot = self.shot(None, swept)?;
-        let left_over = self.apart(&shot, &self.bare(&shot)?)?[mark];
-        let change = left_over.map(|left_over| TuningChange {
-            trend,
-            value,
-            left_over: Offset::new(left_over),
-        });
-        Ok(Some(Neutral { mark, change }))
-    }
+/// How far from neutral a shot is, bare less fletched being `now` at each distance, and
+/// what brings it nearer: of each value its best, the nearest first.
+pub(super) fn neutral(now: &[Option<f64>], trends: &[Trend]) -> Option<Neutral> {
+    let (mark, now) = now.iter().enumerate().rev().find_map(|(mark, now)| Some((mark, (*now)?)))?;
+    let best = |(index, trend): (usize, &Trend)| {
+        let all = candidates(trend, mark).into_iter();
+        let (value, left_over) = all.min_by(|a, b| a.1.total_cmp(&b.1))?;
+        (left_over < (1.0 - WORTH) * now).then_some(TuningChange { trend: index, value, left_over })
+    };
+    let mut changes: Vec<TuningChange> = trends.iter().enumerate().filter_map(best).collect();
+    changes.sort_by(|a, b| a.left_over.total_cmp(&b.left_over));
+    Some(Neutral { mark, changes })
 }
 
 /// Values and the separations they leave: every value tried, and where the

@@ -163,7 +163,7 @@ fn weigh(
     let three = (0..tried.len()).filter(|at| tried[*at].steps.len() == TOGETHER.min(count));
     let best = three.max_by(|a, b| value(a).total_cmp(&value(b))).unwrap_or_default();
     let all = find(&tried, &(0..count).collect::<Vec<_>>()).unwrap_or_default();
-    let built = Variant::of(build).shooter(Sample::Nominal)?.noted();
+    let built = Variant::of(build).shooter(Sample::Nominal)?.built;
     Ok((
         WorthBuild {
             name: build.name.clone(),

@@ -1,0 +1,150 @@
+//! What to mind before shooting or sawing, in words: the only place that has them.
+//! Every medium shows them before its answer. Model card: docs/model/safety.md.
+
+use study::{Caution, Danger, Seat};
+use units::{Role, Style};
+
+use crate::show::{brief, figures, plain, share, significant};
+
+/// Whose word goes first; it heads every list of cautions.
+pub const FIRST: &str =
+    "Before you shoot: your bow maker's limits, local law and licensed practice come first.";
+
+/// Carbon dust, common practice.
+const DUST: &str = "Cutting and squaring carbon makes harmful dust: wear a mask, cut wet or with \
+    suction, and wipe up wet.";
+
+/// What goes without saying of any bow, common practice.
+const STANDING: [&str; 7] = [
+    "Your bow maker's limits on arrow weight, length and stiffness come before anything here. Too \
+     light an arrow can wreck a bow.",
+    "Carbon shafts crack. Inspect and flex every shaft, away from your face, before each shot; a \
+     cracked one can break into the hand.",
+    DUST,
+    "Broadheads cut. Fit and remove them with a wrench and keep them covered.",
+    "Shoot only with a sound backstop and a clear space behind it for an arrow that misses: a \
+     miss flies far beyond the target.",
+    "Take a group size as a reason to move closer, never as leave to shoot farther.",
+    "Local law and range rules decide what may be shot, where, and with what.",
+];
+
+/// Builds named in a caution before the rest are counted. Chosen: one line.
+const NAMED: usize = 2;
+
+/// Work that has a caution of its own, common practice.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Job {
+    /// Marks are handed out to be shot by.
+    Marks,
+    /// Steps at the bench are weighed, some of which cut or sand.
+    Steps,
+    /// Shafts are sawn.
+    Saw,
+    /// Arrows are worked on.
+    Bench,
+}
+
+/// Every caution that is due, as texts.
+pub fn cautions(found: &[Caution], jobs: &[Job], style: Style) -> Vec<String> {
+    let dangers = found.iter().map(|caution| danger(caution, style));
+    dangers.chain(jobs.iter().map(|job| job.text().to_owned())).collect()
+}
+
+/// What goes without saying of any bow.
+pub fn standing() -> &'static [&'static str] {
+    &STANDING
+}
+
+impl Job {
+    fn text(self) -> &'static str {
+        match self {
+            Self::Marks => {
+                "Computed marks: sight in at short range first, with a safe backstop; shoot every \
+                 mark before you trust it, and never shoot at an animal by a computed mark alone."
+            }
+            Self::Steps => DUST,
+            Self::Saw => {
+                "Sawing: carbon splinters cut and its dust stays in the lungs. Tape the shaft, turn \
+                 it, cut wet or with suction, wear mask, glasses and gloves; guard on, fingers \
+                 behind the fence, saw unplugged to change a wheel."
+            }
+            Self::Bench => {
+                "Flex and inspect every carbon shaft after each cut and before each shot, away from \
+                 your face. On any doubt break it, so that nobody shoots it."
+            }
+        }
+    }
+}
+
+fn danger(caution: &Caution, style: Style) -> String {
+    let of = names(&caution.of);
+    let part = |si: f64| brief(Role::Part, si, style);
+    match caution.danger {
+        Danger::Light { mass_per_force, least } => format!(
+            "Too light{of}: {} of draw weight, under {}; the bow may break, as if shot without an \
+             arrow.",
+            Role::MassPerForce.text(mass_per_force, style),
+            plain(Role::MassPerForce, least, style)
+        ),
+        Danger::Buckles { times, most } => format!(
+            "Shaft too weak{of}: the push peaks at {} times what buckles it, over {}; it may break \
+             into the hand. Take a stiffer one.",
+            two(times),
+            significant(most)
+        ),
+        Danger::Bends { strain, bow, .. } => format!(
+            "Shaft bent too far{of}: {} off straight in the push, {} of strain at its surface; it \
+             may break into the hand. Take a stiffer one.",
+            part(bow),
+            share(strain)
+        ),
+        Danger::NearRest { ahead, least } => format!(
+            "Arrow too short{of}: at full draw the shaft ends {} ahead of the rest, under {}; drawn \
+             a little farther it drops onto the hand.",
+            part(ahead),
+            part(least)
+        ),
+        Danger::ShortSeat { seat, engaged, least } => {
+            let seat = match seat {
+                Seat::Insert => "the insert sits",
+                Seat::Outsert => "the outsert reaches",
+                Seat::Shank => "the point's shank sits",
+            };
+            format!(
+                "Point held too short{of}: {seat} {} on the shaft, under {}; it may split the shaft \
+                 or come off as it hits.",
+                part(engaged),
+                part(least)
+            )
+        }
+        Danger::OverStored { leaves, stored } => format!(
+            "Energy does not fit{of}: {} leaves a bow that stores {}. Check draw weight, speed and \
+             the arrow it was read with before you trust anything here.",
+            Role::Energy.text(leaves, style),
+            Role::Energy.text(stored, style)
+        ),
+        Danger::Far { from, share: hits, least } => format!(
+            "Too far for an animal{of}: at {} only {} hit the zone, under {}. Move closer; never \
+             shoot an animal at that distance or beyond.",
+            plain(Role::Range, from, style),
+            share(hits),
+            share(least)
+        ),
+    }
+}
+
+/// A number with two figures.
+fn two(value: f64) -> String {
+    figures(value, 2)
+}
+
+/// " (light, heavy and 2 more)"; nothing where it holds for all.
+fn names(of: &[String]) -> String {
+    if of.is_empty() {
+        return String::new();
+    }
+    let named: Vec<&str> = of.iter().take(NAMED).map(String::as_str).collect();
+    let more = of.len() - named.len();
+    let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+    format!(" ({}{more})", named.join(", "))
+}

@@ -1,0 +1,13 @@
+//! What could hurt somebody: the one list of cautions, for every medium to show
+//! before its answer. Model card: docs/model/safety.md.
+
+mod arrow;
+mod ask;
+mod danger;
+mod gate;
+mod group;
+
+pub use ask::SafetyAsk;
+pub use danger::{Caution, Danger, Seat};
+pub(crate) use gate::among;
+pub use gate::cautions;

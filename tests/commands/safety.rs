@@ -1,0 +1,213 @@
+//! The safety gate: every danger is told in every medium, before the answer.
+
+use std::path::Path;
+
+use clothyard_tests::program::{Folder, path, run};
+use serde_json::Value;
+
+use crate::SOUND;
+
+/// How each danger comes about, and how its caution begins.
+const GATES: [(&str, &str, &str); 7] = [
+    ("density = \"9.5 gr/in\"", "density = \"5.8 gr/in\"", "Too light"),
+    ("spine = \"0.340 in\"", "spine = \"0.700 in\"", "Shaft too weak"),
+    ("[arrow.vanes]", "[arrow.vanes]\n[bow.release]\nleft = \"80 mN s\"", "Shaft bent too far"),
+    ("length = \"28.5 in\"", "length = \"27.2 in\"", "Arrow too short"),
+    (
+        "[arrow.vanes]",
+        "[arrow.insert]\nmass = \"25 gr\"\nengaged = \"0.2 in\"",
+        "Point held too short",
+    ),
+    ("speed = \"276 ft/s\"", "speed = \"310 ft/s\"", "Energy does not fit"),
+    (
+        "[arrow.vanes]",
+        "[archer]\naim_left = { mean = \"0 deg\", sd = \"0.2 deg\" }\naim_up = { mean = \"0 deg\", \
+         sd = \"0.2 deg\" }",
+        "Too far for an animal",
+    ),
+];
+
+/// All of them at once.
+const ALL: &str = r#"
+title = "Invented: everything at once"
+[question]
+distances = ["20 yd", "40 yd"]
+flights = 100
+[bow]
+kind = "recurve"
+draw_weight = "50 lbf"
+draw_length = "28 in"
+speed = "260 ft/s"
+speed_mass = "300 gr"
+release.left = "15 mN s"
+[arrow.shaft]
+outside = "0.246 in"
+inside = "0.2 in"
+density = "5 gr/in"
+spine = "1.4 in"
+length = "25.9 in"
+[arrow.point]
+mass = "100 gr"
+[arrow.insert]
+mass = "12 gr"
+engaged = "0.15 in"
+[arrow.vanes]
+[archer]
+aim_left = { mean = "0 deg", sd = "0.3 deg" }
+aim_up = { mean = "0 deg", sd = "0.3 deg" }
+[marks]
+[measured]
+distance = "20 yd"
+left = "0.1 in"
+up = "0.1 in"
+nock_turn = "120 deg"
+"#;
+
+/// A danger alone is told alone; a sound arrow is told of none.
+#[test]
+fn law_each_gate_fires_alone() {
+    let folder = Folder::new("gates");
+    let sound = run(&["check", &folder.write("sound.toml", SOUND)]);
+    assert_eq!((sound.code, sound.err.as_str()), (0, ""));
+    assert_eq!(sound.out.lines().count(), 1, "{}", sound.out);
+    for (was, is, begins) in GATES {
+        let text = SOUND.replace(was, is);
+        assert_ne!(text, SOUND, "{begins}");
+        let ran = run(&["check", &folder.write("gate.toml", &text), "--json"]);
+        assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{begins}");
+        let said: Value = serde_json::from_str(&ran.out).unwrap();
+        let cautions = said["cautions"].as_array().unwrap();
+        assert_eq!(cautions.len(), 1, "{begins}: {cautions:?}");
+        assert!(cautions[0].as_str().unwrap().starts_with(begins), "{begins}: {cautions:?}");
+    }
+}
+
+/// A medium: the words of its command, and the files that it writes for people.
+struct Medium<'a> {
+    words: &'a [&'a str],
+    files: &'a [&'a str],
+    /// What the answer begins with, in the text of the terminal.
+    answer: &'a str,
+}
+
+/// Every command that answers, in every shape it answers in.
+#[test]
+fn law_every_gate_stands_before_every_answer() {
+    let folder = Folder::new("media");
+    let file = folder.write("all.toml", ALL);
+    let shots = folder.write("shots.csv", "distance [yd],speed [ft/s]\n3,262\n5,261\n");
+    let demo = |name: &str| path(&format!("scenarios/bench/{name}"));
+    let (faces, profile, dozen) = (demo("faces.csv"), demo("profile.csv"), demo("dozen.csv"));
+    let page = ["report.html", "result.json"];
+    let media = [
+        Medium { words: &["check"], files: &[], answer: "no mistakes" },
+        Medium { words: &["arrow"], files: &[], answer: "as built" },
+        Medium { words: &["fly"], files: &[], answer: "distance" },
+        Medium { words: &["pin"], files: &[], answer: "Measured:" },
+        Medium { words: &["fit", "--shots", &shots], files: &[], answer: "Fitted to" },
+        Medium { words: &["push"], files: &page, answer: "The arrow leaves" },
+        Medium { words: &["run"], files: &page, answer: "R50" },
+        Medium { words: &["marks"], files: &page, answer: "With the sight set" },
+        Medium {
+            words: &["tape"],
+            files: &["tape.svg", "card.svg", "tape.pdf", "card.pdf"],
+            answer: "Written to",
+        },
+        Medium {
+            words: &["bench", "square", "--readings", &faces],
+            files: &page,
+            answer: "WHAT THE GAUGES",
+        },
+        Medium {
+            words: &["bench", "cut", "--readings", &profile, "--supports", "2 in, 30 in"],
+            files: &page,
+            answer: "CUT LIST",
+        },
+        Medium {
+            words: &["bench", "sort", "--batch", &dozen, "--set", "a=6"],
+            files: &page,
+            answer: "THE SETS",
+        },
+        Medium {
+            words: &["bench", "index", "--batch", &dozen],
+            files: &page,
+            answer: "TURNS TO TRY",
+        },
+    ];
+    for (at, medium) in media.iter().enumerate() {
+        let (command, more) = match medium.words {
+            ["bench", job, more @ ..] => (vec!["bench", *job], more),
+            [command, more @ ..] => (vec![*command], more),
+            [] => continue,
+        };
+        let out = folder.at(&format!("out-{at}"));
+        let mut words = [command, vec![file.as_str()], more.to_vec()].concat();
+        if !medium.files.is_empty() {
+            words.extend(["--out", &out]);
+        }
+        let ran = run(&words);
+        assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{words:?}");
+        let answer =
+            ran.out.find(medium.answer).unwrap_or_else(|| panic!("{words:?}: {}", ran.out));
+        for (_, _, begins) in GATES {
+            let told = ran.out.find(&format!("! {begins}"));
+            assert!(told.is_some_and(|told| told < answer), "{words:?}, {begins}: {}", ran.out);
+            for name in medium.files {
+                let bytes = std::fs::read(Path::new(&out).join(name)).unwrap();
+                let text = String::from_utf8_lossy(&bytes);
+                let told = text.find(begins);
+                let answer = match name.rsplit_once('.').unwrap().1 {
+                    "html" => text.find("class=\"answer\""),
+                    "json" => text.find("\"answer\""),
+                    // The first mark of strips and cards, after all that stands above them.
+                    _ => text.rfind("20"),
+                };
+                assert!(
+                    told.is_some_and(|told| Some(told) < answer),
+                    "{words:?}, {name}, {begins}"
+                );
+            }
+        }
+        // JSON holds the same list; of a folder it was read above.
+        if medium.files.is_empty() {
+            words.push("--json");
+            let said: Value = serde_json::from_str(&run(&words).out).unwrap();
+            assert!(said["cautions"].as_array().unwrap().len() >= GATES.len(), "{words:?}");
+        }
+    }
+    // Where a table is all that is printed, they go beside it.
+    for words in [
+        vec!["fly", &file, "--as", "csv"],
+        vec!["marks", &file, "--csv", "--out", &folder.at("csv")],
+        vec!["check", &file, "--resolved"],
+    ] {
+        let ran = run(&words);
+        assert!(
+            GATES.iter().all(|(_, _, begins)| ran.err.contains(begins)),
+            "{words:?}: {}",
+            ran.err
+        );
+        assert!(!ran.out.contains("Too light"), "{words:?}");
+    }
+}
+
+/// A cut is judged by the arrow it leaves, and dust is told where there is some.
+#[test]
+fn law_a_cut_that_comes_near_the_rest_is_told() {
+    let folder = Folder::new("cut");
+    let file = folder.write("sound.toml", SOUND);
+    let grade = ["--grade", "0.003 in", "--measure", "plus-minus", "--stock", "32 in"];
+    let cut = |length: &str, out: &str| {
+        let out = folder.at(out);
+        let words =
+            [vec!["bench", "cut", &file, "--out", &out, "--wanted", length], grade.to_vec()];
+        run(&words.concat())
+    };
+    let (long, short, off) = (cut("28.5 in", "a"), cut("27.2 in", "b"), cut("26 in", "c"));
+    assert_eq!((long.code, short.code), (0, 0), "{}{}", long.err, short.err);
+    assert!(!long.out.contains("Arrow too short"), "{}", long.out);
+    assert!(short.out.contains("! Arrow too short"), "{}", short.out);
+    assert!(long.out.contains("! Sawing: carbon"), "{}", long.out);
+    assert_eq!(off.code, 1, "{}", off.out);
+    assert!(off.err.contains("do not draw it"), "{}", off.err);
+}
