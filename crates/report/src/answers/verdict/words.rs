@@ -96,16 +96,28 @@ pub(super) fn centre(judged: &TwoGroups, style: Style) -> Vec<String> {
         });
         let toward = |left: bool| if left { "left" } else { "right" };
         let left = centres.left.value > 0.0;
+        // An axis whose interval holds zero says nothing of its own.
+        let shown = |of: &target::Estimate| of.low > 0.0 || of.high < 0.0;
+        let (side, height) = (shown(&centres.left), shown(&centres.up));
+        let mut ways = Vec::new();
+        if side || !height {
+            ways.push(toward(left));
+        }
+        if height || !side {
+            ways.push(if centres.up.value > 0.0 { "up" } else { "down" });
+        }
+        let rest = if side || !height {
+            format!("moves the rest a little at a time, here to the {}", toward(!left))
+        } else {
+            "moves the nocking point a little at a time".to_owned()
+        };
         said.push(format!(
             "To bring \"{second}\" alone to where \"{first}\" hits, move the pin the way it \
-             missed, {} and {}.{} To bring both together, as with broadheads against field points, \
-             the trade leaves the sight and moves the rest a little at a time, here to the {} \
-             (common practice, no source; it holds for an arrow that flies well otherwise), and \
+             missed, {}.{} To bring both together, as with broadheads against field points, \
+             the trade leaves the sight and {rest} (common practice, no source; it holds for an arrow that flies well otherwise), and \
              shoots both groups again.",
-            toward(left),
-            if centres.up.value > 0.0 { "up" } else { "down" },
+            ways.join(" and "),
             angle.unwrap_or_default(),
-            toward(!left),
         ));
     }
     said
