@@ -16,7 +16,7 @@ fn batch(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("batch");
     group.throughput(Throughput::Elements(FLIGHTS as u64));
     group.bench_function(format!("six-DOF flights in {} steps", steps.total()), |bencher| {
-        bencher.iter(|| fly_batch(&entries, &steps));
+        bencher.iter(|| fly_batch(&entries, steps));
     });
     group.finish();
 }

@@ -4,7 +4,7 @@ use std::cell::Cell;
 use std::ops::{Add, Div, Mul, Neg, Sub};
 
 use clothyard_benches::Case;
-use solve::{LANES_MAX, Number, rk4};
+use solve::{At, LANES_MAX, Number, TwoStep, sin_cos_short};
 
 thread_local! {
     static DONE: Cell<u64> = const { Cell::new(0) };
@@ -94,7 +94,9 @@ pub(crate) fn step(case: &Case) -> u64 {
     let model = flight::Model::side_by_side(&[&case.model; LANES_MAX], load);
     let (v, n) = (case.start.velocity, case.start.axis);
     let state = [0.0, 0.0, 0.0, v.x, v.y, v.z, n.x, n.y, n.z, 0.0, 0.1, 0.1, 0.0, 1.0];
+    let rise = |_: At, s: &[Counted; 14]| model.rise(Counted(0.0), s, Counted(0.75), sin_cos_short);
+    let mut track = TwoStep::first(rise, &state.map(Counted));
     DONE.set(0);
-    rk4(|x, s| model.slope(x, s), Counted(0.0), &state.map(Counted), Counted(0.75));
+    track.step(rise);
     DONE.get()
 }

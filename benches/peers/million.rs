@@ -71,7 +71,7 @@ impl Display for Group {
 }
 
 /// Flies all and gives their group.
-pub(crate) fn group(cases: &[Case], steps: &Steps) -> Group {
+pub(crate) fn group(cases: &[Case], steps: Steps) -> Group {
     let marks = [DISTANCE];
     let parts: Vec<Group> = (0..FLIGHTS.div_ceil(CHUNK).div_ceil(CHUNK))
         .into_par_iter()

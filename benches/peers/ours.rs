@@ -58,9 +58,9 @@ fn main() {
     let peak = one.install(peak::flops);
     println!("# fused peak of one core: {:.1} GFLOP/s", peak * 1e-9);
     for (word, count) in [("", 45), ("", 80), ("", 120), ("chosen ", chosen.total())] {
-        let steps = Steps::no_longer_than(DISTANCE / f64::from(count), &MARKS);
-        let error = worst(&known, &batch(&entries[..KNOWN], &steps));
-        let rate = FLIGHTS as f64 / best(|| one.install(|| batch(&entries, &steps)));
+        let steps = Steps::new(count);
+        let error = worst(&known, &batch(&entries[..KNOWN], steps));
+        let rate = FLIGHTS as f64 / best(|| one.install(|| batch(&entries, steps)));
         let share = rate * f64::from(count) * flops as f64 / peak;
         println!(
             "batch, {word}{count} steps\t{error:.4}\t{rate:.0}\t{:.0} % of peak",
@@ -69,10 +69,10 @@ fn main() {
     }
     for threads in [1, 2] {
         let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
-        let rate = FLIGHTS as f64 / best(|| pool.install(|| batch(&entries, &chosen)));
+        let rate = FLIGHTS as f64 / best(|| pool.install(|| batch(&entries, chosen)));
         println!("# batch on {threads} core(s): {rate:.0} flights/s");
         let start = Instant::now();
-        let group = pool.install(|| million::group(&cases, &chosen));
+        let group = pool.install(|| million::group(&cases, chosen));
         let (time, size) = (start.elapsed().as_secs_f64(), million::FLIGHTS);
         println!("# {size} flights with statistics on {threads} core(s): {time:.2} s, {group}");
     }
@@ -91,7 +91,7 @@ fn place(state: &body::State) -> Place {
     [state.position.y, state.position.z, state.time]
 }
 
-fn batch(entries: &[Entry], steps: &Steps) -> Vec<Place> {
+fn batch(entries: &[Entry], steps: Steps) -> Vec<Place> {
     entries
         .par_chunks(CHUNK)
         .flat_map_iter(|chunk| {

@@ -25,7 +25,7 @@ fn law_every_bench_job_writes_its_report() {
         (
             "cut",
             vec!["--grade", "0.003 in", "--measure", "plus-minus", "--stock", "32 in"],
-            "stock.csv",
+            "claim.csv",
         ),
         ("sort", vec!["--batch", &dozen, "--set", "hunt=6", "--set", "practice=4"], "batch.svg"),
         ("index", vec!["--batch", &dozen, "--shots", &shots], "clocks.svg"),

@@ -47,6 +47,47 @@ fn seen(folder: &Folder) -> Vec<(String, Vec<u8>)> {
     folder.files().into_iter().filter(|(name, _)| !name.starts_with('.')).collect()
 }
 
+/// Ctrl-C ends a run with what is known so far, and says so, or with nothing.
+#[cfg(unix)]
+#[test]
+fn law_an_interrupted_run_tells_what_is_known_and_that_it_was_ended() {
+    let folder = Folder::new("interrupted-run");
+    let (sound, out) = (folder.write("sound.toml", SOUND), folder.at("out"));
+    let words = ["run", &sound, "--out", &out, "--replace"];
+    let whole = usual(&words);
+    for part in 1..5 {
+        std::fs::remove_dir_all(&out).unwrap();
+        let mut child = Command::new(env!("CARGO_BIN_EXE_program"))
+            .args(words)
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .spawn()
+            .unwrap();
+        sleep(whole.mul_f64(f64::from(part) / 5.0));
+        Command::new("kill").args(["-INT", &child.id().to_string()]).status().unwrap();
+        let code = child.wait().unwrap().code();
+        let told = std::fs::read_to_string(format!("{out}/result.json"));
+        match code {
+            // Done before, or ended early and marked so.
+            Some(0) => {
+                let told = told.unwrap();
+                assert!(told.contains("ended early") != told.contains("\"band\""));
+            }
+            // Before the program heeds it, the system ends it.
+            Some(1) | None => assert!(told.is_err()),
+            other => panic!("{other:?}"),
+        }
+        if told_nothing(&out) {
+            std::fs::create_dir_all(&out).unwrap();
+        }
+    }
+}
+
+#[cfg(unix)]
+fn told_nothing(out: &str) -> bool {
+    !std::path::Path::new(out).exists()
+}
+
 #[test]
 fn law_a_run_that_is_killed_leaves_the_old_answer_or_the_new() {
     let folder = Folder::new("killed-run");

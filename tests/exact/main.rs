@@ -43,4 +43,5 @@ mod units;
 mod workbench_axis;
 mod workbench_fits;
 mod workbench_gauges;
+mod workbench_known;
 mod workbench_sets;

@@ -107,7 +107,7 @@ fn law_batch_keeps_the_promise_at_every_corner() {
         // Another arrow than the pilot, kicked the other way and harder.
         let other = untidy(start.velocity.x, -1.5);
         let entry = Entry { model, start: &other, marks };
-        let batch = fly_batch(&[entry], &steps).remove(0).unwrap();
+        let batch = fly_batch(&[entry], steps).remove(0).unwrap();
         let reference = fly(model, &other, marks, &TIGHT).unwrap().marks;
         for (a, b) in batch.iter().zip(&reference) {
             let gap = (a.position - b.position).norm();
@@ -125,12 +125,12 @@ fn law_batch_bits_do_not_depend_on_company() {
     let entries: Vec<Entry> =
         calm.iter().map(|(model, start)| Entry { model, start, marks: &MARKS }).collect();
     let steps = pilot_steps(&entries[0]);
-    let alone: Vec<_> = entries.iter().map(|e| fly_batch(&[*e], &steps).remove(0)).collect();
+    let alone: Vec<_> = entries.iter().map(|e| fly_batch(&[*e], steps).remove(0)).collect();
     let mut many = Vec::new();
     for i in 0..29 {
         many.push(entries[i % entries.len()]);
     }
-    for (i, states) in fly_batch(&many, &steps).into_iter().enumerate() {
+    for (i, states) in fly_batch(&many, steps).into_iter().enumerate() {
         assert_eq!(states, alone[i % entries.len()]);
     }
 }
@@ -149,6 +149,6 @@ fn law_batch_leaves_out_who_falls_short() {
     let marks = [20.0];
     let entry = |start| Entry { model: &model, start, marks: &marks };
     let steps = pilot_steps(&entry(&good));
-    let flown = fly_batch(&[entry(&good), entry(&bad), entry(&good)], &steps);
+    let flown = fly_batch(&[entry(&good), entry(&bad), entry(&good)], steps);
     assert!(flown[0].is_some() && flown[1].is_none() && flown[0] == flown[2]);
 }

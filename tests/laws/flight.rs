@@ -257,7 +257,7 @@ fn law_a_tripped_layer_costs_by_its_distance() {
         let model = model(&parts, &arrow, &choice, &site(), Speed::from_si(57.0)).unwrap();
         let (start, marks) = (start(57.0), [70.0]);
         let entry = Entry { model: &model, start: &start, marks: &marks };
-        let batch = fly_batch(&[entry], &pilot_steps(&entry)).remove(0).unwrap();
+        let batch = fly_batch(&[entry], pilot_steps(&entry)).remove(0).unwrap();
         let end = fly(&model, &start, &marks, &TIGHT).unwrap().marks[0].position;
         assert!((batch[0].position - end).norm() < 5e-5);
         -end.z

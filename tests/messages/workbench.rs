@@ -11,6 +11,8 @@ fn regress_every_message_of_the_workbench() {
         E::StationClocks { station: 0.1, count: 2 },
         E::FewStations { count: 0, needed: 1 },
         E::StationTwice { station: 0.1 },
+        E::NoHighSide,
+        E::Unsolved,
         E::Supports { rear: 0.7, front: 0.1, stock: 0.8 },
         E::TooShort { stock: 0.7, wanted: 0.73 },
         E::NoRoom { nock: 0.02, front: 0.05, wanted: 0.06 },

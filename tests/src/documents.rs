@@ -4,14 +4,16 @@ use std::path::Path;
 
 use report::{BenchAnswer, Document, Subject};
 use scenario::measured::{Stations, batch, faces, profiles, turns};
-use study::workbench::{CutAsk, Grade, IndexAsk, SortAsk, SquareAsk, cut, index, sort, square};
+use study::workbench::{
+    CutAsk, IndexAsk, Read, ShaftToCut, SortAsk, SquareAsk, claims, cut, index, sort, square,
+};
 use study::{
     Held, MarksPlan, MeasuredShift, Moved, Obstacle, Pinned, Quiet, Recipe, Sought, Sweep,
     UncertainParameter,
 };
 use target::{Impact, PowerTest};
 use units::{Dimension, Length, Style};
-use workbench::{Axis, SawJob};
+use workbench::{Axis, Population, SawJob};
 
 use crate::recipe::{Simple, Value};
 
@@ -142,14 +144,12 @@ fn bench(subject: &Subject, style: Style) -> Vec<Document> {
         Stations::Dial(readings) => {
             let supports = [inch(2.0), inch(30.0)];
             let stock = shaft.stock.unwrap_or(inch(32.0));
-            (
-                shaft.name.clone(),
-                Axis::from_dial(stock, supports, readings, inch(5e-4)).expect("read"),
-            )
+            let axis = Axis::from_dial(stock, supports, readings, inch(5e-4)).expect("read");
+            ShaftToCut { name: shaft.name.clone(), stock, read: Read::Profile(axis) }
         }
         Stations::RunOut(_) => unreachable!("the demo was read with a dial"),
     };
-    let shafts: Vec<(String, Axis)> = shafts.iter().map(axis).collect();
+    let mut shafts: Vec<ShaftToCut> = shafts.iter().map(axis).collect();
     let job = SawJob {
         wanted: inch(28.0),
         kerf: inch(0.06),
@@ -159,11 +159,17 @@ fn bench(subject: &Subject, style: Style) -> Vec<Document> {
         most_rear: None,
         most_front: None,
     };
-    let ask = CutAsk { recipe, distances, shafts: &shafts, job, seed: 7 };
-    tell(BenchAnswer::Cut(&cut(&ask, &Quiet).expect("shafts")));
-    let grade = Grade { stock: inch(32.0), total: inch(0.006) };
-    let gain = study::workbench::stock_gain(&grade, &job, 7).expect("a grade");
-    tell(BenchAnswer::Stock(&gain, &grade, &job));
+    // One of them is too short, and one was read in the middle alone.
+    shafts.push(ShaftToCut { name: "short".into(), stock: inch(26.0), ..shafts[0].clone() });
+    shafts.push(ShaftToCut { name: "sold".into(), stock: inch(32.0), read: Read::Places(vec![]) });
+    let population =
+        Population { body: inch(0.004), nock_hook: inch(0.0045), point_hook: inch(0.00225) };
+    let (stop, step) = (inch(0.0625), inch(5e-4));
+    let ask = |shafts| CutAsk { recipe, distances, shafts, job, population, stop, step, seed: 7 };
+    tell(BenchAnswer::Cut(&cut(&ask(&shafts), &Quiet).expect("shafts")));
+    let sold = cut(&ask(&shafts[shafts.len() - 1..]), &Quiet).expect("a grade");
+    let claims = claims(inch(32.0), &job, population, 7).expect("a grade");
+    tell(BenchAnswer::Stock(&sold, &claims));
 
     let arrows = batch(path, bytes("dozen.csv")).expect("reads").found;
     let sets = [("hunt".to_owned(), 6), ("spare".to_owned(), 3)];

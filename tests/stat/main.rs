@@ -4,6 +4,7 @@
 mod chance;
 mod fit;
 mod groups;
+mod hooked;
 mod paired;
 mod pin;
 mod power_test;

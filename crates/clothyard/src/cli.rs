@@ -90,17 +90,21 @@ shoot at an animal by a computed mark alone.
 
 Example: clothyard marks scenarios/sight-marks.toml")]
     Marks(Marks),
-    /// Judge two groups really shot: which is tighter, or what it would take to know
+    /// Judge two groups really shot: width and centre, or what it would take to know
     #[command(after_long_help = "\
 A file has a line of names, then one line for each arrow, in any order:
   left [in], up [in]
   0.8, -1.2
 Other columns are passed over and named; right and down may stand in place of left and
-up. Commas, semicolons or tabs part the cells. Without coordinates, give for each
-group how many arrows it holds and their mean distance from its centre.
+up. Commas, semicolons or tabs part the cells. With coordinates, all from one point,
+the centres are judged too, as of broadheads against field points. Without them, give
+for each group how many arrows it holds and the widest distance between two of them,
+or their mean distance from its centre.
 
 Examples:
   clothyard verdict old.csv new.csv
+  clothyard verdict field-points.csv broadheads.csv --distance '30 yd'
+  clothyard verdict --n 5 --spread '6 in' --n 5 --spread '4 1/2 in'
   clothyard verdict --n 12 --mean-radius '2.1 in' --n 12 --mean-radius '1.6 in'")]
     Verdict(VerdictOrder),
     /// Fit speed, drag and sight to what was really shot
@@ -292,6 +296,12 @@ pub(crate) struct VerdictOrder {
     /// Mean distance from the centre of that group, with its unit
     #[arg(long, value_name = "LENGTH")]
     pub(crate) mean_radius: Vec<String>,
+    /// In place of it, the widest distance between two shots of that group
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) spread: Vec<String>,
+    /// How far away the groups were shot; the shift is then told as an angle too
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) distance: Option<String>,
     /// How sure the verdict must be [default: 95 %]
     #[arg(long, value_name = "SHARE")]
     pub(crate) confidence: Option<String>,

@@ -39,6 +39,8 @@ pub(crate) enum Failure {
         "this scenario has no [marks] table\n  hint: write [marks]; it may be empty, every key in it has a default"
     )]
     NoMarks,
+    #[error("ended before anything was known; nothing was written")]
+    Stopped,
     #[error("no restraint explains the measured shift, so no part file was written")]
     NotPinned,
     #[error("this scenario is a rigid body and holds no arrow\n  hint: use `clothyard fly`")]
@@ -77,7 +79,8 @@ pub(crate) enum Failure {
     Changed { path: PathBuf },
     #[error(
         "a verdict needs two groups: {files} files, {counts} times --n and {radii} times \
-         --mean-radius are given\n  hint: each group is a file, or one --n with one --mean-radius"
+         --mean-radius or --spread are given\n  hint: each group is a file, or one --n with one \
+         --mean-radius, or one --n with one --spread"
     )]
     TwoGroups { files: usize, counts: usize, radii: usize },
     #[error("--{option} \"{text}\": {cause}")]
@@ -142,7 +145,11 @@ impl Failure {
             | Self::InputWithin { .. }
             | Self::InUse { .. }
             | Self::Changed { .. } => 2,
-            Self::Study(_) | Self::Flight(_) | Self::Report(_) | Self::NotPinned => 1,
+            Self::Study(_)
+            | Self::Flight(_)
+            | Self::Report(_)
+            | Self::NotPinned
+            | Self::Stopped => 1,
             Self::Write { .. } | Self::Listen { .. } | Self::Folder { .. } | Self::Print(_) => 3,
         }
     }

@@ -22,6 +22,7 @@ mod cli;
 mod failure;
 mod fit;
 mod fly;
+mod interrupt;
 mod marks;
 mod orders;
 mod page;

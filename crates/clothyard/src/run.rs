@@ -4,7 +4,7 @@ use study::{Plan, Question};
 
 use crate::failure::Failure;
 use crate::progress::{MOST_UNASKED, RunBar};
-use crate::{Stream, ask, cli, tell};
+use crate::{Stream, ask, cli, interrupt, tell};
 
 pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
     let source = &order.source;
@@ -19,9 +19,17 @@ pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Resu
     if let Some(flights) = bar.too_many() {
         return Err(costly(flights));
     }
+    interrupt::heed();
     let answer = study::run_on(&plan, order.threads.map(usize::from), &bar);
     bar.finish();
-    let answer = answer.map_err(|error| bar.too_many().map_or(error.into(), costly))?;
+    let mut answer = answer.map_err(|error| match bar.too_many() {
+        Some(flights) => costly(flights),
+        None if interrupt::stopped() => Failure::Stopped,
+        None => error.into(),
+    })?;
+    if interrupt::stopped() && answer.unknown.is_none() {
+        answer.title += " (ended early: without what is not known)";
+    }
 
     let provenance = ask::provenance(&scenario, &source.file, plan.seed);
     let document = report::answer(&answer, &provenance, style)?;

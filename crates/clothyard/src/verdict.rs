@@ -18,7 +18,11 @@ pub(crate) fn verdict(
 ) -> Result<(), Failure> {
     let groups = groups(order, err)?;
     let power_test = power_test(order)?;
-    let judged = TwoGroups::of(groups, power_test)?;
+    let distance = match &order.distance {
+        Some(text) => Some(quantity::<Length>("distance", text)?),
+        None => None,
+    };
+    let judged = TwoGroups::of(groups, power_test)?.at(distance);
     let style = match order.units {
         Some(Family::Metric) => Style::Metric,
         _ => Style::Archery,
@@ -40,8 +44,10 @@ pub(crate) fn verdict(
 
 /// The groups in the order given: files first, then numbers.
 fn groups(order: &cli::VerdictOrder, err: &mut Stream) -> Result<[ShotGroup; 2], Failure> {
-    let (files, counts, radii) = (order.files.len(), order.n.len(), order.mean_radius.len());
-    if counts != radii || files + counts != 2 {
+    let widths = order.mean_radius.len() + order.spread.len();
+    let (files, counts, radii) = (order.files.len(), order.n.len(), widths);
+    let mixed = !order.mean_radius.is_empty() && !order.spread.is_empty();
+    if mixed || counts != radii || files + counts != 2 {
         return Err(Failure::TwoGroups { files, counts, radii });
     }
     let mut groups = Vec::with_capacity(2);
@@ -54,6 +60,11 @@ fn groups(order: &cli::VerdictOrder, err: &mut Stream) -> Result<[ShotGroup; 2],
         let radius: Length = quantity("mean-radius", text)?;
         let name = ["first group", "second group"][files + at];
         groups.push(ShotGroup::of_numbers(name, shots, radius.si())?);
+    }
+    for (at, (&shots, text)) in order.n.iter().zip(&order.spread).enumerate() {
+        let widest: Length = quantity("spread", text)?;
+        let name = ["first group", "second group"][files + at];
+        groups.push(ShotGroup::of_extreme_spread(name, shots, widest.si())?);
     }
     let two: Result<[ShotGroup; 2], _> = groups.try_into();
     two.map_err(|_| Failure::TwoGroups { files, counts, radii })

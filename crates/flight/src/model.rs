@@ -35,8 +35,8 @@ pub struct Model<N> {
     pub(crate) trip: Trip<N>,
     /// Sums of slope, slope times arm, slope times arm squared.
     pub(crate) slope: [N; 3],
-    /// Cross-flow: drag area and arm of each station, the vanes last.
-    pub(crate) cross: [(N, N); STATIONS + 1],
+    /// Cross-flow: the stations, the vanes last.
+    pub(crate) cross: [Station<N>; STATIONS + 1],
     pub(crate) wake: Wake<N>,
     pub(crate) two_blades: TwoBlades<N>,
     /// Roll forcing and damping.
@@ -51,6 +51,20 @@ pub struct Model<N> {
     /// Height above ground of the start, and its growth with x and z.
     pub(crate) height: [N; 3],
     pub(crate) acts: Acts,
+}
+
+/// A station of the cross-flow.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Station<N> {
+    pub(crate) arm: N,
+    /// Drag area times the arm to the power of 0, 1 and 2.
+    pub(crate) areas: [N; 3],
+}
+
+impl Station<f64> {
+    fn new((area, arm): (f64, f64)) -> Self {
+        Self { arm, areas: [area, area * arm, area * arm * arm] }
+    }
 }
 
 /// Which parts of the force model act. Whether a part acts or adds nothing gives
@@ -132,7 +146,7 @@ impl Model<f64> {
                 },
             },
             slope: [aero.slope, aero.slope_arm, aero.slope_arm2],
-            cross: [a, b, c, aero.vane_flow],
+            cross: [a, b, c, aero.vane_flow].map(Station::new),
             wake: Wake {
                 slope: wake.slope,
                 arm: wake.arm,
@@ -188,48 +202,56 @@ impl Model<f64> {
         models: &[&Self; LANES_MAX],
         load: impl Fn(&[f64; LANES_MAX]) -> N,
     ) -> Model<N> {
-        let all = |field: &dyn Fn(&Self) -> f64| {
-            let mut values = [0.0; LANES_MAX];
-            for (value, model) in values.iter_mut().zip(models) {
-                *value = field(model);
-            }
-            load(&values)
-        };
-        let three = |field: &dyn Fn(&Self) -> [f64; 3]| {
-            [all(&|m| field(m)[0]), all(&|m| field(m)[1]), all(&|m| field(m)[2])]
-        };
-        let two =
-            |field: &dyn Fn(&Self) -> [f64; 2]| [all(&|m| field(m)[0]), all(&|m| field(m)[1])];
-        let station = |i: usize| (all(&|m| m.cross[i].0), all(&|m| m.cross[i].1));
+        // Not a closure that takes closures: each field's would be called, not copied.
+        macro_rules! all {
+            ($($field:tt)+) => {{
+                let mut values = [0.0; LANES_MAX];
+                for (value, model) in values.iter_mut().zip(models) {
+                    *value = model.$($field)+;
+                }
+                load(&values)
+            }};
+        }
+        macro_rules! two {
+            ($($field:tt)+) => { [all!($($field)+[0]), all!($($field)+[1])] };
+        }
+        macro_rules! three {
+            ($($field:tt)+) => { [all!($($field)+[0]), all!($($field)+[1]), all!($($field)+[2])] };
+        }
+        macro_rules! station {
+            ($i:tt) => {
+                Station { arm: all!(cross[$i].arm), areas: three!(cross[$i].areas) }
+            };
+        }
         Model {
-            by_mass: all(&|m| m.by_mass),
-            by_transverse: all(&|m| m.by_transverse),
-            by_axial: all(&|m| m.by_axial),
-            gyro: all(&|m| m.gyro),
-            drag: three(&|m| m.drag),
-            slope: three(&|m| m.slope),
-            trip: Trip { drag: three(&|m| m.trip.drag), per_length: all(&|m| m.trip.per_length) },
-            cross: [station(0), station(1), station(2), station(3)],
+            by_mass: all!(by_mass),
+            by_transverse: all!(by_transverse),
+            by_axial: all!(by_axial),
+            gyro: all!(gyro),
+            drag: three!(drag),
+            slope: three!(slope),
+            trip: Trip { drag: three!(trip.drag), per_length: all!(trip.per_length) },
+            cross: [station!(0), station!(1), station!(2), station!(3)],
             wake: Wake {
-                slope: all(&|m| m.wake.slope),
-                arm: all(&|m| m.wake.arm),
-                lead: all(&|m| m.wake.lead),
-                drift: all(&|m| m.wake.drift),
-                lag: all(&|m| m.wake.lag),
-                side: two(&|m| m.wake.side),
+                slope: all!(wake.slope),
+                arm: all!(wake.arm),
+                lead: all!(wake.lead),
+                drift: all!(wake.drift),
+                lag: all!(wake.lag),
+                side: two!(wake.side),
             },
             two_blades: TwoBlades {
-                slope: all(&|m| m.two_blades.slope),
-                arm: all(&|m| m.two_blades.arm),
-                twice: two(&|m| m.two_blades.twice),
-                present: all(&|m| m.two_blades.present),
+                slope: all!(two_blades.slope),
+                arm: all!(two_blades.arm),
+                twice: two!(two_blades.twice),
+                present: all!(two_blades.present),
             },
-            roll: two(&|m| m.roll),
-            side: two(&|m| m.side),
-            side_arm: two(&|m| m.side_arm),
-            gravity: two(&|m| m.gravity),
+            roll: two!(roll),
+            side: two!(side),
+            side_arm: two!(side_arm),
+            gravity: two!(gravity),
             wind: WindField::side_by_side(&models.map(|m| &m.wind), &load),
-            height: three(&|m| m.height),
+            height: three!(height),
             acts: Acts {
                 lopsided: models.iter().any(|m| m.acts.lopsided),
                 wake: models.iter().any(|m| m.acts.wake),

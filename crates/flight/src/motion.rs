@@ -3,21 +3,23 @@
 use solve::Number;
 
 use crate::model::{Model, SIX};
-use crate::turning::{Met, Pull, dot, moved};
+use crate::turning::{Met, Pull, dot};
 
 impl<N: Number> Model<N> {
     /// Derivative of the six-degree-of-freedom state by distance along the line.
     #[inline(always)]
     pub fn slope(&self, x: N, s: &[N; SIX]) -> [N; SIX] {
-        let mut slope = self.derivative(x, s);
-        let per_length = x.same(1.0) / s[3];
-        for d in &mut slope {
-            *d = *d * per_length;
-        }
-        slope
+        self.rise(
+            x,
+            s,
+            x.same(1.0),
+            #[inline(always)]
+            |angle| angle.sin_cos(),
+        )
     }
 
-    /// Time derivative of the six-degree-of-freedom state at distance `x`.
+    /// Derivative of the six-degree-of-freedom state at distance `x`, times a
+    /// step along the line.
     ///
     /// The state is `[t, y, z, v(3), n(3), n'(3), p, roll]`: time, place across
     /// the line, velocity, unit axis, rate of the axis, spin and roll. With
@@ -25,8 +27,13 @@ impl<N: Number> Model<N> {
     /// `It n'' = Q + Ia p (n x n') - It |n'|^2 n`, which is Euler's equation of
     /// a body of revolution in a frame that does not roll.
     /// See `docs/model/six-dof.md`.
+    ///
+    /// A station of the cross-flow at the arm `a` meets the velocity `u + a w`
+    /// across, whose square is `u.u + a (2 u.w + a w.w)`; what all stations and
+    /// surfaces pull is `A u + B w` and its moment `B u + C w`, A, B and C their
+    /// sums by the arm to the power of 0, 1 and 2. So no station needs a vector.
     #[inline(always)]
-    pub fn derivative(&self, x: N, s: &[N; SIX]) -> [N; SIX] {
+    pub fn rise(&self, x: N, s: &[N; SIX], step: N, sin_cos: impl Fn(N) -> (N, N)) -> [N; SIX] {
         let [_, _, z, vx, vy, vz, nx, ny, nz, wx, wy, wz, p, roll] = *s;
         let (n, w) = ([nx, ny, nz], [wx, wy, wz]);
         let wind = self.wind.at(self.height_at(x, z));
@@ -35,33 +42,48 @@ impl<N: Number> Model<N> {
         let along = dot(&u, &n);
         let back = -along;
         let across = [back.mul_add(nx, u[0]), back.mul_add(ny, u[1]), back.mul_add(nz, u[2])];
+        let w2 = dot(&w, &w);
 
-        // Force and moment arm across the shaft, backward, over half the density.
-        let mut pull = Pull { force: [speed; 3], moment: [speed; 3] };
-        let [s0, s1, s2] = self.slope.map(
+        // Over half the density.
+        let still = dot(&across, &across);
+        let both = dot(&across, &w);
+        let both = both + both;
+        let [mut a, mut b, mut c] = self.slope.map(
             #[inline(always)]
             |slope| slope * speed,
         );
+        for station in &self.cross {
+            let [area, first, second] = station.areas;
+            let arm = station.arm;
+            // Where the flow turns round, rounding could make a square below zero.
+            let met = arm.mul_add(arm.mul_add(w2, both), still).abs().sqrt();
+            a = area.mul_add(met, a);
+            b = first.mul_add(met, b);
+            c = second.mul_add(met, c);
+        }
+        let mut pull = Pull { force: across, moment: across };
         for i in 0..3 {
-            pull.force[i] = s0.mul_add(across[i], s1 * w[i]);
-            pull.moment[i] = s1.mul_add(across[i], s2 * w[i]);
+            pull.force[i] = a.mul_add(across[i], b * w[i]);
+            pull.moment[i] = b.mul_add(across[i], c * w[i]);
         }
-        for &(area, arm) in &self.cross {
-            let local = moved(&across, arm, &w);
-            pull.add(area * dot(&local, &local).sqrt(), &local, arm);
-        }
+        // One quotient for two.
+        let ahead = nx + x.same(1.0);
+        let quotient = x.same(1.0) / (ahead * vx);
         if self.acts.lopsided || self.acts.two_blades || self.acts.wake {
-            self.turning(&mut pull, &Met { n, w, across, speed, p, roll });
+            let share = quotient * vx;
+            let met = Met { n, w, across, speed, p, roll, share };
+            self.turning(&mut pull, &met, sin_cos);
         }
         let Pull { force, moment } = pull;
         let drag = self.drag_area(x, speed) * speed * along;
         let (m, i) = (-self.by_mass, -self.by_transverse);
         let gyro = self.gyro * p;
         let turn = cross(&n, &w);
-        let w2 = -dot(&w, &w);
+        let held = -w2;
         let [g_x, g_z] = self.gravity;
         let slowed = speed * self.by_axial;
-        [
+        let by = step * (quotient * ahead);
+        let mut rise = [
             x.same(1.0),
             vy,
             vz,
@@ -71,12 +93,16 @@ impl<N: Number> Model<N> {
             wx,
             wy,
             wz,
-            i.mul_add(moment[0], gyro.mul_add(turn[0], w2 * nx)),
-            i.mul_add(moment[1], gyro.mul_add(turn[1], w2 * ny)),
-            i.mul_add(moment[2], gyro.mul_add(turn[2], w2 * nz)),
+            i.mul_add(moment[0], gyro.mul_add(turn[0], held * nx)),
+            i.mul_add(moment[1], gyro.mul_add(turn[1], held * ny)),
+            i.mul_add(moment[2], gyro.mul_add(turn[2], held * nz)),
             slowed * self.roll[0].mul_add(speed, -(self.roll[1] * p)),
             p,
-        ]
+        ];
+        for d in &mut rise {
+            *d = *d * by;
+        }
+        rise
     }
 
     /// Acceleration of a point mass at distance `x`, height `z`, velocity `v`:

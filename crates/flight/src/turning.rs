@@ -15,6 +15,8 @@ pub(crate) struct Met<N> {
     pub(crate) speed: N,
     pub(crate) p: N,
     pub(crate) roll: N,
+    /// One over one more than the axis's part along the line.
+    pub(crate) share: N,
 }
 
 /// Backward force across the shaft and its moment arm, over half the density.
@@ -62,10 +64,10 @@ impl<N: Number> Model<N> {
     /// What the shaft carries round: what pulls aside, two blades, and the wake
     /// that the head's blades leave over the vanes one lag later.
     #[inline(always)]
-    pub(crate) fn turning(&self, pull: &mut Pull<N>, met: &Met<N>) {
-        let Met { n, w, across, speed, p, roll } = met;
-        let (left, up) = basis(n);
-        let (sin, cos) = roll.sin_cos();
+    pub(crate) fn turning(&self, pull: &mut Pull<N>, met: &Met<N>, sin_cos: impl Fn(N) -> (N, N)) {
+        let Met { n, w, across, speed, p, roll, share } = met;
+        let (left, up) = basis(n, *share);
+        let (sin, cos) = sin_cos(*roll);
         let dynamic = *speed * *speed;
         let (fl, fu) = turned(&self.side, sin * dynamic, cos * dynamic);
         let (ml, mu) = turned(&self.side_arm, sin * dynamic, cos * dynamic);
@@ -83,7 +85,7 @@ impl<N: Number> Model<N> {
             let wake = &self.wake;
             // What has not drifted off the vanes.
             let left_of_it = dynamic / wake.drift.mul_add(dot(across, across), dynamic);
-            let (sin, cos) = (*roll - *p * wake.lag / *speed).sin_cos();
+            let (sin, cos) = sin_cos(*roll - *p * wake.lag / *speed);
             let mut local = moved(across, wake.lead, w);
             if self.acts.two_blades {
                 let mirrored = two.mirrored(&local, (&left, &up), (sin, cos));
@@ -110,7 +112,7 @@ pub(crate) fn dot<N: Number>(a: &[N; 3], b: &[N; 3]) -> N {
 
 /// Velocity across the shaft at an arm.
 #[inline(always)]
-pub(crate) fn moved<N: Number>(across: &[N; 3], arm: N, w: &[N; 3]) -> [N; 3] {
+fn moved<N: Number>(across: &[N; 3], arm: N, w: &[N; 3]) -> [N; 3] {
     std::array::from_fn(
         #[inline(always)]
         |i| arm.mul_add(w[i], across[i]),
@@ -127,9 +129,8 @@ fn turned<N: Number>(push: &[N; 2], sin: N, cos: N) -> (N, N) {
 /// Left and up across the axis: the images of y and z under the shortest turn
 /// that takes x to the axis.
 #[inline(always)]
-fn basis<N: Number>(n: &[N; 3]) -> ([N; 3], [N; 3]) {
+fn basis<N: Number>(n: &[N; 3], share: N) -> ([N; 3], [N; 3]) {
     let one = n[0].same(1.0);
-    let share = one / (one + n[0]);
     let (a, b) = (-(n[1] * share), -(n[2] * share));
     ([-n[1], a.mul_add(n[1], one), a * n[2]], [-n[2], b * n[1], b.mul_add(n[2], one)])
 }

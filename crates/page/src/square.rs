@@ -1,7 +1,8 @@
 //! The squareness of a cut, from a feeler gauge.
 
 use maud::{Markup, html};
-use units::{Dimension, Role, Style};
+use study::workbench::FaceVerdict;
+use units::{Angle, Dimension, Role, Style};
 
 use crate::state::PageRequest;
 use crate::{PageError, Wrong};
@@ -9,20 +10,10 @@ use crate::{PageError, Wrong};
 /// Fields of the gauge.
 pub(crate) const FIELDS: [&str; 4] = ["gap", "across", "keep", "reject"];
 
-/// An end is left as it is up to this angle. Chosen: twice what a squaring jig
-/// is taken to leave.
+/// An end is left as it is up to this angle, as the bench has it.
 pub(crate) const KEEP: &str = "0.1 deg";
-/// An end is rejected above this angle. Chosen: far beyond what a saw leaves,
-/// so rather a cracked or crushed end.
+/// An end is rejected above this angle, as the bench has it.
 pub(crate) const REJECT: &str = "1 deg";
-
-/// What to do with an end.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum GaugeReply {
-    AsIs,
-    Square,
-    Reject,
-}
 
 /// The verdict in large type.
 pub(crate) fn verdict(asked: &PageRequest) -> Result<Markup, PageError> {
@@ -47,22 +38,19 @@ pub(crate) fn verdict(asked: &PageRequest) -> Result<Markup, PageError> {
         return refuse("reject", "the angle to reject must not lie below the angle to keep");
     }
     let angle = (gap / across).atan();
-    let verdict = match angle {
-        angle if angle <= keep => GaugeReply::AsIs,
-        angle if angle <= reject => GaugeReply::Square,
-        _ => GaugeReply::Reject,
-    };
+    let [of, keep, reject] = [angle, keep, reject].map(Angle::from_si);
+    let verdict = FaceVerdict::of(of, keep, reject);
     let (word, then) = match verdict {
-        GaugeReply::AsIs => ("As is", "Square enough by the limits below."),
-        GaugeReply::Square => ("Square it", "Dust mask on; cut wet or with suction, wipe up wet."),
-        GaugeReply::Reject => {
+        FaceVerdict::AsIs => ("As is", "Square enough by the limits below."),
+        FaceVerdict::Square => ("Square it", "Dust mask on; cut wet or with suction, wipe up wet."),
+        FaceVerdict::Reject => {
             ("Reject", "Look for a crushed or cracked end. Do not shoot a cracked shaft.")
         }
     };
     let class = match verdict {
-        GaugeReply::AsIs => "verdict keep",
-        GaugeReply::Square => "verdict square",
-        GaugeReply::Reject => "verdict reject",
+        FaceVerdict::AsIs => "verdict keep",
+        FaceVerdict::Square => "verdict square",
+        FaceVerdict::Reject => "verdict reject",
     };
     let text = Role::Angle.text(angle, Style::Archery);
     Ok(html! {
@@ -79,4 +67,17 @@ fn read(
 ) -> Option<f64> {
     let read = units::parse_si(dimension, asked.extra(field));
     read.map_err(|error| wrong.push(Wrong { field: Some(field), text: error.to_string() })).ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn law_page_and_bench_judge_an_end_alike() {
+        let read = |text: &str| units::parse::<Angle>(text).map(Angle::si);
+        let same = |got: f64, want: Angle| (got - want.si()).abs() < 1e-12;
+        assert!(read(KEEP).is_ok_and(|at| same(at, study::workbench::KEEP)));
+        assert!(read(REJECT).is_ok_and(|at| same(at, study::workbench::REJECT)));
+    }
 }

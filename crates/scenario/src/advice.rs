@@ -41,6 +41,7 @@ impl E {
             E::OneMass => "needs a second mass".into(),
             E::NotSlower { .. } => "the heavier arrow".into(),
             E::NoChange => "nock_turn or bare?".into(),
+            E::NoForm { .. } => "no form in this".into(),
             E::NoMarks { .. } => "not beyond the first".into(),
             E::ManyMarks { most, .. } | E::ManySteps { most, .. } | E::TooMany { most, .. } => {
                 format!("at most {most}")
@@ -77,6 +78,9 @@ impl E {
                 }
                 helps.push(format!("keys here: {}", listed(allowed)));
                 helps
+            }
+            E::Syntax { like: Some(like), .. } => {
+                vec![format!("a value with a unit stands in quotes: {like}")]
             }
             E::OutOfRange { key, value, .. } => match find(key) {
                 Some(Named::Key(id)) => {

@@ -9,7 +9,7 @@ use flight::{
 };
 use launch::{Form, GivenDeparture};
 use study::{Refused, Setup, Sight};
-use units::Length;
+use units::{Angle, Length};
 
 use crate::bow::bow;
 use crate::numbers::Numbers;
@@ -20,6 +20,17 @@ use crate::words::Words;
 impl Numbers<'_> {
     fn lean(&self, angle: Id, clock: Id) -> Lean {
         Lean { angle: self.at(angle), clock: self.at(clock) }
+    }
+
+    /// A drawn aim. Its law has the spread that archer.form says; where that is known
+    /// only roughly and drawn itself, aim goes in proportion.
+    fn aim(&self, id: Id) -> Angle {
+        let drawn: Angle = self.at(id);
+        if !self.has(Id::ArcherForm) {
+            return drawn;
+        }
+        let at = Id::ArcherForm as usize;
+        Angle::from_si(drawn.si() * (self.values[at] / self.unchanged[at]))
     }
 
     fn shift(&self, offset: Id, clock: Id) -> Shift {
@@ -35,8 +46,8 @@ pub(crate) fn assemble(n: &Numbers<'_>, words: &Words) -> Result<Setup, Refused>
         index: n.at(Id::ArrowIndex),
         bow: bow(n, words),
         form: Form {
-            aim_left: n.at(Id::AimLeft),
-            aim_up: n.at(Id::AimUp),
+            aim_left: n.aim(Id::AimLeft),
+            aim_up: n.aim(Id::AimUp),
             speed: n.at(Id::FormSpeed),
             release_left: n.at(Id::ReleaseLeft),
             release_up: n.at(Id::ReleaseUp),

@@ -34,6 +34,8 @@ pub enum ScenarioError {
     Syntax {
         /// What the parser said.
         detail: String,
+        /// The same line with its value in quotes, where that may be missing.
+        like: Option<String>,
     },
     /// Part files that lead back to themselves.
     #[error("{path} leads back to itself")]
@@ -240,6 +242,14 @@ pub enum ScenarioError {
         other: &'static str,
         /// Its word.
         word: String,
+    },
+    /// Groups or a round that say nothing of the archer's form.
+    #[error("{key} does not say how the archer shoots: {why}")]
+    NoForm {
+        /// The key.
+        key: &'static str,
+        /// Why not.
+        why: String,
     },
     /// A measured shift that does not say what was changed.
     #[error("[measured] does not say what was changed")]

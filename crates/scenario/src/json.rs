@@ -136,6 +136,10 @@ fn value(key: &Key) -> Value {
         Kind::SweepValue => any_value,
         Kind::SweepValues => json!({ "type": "array", "minItems": 1, "items": any_value }),
         Kind::SweepKeys => json!({ "type": "array", "minItems": 1, "items": { "type": "string" } }),
+        Kind::Texts => json!({ "anyOf": [
+            { "type": "string" },
+            { "type": "array", "minItems": 1, "items": { "type": "string" } },
+        ] }),
         Kind::Rows(rows) => {
             allowed = Some(ranges(rows));
             let columns = rows.columns.iter();

@@ -63,6 +63,7 @@ mod reference;
 mod report;
 mod resolved;
 mod rewritten;
+mod said;
 mod scenario;
 mod schema;
 mod settle;

@@ -80,6 +80,7 @@ fn holds(key: &Key) -> String {
         Kind::SweepValue => "a value of the swept key".to_owned(),
         Kind::SweepValues => "values of the swept key".to_owned(),
         Kind::SweepKeys => "a list of dotted keys".to_owned(),
+        Kind::Texts => "a text, or a list of texts".to_owned(),
         Kind::Rows(rows) => {
             let [a, b] = &rows.columns;
             let (least, most) = (rows.least, rows.most);

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use study::Distribution;
+use study::{Distribution, Per};
 use units::Dimension;
 
 use crate::draw::ANY;
@@ -155,7 +155,7 @@ fn default(layer: &Layer, id: Id) -> Option<Entry> {
             let names = names.iter().map(|name| ((*name).to_owned(), None)).collect();
             (Value::Names(names), format!("[{}]", written.join(", ")))
         }
-        Kind::Rows(_) => return None,
+        Kind::Rows(_) | Kind::Texts => return None,
         Kind::Whole { .. } => (Value::Whole(text.parse().ok()?), text.to_owned()),
         Kind::Flag => (Value::Flag(text == "true"), text.to_owned()),
         Kind::Choice(_) | Kind::Text | Kind::SweepKey | Kind::SweepValue | Kind::SweepValues => {
@@ -195,6 +195,18 @@ pub(crate) fn derive(entries: &mut Entries) {
         && let Some(entry) = fit::virtual_mass(rows)
     {
         entries.insert(Id::BowVirtualMass, entry);
+    }
+    if let Some(Entry { value: Value::Fixed(sd) | Value::Doubtful { value: sd, .. }, .. }) =
+        entries.get(&Id::ArcherForm)
+    {
+        let law = Distribution::Normal { mean: 0.0, sd: *sd };
+        let sd = quoted(&quantity(*sd, own_unit(Id::AimLeft)));
+        let written = format!("{{ mean = \"0 deg\", sd = {sd}, per = \"shot\" }}");
+        for id in [Id::AimLeft, Id::AimUp] {
+            let origin = Origin::Derived("as archer.form");
+            let value = Value::Drawn { law, per: Per::Shot };
+            entries.insert(id, Entry { value, written: written.clone(), origin });
+        }
     }
     if let Some(rows) = entries.get(&Id::BowCurve).and_then(Entry::rows) {
         let peak = rows.iter().map(|row| row[1]).fold(0.0, f64::max);

@@ -44,6 +44,16 @@ pub fn rk4_at<T: Number, const N: usize>(
     y: &[T; N],
     step: T,
 ) -> [T; N] {
+    classical(rhs, y, step).0
+}
+
+/// The same, with the slopes at the start and, the second one, in the middle.
+#[inline(always)]
+pub(crate) fn classical<T: Number, const N: usize>(
+    rhs: impl Fn(At, &[T; N]) -> [T; N],
+    y: &[T; N],
+    step: T,
+) -> ([T; N], [[T; N]; 2]) {
     let half = step * step.same(0.5);
     let k1 = rhs(At::Start, y);
     let k2 = rhs(At::Middle, &along(y, &k1, half));
@@ -55,7 +65,7 @@ pub fn rk4_at<T: Number, const N: usize>(
         let ends = (k1[i] + k4[i]).mul_add(sixth, y[i]);
         end[i] = (k2[i] + k3[i]).mul_add(third, ends);
     }
-    end
+    (end, [k1, k3])
 }
 
 /// A state some way along a slope.

@@ -7,7 +7,8 @@ use std::ops::{Add, Div, Mul, Neg, Sub};
 use pulp::Simd;
 
 use crate::Number;
-use crate::number::{LANES_MAX, Places, ROUND, index, sin_cos};
+use crate::number::{LANES_MAX, Places, ROUND, index};
+use crate::sine::sin_cos;
 
 /// Numbers side by side. Each lane goes through the same operations, in the
 /// same order, as a lone `f64` would, so its bits are the same.
@@ -25,14 +26,16 @@ impl<S: Simd> Lanes<S> {
     /// used.
     #[inline(always)]
     pub fn load(simd: S, values: &[f64; LANES_MAX]) -> Self {
-        Self { simd, values: simd.partial_load_f64s(&values[..S::F64_LANES]) }
+        let (whole, _) = S::as_simd_f64s(&values[..S::F64_LANES]);
+        Self { simd, values: whole[0] }
     }
 
     /// The number of each lane; zero beyond [`Lanes::COUNT`].
     #[inline(always)]
     pub fn store(self) -> [f64; LANES_MAX] {
         let mut values = [0.0; LANES_MAX];
-        self.simd.partial_store_f64s(&mut values[..S::F64_LANES], self.values);
+        let (whole, _) = S::as_mut_simd_f64s(&mut values[..S::F64_LANES]);
+        whole[0] = self.values;
         values
     }
 }

@@ -3,6 +3,7 @@
 //! * [`integrate`] and [`event`]: adaptive integration of ordinary differential
 //!   equations, with the state at marks, a stop condition and event location.
 //! * [`rk4`] and [`rk4_at`]: one fixed step, written over any [`Number`].
+//! * [`TwoStep`]: fixed steps that look back one step, two evaluations each.
 //! * [`root`]: a bracketed root of a function of one variable.
 //! * [`least_squares`]: damped least squares, slopes by central differences.
 //! * [`Polynomial`]: polynomials in several variables through values at points.
@@ -32,23 +33,28 @@ mod error;
 mod fixed;
 mod guard;
 mod lanes;
+mod lone;
 mod number;
 mod ode;
 mod polynomial;
 mod root;
+mod sine;
 mod squares;
 mod table;
+mod two_step;
 mod width;
 
 pub use control::{Control, Effort};
 pub use error::SolveError;
 pub use fixed::{At, rk4, rk4_at};
 pub use lanes::Lanes;
-pub use number::{LANES_MAX, Number, Places, sin_cos};
+pub use number::{LANES_MAX, Number, Places};
 pub use ode::{Solution, event, integrate};
 pub use polynomial::{DEGREE_MAX, Polynomial};
 pub use pulp::{Simd, WithSimd};
 pub use root::root;
+pub use sine::{sin_cos, sin_cos_short};
 pub use squares::{Closeness, LeastSquares, least_squares};
 pub use table::Table;
+pub use two_step::TwoStep;
 pub use width::{Arch, limit_width};

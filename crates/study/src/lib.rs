@@ -31,6 +31,7 @@ mod group_cache;
 mod marks;
 mod nock;
 mod one;
+mod own_spread;
 mod paired;
 mod per_build;
 mod pinned;
@@ -75,6 +76,7 @@ pub use marks::{
     ObstacleClearance, Passing, PointOn, SightMarks, SightPin, SightedArrow, Slope, SlopeShot,
     marks,
 };
+pub use own_spread::own_spread;
 pub use per_build::{BuildAnswer, Cause, MarkAnswer, Nominal, Sampled};
 pub use pinned::{Held, MeasuredShift, Moved, Pinned};
 pub use plan::{

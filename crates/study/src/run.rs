@@ -25,12 +25,17 @@ use crate::{
 /// of flights and the same chances throughout.
 ///
 /// # Errors
-/// [`StudyError`]; a flight that fails or falls short is an error that names
+/// [`StudyError::Cancelled`] when the watch ends it, unless it wants what is known and
+/// that is a whole answer but for its bands. Else [`StudyError`]; a flight that fails or falls short is an error that names
 /// it, the first in order when several do.
 pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
+    watch.at_the_end(whole::flights_of(plan));
     let mut answer = answered(plan, watch)?;
     answer.cautions = safety::among(&SafetyAsk::all(plan), Some(&answer.found))?;
-    whole::unknown(plan, &mut answer, &answered, watch)?;
+    match whole::unknown(plan, &mut answer, &answered, watch) {
+        Err(StudyError::Cancelled) if watch.wants_part() => {}
+        other => other?,
+    }
     Ok(answer)
 }
 

@@ -68,7 +68,7 @@ impl<'a> BuildSampler<'a> {
                 variant,
                 sighted: other.sighted.clone(),
                 pushes: Pushes::new(&variant)?,
-                steps: other.steps.clone(),
+                steps: other.steps,
                 centres: other.centres.clone(),
             }),
             None => Self::new(variant, distances),
@@ -202,7 +202,7 @@ impl<'a> BuildSampler<'a> {
         let shots = self.pushed(unpushed, flights, settings.distances)?;
         failed?;
         let entries: Vec<Entry> = shots.iter().map(Landing::entry).collect();
-        let flown = fly_batch(&entries, &self.steps);
+        let flown = fly_batch(&entries, self.steps);
         let mut impacts = Vec::with_capacity(count * settings.distances.len());
         for (shot, states) in shots.iter().zip(flown) {
             let tips = shot.tips(states, settings.distances)?;
@@ -287,7 +287,7 @@ impl<'a> BuildSampler<'a> {
             Ok(_) => unreachable!("one shot in, one out"),
             Err(error) => return Err(error),
         };
-        let states = fly_batch(&[shot.entry()], &self.steps).pop().flatten();
+        let states = fly_batch(&[shot.entry()], self.steps).pop().flatten();
         shot.shooter.tag = self.tag(0);
         shot.tips(states, distances)
     }

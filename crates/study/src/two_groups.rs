@@ -1,6 +1,7 @@
 //! Two groups that were shot, held against each other.
 
-use target::{Group, Impact, PowerTest, Spread, TargetError, Verdict};
+use target::{CentreVerdict, Group, Impact, PowerTest, Spread, TargetError, Verdict};
+use units::Length;
 
 use crate::Shots;
 use crate::seen::shots;
@@ -19,6 +20,8 @@ pub struct ShotGroup {
     /// Where its shots lie about their own centre; empty where only their
     /// number and mean radius are known.
     pub shots: Vec<Impact>,
+    /// Its own centre, where the places of its shots are known.
+    pub centre: Option<Impact>,
 }
 
 impl ShotGroup {
@@ -36,6 +39,7 @@ impl ShotGroup {
             mean_radius: group.mean_radius.value,
             spread: Spread::of_group(&group),
             shots: impacts.iter().map(about).collect(),
+            centre: Some(centre),
         })
     }
 
@@ -50,7 +54,33 @@ impl ShotGroup {
             mean_radius,
             spread: Spread::of_mean_radius(shots, mean_radius)?,
             shots: Vec::new(),
+            centre: None,
         })
+    }
+
+    /// From a number of shots and the widest distance between two of them, m.
+    ///
+    /// # Errors
+    /// As for [`Spread::of_extreme_spread`].
+    pub fn of_extreme_spread(name: &str, shots: u32, widest: f64) -> Result<Self, TargetError> {
+        let spread = Spread::of_extreme_spread(shots, widest)?;
+        let own = std::f64::consts::FRAC_PI_2 * (1.0 - 1.0 / f64::from(shots));
+        Ok(Self {
+            name: name.to_owned(),
+            count: shots as usize,
+            // What a round group of this sigma is expected to show.
+            mean_radius: spread.sigma * own.sqrt(),
+            spread,
+            shots: Vec::new(),
+            centre: None,
+        })
+    }
+
+    /// Where its shots lie from one origin.
+    fn impacts(&self) -> Option<Vec<Impact>> {
+        let centre = self.centre?;
+        let from = |i: &Impact| Impact { left: i.left + centre.left, up: i.up + centre.up };
+        Some(self.shots.iter().map(from).collect())
     }
 }
 
@@ -61,8 +91,13 @@ pub struct TwoGroups {
     pub groups: [ShotGroup; 2],
     /// How sure the verdict must be.
     pub power_test: PowerTest,
-    /// The verdict.
+    /// The verdict on their widths.
     pub verdict: Verdict,
+    /// The verdict on their centres; none where places are not known, or all shots lie
+    /// on a line.
+    pub centres: Option<CentreVerdict>,
+    /// The distance they were shot at, if it was said.
+    pub distance: Option<Length>,
 }
 
 impl TwoGroups {
@@ -72,7 +107,21 @@ impl TwoGroups {
     /// [`TargetError::NoSpread`] when the shots of either share one point.
     pub fn of(groups: [ShotGroup; 2], power_test: PowerTest) -> Result<Self, TargetError> {
         let verdict = power_test.verdict(&groups[0].spread, &groups[1].spread)?;
-        Ok(Self { groups, power_test, verdict })
+        let both = groups[0].impacts().zip(groups[1].impacts());
+        let centres = both.and_then(|(one, other)| power_test.centres(&one, &other).ok());
+        Ok(Self { groups, power_test, verdict, centres, distance: None })
+    }
+
+    /// The same, shot at this distance.
+    #[must_use]
+    pub fn at(self, distance: Option<Length>) -> Self {
+        Self { distance, ..self }
+    }
+
+    /// Shots with each until centres as far apart as found would be told.
+    pub fn centre_shots(&self) -> Option<Shots> {
+        let shots = self.power_test.shots_for_centres(self.centres?.apart);
+        Some(shots.map_or(Shots::MoreThan(target::MOST_FOR_CENTRES), Shots::Each))
     }
 
     /// Shots with each until a ratio as found would be told.

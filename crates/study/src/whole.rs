@@ -33,6 +33,14 @@ fn effort(plan: &Plan) -> (usize, usize) {
     }
 }
 
+/// Flights of [`unknown`].
+pub(crate) fn flights_of(plan: &Plan) -> u64 {
+    let (points, flights) = effort(plan);
+    let several = plan.builds.iter().any(|build| !build.recipe.uncertain().is_empty());
+    // The centre is one more.
+    if several && points > 0 { ((points + 1) * flights) as u64 } else { 0 }
+}
+
 /// What is not known: the same question, with few flights, at every outer
 /// point.
 pub(crate) fn unknown(
@@ -58,11 +66,8 @@ pub(crate) fn unknown(
         }
         found
     };
-    let several = recipes.iter().any(|recipe| !recipe.uncertain().is_empty());
-    if several && points > 0 {
-        // The centre is one more.
-        watch.planned(((points + 1) * flights) as u64);
-    }
+    watch.the_end_begins();
+    watch.planned(flights_of(plan));
     let Some(joint) = joint(&recipes, (plan.seed, points), watch, &at)? else {
         return Ok(());
     };

@@ -11,6 +11,26 @@ pub enum TargetError {
         /// How many are needed.
         needed: usize,
     },
+    /// More shots than a table holds.
+    #[error("{count} shots are more than the {most} whose extreme spread is tabled")]
+    ManyShots {
+        /// How many were given.
+        count: usize,
+        /// The most.
+        most: usize,
+    },
+    /// A score that no group, or any, would shoot.
+    #[error(
+        "{points} points with {arrows} arrows say nothing of sigma; above 0 and below {full} do"
+    )]
+    NoSigma {
+        /// Points of the round.
+        points: u32,
+        /// Its arrows.
+        arrows: u32,
+        /// Points of tens alone.
+        full: u32,
+    },
     /// An impact is not finite, or too far for its square to be finite.
     #[error("impact {index} is {left} m left, {up} m up; both must be finite, at most {limit:e} m")]
     Impact {

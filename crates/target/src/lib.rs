@@ -18,20 +18,25 @@
 //! # Ok::<(), target::TargetError>(())
 //! ```
 
+mod centre;
 mod chance;
 mod compare;
 mod error;
+mod extreme;
 mod face;
 mod group;
 mod interval;
 mod power_test;
 mod round;
+mod scored;
 mod spread;
 mod zone;
 
+pub use centre::{CentreVerdict, MOST_FOR_CENTRES};
 pub use chance::{expected_score, offset_circle_probability};
 pub use compare::{shots_to_tell, sigma_ratio};
 pub use error::TargetError;
+pub use extreme::{MOST_IN_SPREAD, mean_extreme_spread};
 pub use face::{Face, Ring};
 pub use group::{Group, Impact, extreme_spread};
 pub use interval::{
@@ -39,5 +44,6 @@ pub use interval::{
 };
 pub use power_test::{Odds, PowerTest, Verdict};
 pub use round::{Duel, Round, Scores};
+pub use scored::sigma_of_score;
 pub use spread::Spread;
 pub use zone::Zone;

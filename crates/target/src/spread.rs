@@ -50,17 +50,16 @@ impl Spread {
         }
         let mean_radius = positive("the mean radius", mean_radius)?;
         let n = f64::from(shots);
-        let freedom = freedom(n);
         let about_own_centre = (FRAC_PI_2 * (1.0 - 1.0 / n)).sqrt();
-        Ok(Self { sigma: mean_radius * mean_of_chi(freedom) / about_own_centre, freedom })
+        // Between 1.83 (many shots) and 2 (two) to each shot after the first.
+        let ends = (1.8 * (n - 1.0), 2.0 * (n - 1.0));
+        Ok(of_variation(mean_radius / about_own_centre, variation(n), ends))
     }
 }
 
-/// Degrees of freedom of the mean radius of n shots.
-fn freedom(n: f64) -> f64 {
-    let wanted = variation(n);
-    // Between 1.83 (many shots) and 2 (two) to each shot after the first.
-    let (mut low, mut high) = (1.8 * (n - 1.0), 2.0 * (n - 1.0));
+/// The spread that an unbiased reading of sigma gives whose coefficient of
+/// variation has this square; the degrees of freedom lie between two ends.
+pub(crate) fn of_variation(sigma: f64, wanted: f64, (mut low, mut high): (f64, f64)) -> Spread {
     for _ in 0..HALVINGS {
         let mid = 0.5 * (low + high);
         if mean_of_chi(mid).powi(-2) - 1.0 > wanted {
@@ -69,7 +68,7 @@ fn freedom(n: f64) -> f64 {
             high = mid;
         }
     }
-    high
+    Spread { sigma: sigma * mean_of_chi(high), freedom: high }
 }
 
 /// Halvings of that bracket. Chosen: down to rounding.

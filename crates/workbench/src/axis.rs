@@ -1,8 +1,10 @@
+use std::f64::consts::FRAC_PI_2;
+
 use body::Across;
 use units::{Angle, Length, Role};
 
 use crate::error::range;
-use crate::{WorkbenchError, harmonic};
+use crate::{Sighting, WorkbenchError, harmonic};
 
 /// The trade's span for straightness [ata-arr-203]: 28 in.
 pub const FULL_SPAN: Length = Length::from_si(0.7112);
@@ -10,6 +12,9 @@ pub const FULL_SPAN: Length = Length::from_si(0.7112);
 /// Stations nearer than this are one, m. Chosen: no one sets an indicator
 /// closer.
 const SAME: f64 = 5e-5;
+/// How far a person sets the high side wrong, rad. Chosen: 10 degrees, one standard
+/// deviation.
+pub(crate) const HIGH_SIDE: f64 = 0.1745;
 /// Two clock positions are opposite within this, rad. Chosen: 1 degree.
 const OPPOSITE: f64 = 0.0175;
 
@@ -58,6 +63,8 @@ pub struct Axis {
     at_supports: f64,
     /// Whether only one clock position was read.
     one_side: bool,
+    /// What was read, each in its direction.
+    sightings: Vec<Sighting>,
 }
 
 /// How straight a piece of shaft is by the trade's measure.
@@ -100,7 +107,8 @@ impl Axis {
         readings.sort_by(|a, b| a.0.total_cmp(&b.0));
         let one_side =
             readings.iter().all(|r| (r.1 - readings[0].1).abs() < OPPOSITE) && !readings.is_empty();
-        let mut knots = Vec::new();
+        let (mut knots, mut sightings) = (Vec::new(), Vec::new());
+        let turned = |clock: f64, off, weight| (Across::polar(1.0, clock), off, weight);
         let (mut left, mut freedom) = (0.0, 0);
         for group in readings.chunk_by(|a, b| b.0 - a.0 < SAME) {
             let station = group[0].0;
@@ -109,17 +117,23 @@ impl Axis {
                 if group.len() > 1 {
                     return Err(WorkbenchError::StationTwice { station });
                 }
+                sightings.push((station, turned(group[0].1, group[0].2, 1.0)));
                 (Across::polar(group[0].2, group[0].1), 1.0)
             } else if let [a, b] = group {
                 if (a.1 - b.1).cos() > -OPPOSITE.cos() {
                     return Err(bad);
                 }
+                // The other direction is not seen.
+                sightings.push((station, turned(a.1, (a.2 - b.2) / 2.0, 0.5_f64.sqrt())));
                 (Across::polar((a.2 - b.2) / 2.0, a.1), 0.5_f64.sqrt())
             } else {
                 let pairs: Vec<(f64, f64)> = group.iter().map(|r| (r.1, r.2)).collect();
                 let fit = harmonic(&pairs).map_err(|_| bad)?;
                 left += fit.noise * fit.noise * fit.freedom as f64;
                 freedom += fit.freedom;
+                let (at0, at90) = (fit.wave.at0, fit.wave.at90);
+                sightings.push((station, turned(0.0, at0, fit.spread[0].sqrt())));
+                sightings.push((station, turned(FRAC_PI_2, at90, fit.spread[1].sqrt())));
                 (fit.wave, f64::midpoint(fit.spread[0], fit.spread[1]).sqrt())
             };
             knots.push(Knot { station, off, weight });
@@ -128,7 +142,16 @@ impl Axis {
         let rounding =
             range("indicator's step", Role::Gauge, step.si(), 0.0, 0.01)? / 12_f64.sqrt();
         let found = if freedom > 0 { (left / freedom as f64).sqrt() } else { 0.0 };
-        Self::new(stock, supports, knots, rounding.max(found), one_side)
+        let noise = rounding.max(found);
+        let seen = sightings.into_iter().map(|(station, (toward, off, weight))| Sighting {
+            station,
+            supports: supports.map(Length::si),
+            toward,
+            off,
+            noise: noise * weight,
+            still: one_side,
+        });
+        Self::new(stock, supports, (knots, seen.collect()), noise, one_side)
     }
 
     /// From total readings with the clock position of the highest.
@@ -141,10 +164,13 @@ impl Axis {
         readings: &[RunOut],
         step: Length,
     ) -> Result<Self, WorkbenchError> {
-        let mut knots = Vec::new();
+        let (mut knots, mut seen) = (Vec::new(), Vec::new());
+        let noise = range("indicator's step", Role::Gauge, step.si(), 0.0, 0.01)? / 12_f64.sqrt();
         for r in readings {
             let total = range("run-out", Role::Gauge, r.total.si(), 0.0, 0.1)?;
             let clock = range("clock position", Role::Angle, r.high.si(), -100.0, 100.0)?;
+            let (station, supports) = (r.station.si(), supports.map(Length::si));
+            seen.extend(total_seen(station, supports, total, clock, noise));
             // Half of the difference of two readings.
             let (station, weight) = (r.station.si(), 0.5_f64.sqrt());
             knots.push(Knot { station, off: Across::polar(total / 2.0, clock), weight });
@@ -153,14 +179,23 @@ impl Axis {
         if let Some(pair) = knots.windows(2).find(|p| p[1].station - p[0].station < SAME) {
             return Err(WorkbenchError::StationTwice { station: pair[0].station });
         }
-        let noise = range("indicator's step", Role::Gauge, step.si(), 0.0, 0.01)? / 12_f64.sqrt();
-        Self::new(stock, supports, knots, noise, false)
+        Self::new(stock, supports, (knots, seen), noise, false)
+    }
+
+    /// An axis through known places, off the line through the ends of the shaft.
+    pub(crate) fn drawn(
+        stock: f64,
+        places: impl Iterator<Item = (f64, Across)>,
+    ) -> Result<Self, WorkbenchError> {
+        let knots = places.map(|(station, off)| Knot { station, off, weight: 0.0 }).collect();
+        let ends = [Length::ZERO, Length::from_si(stock)];
+        Self::new(Length::from_si(stock), ends, (knots, Vec::new()), 0.0, false)
     }
 
     fn new(
         stock: Length,
         supports: [Length; 2],
-        mut knots: Vec<Knot>,
+        (mut knots, sightings): (Vec<Knot>, Vec<Sighting>),
         noise: f64,
         one_side: bool,
     ) -> Result<Self, WorkbenchError> {
@@ -194,7 +229,7 @@ impl Axis {
             knots.sort_by(|a, b| a.station.total_cmp(&b.station));
         }
         let reach = (knots[0].station, knots[knots.len() - 1].station);
-        let mut axis = Self { stock, knots, noise, reach, at_supports, one_side };
+        let mut axis = Self { stock, knots, noise, reach, at_supports, one_side, sightings };
         let (a, b) = (axis.at(rear), axis.at(front));
         for knot in &mut axis.knots {
             let share = (knot.station - rear) / (front - rear);
@@ -229,6 +264,11 @@ impl Axis {
         self.one_side
     }
 
+    /// What was read, each in its direction.
+    pub fn sightings(&self) -> &[Sighting] {
+        &self.sightings
+    }
+
     /// The stations of the axis, m.
     pub fn stations(&self) -> Vec<f64> {
         self.knots.iter().map(|knot| knot.station).collect()
@@ -238,6 +278,12 @@ impl Axis {
     pub fn at(&self, x: f64) -> Across {
         let (low, high, share) = self.around(x);
         low.off * (1.0 - share) + high.off * share
+    }
+
+    /// Total reading at a station of the shaft on two supports, m.
+    pub fn total(&self, x: f64, [rear, front]: [f64; 2]) -> f64 {
+        let share = (x - rear) / (front - rear);
+        2.0 * (self.at(x) - self.at(rear) * (1.0 - share) - self.at(front) * share).size()
     }
 
     /// Total reading in the middle of the span of a piece, and the rest of
@@ -304,6 +350,24 @@ impl Axis {
         let (low, high) = (self.knots[at].station, self.knots[at + 1].station);
         (at, (x - low) / (high - low))
     }
+}
+
+/// A total reading with its high side, as offsets toward it and across it.
+pub(crate) fn total_seen(
+    station: f64,
+    supports: [f64; 2],
+    total: f64,
+    clock: f64,
+    noise: f64,
+) -> [Sighting; 2] {
+    // Half of the difference of two readings.
+    let half = noise * 0.5_f64.sqrt();
+    let one = |toward, off, noise| Sighting { station, supports, toward, off, noise, still: false };
+    let across = half.hypot(total / 2.0 * HIGH_SIDE);
+    [
+        one(Across::polar(1.0, clock), total / 2.0, half),
+        one(Across::polar(1.0, clock + FRAC_PI_2), 0.0, across),
+    ]
 }
 
 /// The span of a piece, in its middle, with its ends and its middle.

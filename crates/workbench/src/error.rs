@@ -75,6 +75,15 @@ pub enum WorkbenchError {
         /// Length of the shaft, m.
         stock: f64,
     },
+    /// Two readings or three of a shaft, one without its high side.
+    #[error(
+        "this shaft has more than one reading, and one has no high side; without it, nobody knows \
+         whether its bends add up or cancel"
+    )]
+    NoHighSide,
+    /// Readings that no shaft gives together.
+    #[error("the readings of this shaft cannot be put together; are two of them the same?")]
+    Unsolved,
     /// The shaft is shorter than the arrow wanted.
     #[error(
         "the shaft is {} long, {} too short for the {} wanted",

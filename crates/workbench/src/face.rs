@@ -36,3 +36,34 @@ pub fn face(readings: &[(Angle, Length)], radius: Length) -> Result<EndFace, Wor
         wave,
     })
 }
+
+/// An end is left as it is up to this angle: 0.1 degrees. Chosen: twice what a squaring
+/// jig is taken to leave.
+pub const KEEP: Angle = Angle::from_si(0.1 * std::f64::consts::PI / 180.0);
+/// An end is rejected above this angle: 1 degree. Chosen: far beyond what a saw leaves,
+/// so rather a cracked or crushed end.
+pub const REJECT: Angle = Angle::from_si(std::f64::consts::PI / 180.0);
+
+/// What to do with an end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FaceVerdict {
+    /// Square enough.
+    AsIs,
+    /// To be squared.
+    Square,
+    /// Not an end to work on.
+    Reject,
+}
+
+impl FaceVerdict {
+    /// Of an angle out of square, by the limits of keeping and of rejecting.
+    pub fn of(angle: Angle, keep: Angle, reject: Angle) -> Self {
+        if angle <= keep {
+            Self::AsIs
+        } else if angle <= reject {
+            Self::Square
+        } else {
+            Self::Reject
+        }
+    }
+}

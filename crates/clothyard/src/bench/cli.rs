@@ -17,8 +17,8 @@ pub(crate) struct Bench {
 pub(crate) enum BenchJob {
     /// What end faces out of square cost, and how flat is flat enough
     Square(Square),
-    /// Where to cut shafts so that the arrows are straightest
-    Cut(CutOrder),
+    /// Where to cut shafts so that the arrows hit closest
+    Cut(Box<CutOrder>),
     /// Which arrows of a batch to keep together
     Sort(Sort),
     /// Which way to turn each nock, and how to find it by shooting
@@ -76,9 +76,27 @@ pub(crate) struct CutOrder {
     /// Where the two supports stood, from the nock end, such as '2 in, 30 in'
     #[arg(long, value_name = "PLACES")]
     pub(crate) supports: Option<String>,
+    /// Notebook of three readings a shaft: middle, nock end and point end
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["readings", "grade"])]
+    pub(crate) three: Option<PathBuf>,
+    /// How far in from each end the rollers stand when the ends are read
+    #[arg(long, value_name = "LENGTH", default_value = "3 in")]
+    pub(crate) set_in: String,
     /// Smallest step of the indicator
     #[arg(long, value_name = "LENGTH", default_value = "0.0005 in")]
     pub(crate) step: String,
+    /// Scale of the saw's stop
+    #[arg(long, value_name = "LENGTH", default_value = "0.0625 in")]
+    pub(crate) stop: String,
+    /// What the body of such shafts reads in the middle of 28 in, root mean square
+    #[arg(long, value_name = "LENGTH", default_value = "0.004 in")]
+    pub(crate) body: String,
+    /// Hook at the nock end of such shafts: scale of the reading at the very end
+    #[arg(long, value_name = "LENGTH", default_value = "0.0045 in")]
+    pub(crate) nock_hook: String,
+    /// Hook at the point end
+    #[arg(long, value_name = "LENGTH", default_value = "0.00225 in")]
+    pub(crate) point_hook: String,
     /// In place of a notebook: what the shafts read, or are sold as, over 28 in
     #[arg(long, value_name = "LENGTH", requires = "measure", requires = "stock")]
     pub(crate) grade: Option<String>,
@@ -144,6 +162,8 @@ pub(crate) enum Kind {
     Faces,
     /// Run-out along shafts, one reading to a row
     Profile,
+    /// Middle, nock end and point end of shafts, one shaft to a row
+    Three,
     /// Shots with nocks turned, one to a row
     Shots,
 }

@@ -1,9 +1,9 @@
 //! Words of the command line as quantities.
 
-use scenario::measured::{ShaftReadings, Stations};
-use study::workbench::Grade;
+use scenario::measured::{ShaftReadings, ShaftThree, Stations};
+use study::workbench::{Read, ShaftToCut};
 use units::{Length, Quantity, Ratio, parse};
-use workbench::{Axis, SawJob};
+use workbench::{Axis, Population, SawJob};
 
 use super::cli::{CutOrder, Sort, StraightnessWord};
 use super::slip::Slip;
@@ -39,25 +39,66 @@ pub(super) fn job(order: &CutOrder, parts: &arrow::Parts) -> Result<SawJob, Slip
     })
 }
 
-/// What is known of shafts without a notebook.
-pub(super) fn grade(order: &CutOrder) -> Result<Grade, Slip> {
-    let (Some(grade), Some(measure)) = (&order.grade, order.measure) else {
-        return Err(Slip::NothingRead);
+/// What the shafts are sold as; the body as the grade where one is given.
+pub(super) fn population(order: &CutOrder) -> Result<Population, Slip> {
+    let body = match &order.grade {
+        Some(grade) => graded("grade", grade, order.measure)?,
+        None => quantity("body", &order.body)?,
     };
-    let figure = quantity("grade", grade)?;
-    let straightness = match measure {
+    Ok(Population {
+        body,
+        nock_hook: quantity("nock-hook", &order.nock_hook)?,
+        point_hook: quantity("point-hook", &order.point_hook)?,
+    })
+}
+
+/// A grade as a total reading.
+fn graded(
+    option: &'static str,
+    grade: &str,
+    measure: Option<StraightnessWord>,
+) -> Result<Length, Slip> {
+    let figure = quantity(option, grade)?;
+    let straightness = match measure.ok_or(Slip::NothingRead)? {
         StraightnessWord::Total => arrow::Straightness::Total(figure),
         StraightnessWord::PlusMinus => arrow::Straightness::PlusMinus(figure),
     };
-    let stock = maybe("stock", order.stock.as_ref())?.ok_or(Slip::NothingRead)?;
-    Ok(Grade { stock, total: Length::from_si(2.0 * straightness.bow().si()) })
+    Ok(Length::from_si(2.0 * straightness.bow().si()))
 }
 
-/// The axes of the shafts of a notebook.
-pub(super) fn axes(
+/// A shaft that is known by its grade alone.
+pub(super) fn sold(order: &CutOrder) -> Result<ShaftToCut, Slip> {
+    let stock = maybe("stock", order.stock.as_ref())?.ok_or(Slip::NothingRead)?;
+    Ok(ShaftToCut { name: "of this grade".to_owned(), stock, read: Read::Places(Vec::new()) })
+}
+
+fn stock_of(order: &CutOrder, name: &str, own: Option<Length>) -> Result<Length, Slip> {
+    let stock = own.or(maybe("stock", order.stock.as_ref())?);
+    stock.ok_or_else(|| Slip::NoStock { name: name.to_owned() })
+}
+
+fn named(name: &str, source: workbench::WorkbenchError) -> Failure {
+    let source = Box::new(source.into());
+    study::StudyError::Bench { arrow: name.to_owned(), source }.into()
+}
+
+/// The shafts of a notebook of three readings.
+pub(super) fn threes(order: &CutOrder, shafts: &[ShaftThree]) -> Result<Vec<ShaftToCut>, Failure> {
+    let (set_in, step) = (quantity("set-in", &order.set_in)?, quantity("step", &order.step)?);
+    let one = |shaft: &ShaftThree| {
+        let stock = stock_of(order, &shaft.name, shaft.stock)?;
+        let seen = shaft.readings.sightings(stock, set_in, step);
+        let read = Read::Places(seen.map_err(|source| named(&shaft.name, source))?);
+        Ok(ShaftToCut { name: shaft.name.clone(), stock, read })
+    };
+    shafts.iter().map(one).collect()
+}
+
+/// The shafts of a notebook of readings along their length.
+pub(super) fn profiles(
     order: &CutOrder,
     shafts: &[ShaftReadings],
-) -> Result<Vec<(String, Axis)>, Failure> {
+) -> Result<Vec<ShaftToCut>, Failure> {
     let text = order.supports.as_deref().unwrap_or_default();
     let places: Vec<&str> = text.split(',').collect();
     let [rear, front] = places.as_slice() else {
@@ -65,19 +106,14 @@ pub(super) fn axes(
     };
     let supports = [quantity("supports", rear)?, quantity("supports", front)?];
     let step = quantity("step", &order.step)?;
-    let stock = maybe("stock", order.stock.as_ref())?;
-    let one = |shaft: &ShaftReadings| -> Result<(String, Axis), Failure> {
-        let no_stock = || Slip::NoStock { name: shaft.name.clone() };
-        let stock = shaft.stock.or(stock).ok_or_else(no_stock)?;
+    let one = |shaft: &ShaftReadings| -> Result<ShaftToCut, Failure> {
+        let stock = stock_of(order, &shaft.name, shaft.stock)?;
         let axis = match &shaft.stations {
             Stations::Dial(readings) => Axis::from_dial(stock, supports, readings, step),
             Stations::RunOut(readings) => Axis::from_run_out(stock, supports, readings, step),
         };
-        let named = |source: workbench::WorkbenchError| study::StudyError::Bench {
-            arrow: shaft.name.clone(),
-            source: Box::new(source.into()),
-        };
-        Ok((shaft.name.clone(), axis.map_err(named)?))
+        let read = Read::Profile(axis.map_err(|source| named(&shaft.name, source))?);
+        Ok(ShaftToCut { name: shaft.name.clone(), stock, read })
     };
     shafts.iter().map(one).collect()
 }

@@ -2,9 +2,10 @@
 
 use report::BenchAnswer;
 use scenario::measured;
-use study::workbench::{CutAsk, IndexAsk, SortAsk, SquareAsk, stock_gain};
+use study::workbench::{CutAsk, IndexAsk, SortAsk, SquareAsk, claims};
 
 use super::cli::{Bench, BenchJob, CutOrder, Index, Sort, Square};
+use super::slip::Slip;
 use super::{BenchRequest, given, note};
 use crate::Stream;
 use crate::failure::Failure;
@@ -47,24 +48,32 @@ fn cut(order: &CutOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failu
     })?;
     let job = given::job(order, &parts.parts)?;
     asked.cut = Some(job.wanted);
-    let Some(file) = &order.readings else {
-        let grade = given::grade(order)?;
-        let folder = asked.folder()?;
-        let found = stock_gain(&grade, &job, asked.seed)?;
-        return asked.answer(BenchAnswer::Stock(&found, &grade, &job), folder, out);
+    let population = given::population(order)?;
+    let shafts = match (&order.readings, &order.three) {
+        (Some(file), _) => given::profiles(order, &asked.read(file, measured::profiles, err)?)?,
+        (None, Some(file)) => given::threes(order, &asked.read(file, measured::three, err)?)?,
+        (None, None) if order.grade.is_some() => vec![given::sold(order)?],
+        (None, None) => return Err(Slip::NothingRead.into()),
     };
-    let shafts = asked.read(file, measured::profiles, err)?;
-    let shafts = given::axes(order, &shafts)?;
+    let (stop, step) =
+        (given::quantity("stop", &order.stop)?, given::quantity("step", &order.step)?);
     let folder = asked.folder()?;
     let ask = CutAsk {
         recipe: asked.recipe.as_ref(),
         distances: &asked.distances,
         shafts: &shafts,
         job,
+        population,
+        stop,
+        step,
         seed: asked.seed,
     };
     let found = watched(err, |bar| study::workbench::cut(&ask, bar))?;
-    asked.answer(BenchAnswer::Cut(&found), folder, out)
+    if order.grade.is_none() {
+        return asked.answer(BenchAnswer::Cut(&found), folder, out);
+    }
+    let claims = claims(shafts[0].stock, &job, population, asked.seed)?;
+    asked.answer(BenchAnswer::Stock(&found, &claims), folder, out)
 }
 
 fn sort(order: &Sort, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {

@@ -102,6 +102,7 @@ fn note(order: &NoteOrder, out: &mut Stream) -> Result<(), Failure> {
         Kind::Batch => measured::Kind::Batch,
         Kind::Faces => measured::Kind::Faces,
         Kind::Profile => measured::Kind::Profile,
+        Kind::Three => measured::Kind::Three,
         Kind::Shots => measured::Kind::Turns,
     };
     let pair = |text: &String| match text.split_once('=') {

@@ -16,8 +16,8 @@ pub(crate) enum Slip {
     )]
     NoStock { name: String },
     #[error(
-        "nothing is known of the shafts\n  hint: give a notebook with --readings, or --grade, \
-         --measure and --stock"
+        "nothing is known of the shafts\n  hint: give a notebook with --readings or --three, or \
+         --grade, --measure and --stock"
     )]
     NothingRead,
     #[error("\"{text}\" does not say a column and a value\n  hint: write it like mass='425 gr'")]

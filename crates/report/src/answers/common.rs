@@ -102,3 +102,16 @@ pub(super) fn fits(path: &str, found: usize, expected: usize) -> Result<(), Repo
     let path = path.to_owned();
     if found == expected { Ok(()) } else { Err(ReportError::Ragged { path, found, expected }) }
 }
+
+/// Whether somebody shoots: without an archer's form the group of archer and arrows
+/// is the machine's, to the bit.
+pub(super) fn shot(build: &study::BuildAnswer) -> bool {
+    build.marks.iter().any(|mark| mark.full.stats != mark.machine.stats)
+}
+
+/// What is said in place of hits, scores and who would notice.
+pub(super) const NOBODY: &str = "The scenario does not say who shoots, so no share of hits, no \
+    score and no word on whether you would notice is given: these groups are a machine's. Say it \
+    in [archer] in one of three ways: groups = \"5 arrows at 40 yd span 6 in\", one or several; \
+    score = \"265 points with 30 arrows on 40 cm at 20 yd\"; or, for lack of both, level = \
+    \"club\" (or beginner, tournament, top).";

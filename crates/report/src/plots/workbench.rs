@@ -17,7 +17,7 @@ const PLACES: u32 = 160;
 /// The axis of a shaft as it lies on its supports, and of the piece cut from
 /// it, with the cuts; `at` is its number from zero.
 pub(crate) fn profile((at, shaft): (usize, &CutShaft), style: Style) -> Figure {
-    let (axis, cut) = (&shaft.axis, &shaft.plan.best);
+    let (axis, cut) = (&shaft.axis, &shaft.ways[0].cut);
     let (stock, end) = (axis.stock(), axis.stock() - cut.front);
     let whole = places(0.0, stock, |x| axis.at(x));
     // The piece lies on its own span.
@@ -43,7 +43,9 @@ pub(crate) fn profile((at, shaft): (usize, &CutShaft), style: Style) -> Figure {
         Series::line(places.iter().map(|p| point(p, side)).collect(), pen)
     };
     let dashed = Pen::series(1).dash(Dash::Dashed);
-    let stations = axis.stations().into_iter().map(|x| point(&(x, axis.at(x)), unit)).collect();
+    let mut read: Vec<f64> = shaft.shaft.read.sightings().iter().map(|one| one.station).collect();
+    read.dedup();
+    let stations = read.into_iter().map(|x| point(&(x, axis.at(x)), unit)).collect();
     let mut before: Vec<Mark> = vec![
         line(&whole, across, dashed).named("across the plane of its largest offset").into(),
         line(&whole, unit, Pen::series(0))
@@ -72,9 +74,9 @@ pub(crate) fn profile((at, shaft): (usize, &CutShaft), style: Style) -> Figure {
     lines.panels.push(panel("after", after));
     lines.key = vec![Entry::line(cuts, "cut"), Entry::line(Pen::asked(), "ends of the span")];
     let caption = format!(
-        "Shaft {}: how far its axis lies off the straight line through its supports, before; and \
-         off the line through its own span, after. Dots: stations. Grey: what comes off.",
-        shaft.name
+        "Shaft {}: how far its likeliest axis lies off the straight line through its ends, before; \
+         and off the line through its own span, after. Dots: where it was read. Grey: what comes off.",
+        shaft.shaft.name
     );
     Figure::new(format!("shaft-{}", at + 1), caption, lines)
 }

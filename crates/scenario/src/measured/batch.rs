@@ -5,9 +5,9 @@ use std::path::Path;
 
 use units::Dimension::{Length, Mass};
 use units::Length as L;
-use workbench::{FULL_SPAN, Measured, Spun};
+use workbench::{FULL_SPAN, Measured, Spun, Stage};
 
-use super::column::{ARROW, CLOCK, GAUGE, Holds, LONG, PART, columns, may};
+use super::column::{ARROW, CLOCK, GAUGE, Holds, LONG, PART, columns, may, words};
 use super::sheet::{Row, read};
 use super::{Opened, Table, TableMistake};
 use crate::Report;
@@ -15,8 +15,19 @@ use crate::Report;
 /// Chosen: any arrow or shaft there is.
 const WHOLE: Holds = Holds::Amount(Length, 0.1, 2.0, PART);
 
+/// How far along it was.
+const STAGES: [(&str, Stage); 5] = [
+    ("raw", Stage::Raw),
+    ("cut", Stage::Cut),
+    ("squared", Stage::Squared),
+    ("built", Stage::Built),
+    ("shot", Stage::Shot),
+];
+const YES: [(&str, bool); 2] = [("yes", true), ("no", false)];
+
 columns! { Batch {
     Arrow ARROW;
+    Stage may("stage", &["when", "state"], Holds::Word(&words(&STAGES)));
     Mass may("mass", &["weight"], Holds::Amount(Mass, 1e-3, 0.5, ["gr", "gr"]));
     Balance may("balance", &["balance point"], LONG);
     Spine may("spine", &["deflection", "static spine"], Holds::Amount(Length, 5e-4, 0.25, PART)).spine();
@@ -29,25 +40,48 @@ columns! { Batch {
     TipHigh may("tip high", &["wobble clock", "tip clock"], CLOCK);
     Groove may("nock wobble", &["nock run-out", "groove wobble"], GAUGE);
     GrooveHigh may("nock high", &["nock clock"], CLOCK);
+    Correction may("correction", &["corrects"], Holds::Word(&words(&YES)));
 } }
 
-/// Reads a batch of measured shafts or arrows.
+/// Reads a batch of measured shafts or arrows, in the order in which they first
+/// appear. An arrow may stand in a row for each stage: what was read of the shaft
+/// carries on. A correction is a new row over an old one of the same stage.
 ///
 /// # Errors
 /// Every mistake of the file.
 pub fn batch(path: &Path, bytes: Opened) -> Result<Table<Measured>, Report> {
     read(path, bytes, 1, |sheet, rows| {
-        let mut seen: HashMap<&str, usize> = HashMap::new();
-        let mut found = Vec::new();
+        let mut seen: HashMap<(&str, Stage), usize> = HashMap::new();
+        let mut found: Vec<Vec<Measured>> = Vec::new();
         for row in rows {
             let Some(name) = row.text(Batch::Arrow) else { continue };
-            if let Some(line) = seen.insert(name, row.line) {
+            let one = measured(row, name);
+            let corrects = row.meaning(Batch::Correction, &YES) == Some(true);
+            let known = seen.get(&(name, one.stage)).copied();
+            if let (Some(line), false) = (known, corrects) {
                 let mistake = TableMistake::NameTwice(name.to_owned(), line);
                 sheet.tell_cell(row, Batch::Arrow, mistake);
             }
-            found.push(measured(row, name));
+            seen.entry((name, one.stage)).or_insert(row.line);
+            match found.iter_mut().find(|arrow| arrow[0].name == name) {
+                None => found.push(vec![one]),
+                Some(arrow) => match arrow.iter_mut().find(|old| old.stage == one.stage) {
+                    Some(old) => old.over(&one),
+                    None => arrow.push(one),
+                },
+            }
         }
-        found
+        found.into_iter().filter_map(as_it_is_now).collect()
+    })
+}
+
+/// The latest stage of an arrow, with what still holds of those before.
+fn as_it_is_now(mut stages: Vec<Measured>) -> Option<Measured> {
+    stages.sort_by_key(|one| one.stage);
+    stages.into_iter().reduce(|before, now| {
+        let mut held = before.carried_to(now.stage);
+        held.over(&now);
+        held
     })
 }
 
@@ -64,6 +98,7 @@ fn measured(row: &Row<Batch>, name: &str) -> Measured {
     };
     Measured {
         name: name.to_owned(),
+        stage: row.meaning(Batch::Stage, &STAGES).unwrap_or_default(),
         mass: row.get(Batch::Mass),
         balance: row.get(Batch::Balance),
         spine: row.get(Batch::Spine),

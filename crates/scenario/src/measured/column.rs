@@ -93,6 +93,8 @@ pub(super) const GAUGE: Holds = Holds::Amount(Dimension::Length, 0.0, 0.01, PART
 pub(super) const CLOCK: Holds = Holds::Amount(Dimension::Angle, -13.0, 13.0, ["deg", "deg"]);
 pub(super) const ARROW: Column =
     need("arrow", &["name", "shaft", "number", "no", "no.", "id", "label"], Holds::Text);
+pub(super) const SHAFT: Column =
+    need("shaft", &["arrow", "name", "number", "no", "no.", "id", "label"], Holds::Text);
 pub(super) const NOTE: Column = may("note", &["notes", "remark", "remarks"], Holds::Text);
 
 /// The words of a list of words and their meanings.

@@ -7,6 +7,7 @@ use super::column::{Column, Columns};
 use super::faces::{Faces, faces};
 use super::hits::{Turns, turns};
 use super::profile::{Profile, profiles};
+use super::three::{Three, three};
 use crate::Report;
 
 /// A kind of table that rows can be added to.
@@ -18,6 +19,8 @@ pub enum Kind {
     Faces,
     /// Run-out along shafts, one reading to a row.
     Profile,
+    /// Three readings of a shaft, one shaft to a row.
+    Three,
     /// Shots with nocks turned, one to a row.
     Turns,
 }
@@ -28,6 +31,7 @@ impl Kind {
             Self::Batch => Batch::ALL,
             Self::Faces => Faces::ALL,
             Self::Profile => Profile::ALL,
+            Self::Three => Three::ALL,
             Self::Turns => Turns::ALL,
         }
     }
@@ -38,6 +42,7 @@ impl Kind {
             Self::Batch => batch(path, Ok(bytes)).err(),
             Self::Faces => faces(path, Ok(bytes)).err(),
             Self::Profile => profiles(path, Ok(bytes)).err(),
+            Self::Three => three(path, Ok(bytes)).err(),
             Self::Turns => turns(path, Ok(bytes)).err(),
         }
     }

@@ -25,6 +25,7 @@ mod scan;
 mod sheet;
 mod shots;
 mod table;
+mod three;
 
 pub use add::with_row;
 pub use batch::batch;
@@ -35,3 +36,4 @@ pub use mistake::TableMistake;
 pub use profile::{ShaftReadings, Stations, profiles};
 pub use shots::shots;
 pub use table::{Opened, Reader, Table};
+pub use three::{ShaftThree, three};

@@ -7,13 +7,13 @@ use units::Dimension::Length;
 use units::{Length as L, Role, Style};
 use workbench::{Indicator, RunOut};
 
-use super::column::{CLOCK, Columns, GAUGE, Holds, LONG, PART, columns, may, need};
+use super::column::{CLOCK, Columns, GAUGE, Holds, LONG, PART, SHAFT, columns, may, need};
 use super::sheet::{Row, Sheet, read};
 use super::{Opened, Table, TableMistake as Mistake};
 use crate::Report;
 
 columns! { Profile {
-    Shaft need("shaft", &["arrow", "name", "number", "no", "no.", "id", "label"], Holds::Text);
+    Shaft SHAFT;
     Station need("station", &["position", "place"], LONG);
     Clock may("clock", &["clock position"], CLOCK);
     // An indicator may stand anywhere.

@@ -3,7 +3,7 @@
 use super::near::nearest_table;
 use super::{Draft, Reader};
 use crate::ScenarioError as E;
-use crate::entry::{FIXED_BLADE, Layer};
+use crate::entry::{FIXED_BLADE, Layer, Origin};
 use crate::schema::{EXCLUSIVE, Fallback, Id, KEYS, Kind, NEEDS, ONLY_WITH, last, parent};
 use crate::settle::{Settled, choice, in_use};
 use crate::source::Place;
@@ -45,7 +45,11 @@ impl Reader<'_> {
     pub(super) fn conflicts(&mut self, layer: &Layer) {
         for (left, right, reason) in EXCLUSIVE {
             let given = |side: &[Id]| {
-                side.iter().find_map(|id| layer.entries.get(id).map(|entry| (*id, entry.place())))
+                side.iter().find_map(|id| {
+                    let entry = layer.entries.get(id)?;
+                    let said = !matches!(entry.origin, Origin::Derived(_));
+                    said.then(|| (*id, entry.place()))
+                })
             };
             if let (Some((key, place)), Some((other, also))) = (given(left), given(right)) {
                 let also = also.map(|place| (place, "and here"));

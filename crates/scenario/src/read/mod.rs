@@ -3,11 +3,13 @@
 mod build;
 mod compare;
 mod edit;
+mod form;
 mod law;
 mod marks;
 pub(crate) mod near;
 mod question;
 mod rows;
+mod speed;
 mod step;
 mod tune;
 mod value;
@@ -64,6 +66,18 @@ struct Reader<'a> {
     whole: bool,
 }
 
+/// The line at a byte with its value in quotes, if it is `key = 60 lb`.
+fn in_quotes(text: &str, at: usize) -> Option<String> {
+    let at = text.floor_char_boundary(at);
+    let from = text[..at].rfind('\n').map_or(0, |end| end + 1);
+    let line = text[from..].lines().next()?;
+    let (key, value) = line.split_once('=')?;
+    let (key, value) = (key.trim(), value.split(" #").next().unwrap_or_default().trim());
+    let key = if key.contains(' ') { format!("\"{key}\"") } else { key.to_owned() };
+    let number = value.starts_with(|c: char| c.is_ascii_digit() || c == '.');
+    (number && !value.contains('"')).then(|| format!("{key} = \"{value}\""))
+}
+
 impl<'a> Reader<'a> {
     fn new(files: &'a Files<'a>) -> Self {
         Self { files, sources: Sources::default(), problems: Problems::default(), whole: true }
@@ -97,7 +111,7 @@ impl Reader<'_> {
     ) -> Option<Scenario> {
         let rigid = common.entries.get(&Id::Model).and_then(Entry::text) == Some("rigid-body");
         let mut top = self.settle_question(&common, start);
-        let builds: Vec<_> = if rigid {
+        let mut builds: Vec<_> = if rigid {
             Vec::new()
         } else {
             drafts.into_iter().map(|draft| self.settle_build(draft, start)).collect()
@@ -106,6 +120,10 @@ impl Reader<'_> {
         self.marks(&mut top, &common, &builds, start);
         self.check_steps(&common, &steps, &builds, start);
         let question = self.question(&mut top, &builds, &steps, start);
+        if self.problems.is_empty() {
+            speed::of_own_arrow(&mut builds);
+            self.form(&mut builds);
+        }
         if !self.problems.is_empty() {
             return None;
         }
@@ -139,7 +157,8 @@ impl Reader<'_> {
         for error in errors {
             let place = self.sources.place(file, error.span().unwrap_or(0..0));
             let detail = error.message().trim().replace('\n', ", ");
-            self.problem(Some(place), ScenarioError::Syntax { detail });
+            let like = in_quotes(text, place.start);
+            self.problem(Some(place), ScenarioError::Syntax { detail, like });
         }
         None
     }

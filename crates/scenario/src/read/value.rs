@@ -65,6 +65,10 @@ impl Reader<'_> {
                 Some((Value::Fixed(read.si), read.written))
             }
             (Kind::Lengths { .. }, DeValue::Array(list)) => self.lengths(id, place, list),
+            (Kind::Lengths { .. }, DeValue::String(_)) => {
+                let one = self.in_range(id, path, place, raw)?;
+                Some((Value::Lengths(vec![one.si]), format!("[{}]", one.written)))
+            }
             (Kind::Lengths { .. }, _) => self.wrong(place, path, "a list of lengths", raw),
             (Kind::Choice(words), DeValue::String(text)) => {
                 if words.contains(&text.as_ref()) {
@@ -113,7 +117,12 @@ impl Reader<'_> {
                 Some((Value::Scalars(scalars?), written))
             }
             (Kind::SweepValues, _) => self.wrong(place, path, "a list of values", raw),
-            (Kind::SweepKeys, DeValue::Array(list)) => self.names(path, place, list),
+            (Kind::Texts, DeValue::String(text)) => {
+                let one = vec![(text.to_string(), Some(place))];
+                Some((Value::Names(one), quoted(text)))
+            }
+            (Kind::SweepKeys | Kind::Texts, DeValue::Array(list)) => self.names(path, place, list),
+            (Kind::Texts, _) => self.wrong(place, path, "a text, or a list of texts", raw),
             (Kind::SweepKeys, _) => self.wrong(place, path, "a list of keys", raw),
             (Kind::Rows(rows), _) => self.rows(id, rows, place, raw),
             (Kind::SweepValue, _) => {

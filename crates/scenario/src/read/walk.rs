@@ -7,8 +7,8 @@ use toml::de::{DeTable, DeValue};
 
 use super::{Draft, Reader, near};
 use crate::ScenarioError as E;
-use crate::entry::{Layer, Mark};
-use crate::schema::{Id, Named, Table, children, find, last, parent};
+use crate::entry::{Entry, Layer, Mark};
+use crate::schema::{Id, Named, Table, children, find, inside, last, parent, plain_word};
 use crate::source::Place;
 
 /// How deep part files may name part files. Chosen: an arrow, its point, its
@@ -21,6 +21,9 @@ const MOST_BUILDS: usize = 24;
 
 /// The files on the way from the scenario to the one being read.
 pub(super) type Trail<'t> = &'t [usize];
+
+/// The table without which a shaft is bare.
+const VANES: &str = "arrow.vanes";
 
 /// Where a table is being read.
 pub(super) struct Here<'t> {
@@ -99,6 +102,7 @@ impl Reader<'_> {
         let file = here.trail[here.trail.len() - 1];
         let mut own = Layer::default();
         let mut under = Layer::default();
+        let mut plain: Vec<(Id, Entry)> = Vec::new();
         // In the order of the file, so that its first mistakes are the ones told.
         let mut keys: Vec<_> = table.iter().collect();
         keys.sort_by_key(|(key, _)| key.span().start);
@@ -132,10 +136,37 @@ impl Reader<'_> {
                 None if here.prefix.is_empty()
                     && here.trail.len() == 1
                     && here.own.contains(&name) => {}
-                None => self.unknown(here, at_key, path),
+                None => match plain_word(name).filter(|_| here.prefix.is_empty()) {
+                    Some(id) if here.in_build && !may_differ(id) => {
+                        self.problem(Some(at_key), E::NotInBuild { key: path });
+                    }
+                    Some(id) => plain.push((id, self.entry(id, file, value))),
+                    None => self.unknown(here, at_key, path),
+                },
             }
         }
+        self.plain(&mut own, plain, here.in_build);
         under.under(own)
+    }
+
+    /// What was said in ordinary words. Who speaks so of an arrow means a fletched one.
+    fn plain(&mut self, own: &mut Layer, plain: Vec<(Id, Entry)>, in_build: bool) {
+        for (id, entry) in plain {
+            let place = entry.place();
+            if let Some(other) = own.entries.get(&id) {
+                let also = other.place().map(|other| (other, "and here"));
+                let (key, reason) = (id.path(), "an ordinary word and its key say the same thing");
+                self.problem_with(place, also, E::Conflict { key, other: key, reason });
+                continue;
+            }
+            if let (Some(place), false) = (place, in_build)
+                && inside(id.path(), "arrow")
+                && !own.tables.contains_key(VANES)
+            {
+                own.tables.insert(VANES, Mark { place, none: false });
+            }
+            own.entries.insert(id, entry);
+        }
     }
 
     fn subtable(

@@ -49,6 +49,17 @@ static TWIGS: Rows = Rows {
     rising: false,
 };
 
+/// Shots of a group. Most chosen: more than anyone types in.
+static SHOTS: Rows = Rows {
+    columns: [column("left", Length, "-2 m", "2 m"), column("up", Length, "-2 m", "2 m")],
+    least: 3,
+    most: 200,
+    rising: false,
+};
+
+/// The words of `archer.level`, in the order of their form.
+const LEVELS: &[&str] = &["beginner", "club", "tournament", "top"];
+
 /// Chronograph readings. Most chosen: more than anyone takes.
 static READINGS: Rows = Rows {
     columns: [
@@ -122,7 +133,7 @@ BowDrawLength "bow.draw_length" number(Length, "15 in", "36 in"), Required, "Tra
 BowBraceHeight "bow.brace_height" number(Length, "3 in", "14 in"), by(Id::BowKind, &[("compound", sure("6.5 in")), ("recurve", sure("8.5 in")), ("longbow", sure("7 in"))], TRADE), "Pivot to string at rest.";
 BowLetOff "bow.let_off" number(Ratio, "0", "0.95"), by(Id::BowKind, &[("compound", unsure("0.8", "0.75", "0.85")), ("recurve", sure("0")), ("longbow", sure("0"))], TRADE), "Let-off at full draw.";
 BowSpeed "bow.speed" number(Speed, "50 ft/s", "600 ft/s"), Absent, "Arrow speed from a chronograph.";
-BowSpeedMass "bow.speed_mass" number(Mass, "50 gr", "2500 gr"), Required, "Mass of the arrow shot through the chronograph.";
+BowSpeedMass "bow.speed_mass" number(Mass, "50 gr", "2500 gr"), Absent, "Mass of the arrow shot through the chronograph; the first build's own arrow unless written.";
 BowVirtualMass "bow.virtual_mass" number(Mass, "0 g", "100 g"), Absent, "Mass that, moving with the arrow, would hold the energy the bow keeps, where it is known; without it, it follows from string and limbs.";
 BowReadings "bow.readings" Kind::Rows(&READINGS), Absent, "Chronograph readings with arrows of two or more masses; they give the speed and the virtual mass.";
 BowSpeedFrom "bow.speed_from" Kind::Choice(&["stored"]), Absent, "Write \"stored\" for lack of any speed reading: the stored energy less hysteresis drives arrow, string and limbs.";
@@ -162,9 +173,9 @@ RestDrop "bow.rest.drop" number(Length, "0 mm", "150 mm"), by(Id::RestKind, &[("
 [NOCK_END]
 ArrowIndex "arrow.index" clock(), is("0 deg", "chosen: index vane straight up"), "Roll of the index vane at departure, clockwise from straight up.";
 [SHAFT]
-ShaftOutside "arrow.shaft.outside" number(Length, "0.1 in", "0.6 in"), Required, "Outside diameter.";
+ShaftOutside "arrow.shaft.outside" number(Length, "0.1 in", "0.6 in"), about(unsure("0.245 in", "0.2 in", "0.3 in"), "chosen: a common hunting shaft; measure yours"), "Outside diameter.";
 ShaftInside "arrow.shaft.inside" number(Length, "0 in", "0.55 in"), like(Id::ShaftOutside, 0.8, "chosen: a wall of a tenth of the outside diameter"), "Inside diameter; zero for a solid shaft.";
-ShaftDensity "arrow.shaft.density" number(LinearDensity, "1 gr/in", "60 gr/in"), Required, "Mass per length.", by(WEIGHTS);
+ShaftDensity "arrow.shaft.density" number(LinearDensity, "1 gr/in", "60 gr/in"), about(unsure("8.5 gr/in", "7 gr/in", "10.5 gr/in"), "chosen: a common hunting shaft; weigh yours"), "Mass per length.", by(WEIGHTS);
 ShaftSpine "arrow.shaft.spine" number(Length, "0.05 in", "3 in"), Required, "Static spine: deflection in the middle of a 28 in span under 1.94 lb.", control(dial("spine", 4, Arrow, Plain, "Spine", "Deflection of a 28 in span under 1.94 lb; less is stiffer.", [slide("in", 0.2, 1.0, 0.01), slide("mm", 5.0, 25.0, 0.25)]));
 ShaftLength "arrow.shaft.length" number(Length, "12 in", "40 in"), Required, "Cut length, end face to end face.", control(dial("length", 3, Arrow, Plain, "Shaft, cut length", "", [slide("in", 22.0, 34.0, 0.25), slide("mm", 560.0, 860.0, 5.0)]));
 ShaftStiffSide "arrow.shaft.stiff_side" number(Ratio, "0", "0.5"), is("0", PERFECT), "Stiffness of the stiff side over the mean of both, less one.";
@@ -253,6 +264,12 @@ VaneAround "faults.vane.around" number(Angle, "-60 deg", "60 deg"), is("0 deg", 
 VaneForward "faults.vane.forward" number(Length, "-2 in", "2 in"), is("0 mm", PERFECT), "How far forward it sits from its place.";
 
 [FORM]
+ArcherGroups "archer.groups" Kind::Texts, Absent, "Groups you shot, such as \"5 arrows at 40 yd span 6 in\", one or several: the archer's form follows, with the arrows' own spread (of the first build) taken off.";
+ArcherScore "archer.score" Kind::Text, Absent, "A round you shot, such as \"265 points with 30 arrows on 40 cm at 20 yd\", the sight set well.";
+ArcherShots "archer.shots" Kind::Rows(&SHOTS), Absent, "Where the arrows of one group hit.";
+ArcherShotsAt "archer.shots_at" fixed(Length, "1 m", "200 m"), Absent, "The distance of that group.";
+ArcherLevel "archer.level" Kind::Choice(LEVELS), Absent, "A word for lack of any group: beginner 0.3 to 1 deg of aim to each side, club 0.12 to 0.35, tournament 0.06 to 0.13, top 0.035 to 0.065 deg. Chosen.";
+ArcherForm "archer.form" number(Angle, "0.001 deg", "10 deg"), Absent, "One standard deviation of aim to each side, such as \"2 in at 40 yd\".";
 AimLeft "archer.aim_left" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Line of aim left of the mark.", control(dial("aim", 10, Shooter, Spread, "Aim, spread", "One standard deviation to each side.", [slide("deg", 0.0, 0.5, 0.01), slide("deg", 0.0, 0.5, 0.01)]));
 AimUp "archer.aim_up" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Line of aim above the mark.", along(Id::AimLeft);
 FormSpeed "archer.speed" number(Speed, "-50 ft/s", "50 ft/s"), is("0 ft/s", STEADY), "Departure speed beyond the bow's own.";

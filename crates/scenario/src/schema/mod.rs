@@ -6,6 +6,7 @@ mod chance;
 mod control;
 mod keys;
 mod make;
+mod plain_words;
 mod steps;
 mod tables;
 
@@ -19,6 +20,7 @@ pub(crate) use chance::Chance;
 pub(crate) use control::Dial;
 pub use control::{Form, Part, Slide};
 pub(crate) use keys::{COUNT, Id, KEYS};
+pub(crate) use plain_words::plain_word;
 pub(crate) use steps::{STEP_COST, STEP_NAME, STEP_TIME, StepKey};
 pub(crate) use tables::{EXCLUSIVE, NEEDS, ONLY_WITH, TABLES, Table};
 
@@ -89,6 +91,8 @@ pub(crate) enum Kind {
     SweepValues,
     /// A list of dotted keys to vary.
     SweepKeys,
+    /// Texts, or one.
+    Texts,
     /// Readings of two things each.
     Rows(&'static Rows),
 }

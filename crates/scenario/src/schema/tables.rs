@@ -102,6 +102,7 @@ pub(crate) static NEEDS: &[(Id, Id)] = &[
     (Id::BodyWind, Id::BodyAltitude),
     (Id::InnerTen, Id::Face),
     (Id::Round, Id::Face),
+    (Id::ArcherShotsAt, Id::ArcherShots),
 ];
 
 /// A key that is used only with some words of a choice.
@@ -116,6 +117,13 @@ const RATING: &[Id] =
     &[Id::RatingSpeed, Id::RatingMass, Id::RatingDrawWeight, Id::RatingDrawLength];
 const READINGS: &[Id] = &[Id::BowReadings];
 const STORED: &[Id] = &[Id::BowSpeedFrom];
+const AIM: &[Id] = &[Id::AimLeft, Id::AimUp];
+const FORM: &[Id] = &[Id::ArcherForm];
+const GROUPS: &[Id] = &[Id::ArcherGroups];
+const SCORE: &[Id] = &[Id::ArcherScore];
+const SHOTS: &[Id] = &[Id::ArcherShots, Id::ArcherShotsAt];
+const LEVEL: &[Id] = &[Id::ArcherLevel];
+const ONE_FORM: &str = "each of them says how the archer shoots";
 const ONE_SPEED: &str = "the readings in bow.readings already give the speed";
 const NOT_STORED: &str = "the speed is either measured or taken from the stored energy";
 
@@ -151,6 +159,21 @@ pub(crate) static EXCLUSIVE: &[(&[Id], &[Id], &str)] = &[
         &[Id::GivenDeceleration],
         "a deceleration replaces the drag coefficient altogether",
     ),
+    (AIM, FORM, ONE_FORM),
+    (AIM, GROUPS, ONE_FORM),
+    (AIM, SCORE, ONE_FORM),
+    (AIM, SHOTS, ONE_FORM),
+    (AIM, LEVEL, ONE_FORM),
+    (FORM, GROUPS, ONE_FORM),
+    (FORM, SCORE, ONE_FORM),
+    (FORM, SHOTS, ONE_FORM),
+    (FORM, LEVEL, ONE_FORM),
+    (GROUPS, SCORE, ONE_FORM),
+    (GROUPS, SHOTS, ONE_FORM),
+    (GROUPS, LEVEL, ONE_FORM),
+    (SCORE, SHOTS, ONE_FORM),
+    (SCORE, LEVEL, ONE_FORM),
+    (SHOTS, LEVEL, ONE_FORM),
     (&[Id::Zone, Id::ZoneHeight], &[Id::Face, Id::InnerTen], "one thing is shot at"),
     (
         &[Id::SweepValues],

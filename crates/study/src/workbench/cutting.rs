@@ -1,22 +1,53 @@
 //! Where to cut a shaft, by what the arrow then does. Model card:
 //! docs/model/cut-plan.md.
 
-use arrow::Faults;
 use rayon::prelude::*;
-use units::{Angle, Length};
-use workbench::{Axis, Cut, CutPlan, SawJob, Seats, plan};
+use units::Length;
+use workbench::{
+    Axis, Cut, CutPlan, Drawn, Known, Population, SawJob, Seats, Sighting, Throw, WorkbenchError,
+    plan,
+};
 
-use super::aimed::{AimedBow, Unsure, bands, form_sigma, unsure};
+use super::aimed::form_sigma;
+use super::chanced::{ChancedBow, chanced, normals};
 use crate::first::all_or_first;
 use crate::sightin::checked;
-use crate::{Banded, Recipe, Setup, StudyError, Watch};
+use crate::{Band, Banded, Recipe, Standing, StudyError, Watch};
 
-/// Turns of the arrow under the string at which a bent one is tried. Chosen:
-/// four tell any first wave.
-const TURNS: u32 = 4;
-/// How far apart the cuts are that are tried by impact, m. Chosen: an eighth of
-/// an inch, finer than stations are read.
-const STEP: f64 = 0.003_175;
+/// Two readings are told apart when they differ by more than this many standard errors
+/// of both. Chosen: as for an interval of 95 %.
+const APART: f64 = 2.0;
+
+/// A shaft to cut.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShaftToCut {
+    /// Its name.
+    pub name: String,
+    /// Its length.
+    pub stock: Length,
+    /// What was read.
+    pub read: Read,
+}
+
+/// How a shaft was read.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Read {
+    /// Along its length.
+    Profile(Axis),
+    /// At up to three places, each with what it says; none for a shaft that is known
+    /// by its grade alone.
+    Places(Vec<Sighting>),
+}
+
+impl Read {
+    /// What was read, each in its direction.
+    pub fn sightings(&self) -> &[Sighting] {
+        match self {
+            Self::Profile(axis) => axis.sightings(),
+            Self::Places(seen) => seen,
+        }
+    }
+}
 
 /// Shafts to cut.
 pub struct CutAsk<'a> {
@@ -24,10 +55,16 @@ pub struct CutAsk<'a> {
     pub recipe: &'a dyn Recipe,
     /// Distances; the last decides.
     pub distances: &'a [Length],
-    /// The shafts and their names.
-    pub shafts: &'a [(String, Axis)],
+    /// The shafts.
+    pub shafts: &'a [ShaftToCut],
     /// What is to be cut.
     pub job: SawJob,
+    /// The shafts that these are some of.
+    pub population: Population,
+    /// What the saw's stop can be set to: whole numbers of this.
+    pub stop: Length,
+    /// The indicator's smallest step: readings nearer than it are alike.
+    pub step: Length,
     /// Seed of the archer's own group.
     pub seed: u64,
 }
@@ -35,17 +72,26 @@ pub struct CutAsk<'a> {
 /// Ways to cut.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum WayKind {
-    /// The straightest piece.
-    Straightest,
-    /// The piece that hits closest.
-    Closest,
+    /// As listed: the smallest ring among cuts whose readings cannot be told from the
+    /// straightest.
+    Listed,
     /// All off the point end.
     FrontOnly,
     /// All off the nock end.
     RearOnly,
     /// Half off each end.
     Halves,
+    /// The straightest piece by its reading.
+    Straightest,
+    /// The piece that hits closest, whatever it reads.
+    Closest,
+    /// The shaft as it is, as if it were the arrow.
+    Uncut,
 }
+
+/// The plain ways beside the listed cuts.
+pub const PLAIN: [WayKind; 4] =
+    [WayKind::Uncut, WayKind::FrontOnly, WayKind::RearOnly, WayKind::Halves];
 
 /// One way to cut, with what it does.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,24 +101,43 @@ pub struct Way {
     /// The cut.
     pub cut: Cut,
     /// Root mean square distance of the impacts from their middle as the nock
-    /// is turned, at each distance, m: what the bend does.
+    /// is turned, over all that the shaft may be, at each distance, m.
     pub ring: Vec<f64>,
-    /// The last of these over the stated ranges of the doubts.
+    /// The last of these over all that is not known of bow and shaft.
     pub band: Banded,
 }
 
 /// A shaft's plan.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CutShaft {
-    /// Its name.
-    pub name: String,
-    /// Its axis.
+    /// The shaft.
+    pub shaft: ShaftToCut,
+    /// Its likeliest axis.
     pub axis: Axis,
     /// The plan by straightness.
     pub plan: CutPlan,
-    /// Every way that shaft and saw allow; the straightest first, then the one
-    /// that hits closest.
+    /// What remains after the nock end is cut, m: where the stop stands first. None
+    /// where nothing comes off the nock end.
+    pub first_stop: Option<f64>,
+    /// The listed way first, then every other that shaft and saw allow.
     pub ways: Vec<Way>,
+    /// Ring of each way at each outer point.
+    rings: Vec<Vec<f64>>,
+}
+
+/// A way of cutting the whole batch.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BatchWay {
+    /// Which.
+    pub kind: WayKind,
+    /// Reading over 28 in, root mean square over shafts and all they may be, m.
+    pub reads: f64,
+    /// Ring of the batch: root mean square over its shafts, m.
+    pub ring: Banded,
+    /// What the listed cuts gain over it, m.
+    pub gain: Banded,
+    /// In what share of what is not known they gain.
+    pub standing: Option<Standing>,
 }
 
 /// Shafts with their plans.
@@ -82,8 +147,16 @@ pub struct Cutting {
     pub distances: Vec<Length>,
     /// What is to be cut.
     pub job: SawJob,
+    /// What the saw's stop can be set to.
+    pub stop: Length,
+    /// The shafts that these are some of.
+    pub population: Population,
     /// The shafts, in the order given.
     pub shafts: Vec<CutShaft>,
+    /// Shafts that cannot give the piece, and why.
+    pub refused: Vec<(String, WorkbenchError)>,
+    /// The listed cuts, then the plain ways that all shafts allow.
+    pub batch: Vec<BatchWay>,
     /// Standard deviation of the archer's own group in one direction at each
     /// distance, m.
     pub form: Vec<f64>,
@@ -92,107 +165,230 @@ pub struct Cutting {
 /// Plans the cuts of some shafts.
 ///
 /// # Errors
-/// [`StudyError`]; a shaft that cannot give the piece is named.
+/// [`StudyError`]; where no shaft can give the piece, the first is named.
 pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
     let distances = checked(ask.distances)?;
-    let mut lane = AimedBow::new(ask.recipe, &distances)?;
-    lane.base.parts.shaft.length = ask.job.wanted;
-    let mut uncertain = unsure(ask.recipe, &distances, ask.seed, watch)?;
-    for point in uncertain.iter_mut().flat_map(|joint| &mut joint.points) {
-        point.answer.base.parts.shaft.length = ask.job.wanted;
+    let mut plans = Vec::new();
+    let mut refused = Vec::new();
+    for shaft in ask.shafts {
+        let known = Known::new(shaft.stock.si(), shaft.read.sightings(), ask.population);
+        let planned = known.and_then(|known| {
+            let axis = known.axis()?;
+            let plan = plan(&axis, &ask.job)?;
+            Ok((shaft, known, axis, plan))
+        });
+        match planned {
+            Ok(planned) => plans.push(planned),
+            Err(why) => refused.push((shaft.name.clone(), why)),
+        }
     }
+    if let ([], [(name, why), ..]) = (plans.as_slice(), refused.as_slice()) {
+        let source = Box::new(why.clone().into());
+        return Err(StudyError::Bench { arrow: name.clone(), source });
+    }
+    let known = (ask.seed, ask.population);
+    let bow = chanced(ask.recipe, (&distances, ask.job.wanted), known, watch)?;
     let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
-    watch.planned(ask.shafts.len() as u64);
-    let one = |(name, axis): &(String, Axis)| {
+    watch.planned(plans.len() as u64);
+    let one = |(at, (shaft, known, axis, plan)): (usize, (&ShaftToCut, Known, Axis, CutPlan))| {
         if watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
-        let named = |source| StudyError::Bench { arrow: name.clone(), source: Box::new(source) };
-        let done = shaft(&lane, &uncertain, name, axis, &ask.job).map_err(named);
+        let key = format!("bench.shaft.{at}");
+        let found = Table { ask, bow: &bow, known: &known, axis: &axis, plan: &plan }.cut(&key);
         watch.done(1);
-        done
+        let (ways, rings, first_stop) = found?;
+        Ok(CutShaft { shaft: shaft.clone(), axis, plan, first_stop, ways, rings })
     };
-    let shafts = all_or_first(ask.shafts.par_iter().map(one))?;
-    Ok(Cutting { distances: ask.distances.to_vec(), job: ask.job, shafts, form })
+    let shafts = all_or_first(plans.into_par_iter().enumerate().map(one))?;
+    Ok(Cutting {
+        distances: ask.distances.to_vec(),
+        job: ask.job,
+        stop: ask.stop,
+        population: ask.population,
+        batch: batch(&shafts, &bow),
+        shafts,
+        refused,
+        form,
+    })
 }
 
-fn shaft(
-    lane: &AimedBow,
-    uncertain: &Unsure,
-    name: &str,
-    axis: &Axis,
-    job: &SawJob,
-) -> Result<CutShaft, StudyError> {
-    let plan = plan(axis, job)?;
-    let last = |ring: &[f64]| ring.last().copied().unwrap_or(0.0);
-    let way = |kind, cut: Cut, thrown: Vec<f64>| -> Result<Way, StudyError> {
-        let read = |lane: &AimedBow| Ok(vec![last(&self::ring(lane, axis, job, cut.rear)?)]);
-        let band = bands(&[last(&thrown)], uncertain, &read)?[0];
-        Ok(Way { kind, cut, ring: thrown, band })
-    };
-    let ring = |cut: &Cut| ring(lane, axis, job, cut.rear);
-    let plain = [
-        (WayKind::Straightest, Some(plan.best)),
-        (WayKind::FrontOnly, plan.front_only),
-        (WayKind::RearOnly, plan.rear_only),
-        (WayKind::Halves, plan.halves),
-    ];
-    let mut ways = Vec::new();
-    for (kind, cut) in plain {
-        if let Some(cut) = cut {
-            ways.push(way(kind, cut, ring(&cut)?)?);
-        }
-    }
-    // The plain ways are tried too, so the closest is no worse than they are.
-    let mut closest = (ways[0].cut, ways[0].ring.clone());
-    for way in &ways {
-        if last(&way.ring) < last(&closest.1) {
-            closest = (way.cut, way.ring.clone());
-        }
-    }
-    for rear in tried(&plan.windows) {
-        let cut = job.cut(axis, rear);
-        let ring = ring(&cut)?;
-        if last(&ring) < last(&closest.1) * (1.0 - 1e-9) {
-            closest = (cut, ring);
-        }
-    }
-    ways.insert(1, way(WayKind::Closest, closest.0, closest.1)?);
-    Ok(CutShaft { name: name.to_owned(), axis: axis.clone(), plan, ways })
+/// One shaft on the saw's table.
+struct Table<'a> {
+    ask: &'a CutAsk<'a>,
+    bow: &'a ChancedBow,
+    known: &'a Known,
+    axis: &'a Axis,
+    plan: &'a CutPlan,
 }
 
-/// Cuts spread over the allowed stretches.
-fn tried(windows: &[(f64, f64)]) -> Vec<f64> {
+type Found = (Vec<Way>, Vec<Vec<f64>>, Option<f64>);
+
+impl Table<'_> {
+    fn seats(&self) -> Seats {
+        Seats { nock: self.ask.job.nock, front: self.ask.job.front }
+    }
+
+    fn ring(&self, rear: f64, length: f64, throw: &Throw) -> f64 {
+        self.known.ring(&self.known.thrown(rear, length, &self.seats(), throw))
+    }
+
+    fn cut_at(&self, rear: f64) -> Cut {
+        let mut cut = self.ask.job.cut(self.axis, rear);
+        cut.straight.error = self.known.error(rear, self.ask.job.wanted.si());
+        cut
+    }
+
+    fn cut(&self, key: &str) -> Result<Found, StudyError> {
+        let (wanted, plan) = (self.ask.job.wanted.si(), self.plan);
+        let last = self.bow.throws.len() - 1;
+        let ring = |rear: f64| self.ring(rear, wanted, &self.bow.throws[last]);
+        let straightest = self.cut_at(plan.best.rear);
+        let stops = stops(self.known.stock(), wanted, self.ask.stop.si(), &plan.windows);
+        let tried: Vec<(f64, f64)> = stops.into_iter().map(|rear| (rear, ring(rear))).collect();
+        let least = |tried: &mut dyn Iterator<Item = (f64, f64)>| {
+            tried.fold(None::<(f64, f64)>, |best, one| match best {
+                Some(best) if one.1 >= best.1 * (1.0 - 1e-9) => Some(best),
+                _ => Some(one),
+            })
+        };
+        let alike = |rear: f64| {
+            let straight = self.known.straight(self.axis, rear, wanted);
+            let apart = APART * straight.error.hypot(straightest.straight.error);
+            straight.total - straightest.straight.total <= apart.max(self.ask.step.si())
+        };
+        let closest = least(&mut tried.iter().copied());
+        let listed = least(&mut tried.iter().copied().filter(|one| alike(one.0)));
+        // A stop whose scale misses every straight cut leaves the straightest.
+        let listed = listed.map_or(straightest, |one| self.cut_at(one.0));
+        let whole = self.ask.job.cut(self.axis, 0.0);
+        let stock = self.known.stock();
+        let uncut = Cut {
+            rear: 0.0,
+            front: 0.0,
+            straight: self.known.straight(self.axis, 0.0, stock),
+            within: plan.uncut.total,
+        };
+        let all = [
+            (WayKind::Listed, Some(listed)),
+            (WayKind::FrontOnly, plan.front_only.map(|_| self.cut_at(whole.rear))),
+            (WayKind::RearOnly, plan.rear_only.map(|cut| self.cut_at(cut.rear))),
+            (WayKind::Halves, plan.halves.map(|cut| self.cut_at(cut.rear))),
+            (WayKind::Straightest, Some(straightest)),
+            (WayKind::Closest, closest.map(|one| self.cut_at(one.0))),
+            (WayKind::Uncut, Some(uncut)),
+        ];
+        let length = |kind| if kind == WayKind::Uncut { stock } else { wanted };
+        let given: Vec<(WayKind, Cut)> =
+            all.into_iter().filter_map(|(kind, cut)| Some((kind, cut?))).collect();
+        let places: Vec<(f64, f64)> =
+            given.iter().map(|(kind, cut)| (cut.rear, length(*kind))).collect();
+        let rings = self.rings(&places, key)?;
+        let ways = given.into_iter().zip(&places).enumerate().map(|(at, ((kind, cut), place))| {
+            let ring: Vec<f64> =
+                self.bow.throws.iter().map(|throw| self.ring(place.0, place.1, throw)).collect();
+            let band = banded(ring[last], &self.weighed(&rings[at]));
+            Way { kind, cut, ring, band }
+        });
+        let first_stop = (listed.rear > 0.0).then_some(stock - listed.rear);
+        Ok((ways.collect(), rings, first_stop))
+    }
+
+    fn weighed(&self, rings: &[f64]) -> Vec<(f64, f64)> {
+        rings.iter().zip(&self.bow.points).map(|(ring, point)| (*ring, point.weight)).collect()
+    }
+
+    /// Ring of each place of the saw at each outer point: another bow, and another
+    /// shaft that reads the same.
+    fn rings(&self, places: &[(f64, f64)], key: &str) -> Result<Vec<Vec<f64>>, StudyError> {
+        let mut rings = vec![Vec::new(); places.len()];
+        let mut normal = normals(self.ask.seed, key);
+        for point in &self.bow.points {
+            let known =
+                Known::new(self.known.stock(), self.known.sightings(), point.population)?;
+            let drawn: Drawn = known.draw(&mut normal);
+            let throw = &point.throws[point.throws.len() - 1];
+            for (ring, (rear, length)) in rings.iter_mut().zip(places) {
+                ring.push(known.thrown(*rear, *length, &self.seats(), throw).ring(&drawn));
+            }
+        }
+        Ok(rings)
+    }
+}
+
+fn banded(value: f64, at: &[(f64, f64)]) -> Banded {
+    let Band { low, high } = Band::of(at).unwrap_or(Band { low: value, high: value });
+    Banded { value, low: low.min(value), high: high.max(value) }
+}
+
+/// Cuts at the nock end for which the first stop is a whole number of its scale, and
+/// those that need no first stop.
+fn stops(stock: f64, wanted: f64, scale: f64, windows: &[(f64, f64)]) -> Vec<f64> {
     let mut cuts = Vec::new();
     for &(low, high) in windows {
-        let mut next = low;
-        while next < high {
-            cuts.push(next);
-            next += STEP;
+        if high - low < 1e-9 {
+            cuts.push(low);
+            continue;
         }
-        cuts.push(high);
+        let mut stop = ((stock - low) / scale + 1e-6).floor() * scale;
+        while stop >= stock - high - 1e-9 && stop >= wanted {
+            cuts.push(stock - stop);
+            stop -= scale;
+        }
     }
     cuts
 }
 
-/// What the bend of a piece does to the impact as its nock is turned.
-fn ring(lane: &AimedBow, axis: &Axis, job: &SawJob, rear: f64) -> Result<Vec<f64>, StudyError> {
-    let seats = Seats { nock: job.nock, front: job.front };
-    let bent = axis.faults(rear, job.wanted.si(), &seats);
-    lane.ring(TURNS, |turn| {
-        let mut setup = lane.base.clone();
-        crooked(&mut setup, &bent);
-        setup.index = Angle::from_si(setup.index.si() + turn.si());
-        setup
-    })
+/// What the ways make of the whole batch.
+fn batch(shafts: &[CutShaft], bow: &ChancedBow) -> Vec<BatchWay> {
+    let place = |shaft: &CutShaft, kind| shaft.ways.iter().position(|way| way.kind == kind);
+    let count = shafts.len() as f64;
+    let of = |kind: WayKind| -> Option<(f64, f64, Vec<f64>)> {
+        let (mut reads, mut square) = (0.0, 0.0);
+        let mut points = vec![0.0; bow.points.len()];
+        for shaft in shafts {
+            let at = place(shaft, kind)?;
+            let straight = &shaft.ways[at].cut.straight;
+            // Two components, each with half of the squared error of a total.
+            reads += (straight.total.powi(2) + 2.0 * straight.error.powi(2)) / count;
+            square += shaft.ways[at].band.value.powi(2) / count;
+            for (sum, ring) in points.iter_mut().zip(&shaft.rings[at]) {
+                *sum += ring * ring / count;
+            }
+        }
+        Some((reads.sqrt(), square.sqrt(), points.into_iter().map(f64::sqrt).collect()))
+    };
+    let Some((_, best, best_at)) = of(WayKind::Listed) else { return Vec::new() };
+    let weights = bow.points.iter().map(|point| point.weight);
+    let weighed = |values: Vec<f64>| values.into_iter().zip(weights.clone()).collect::<Vec<_>>();
+    let one = |kind: WayKind| {
+        let (reads, ring, at) = of(kind)?;
+        let gains: Vec<f64> = at.iter().zip(&best_at).map(|(other, best)| other - best).collect();
+        let tighter: Vec<(bool, f64)> =
+            gains.iter().zip(weights.clone()).map(|(gain, weight)| (*gain > 0.0, weight)).collect();
+        Some(BatchWay {
+            kind,
+            reads,
+            ring: banded(ring, &weighed(at)),
+            gain: banded(ring - best, &weighed(gains)),
+            standing: Standing::of(&tighter).filter(|_| kind != WayKind::Listed),
+        })
+    };
+    std::iter::once(WayKind::Listed).chain(PLAIN).filter_map(one).collect()
 }
 
-/// The shaft's own faults in place of those of the scenario's arrow.
-fn crooked(setup: &mut Setup, bent: &Faults) {
-    let faults = &mut setup.faults;
-    faults.bend = bent.bend;
-    faults.nock_cant = bent.nock_cant;
-    faults.groove_offset = bent.groove_offset;
-    faults.point_cant = bent.point_cant;
-    faults.point_offset = bent.point_offset;
+#[cfg(test)]
+mod tests {
+    use super::stops;
+
+    #[test]
+    fn exact_stops_stand_on_their_scale() {
+        let inch = 0.0254;
+        let cuts = stops(32.03 * inch, 29.0 * inch, inch / 16.0, &[(0.0, 0.0), (0.001, 0.06)]);
+        assert!(cuts[0] == 0.0 && cuts.len() > 30);
+        for cut in &cuts[1..] {
+            let stop = (32.03 - cut / inch) * 16.0;
+            assert!((stop - stop.round()).abs() < 1e-6 && (0.001..=0.06).contains(cut), "{stop}");
+        }
+    }
 }

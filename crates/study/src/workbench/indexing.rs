@@ -9,6 +9,7 @@ use units::{Angle, Length};
 use workbench::{Measured, Place, TurnFit, Turned, best_turns, fit_turns, set_of};
 
 use super::aimed::{AimedBow, bands, form_sigma, unsure};
+use super::blank::filled;
 use super::predict::predict;
 use crate::first::all_or_first;
 use crate::sightin::checked;
@@ -153,7 +154,7 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
         if watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
-        let places = turns.iter().map(|turn| Ok(predict(&lane, arrow, *turn)?[at])).collect();
+        let places = turns.iter().map(|turn| Ok(predict(&lane, &filled(arrow, ask.arrows), *turn)?[at])).collect();
         watch.done(turns.len() as u64);
         places
     };
@@ -172,7 +173,7 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
         let mut sides = Vec::new();
         for chosen in [false, true] {
             let turn = |k: usize| if chosen { turns[choice[k]] } else { Angle::ZERO };
-            let one = |(k, arrow): (usize, &Measured)| Ok(predict(lane, arrow, turn(k))?[at]);
+            let one = |(k, arrow): (usize, &Measured)| Ok(predict(lane, &filled(arrow, ask.arrows), turn(k))?[at]);
             let places = all_or_first(ask.arrows.par_iter().enumerate().map(one))?;
             sides.push(set_of(&places, &all).spread);
         }

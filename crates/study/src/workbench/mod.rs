@@ -6,18 +6,25 @@
 //! values, and without the archer.
 
 mod aimed;
+mod blank;
+mod chanced;
 mod cutting;
 mod indexing;
 mod predict;
 mod sorting;
 mod square;
 mod stock;
+mod throw;
 
-pub use cutting::{CutAsk, CutShaft, Cutting, Way, WayKind, cut};
+pub use cutting::{
+    BatchWay, CutAsk, CutShaft, Cutting, PLAIN, Read, ShaftToCut, Way, WayKind, cut,
+};
 pub use indexing::{
     HIT_WORTH, IndexAsk, IndexFit, IndexVerdict, Indexed, Indexing, Shooting, TurnShot, index,
 };
 pub use predict::Trait;
-pub use sorting::{ChosenSet, Flier, Foreseen, SortAsk, Sorting, sort};
+pub use sorting::{ChosenSet, Flier, Foreseen, Question, SortAsk, Sorting, sort};
 pub use square::{FaceCost, FaceReading, Flat, SquareAsk, Squareness, Where, square};
-pub use stock::{CLAIM, Claimed, Grade, StockGain, stock_gain};
+pub use stock::{Against, CLAIM, CLAIM_GRADE, Claim, Dial, claims};
+pub use throw::FlownRings;
+pub use workbench::{FaceVerdict, KEEP, REJECT};

@@ -4,10 +4,11 @@ use std::f64::consts::FRAC_PI_2;
 
 use arrow::{Bend, Lean, Shift, cant_from_tip, offset_from_run_out};
 use rayon::prelude::*;
-use units::{Angle, Length};
-use workbench::{FULL_SPAN, Measured, Place, Spun};
+use units::{Angle, Length, LinearDensity};
+use workbench::{FULL_SPAN, Measured, Place, Spun, Stage};
 
 use super::aimed::{AimedBow, spread};
+use super::blank::{Filled, filled};
 use crate::first::all_or_first;
 use crate::nock::turned;
 use crate::{Setup, StudyError, Watch};
@@ -100,15 +101,27 @@ pub(crate) fn typical(arrow: &Measured, of: Trait, batch: &[Measured]) -> Measur
 fn dressed(base: &Setup, arrow: &Measured) -> Result<Setup, StudyError> {
     let mut setup = base.clone();
     let parts = &mut setup.parts;
-    if let Some(length) = arrow.length {
-        // Groove bottom to the shaft's rear end is not shaft.
-        let behind = parts.nock.outside.si() - parts.nock.groove_depth.si();
-        parts.shaft.length = Length::from_si(length.si() - behind);
-    }
     parts.shaft.spine = arrow.spine.unwrap_or(parts.shaft.spine);
     parts.shaft.stiff_clock = arrow.stiff.unwrap_or(parts.shaft.stiff_clock);
-    parts.given.mass = arrow.mass.or(parts.given.mass);
-    parts.given.balance = arrow.balance.or(parts.given.balance);
+    if arrow.stage.finished() {
+        if let Some(length) = arrow.length {
+            // Groove bottom to the shaft's rear end is not shaft.
+            let behind = parts.nock.outside.si() - parts.nock.groove_depth.si();
+            parts.shaft.length = Length::from_si(length.si() - behind);
+        }
+        parts.given.mass = arrow.mass.or(parts.given.mass);
+        parts.given.balance = arrow.balance.or(parts.given.balance);
+    } else {
+        // A bare shaft weighs for its length; a raw one is still to be cut.
+        if let (Stage::Cut | Stage::Squared, Some(length)) = (arrow.stage, arrow.length) {
+            parts.shaft.length = length;
+        }
+        if let Some(length) = weighed_over(arrow, parts.shaft.length)
+            && let Some(mass) = arrow.mass
+        {
+            parts.shaft.density = LinearDensity::from_si(mass.si() / length.si());
+        }
+    }
     for of in FAULTS {
         if let Some(Spun { total, high }) = spun(arrow, of) {
             let (total, clock) = high.map_or((Length::ZERO, Angle::ZERO), |clock| (total, clock));
@@ -116,6 +129,15 @@ fn dressed(base: &Setup, arrow: &Measured) -> Result<Setup, StudyError> {
         }
     }
     Ok(setup)
+}
+
+/// The length of the bare shaft that was weighed; none where a raw one was not
+/// measured.
+fn weighed_over(arrow: &Measured, cut: Length) -> Option<Length> {
+    match arrow.stage {
+        Stage::Raw => arrow.length,
+        _ => Some(arrow.length.unwrap_or(cut)),
+    }
 }
 
 fn put(setup: &mut Setup, of: Trait, total: Length, clock: Angle) -> Result<(), StudyError> {
@@ -136,11 +158,21 @@ fn put(setup: &mut Setup, of: Trait, total: Length, clock: Angle) -> Result<(), 
 /// distance.
 pub(crate) fn predict(
     lane: &AimedBow,
-    arrow: &Measured,
+    arrow: &Filled,
     turn: Angle,
 ) -> Result<Vec<Place>, StudyError> {
-    let named = |source| StudyError::Bench { arrow: arrow.name.clone(), source: Box::new(source) };
-    place(lane, arrow, turn).map_err(named)
+    let name = &arrow.arrow.name;
+    let named = |source| StudyError::Bench { arrow: name.clone(), source: Box::new(source) };
+    let mut places = place(lane, &arrow.arrow, turn).map_err(named)?;
+    for [low, high] in &arrow.doubts {
+        let low = place(lane, low, turn).map_err(named)?;
+        let high = place(lane, high, turn).map_err(named)?;
+        for ((place, low), high) in places.iter_mut().zip(low).zip(high) {
+            let apart = (low.left - high.left).hypot(low.up - high.up);
+            place.blur = place.blur.hypot(apart / 2.0);
+        }
+    }
+    Ok(places)
 }
 
 fn place(lane: &AimedBow, arrow: &Measured, turn: Angle) -> Result<Vec<Place>, StudyError> {
@@ -176,7 +208,7 @@ pub(crate) fn predict_all(
         if watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
-        let places = predict(lane, arrow, Angle::ZERO);
+        let places = predict(lane, &filled(arrow, arrows), Angle::ZERO);
         watch.done(1);
         places
     };
@@ -188,13 +220,13 @@ pub(crate) fn predict_all(
 pub(crate) fn due_to(
     lane: &AimedBow,
     arrow: &Measured,
-    home: &Place,
     at: usize,
     batch: &[Measured],
 ) -> Result<Vec<(Trait, f64)>, StudyError> {
+    let home = predict(lane, &filled(arrow, &[]), Angle::ZERO)?[at];
     let mut sizes = Vec::new();
     for of in TRAITS.into_iter().filter(|of| has(arrow, *of)) {
-        let other = predict(lane, &typical(arrow, of, batch), Angle::ZERO)?[at];
+        let other = predict(lane, &filled(&typical(arrow, of, batch), &[]), Angle::ZERO)?[at];
         let moved = (home.left - other.left).hypot(home.up - other.up);
         // A fault of unknown direction moves the impact by its blur.
         let blurred = (home.blur.powi(2) - other.blur.powi(2)).max(0.0).sqrt();

@@ -3,10 +3,11 @@
 use rayon::prelude::*;
 use units::Length;
 use workbench::{
-    Measured, Place, Set, Split, best_by_value, set_of, split_in_turn, split_together,
+    Measured, Place, Set, Split, WorkbenchError, best_by_value, set_of, split_in_turn, split_together,
 };
 
 use super::aimed::{AimedBow, bands, form_sigma, growth, unsure};
+use super::blank::blanks;
 use super::predict::{Trait, due_to, predict_all};
 use crate::first::all_or_first;
 use crate::sightin::checked;
@@ -41,8 +42,21 @@ pub struct Foreseen {
     pub places: Vec<Place>,
     /// What moves it, at the last distance, m; the largest first.
     pub causes: Vec<(Trait, f64)>,
+    /// What was not read of it, though it was of others at its stage.
+    pub blanks: Vec<Trait>,
     /// Which set it belongs to; none for an arrow left over.
     pub set: Option<usize>,
+}
+
+/// A batch that does not look like the scenario's arrow.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Question {
+    /// What differs.
+    pub of: Trait,
+    /// Mean of the batch, SI.
+    pub batch: f64,
+    /// The scenario's arrow, SI.
+    pub scenario: f64,
 }
 
 /// A set that was chosen.
@@ -99,6 +113,44 @@ pub struct Sorting {
     pub form: Vec<f64>,
     /// Shaft diameter, m.
     pub shaft: f64,
+    /// What of the batch contradicts the scenario.
+    pub questions: Vec<Question>,
+}
+
+/// A mean farther off the scenario than so many standard deviations of the batch is
+/// questioned. Chosen: three, and two per cent, so that an even batch is not.
+const OFF: (f64, f64) = (3.0, 0.02);
+
+/// Reads a number of an arrow.
+type Read = fn(&Measured) -> Option<f64>;
+
+/// What of a batch lies farther from the scenario's arrow than its scatter allows.
+fn questions(lane: &AimedBow, arrows: &[Measured]) -> Result<Vec<Question>, StudyError> {
+    let parts = &lane.base.parts;
+    let built = arrow::build(parts, &lane.base.faults).map_err(WorkbenchError::Arrow)?;
+    let behind = parts.nock.outside.si() - parts.nock.groove_depth.si();
+    let length = parts.shaft.length.si() + behind;
+    let read: [(Trait, Read, f64); 3] = [
+        (Trait::Mass, |m| m.mass.map(units::Mass::si), built.mass.mass().si()),
+        (Trait::Length, |m| m.length.map(Length::si), length),
+        (Trait::Spine, |m| m.spine.map(Length::si), parts.shaft.spine.si()),
+    ];
+    let mut found = Vec::new();
+    for (of, read, scenario) in read {
+        // Of bare shafts only the spine can be held against an arrow.
+        let fair = |m: &&Measured| m.stage.finished() || of == Trait::Spine;
+        let values: Vec<f64> = arrows.iter().filter(fair).filter_map(read).collect();
+        if values.is_empty() {
+            continue;
+        }
+        let count = values.len() as f64;
+        let batch = values.iter().sum::<f64>() / count;
+        let scatter = (values.iter().map(|v| (v - batch).powi(2)).sum::<f64>() / count).sqrt();
+        if (batch - scenario).abs() > (OFF.0 * scatter).max(OFF.1 * scenario) {
+            found.push(Question { of, batch, scenario });
+        }
+    }
+    Ok(found)
 }
 
 /// Sorts a batch by where its arrows are expected to hit.
@@ -133,12 +185,12 @@ pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
     let banded = bands(&of(&last), &uncertain, &read)?;
 
     let shaft = lane.base.parts.shaft.outside.si();
-    let causes = |(arrow, home): (&Measured, &Place)| {
-        let causes = due_to(&lane, arrow, home, at, ask.arrows);
+    let causes = |arrow: &Measured| {
+        let causes = due_to(&lane, arrow, at, ask.arrows);
         watch.done(1);
         causes
     };
-    let causes = all_or_first(ask.arrows.par_iter().zip(&last).map(causes))?;
+    let causes = all_or_first(ask.arrows.par_iter().map(causes))?;
     let fliers = fliers(&last, &causes, shaft);
     let chosen = sets.iter().enumerate().map(|(k, set)| ChosenSet {
         name: ask.sets[k].0.clone(),
@@ -155,6 +207,7 @@ pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
         arrows: arrows
             .map(|(index, ((measured, places), causes))| Foreseen {
                 measured: measured.clone(),
+                blanks: blanks(measured, ask.arrows),
                 places,
                 causes,
                 set: member(index),
@@ -167,6 +220,7 @@ pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
         together: ask.together,
         form,
         shaft,
+        questions: questions(&lane, ask.arrows)?,
     })
 }
 

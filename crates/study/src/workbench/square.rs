@@ -4,7 +4,7 @@
 use arrow::{Blades, Lean, PointShape, lean_limits};
 use rayon::prelude::*;
 use units::{Angle, Length};
-use workbench::{Gauge, Span, WorkbenchError};
+use workbench::{FaceVerdict, Gauge, KEEP, REJECT, Span, WorkbenchError};
 
 use super::aimed::{AimedBow, bands, form_sigma, growth, unsure};
 use crate::first::all_or_first;
@@ -82,6 +82,8 @@ pub struct FaceCost {
     pub reading: FaceReading,
     /// Its angle, rad.
     pub angle: Span,
+    /// What to do with it; none for a part out of line, which is no face.
+    pub verdict: Option<FaceVerdict>,
     /// The most the part on that face can lean, rad; none where nothing limits
     /// it.
     pub limit: Option<f64>,
@@ -191,6 +193,8 @@ fn cost(lane: &AimedBow, reading: &FaceReading, form: &[f64]) -> Result<FaceCost
         shift: (0..value.len())
             .map(|k| Span { value: value[k], low: low[k], high: high[k] })
             .collect(),
+        verdict: matches!(reading.at, Where::Front | Where::Insert | Where::Rear)
+            .then(|| FaceVerdict::of(Angle::from_si(angle.value), KEEP, REJECT)),
         angle,
         reading: reading.clone(),
     })

@@ -1,233 +1,127 @@
-//! What cutting both ends gains on shafts that nobody has read along their
-//! length. Model card: docs/model/cut-plan.md.
+//! What the trade says that cutting both ends gains, held against shafts as they are
+//! sold. Model card: docs/model/cut-plan.md.
 
-use body::Across;
-use target::Estimate;
-use units::{Angle, Length};
-use workbench::{Axis, FULL_SPAN, RunOut, SawJob, plan};
+use units::Length;
+use workbench::{Axis, Known, Population, SawJob};
 
-use crate::{Banded, Distribution, RandomStream, StudyError};
+use super::chanced::{hooked, normals};
+use crate::{Band, Banded, OUTER_POINTS, Standing, StudyError};
 
-/// Shafts drawn. Chosen: the mean gain is then known to some two per cent.
-const SHAFTS: u64 = 1_000;
-/// Distance over which a shaft's ends get worse, m. Chosen: two inches; one
-/// batch sold at .001 in read .009 in over the last 1.5 in.
-const END: f64 = 0.0508;
-/// Curvature at the very end over that in the middle, and its range. Chosen:
-/// a guess; one is a shaft alike everywhere.
-const WORSE: (f64, f64, f64) = (3.0, 1.0, 6.0);
-/// Share of the curvature's variance that the whole shaft has in common, and
-/// its range. Chosen: half, anything from little to nearly all.
-const COMMON: (f64, f64, f64) = (0.5, 0.1, 0.9);
-/// Length of shaft with one curvature, m: one inch. Chosen.
-const PIECE: f64 = 0.0254;
+/// Shafts drawn at each outer point. Chosen: a mean gain is then known to a fifth of
+/// its band.
+const SHAFTS: u32 = 64;
+/// How far in from each end of a piece the rollers stand when the end is read, m: 3 in.
+/// Chosen: beyond the longest hook.
+const SET_IN: f64 = 0.0762;
 /// What the trade says that cutting both ends gains, m: one to two thousandths
 /// of an inch. Common practice, no source.
 pub const CLAIM: (f64, f64) = (2.54e-5, 5.08e-5);
 /// The grade that the trade says it of, m: six thousandths in all.
-const CLAIM_GRADE: f64 = 1.524e-4;
+pub const CLAIM_GRADE: f64 = 1.524e-4;
 
-/// What is known of a shaft without a profile.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Grade {
-    /// Length of the shaft.
-    pub stock: Length,
-    /// Total reading in the middle of a 28 in span.
-    pub total: Length,
+/// Where a dial stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Dial {
+    /// In the middle of a 28 in span.
+    Middle,
+    /// At the very end, rollers 3 in from each: the worse end.
+    Ends,
+    /// Wherever on the piece it reads most, the piece on a 28 in span.
+    Worst,
 }
 
-/// Totals over 28 in, and what the ways of cutting make of them, m.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct StockGain {
-    /// Mean reading of the arrow with all cut off the point end.
-    pub front_only: Estimate,
-    /// The same with half cut off each end; none where the saw does not allow
-    /// it.
-    pub halves: Option<Estimate>,
-    /// What half off each end gains over the point end alone: the mean, with
-    /// its band over the end factor and the common share.
-    pub gain: Option<Banded>,
-    /// The tenth and ninetieth hundredth of that gain among shafts.
-    pub among: Option<(f64, f64)>,
-    /// What the best cut would gain over the point end alone if each shaft were
-    /// read along its length: the mean, with its band.
-    pub best: Banded,
-    /// What the trade's claim comes to here, for its own grade.
-    pub claim: Claimed,
-    /// How many shafts were drawn.
-    pub shafts: u64,
+/// What half off each end is held against.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Against {
+    /// The shaft as sold.
+    Raw,
+    /// All off the point end.
+    PointEnd,
+    /// All off the nock end.
+    NockEnd,
 }
 
-/// A gain that the trade speaks of.
+/// One reading of what the trade says.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Claimed {
-    /// The grade, total reading, m.
-    pub grade: f64,
-    /// Mean gain of half off each end over the point end alone, with its band,
-    /// m, by the trade's measure; none where the saw does not allow both ends.
-    pub gain: Option<Banded>,
-    /// Whether mean or band reach the one to two thousandths.
-    pub agrees: Option<bool>,
-    /// The same by the worst reading anywhere on the piece, ends included.
-    pub worst: Option<Banded>,
-    /// Whether that agrees.
-    pub worst_agrees: Option<bool>,
+pub struct Claim {
+    /// Where the dial stands.
+    pub dial: Dial,
+    /// Against what.
+    pub against: Against,
+    /// Mean gain of half off each end, m, over what is not known of such shafts.
+    pub gain: Banded,
+    /// In what share of that the mean gain is one to two thousandths.
+    pub agrees: Option<Standing>,
 }
 
-/// What cutting is expected to gain on shafts of a grade.
+/// The trade's statement under every reading of it; empty where the saw cannot take
+/// half off each end.
 ///
 /// # Errors
-/// [`StudyError::Workbench`] when the shaft cannot give the piece.
-pub fn stock_gain(grade: &Grade, job: &SawJob, seed: u64) -> Result<StockGain, StudyError> {
-    let middle = drawn(grade, job, seed, WORSE.0, COMMON.0)?;
-    let mut sides = Vec::new();
-    for (worse, common) in
-        [[(WORSE.1, COMMON.0), (WORSE.2, COMMON.0)], [(WORSE.0, COMMON.1), (WORSE.0, COMMON.2)]]
-            .concat()
-    {
-        sides.push(drawn(grade, job, seed, worse, common)?);
-    }
-    let band = |read: &dyn Fn(&DrawnShaft) -> Option<f64>| -> Option<Banded> {
-        let value = read(&middle)?;
-        let (mut below, mut above) = (0.0, 0.0);
-        for pair in sides.chunks(2) {
-            let moved: Vec<f64> = pair.iter().filter_map(read).map(|v| v - value).collect();
-            below += moved.iter().fold(0.0_f64, |least, v| least.min(*v)).powi(2);
-            above += moved.iter().fold(0.0_f64, |most, v| most.max(*v)).powi(2);
-        }
-        Some(Banded { value, low: value - below.sqrt(), high: value + above.sqrt() })
-    };
-    let gain = band(&|drawn| mean(drawn.gains.as_deref()?));
-    let best = band(&|drawn| mean(&drawn.best));
-    // Readings go with the grade: bows scale as a whole.
-    let scale = CLAIM_GRADE / grade.total.si();
-    let scaled = |gain: Option<Banded>| {
-        gain.map(|g| Banded { value: g.value * scale, low: g.low * scale, high: g.high * scale })
-    };
-    let reaches = |gain: Option<Banded>| gain.map(|g| g.high >= CLAIM.0 && g.low <= CLAIM.1);
-    let claimed = scaled(gain);
-    let worst = scaled(band(&|drawn| mean(drawn.worst.as_deref()?)));
-    let among = middle.gains.as_ref().map(|gains| {
-        let mut sorted = gains.clone();
-        sorted.sort_by(f64::total_cmp);
-        let tenth = sorted.len() / 10;
-        (sorted[tenth], sorted[sorted.len() - 1 - tenth])
-    });
-    Ok(StockGain {
-        front_only: target::mean_estimate(&middle.front)?,
-        halves: middle.halves.as_deref().map(target::mean_estimate).transpose()?,
-        gain,
-        among,
-        best: best.unwrap_or(Banded { value: 0.0, low: 0.0, high: 0.0 }),
-        claim: Claimed {
-            grade: CLAIM_GRADE,
-            gain: claimed,
-            agrees: reaches(claimed),
-            worst,
-            worst_agrees: reaches(worst),
-        },
-        shafts: SHAFTS,
-    })
-}
-
-/// Total readings over 28 in of drawn shafts, m.
-struct DrawnShaft {
-    front: Vec<f64>,
-    halves: Option<Vec<f64>>,
-    gains: Option<Vec<f64>>,
-    /// Gain of half off each end by the worst reading on the piece.
-    worst: Option<Vec<f64>>,
-    best: Vec<f64>,
-}
-
-fn drawn(
-    grade: &Grade,
+/// [`StudyError::Workbench`] for a shaft or figures that make no sense.
+pub fn claims(
+    stock: Length,
     job: &SawJob,
+    population: Population,
     seed: u64,
-    worse: f64,
-    common: f64,
-) -> Result<DrawnShaft, StudyError> {
-    let mut streams =
-        ["bench.stock.at0", "bench.stock.at90"].map(|key| RandomStream::new(seed, key));
-    let (mut front, mut halves, mut best) = (Vec::new(), Vec::new(), Vec::new());
-    let mut worst = Vec::new();
-    for index in 0..SHAFTS {
-        let axis = shaft(grade, &mut streams, index, worse, common)?;
-        let plan = plan(&axis, job)?;
-        // Where the point end alone cannot be cut, the shaft stays as it is.
-        let one_end = plan.front_only.map_or(plan.uncut, |cut| cut.straight);
-        let alone = one_end.total;
-        front.push(alone);
-        halves.extend(plan.halves.map(|cut| cut.straight.total));
-        worst.extend(plan.halves.map(|cut| one_end.worst - cut.straight.worst));
-        best.push(alone - plan.best.straight.total);
+) -> Result<Vec<Claim>, StudyError> {
+    let (length, wanted) = (stock.si(), job.wanted.si());
+    let waste = length - wanted;
+    if waste < 2.0 * job.kerf.si() {
+        return Ok(Vec::new());
     }
-    let both = halves.len() == front.len();
-    let gains = both.then(|| front.iter().zip(&halves).map(|(f, h)| f - h).collect());
-    Ok(DrawnShaft {
-        front,
-        halves: both.then_some(halves),
-        gains,
-        worst: both.then_some(worst),
-        best,
-    })
-}
-
-/// One shaft: curvature drawn for each inch, summed twice, and the whole scaled
-/// so that it reads its grade in the middle of a 28 in span.
-fn shaft(
-    grade: &Grade,
-    streams: &mut [RandomStream; 2],
-    index: u64,
-    worse: f64,
-    common: f64,
-) -> Result<Axis, StudyError> {
-    let stock = grade.stock.si();
-    let pieces = (stock / PIECE).ceil().max(1.0);
-    let width = stock / pieces;
-    let normal = Distribution::Normal { mean: 0.0, sd: 1.0 };
-    // Room in the stream for a shaft of any length.
-    let first = index * 128;
-    let mut draw = |k: u64| {
-        let [a, b] = streams;
-        Across { at0: a.value(&normal, first + k), at90: b.value(&normal, first + k) }
-    };
-    let whole = draw(0) * common.sqrt();
-    let (mut slope, mut off) = (Across::ZERO, Across::ZERO);
-    let mut places = vec![(0.0, off)];
-    let mut at = 0.0;
-    let mut k = 1;
-    while at < stock - width / 2.0 {
-        let middle = at + width / 2.0;
-        let depth = middle.min(stock - middle);
-        let size = 1.0 + (worse - 1.0) * (-depth / END).exp();
-        let curvature = (whole + draw(k) * (1.0 - common).sqrt()) * size;
-        off = off + slope * width + curvature * (width * width / 2.0);
-        slope = slope + curvature * width;
-        at += width;
-        k += 1;
-        places.push((at.min(stock), off));
-    }
-    let axis = |scale: f64| -> Result<Axis, StudyError> {
-        let end = places[places.len() - 1].1;
-        let run_out = |(x, off): &(f64, Across)| {
-            let off = (*off - end * (x / stock)) * scale;
-            RunOut {
-                station: Length::from_si(*x),
-                total: Length::from_si(2.0 * off.size()),
-                high: Angle::from_si(off.clock()),
+    let grade = Population { body: Length::from_si(CLAIM_GRADE), ..population };
+    let pieces = [
+        (waste / 2.0, wanted),
+        (0.0, length),
+        (0.0, wanted),
+        (waste, wanted),
+    ];
+    let dials = [Dial::Middle, Dial::Ends, Dial::Worst];
+    // Mean reading of each piece by each dial, at each outer point.
+    let mut means = Vec::new();
+    let mut hooked = hooked(seed, grade);
+    for point in 0..OUTER_POINTS {
+        let known = Known::new(length, &[], hooked(point))?;
+        let mut normal = normals(seed, &format!("bench.claim.{point}"));
+        let mut sums = [[0.0; 4]; 3];
+        for _ in 0..SHAFTS {
+            let axis = known.axis_of(&known.draw(&mut normal))?;
+            for (sums, dial) in sums.iter_mut().zip(dials) {
+                for (sum, (rear, length)) in sums.iter_mut().zip(pieces) {
+                    *sum += reads(&axis, dial, rear, length) / f64::from(SHAFTS);
+                }
             }
-        };
-        let readings: Vec<RunOut> = places.iter().map(run_out).collect();
-        let supports = [Length::ZERO, grade.stock];
-        Ok(Axis::from_run_out(grade.stock, supports, &readings, Length::ZERO)?)
-    };
-    // Drawn to about the right size first, then exactly.
-    let rough = grade.total.si() / FULL_SPAN.si().powi(2);
-    let total = axis(rough)?.straight(0.0, stock).total;
-    axis(rough * grade.total.si() / total)
+        }
+        means.push(sums);
+    }
+    let mut all = Vec::new();
+    for (at, dial) in dials.into_iter().enumerate() {
+        for (piece, against) in
+            [(1, Against::Raw), (2, Against::PointEnd), (3, Against::NockEnd)]
+        {
+            let gains: Vec<(f64, f64)> =
+                means.iter().map(|mean| (mean[at][piece] - mean[at][0], 1.0)).collect();
+            let within: Vec<(bool, f64)> =
+                gains.iter().map(|gain| ((CLAIM.0..=CLAIM.1).contains(&gain.0), 1.0)).collect();
+            let value = gains.iter().map(|gain| gain.0).sum::<f64>() / gains.len() as f64;
+            let Band { low, high } = Band::of(&gains).unwrap_or(Band { low: value, high: value });
+            let gain = Banded { value, low, high };
+            all.push(Claim { dial, against, gain, agrees: Standing::of(&within) });
+        }
+    }
+    Ok(all)
 }
 
-fn mean(values: &[f64]) -> Option<f64> {
-    (!values.is_empty()).then(|| values.iter().sum::<f64>() / values.len() as f64)
+/// What a dial reads on a piece, m.
+fn reads(axis: &Axis, dial: Dial, rear: f64, length: f64) -> f64 {
+    match dial {
+        Dial::Middle => axis.straight(rear, length).total,
+        // As it lies on the span, without carrying over.
+        Dial::Worst => axis.straight(rear, length).worst,
+        Dial::Ends => {
+            let (front, span) = (rear + length, [rear + SET_IN, rear + length - SET_IN]);
+            axis.total(rear, span).max(axis.total(front, span))
+        }
+    }
 }

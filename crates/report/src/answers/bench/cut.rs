@@ -1,155 +1,249 @@
 //! The cut list.
 
-use study::workbench::{CLAIM, CutShaft, Cutting, Way};
+use study::workbench::{BatchWay, CutShaft, Cutting, Read, Way, WayKind};
 use units::{Role, Style};
+use workbench::WorkbenchError;
 
+use super::saw::stop;
 use super::story::Story;
-use super::words::{form, grows, last, way_word};
+use super::unseen::unseen;
+use super::words::{form, grown, grows, growth, last, row, way_word, would_see};
+use crate::answers::unknown::stands;
 use crate::document::{Cell, Part, Table, facts, head, say, table_of};
 use crate::plots::workbench::profile;
 use crate::show;
 
-/// Economy shafts read about six thousandths of an inch, m; readings within a
-/// factor of about one and a half count as that grade. Chosen.
-const ECONOMY: std::ops::RangeInclusive<f64> = 1.0e-4..=2.3e-4;
-
-/// An end not read over more than this is pointed out, m. Chosen: an inch.
-const UNREAD: f64 = 0.0255;
-
 pub(super) fn story(found: &Cutting, style: Style) -> Story {
-    let mut parts = vec![head("Cut list"), Part::Table(list(found))];
+    let mut parts = vec![head("At the saw"), Part::Table(list(found)), say(saw(found, style))];
+    parts.push(head("What each way does"));
+    parts.push(Part::Table(batch(found)));
     parts.push(say(format!(
-        "Cut from each end, kerf of {} included, for a length of {}. Reads: total indicator reading \
-         in the middle of a 28 in span, carried over to it where the piece is shorter, and twice \
-         its standard error from the readings. Within: the most it reads with the stop wrong by {}.",
-        Role::Part.text(found.job.kerf.si(), style),
-        Role::Part.text(found.job.wanted.si(), style),
-        Role::Part.text(found.job.tolerance.si(), style)
-    )));
-    for shaft in found.shafts.iter().enumerate() {
-        parts.push(Part::Figure(profile(shaft, style)));
-    }
-    parts.push(head("Against the plain ways"));
-    parts.push(Part::Table(ways(found, style)));
-    parts.push(say(format!(
-        "Worst: the most the piece reads anywhere on its span, ends included, as it lies. Ring: how \
-         far the bend throws the impact at {} as the nock is turned, root mean square, over what is \
-         poorly known; it is what differs between arrows with bends at unlike clock positions. \
-         Growth: the archer's group with such arrows.",
+        "Reads: total indicator reading in the middle of a 28 in span, carried over to it where the \
+         piece is shorter, root mean square. Ring: how far the shafts throw the impact at {} as their nocks turn, \
+         root mean square over the shafts and over all that they may be; it is what differs between \
+         arrows with bends at unlike clock positions. Gain: what the listed cuts take off that ring. \
+         Holds: in what share of all that is not known, of the bow and of the shafts, they gain. \
+         Uncut is the whole shaft as if it were the arrow.",
         last(&found.distances, style)
     )));
     parts.extend(remarks(found, style).into_iter().map(say));
+    parts.push(head("Each shaft"));
+    parts.push(Part::Table(ways(found, style)));
+    for shaft in found.shafts.iter().enumerate() {
+        parts.push(Part::Figure(profile(shaft, style)));
+    }
     parts.extend(data(found).into_iter().map(Part::Data));
     Story {
         headline: headline(found, style),
         parts,
         sure: vec![
-            "The axis is straight between stations: read them closer where the shaft bends, and \
-             near both ends.",
+            "The axis is the likeliest among shafts as they are sold: a smooth body, and a hook at \
+             each end. What lies between the readings is known by that alone, and the bands count it.",
             "A shaft that is not round where it rests moves the whole axis; dirt on a roller does \
              the same. Read the supports too: they should show nothing.",
             "What a bend does to the impact is computed with a rest and a string that are poorly \
-             known. The straightness itself is not affected by that.",
+             known. The readings themselves are not affected by that.",
         ],
         saws: true,
     }
 }
 
-fn mean(values: impl Iterator<Item = f64>) -> Option<f64> {
-    let values: Vec<f64> = values.collect();
-    (!values.is_empty()).then(|| values.iter().sum::<f64>() / values.len() as f64)
+/// One line of the list.
+#[derive(Clone, Copy)]
+enum Line<'a> {
+    Cut(&'a CutShaft),
+    Refused(&'a str, &'a WorkbenchError),
+}
+
+impl<'a> Line<'a> {
+    fn cut(self) -> Option<(&'a CutShaft, &'a Way)> {
+        match self {
+            Self::Cut(shaft) => Some((shaft, shaft.ways.first()?)),
+            Self::Refused(..) => None,
+        }
+    }
+}
+
+fn list(found: &Cutting) -> Table {
+    let cut = found.shafts.iter().map(Line::Cut);
+    let refused = found.refused.iter().map(|(name, why)| Line::Refused(name, why));
+    let of = |line: &Line, read: &dyn Fn(&CutShaft, &Way) -> f64| {
+        line.cut().map(|(shaft, way)| read(shaft, way))
+    };
+    table_of("cut-list", cut.chain(refused))
+        .words("shaft", |line| match line {
+            Line::Cut(shaft) => shaft.shaft.name.clone(),
+            Line::Refused(name, _) => (*name).to_owned(),
+        })
+        .words("first stop", |line| match line {
+            Line::Cut(shaft) => shaft.first_stop.map_or_else(
+                || "no cut".to_owned(),
+                |remains| stop(remains, found.stop.si()),
+            ),
+            Line::Refused(_, why) => short(why),
+        })
+        .words("cut", |line| tick(line.cut().is_some_and(|(shaft, _)| shaft.first_stop.is_some())))
+        .words("then stop", |line| match line.cut() {
+            Some((_, way)) if way.cut.front > 0.0 => stop(found.job.wanted.si(), found.stop.si()),
+            Some(_) => "no cut".to_owned(),
+            None => "-".to_owned(),
+        })
+        .words("cut too", |line| tick(line.cut().is_some_and(|(_, way)| way.cut.front > 0.0)))
+        .quantity("off nock end", Role::Part, |line| of(line, &|_, way| way.cut.rear))
+        .quantity("off point end", Role::Part, |line| of(line, &|_, way| way.cut.front))
+        .quantity("reads", Role::Gauge, |line| of(line, &|_, way| reads(way)))
+        .quantity("give or take", Role::Gauge, |line| {
+            of(line, &|_, way| 2.0 * way.cut.straight.error)
+        })
+        .quantity("within", Role::Gauge, |line| of(line, &|_, way| way.cut.within))
+        .filed()
+        .quantity("uncut", Role::Gauge, |line| of(line, &|shaft, _| shaft.plan.uncut.total))
+        .done()
+}
+
+fn tick(due: bool) -> &'static str {
+    if due { "[  ]" } else { "" }
+}
+
+/// Why a shaft gives no piece, in two or three words.
+fn short(why: &WorkbenchError) -> String {
+    match why {
+        WorkbenchError::TooShort { .. } => "too short".to_owned(),
+        WorkbenchError::NoCut { .. } => "no room to cut".to_owned(),
+        other => other.to_string(),
+    }
+}
+
+fn saw(found: &Cutting, style: Style) -> String {
+    let refused: Vec<String> = found
+        .refused
+        .iter()
+        .map(|(name, why)| format!(" Shaft {name} is not cut: {why}."))
+        .collect();
+    format!(
+        "Stops are lengths that remain, in steps of the stop's scale. First the nock end: point end \
+         against the stop, set to the first length. Then turn the shaft about and cut the point end \
+         to {}. Each cut takes {} of carbon as dust. Reads: after both cuts, give or take twice its \
+         standard error.{}",
+        stop(found.job.wanted.si(), found.stop.si()),
+        Role::Part.text(found.job.kerf.si(), style),
+        refused.concat()
+    )
 }
 
 fn gauge(si: f64, style: Style) -> String {
     Role::Gauge.text(si, style)
 }
 
-fn headline(found: &Cutting, style: Style) -> String {
-    let best = mean(found.shafts.iter().map(|s| s.plan.best.straight.total)).unwrap_or(0.0);
-    let uncut = mean(found.shafts.iter().map(|s| s.plan.uncut.total)).unwrap_or(0.0);
-    let fronts: Option<Vec<f64>> =
-        found.shafts.iter().map(|s| Some(s.plan.front_only?.straight.total)).collect();
-    let front = fronts.and_then(|all| mean(all.into_iter())).map_or_else(String::new, |front| {
-        format!(", against {} with everything off the point end", gauge(front, style))
-    });
+fn way(found: &Cutting, kind: WayKind) -> Option<&BatchWay> {
+    found.batch.iter().find(|way| way.kind == kind)
+}
+
+pub(super) fn headline(found: &Cutting, style: Style) -> String {
+    let Some(listed) = way(found, WayKind::Listed) else { return String::new() };
+    let at = last(&found.distances, style);
+    let ring = |way: &BatchWay| Role::Impact.text(way.ring.value, style);
     let who = match found.shafts.as_slice() {
-        [one] => format!("Shaft {}, cut as listed, reads", one.name),
-        many => format!("The {} shafts, cut as listed, read on average", many.len()),
+        [one] => format!("Shaft {}", one.shaft.name),
+        many => format!("The {} shafts", many.len()),
     };
-    format!("{who} {} over 28 in{front}. Uncut: {}.", gauge(best, style), gauge(uncut, style))
+    let one_end = way(found, WayKind::FrontOnly).map_or_else(String::new, |front| {
+        format!(", and {} with everything off the point end", ring(front))
+    });
+    let against = match way(found, WayKind::Halves) {
+        Some(halves) => {
+            let [gain, low, high] = show::alike(
+                Role::Impact,
+                [halves.gain.value, halves.gain.low, halves.gain.high],
+                style,
+            );
+            format!(
+                ", against {} with half off each end{one_end}. Over half off each end that gains \
+                 {gain} ({low} to {high}) {}.{}",
+                ring(halves),
+                Role::Impact.symbol(style),
+                stands(halves.standing, None)
+            )
+        }
+        None => format!("{one_end}."),
+    };
+    format!(
+        "{who}, cut as listed, throw{} a ring of {} at {at} as the nocks turn{against}{}",
+        if found.shafts.len() == 1 { "s" } else { "" },
+        ring(listed),
+        seen(found, listed, style)
+    )
+}
+
+/// Whether anyone would see it.
+fn seen(found: &Cutting, listed: &BatchWay, style: Style) -> String {
+    let sigma = found.form.last().copied().unwrap_or(0.0);
+    let Some(halves) = way(found, WayKind::Halves).filter(|_| sigma > 0.0) else {
+        return String::new();
+    };
+    let [small, large] = [listed, halves].map(|way| grown(way.ring.value, sigma));
+    format!(
+        " {} This archer groups {} in each direction; half off each end makes that {} wider.",
+        would_see(small, large),
+        Role::Impact.text(sigma, style),
+        growth((large / small).max(1.0))
+    )
+}
+
+/// Total reading of a way, root mean square over all that the shaft may be.
+fn reads(way: &Way) -> f64 {
+    let straight = &way.cut.straight;
+    // Two components, each with half of the squared error of a total.
+    straight.total.hypot(straight.error * std::f64::consts::SQRT_2)
 }
 
 fn remarks(found: &Cutting, style: Style) -> Vec<String> {
-    let mut out = Vec::new();
+    let mut out = unseen(found, style);
     for shaft in &found.shafts {
-        let axis = &shaft.axis;
-        if axis.one_side() {
-            out.push(format!(
-                "Shaft {} was read at one clock position: that side of it alone is known, and its \
-                 sag under its own weight is in the readings.",
-                shaft.name
-            ));
-        }
-        let (first, last) = axis.reach();
-        let (rear, front) = (first, axis.stock() - last);
-        if rear.max(front) > UNREAD {
-            out.push(format!(
-                "Shaft {} is not known over its last {} at the nock end and {} at the point end; it \
-                 is taken to go on straight there. Ends are often the worst: read nearer to them.",
-                shaft.name,
-                Role::Part.text(rear, style),
-                Role::Part.text(front, style)
-            ));
-        }
+        let Read::Profile(axis) = &shaft.shaft.read else { continue };
         if axis.at_supports() > (3.0 * axis.noise()).max(5e-6) {
             out.push(format!(
                 "Shaft {} reads {} off its axis on a support itself: it is not round there, or a \
                  roller is dirty.",
-                shaft.name,
+                shaft.shaft.name,
                 gauge(axis.at_supports(), style)
             ));
         }
     }
-    out.extend(claim(found, style));
+    let dearer: Vec<&str> = found
+        .shafts
+        .iter()
+        .filter(|shaft| {
+            let ring = |kind| shaft.ways.iter().find(|w| w.kind == kind).map(|w| w.band.value);
+            matches!((ring(WayKind::Listed), ring(WayKind::Closest)),
+                (Some(listed), Some(closest)) if closest < 0.97 * listed)
+        })
+        .map(|shaft| shaft.shaft.name.as_str())
+        .collect();
+    if !dearer.is_empty() {
+        out.push(format!(
+            "On {} another cut is expected to hit closer, but it reads worse than a dial can \
+             overlook; it stands in the table of each shaft as \"hits closest\".",
+            row(dearer.into_iter())
+        ));
+    }
     out
 }
 
-/// The trade's claim, held against shafts of the grade it is made of.
-fn claim(found: &Cutting, style: Style) -> Option<String> {
-    let economy: Vec<&CutShaft> =
-        found.shafts.iter().filter(|s| ECONOMY.contains(&s.plan.uncut.total)).collect();
-    let gains: Option<Vec<f64>> = economy
-        .iter()
-        .map(|s| Some(s.plan.front_only?.straight.total - s.plan.best.straight.total))
-        .collect();
-    let gain = mean(gains?.into_iter())?;
-    let (low, high) = CLAIM;
-    let word = if (low..=high).contains(&gain) {
-        "These readings agree"
-    } else if gain > high {
-        "These readings gain more"
-    } else {
-        "These readings gain less"
-    };
-    Some(format!(
-        "The trade says that on a shaft of six thousandths cutting both ends commonly gains one to \
-         two thousandths of an inch (common practice, no source). {word}: {} on average over the \
-         point end alone, on {} of {} shafts near that grade.",
-        gauge(gain, style),
-        economy.len(),
-        found.shafts.len()
-    ))
-}
-
-fn list(found: &Cutting) -> Table {
-    table_of("cut-list", &found.shafts)
-        .words("shaft", |shaft| &shaft.name)
-        .quantity("off nock end", Role::Part, |shaft| shaft.plan.best.rear)
-        .quantity("off point end", Role::Part, |shaft| shaft.plan.best.front)
-        .quantity("reads", Role::Gauge, |shaft| shaft.plan.best.straight.total)
-        .quantity("give or take", Role::Gauge, |shaft| 2.0 * shaft.plan.best.straight.error)
-        .quantity("within", Role::Gauge, |shaft| shaft.plan.best.within)
-        .quantity("uncut", Role::Gauge, |shaft| shaft.plan.uncut.total)
+fn batch(found: &Cutting) -> Table {
+    let sigma = found.form.last().copied().unwrap_or(0.0);
+    table_of("ways", &found.batch)
+        .words("way", |way| way_word(way.kind))
+        .quantity("reads", Role::Gauge, |way| way.reads)
+        .banded("ring", Role::Impact, |way| way.ring)
+        .banded("gain of the list", Role::Impact, |way| {
+            (way.kind != WayKind::Listed).then_some(way.gain)
+        })
+        .quantity("holds", Role::Percent, |way| way.standing.map(|of| of.share))
+        .quantity("group grows by", Role::Percent, |way| {
+            let ring = way.ring.value;
+            (sigma > 0.0).then(|| grows(grown(ring, sigma)))
+        })
         .done()
 }
 
@@ -159,20 +253,17 @@ fn all_ways(found: &Cutting) -> impl Iterator<Item = (&CutShaft, &Way)> {
 }
 
 fn ways(found: &Cutting, style: Style) -> Table {
-    let sigma = found.form.last().copied().unwrap_or(0.0);
-    let growth = |way: &Way| {
-        let ring = way.ring.last().copied().unwrap_or(0.0);
-        (sigma > 0.0).then(|| grows((1.0 + ring * ring / (2.0 * sigma * sigma)).sqrt()))
-    };
     table_of("cuts", all_ways(found))
-        .words("shaft and way", |(shaft, way)| format!("{}: {}", shaft.name, way_word(way.kind)))
-        .words("shaft", |(shaft, _)| &shaft.name)
+        .words("shaft and way", |(shaft, way)| {
+            format!("{}: {}", shaft.shaft.name, way_word(way.kind))
+        })
+        .words("shaft", |(shaft, _)| &shaft.shaft.name)
         .filed()
         .words("way", |(_, way)| way_word(way.kind))
         .filed()
         .quantity("off nock end", Role::Part, |(_, way)| way.cut.rear)
         .quantity("off point end", Role::Part, |(_, way)| way.cut.front)
-        .quantity("reads over 28 in", Role::Gauge, |(_, way)| way.cut.straight.total)
+        .quantity("reads over 28 in", Role::Gauge, |(_, way)| reads(way))
         .quantity("standard error", Role::Gauge, |(_, way)| way.cut.straight.error)
         .filed()
         .quantity("span", Role::Part, |(_, way)| way.cut.straight.span)
@@ -185,7 +276,6 @@ fn ways(found: &Cutting, style: Style) -> Table {
             t.quantity(head, Role::Impact, |(_, way)| way.ring[at]).filed()
         })
         .banded("ring", Role::Impact, |(_, way)| way.band)
-        .quantity("growth", Role::Percent, |(_, way)| growth(way))
         .done()
 }
 
@@ -196,27 +286,28 @@ fn data(found: &Cutting) -> Vec<Table> {
         stations.map(move |x| (shaft, x, shaft.axis.at(x)))
     });
     let axis = table_of("axis", stations)
-        .words("shaft", |(shaft, ..)| &shaft.name)
+        .words("shaft", |(shaft, ..)| &shaft.shaft.name)
         .quantity("station", Role::Part, |(_, x, _)| *x)
         .quantity("off at clock 0", Role::Gauge, |(.., off)| off.at0)
         .quantity("off at clock 90", Role::Gauge, |(.., off)| off.at90)
-        .quantity("total reading", Role::Gauge, |(.., off)| 2.0 * off.size())
-        .quantity("standard error", Role::Gauge, |(shaft, x, _)| shaft.axis.error_at(*x));
+        .quantity("total reading", Role::Gauge, |(.., off)| 2.0 * off.size());
     let shafts = table_of("shafts", &found.shafts)
-        .words("shaft", |shaft| &shaft.name)
+        .words("shaft", |shaft| &shaft.shaft.name)
         .quantity("stock", Role::Part, |shaft| shaft.axis.stock())
-        .quantity("noise", Role::Gauge, |shaft| shaft.axis.noise())
-        .words("one side", |shaft| if shaft.axis.one_side() { "yes" } else { "no" })
-        .quantity("at supports", Role::Gauge, |shaft| shaft.axis.at_supports())
+        .counts("readings", "numbers", |shaft| shaft.shaft.read.sightings().len() as u64)
         .quantity("uncut over 28 in", Role::Gauge, |shaft| shaft.plan.uncut.total)
-        .quantity("standard error", Role::Gauge, |shaft| shaft.plan.uncut.error)
         .quantity("span", Role::Part, |shaft| shaft.plan.uncut.span)
         .quantity("worst", Role::Gauge, |shaft| shaft.plan.uncut.worst);
     let part = |length: units::Length| Cell::Quantity(Role::Part, length.si());
+    let gauge = |length: units::Length| Cell::Quantity(Role::Gauge, length.si());
     let asked = [
         ("length", part(found.job.wanted)),
         ("kerf", part(found.job.kerf)),
         ("tolerance", part(found.job.tolerance)),
+        ("scale of the stop", gauge(found.stop)),
+        ("reading of a body", gauge(found.population.body)),
+        ("hook at the nock end", gauge(found.population.nock_hook)),
+        ("hook at the point end", gauge(found.population.point_hook)),
     ];
     vec![
         axis.done(),

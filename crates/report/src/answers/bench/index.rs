@@ -6,7 +6,7 @@ use target::Estimate;
 use units::{Dimension, Role, Style};
 
 use super::story::Story;
-use super::words::{form, last, row};
+use super::words::{form, grown, growth, last, row, would_see};
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::plots::workbench::clocks;
 use crate::show;
@@ -62,15 +62,33 @@ fn headline(found: &Indexing, style: Style) -> String {
     if found.arrows.is_empty() {
         return fitted(found);
     }
-    let turned = found.arrows.iter().filter(|arrow| arrow.choice != 0).count();
+    let turn = |arrow: &&Indexed| {
+        format!("{} by {} deg", arrow.name, degrees(found.turns[arrow.choice].si()))
+    };
+    let turned: Vec<String> =
+        found.arrows.iter().filter(|arrow| arrow.choice != 0).map(|arrow| turn(&arrow)).collect();
+    let sigma = found.form.last().copied().unwrap_or(0.0);
+    let [before, after] = found.spread.map(|spread| grown(spread.value, sigma));
     let [now, then] = found.spread.map(|s| {
         let [value, low, high] = show::alike(Role::Impact, [s.value, s.low, s.high], style);
         format!("{value} ({low} to {high}) {}", Role::Impact.symbol(style))
     });
+    let which = if turned.is_empty() {
+        "Turn no nock: each is at its best already.".to_owned()
+    } else {
+        format!(
+            "Turn {} of {} nocks, clockwise seen from behind: {}.",
+            turned.len(),
+            found.arrows.len(),
+            row(turned.iter().map(String::as_str))
+        )
+    };
     format!(
-        "Turning {turned} of {} nocks is expected to bring the set at {at} from {now} to {then} \
-         about its centre (root mean square, from a machine).",
-        found.arrows.len()
+        "{which} Your group at {at} then grows by {} over faultless arrows in place of {}. {} From a \
+         machine the set comes from {now} to {then} about its centre (root mean square).",
+        growth(after),
+        growth(before),
+        would_see(after, before)
     )
 }
 

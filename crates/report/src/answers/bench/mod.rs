@@ -2,15 +2,16 @@
 
 mod cut;
 mod index;
+mod saw;
 mod sort;
 mod square;
 mod stock;
 mod story;
+mod unseen;
 mod words;
 
-use study::workbench::{Cutting, Grade, Indexing, Sorting, Squareness, StockGain};
+use study::workbench::{Claim, Cutting, Indexing, Sorting, Squareness};
 use units::Style;
-use workbench::SawJob;
 
 use super::Subject;
 use super::common::care;
@@ -25,8 +26,9 @@ pub enum BenchAnswer<'a> {
     Square(&'a Squareness),
     /// Where to cut shafts that were read along their length.
     Cut(&'a Cutting),
-    /// What cutting gains on shafts that were not.
-    Stock(&'a StockGain, &'a Grade, &'a SawJob),
+    /// The same for shafts known by their grade, and what the trade says of cutting
+    /// both ends.
+    Stock(&'a Cutting, &'a [Claim]),
     /// Which arrows to keep together.
     Sort(&'a Sorting),
     /// Which way to turn nocks.
@@ -47,7 +49,7 @@ pub fn bench(
     let (kind, story) = match answer {
         BenchAnswer::Square(found) => ("square", square::story(found, style)),
         BenchAnswer::Cut(found) => ("cut", cut::story(found, style)),
-        BenchAnswer::Stock(found, grade, job) => ("stock", stock::story(found, grade, job, style)),
+        BenchAnswer::Stock(found, claims) => ("stock", stock::story(found, claims, style)),
         BenchAnswer::Sort(found) => ("sort", sort::story(found, style)),
         BenchAnswer::Index(found) => ("index", index::story(found, style)),
     };

@@ -1,18 +1,19 @@
 //! Sets of a batch.
 
-use study::workbench::{ChosenSet, Sorting};
+use study::workbench::{ChosenSet, Sorting, Trait};
 use units::{Role, Style};
 use workbench::Set;
 
 use super::story::Story;
-use super::words::{form, grows, growth, last, row, trait_word};
-use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
+use super::words::{form, grown, grows, growth, last, row, trait_word, would_see};
+use crate::document::{Cell, Kind, Part, Table, facts, head, note, say, table_of};
 use crate::plots::workbench::strip;
 use crate::show;
 
 pub(super) fn story(found: &Sorting, style: Style) -> Story {
     let at = last(&found.distances, style);
-    let mut parts = vec![head("The sets"), Part::Table(sets(found))];
+    let mut parts: Vec<Part> = doubts(found, style).into_iter().map(note).collect();
+    parts.extend([head("The sets"), Part::Table(sets(found))]);
     parts.push(say(format!(
         "Spread: how far the arrows of a set hit from their own centre at {at}, root mean square, \
          shot by a machine, with its range over what is poorly known. Growth: how much larger they \
@@ -81,6 +82,8 @@ fn headline(found: &Sorting, style: Style) -> String {
     let at = last(&found.distances, style);
     let spread = |si: f64| Role::Impact.text(si, style);
     let Some(first) = found.sets.first() else { return String::new() };
+    let sigma = found.form.last().copied().unwrap_or(0.0);
+    let whole = grown(found.whole.spread, sigma);
     let weighed = first.by_weight.as_ref().map_or_else(String::new, |(set, _)| {
         format!(
             " As many sorted by weight alone: {}, {}.",
@@ -89,16 +92,67 @@ fn headline(found: &Sorting, style: Style) -> String {
         )
     });
     format!(
-        "The best {} of {} arrows for {} hit within {} of their centre at {at} (root mean square); \
-         all together, {}.{weighed} Beside the archer's own spread, the set makes the group grow by \
-         {}.",
-        first.set.members.len(),
-        found.arrows.len(),
+        "Keep together for {}: {}. Need you sort at all? Shot as they come, all {} make your group \
+         at {at} grow by {}; these {} by {}. {} From a machine they hit within {} of their centre \
+         (root mean square), all together within {}.{weighed}",
         first.name,
+        names(found, &first.set.members),
+        found.arrows.len(),
+        growth(whole),
+        first.set.members.len(),
+        growth(first.growth),
+        would_see(first.growth, whole),
         spread(first.set.spread),
-        spread(found.whole.spread),
-        growth(first.growth)
+        spread(found.whole.spread)
     )
+}
+
+/// What of the notebook is in doubt: blanks, bare shafts, a batch unlike the scenario.
+fn doubts(found: &Sorting, style: Style) -> Vec<String> {
+    let mut out = Vec::new();
+    for question in &found.questions {
+        let role = match question.of {
+            Trait::Mass => Role::Mass,
+            _ => Role::Part,
+        };
+        let text = |si: f64| role.text(si, style);
+        out.push(format!(
+            "Is this the arrow of the scenario? The batch has a {} of {} on average, the scenario's \
+             arrow {}: more than scatter allows. Everything below is computed with the scenario's \
+             other parts.",
+            trait_word(question.of),
+            text(question.batch),
+            text(question.scenario)
+        ));
+    }
+    let mut blanks: Vec<(&[Trait], Vec<&str>)> = Vec::new();
+    for arrow in found.arrows.iter().filter(|arrow| !arrow.blanks.is_empty()) {
+        let name = arrow.measured.name.as_str();
+        match blanks.iter_mut().find(|(of, _)| *of == arrow.blanks.as_slice()) {
+            Some((_, names)) => names.push(name),
+            None => blanks.push((&arrow.blanks, vec![name])),
+        }
+    }
+    for (of, names) in blanks {
+        out.push(format!(
+            "Not read, though others were: {} of {}. A blank is a blank: it stands at the mean of the \
+             others with their scatter as a blur, so nothing is gained or lost by it, and it is named \
+             as no cause.",
+            row(of.iter().map(|of| trait_word(*of))),
+            row(names.iter().copied())
+        ));
+    }
+    let bare = found.arrows.iter().filter(|arrow| !arrow.measured.stage.finished());
+    let bare: Vec<&str> = bare.map(|arrow| arrow.measured.name.as_str()).collect();
+    if !bare.is_empty() {
+        out.push(format!(
+            "Bare shafts: {}. Their mass is that of the shaft alone, spread over the length that was \
+             weighed; a raw one without a length says nothing by its mass. Balance and wobble are read \
+             of finished arrows only.",
+            row(bare.iter().copied())
+        ));
+    }
+    out
 }
 
 /// How much larger or smaller one spread is than another.
@@ -169,6 +223,8 @@ fn arrows(found: &Sorting, at: usize) -> Table {
             arrow.causes.first().map_or("nothing", |(of, _)| trait_word(*of))
         })
         .quantity("by", Role::Impact, |arrow| arrow.causes.first().map(|(_, size)| *size))
+        .words("not read", |arrow| row(arrow.blanks.iter().map(|of| trait_word(*of))))
+        .filed()
         .done()
         .at("distance", Role::Range, found.distances[at].si())
 }

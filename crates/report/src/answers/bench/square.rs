@@ -1,10 +1,12 @@
 //! End faces.
 
-use study::workbench::{Flat, Squareness};
+use study::workbench::{FaceCost, FaceVerdict, Flat, Squareness};
 use units::{Role, Style};
 
 use super::story::Story;
-use super::words::{band, form, grows, growth, last, shape_word, where_word};
+use super::words::{
+    band, face_word, form, grows, growth, last, row, shape_word, where_word, would_see,
+};
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::show;
 
@@ -14,7 +16,9 @@ pub(super) fn story(found: &Squareness, style: Style) -> Story {
         parts.push(head("What the gauges say, and what it costs"));
         parts.push(Part::Table(faces(found, style)));
         parts.push(say(
-            "The range of an angle is what the gauge leaves. A part follows its face only as far \
+            "Do: an end up to 0.1 deg out of square stays as it is, one beyond 1 deg is more likely \
+             crushed or cracked than sawn; both limits are chosen, and the page's gauge has the same. \
+             The range of an angle is what the gauge leaves. A part follows its face only as far \
              as its fit lets it lean; beyond that it stands on the high side.",
         ));
         parts.push(say(format!(
@@ -51,7 +55,49 @@ pub(super) fn story(found: &Squareness, style: Style) -> Story {
     }
 }
 
+/// Which ends to work on, first of all.
+fn todo(found: &Squareness) -> String {
+    let latest: Vec<&FaceCost> = found
+        .costs
+        .iter()
+        .enumerate()
+        .filter(|(at, cost)| {
+            // A later reading of the same face counts.
+            let same = |other: &FaceCost| {
+                other.reading.name == cost.reading.name && other.reading.at == cost.reading.at
+            };
+            !found.costs[at + 1..].iter().any(same)
+        })
+        .map(|(_, cost)| cost)
+        .collect();
+    let of = |wanted: FaceVerdict| -> Vec<String> {
+        let all = latest.iter().filter(|cost| cost.verdict == Some(wanted));
+        all.map(|c| format!("{} of {}", where_word(c.reading.at), c.reading.name)).collect()
+    };
+    let (reject, square) = (of(FaceVerdict::Reject), of(FaceVerdict::Square));
+    let mut text = String::new();
+    let list = |names: &[String]| row(names.iter().map(String::as_str));
+    if !reject.is_empty() {
+        text += &format!("Reject: {}; look for a crushed or cracked end. ", list(&reject));
+    }
+    if !square.is_empty() {
+        text += &format!("Square: {}. ", list(&square));
+    }
+    if reject.is_empty() && square.is_empty() && !latest.is_empty() {
+        text += "Nothing to square: every end is within 0.1 deg. ";
+    }
+    let worst = latest.iter().map(|cost| cost.growth).fold(1.0, f64::max);
+    if !latest.is_empty() {
+        text += &format!("All arrows like the worst here: {} ", would_see(1.0, worst));
+    }
+    text
+}
+
 fn headline(found: &Squareness, style: Style) -> String {
+    todo(found) + &enough_said(found, style)
+}
+
+fn enough_said(found: &Squareness, style: Style) -> String {
     let at = last(&found.distances, style);
     let own: Vec<&Flat> = found.flat.iter().filter(|flat| flat.own).collect();
     if own.iter().all(|flat| flat.angle.is_none()) {
@@ -92,6 +138,7 @@ fn faces(found: &Squareness, style: Style) -> Table {
         .words("arrow", |cost| &cost.reading.name)
         .words("where", |cost| where_word(cost.reading.at))
         .words("stage", |cost| &cost.reading.stage)
+        .words("do", |cost| cost.verdict.map_or("", face_word))
         .banded("angle", Role::Angle, |cost| band(&cost.angle))
         .cells("fit's limit", Kind::Quantities(Role::Angle), |cost| limit(cost.limit))
         .each(found.distances.iter().enumerate(), |t, (at, distance)| {

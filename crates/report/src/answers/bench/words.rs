@@ -1,8 +1,9 @@
 //! Short names of things on the bench.
 
 use arrow::PointShape;
-use study::Banded;
+use study::{ARCHER_SHOTS, Banded, MOST_SHOTS};
 use study::workbench::{Trait, WayKind, Where};
+use target::PowerTest;
 use units::{Length, Role, Style};
 use workbench::Span;
 
@@ -26,7 +27,9 @@ pub(super) fn trait_word(of: Trait) -> &'static str {
 /// A way to cut.
 pub(super) fn way_word(kind: WayKind) -> &'static str {
     match kind {
-        WayKind::Straightest => "straightest",
+        WayKind::Listed => "as listed",
+        WayKind::Straightest => "reads straightest",
+        WayKind::Uncut => "uncut",
         WayKind::Closest => "hits closest",
         WayKind::FrontOnly => "point end only",
         WayKind::RearOnly => "nock end only",
@@ -99,5 +102,43 @@ pub(super) fn row<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
         None => "none".to_owned(),
         Some((only, [])) => (*only).to_owned(),
         Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
+    }
+}
+
+/// Whether an archer would see a group grow from one size to another, both over that
+/// with faultless arrows: a sentence.
+pub(super) fn would_see(small: f64, large: f64) -> String {
+    let ratio = large / small;
+    if ratio < 1.0 + 1e-4 {
+        return "Nobody would see a difference.".to_owned();
+    }
+    let shots = PowerTest::default().shots(ratio, MOST_SHOTS);
+    match shots {
+        Some(shots) if shots <= ARCHER_SHOTS => {
+            format!("This archer would see that within {shots} shots each way.")
+        }
+        Some(shots) => format!(
+            "No archer would see that: it takes {} shots each way to show.",
+            show::count(shots.into())
+        ),
+        None => format!(
+            "Nobody would see that: it takes more than {} shots each way to show.",
+            show::count(MOST_SHOTS.into())
+        ),
+    }
+}
+
+/// The archer's group with arrows that spread by so much, over that with faultless ones.
+pub(super) fn grown(spread: f64, sigma: f64) -> f64 {
+    if sigma > 0.0 { (1.0 + spread * spread / (2.0 * sigma * sigma)).sqrt() } else { 1.0 }
+}
+
+/// A face against the limits of the bench.
+pub(super) fn face_word(verdict: study::workbench::FaceVerdict) -> &'static str {
+    use study::workbench::FaceVerdict::{AsIs, Reject, Square};
+    match verdict {
+        AsIs => "as is",
+        Square => "square it",
+        Reject => "reject",
     }
 }

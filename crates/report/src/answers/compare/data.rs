@@ -51,23 +51,26 @@ fn each(case: Case<'_>) -> impl Iterator<Item = Row<'_>> {
 }
 
 fn sides(case: Case) -> Table {
+    let shot = case.shot();
+    let round = |r: &Row| r.2.round.filter(|_| shot);
     table_of("sides", each(case))
         .words("build", |r| &r.0.name)
         .quantity("distance", Role::Range, |r| r.2.distance.si())
         .quantity("drift for cross wind", Role::Drift, |r| r.2.drift)
-        .estimate(case.hits(), Role::Percent, |r| r.3.hit)
-        .estimate("score of an arrow", Role::Number, |r| r.3.score)
-        .quantity("arrows in a round", Role::Number, |r| r.2.round.map(|r| f64::from(r.arrows)))
-        .estimate("round", Role::Points, |r| r.2.round.map(|r| r.mean))
-        .quantity("round deviation", Role::Points, |r| r.2.round.map(|r| r.deviation))
-        .quantity("19 rounds in 20 from", Role::Points, |r| r.2.round.map(|r| f64::from(r.low)))
-        .quantity("19 rounds in 20 to", Role::Points, |r| r.2.round.map(|r| f64::from(r.high)))
+        .estimate(case.hits(), Role::Percent, |r| shot.then_some(r.3.hit))
+        .estimate("score of an arrow", Role::Number, |r| r.3.score.filter(|_| shot))
+        .quantity("arrows in a round", Role::Number, |r| round(r).map(|r| f64::from(r.arrows)))
+        .estimate("round", Role::Points, |r| round(r).map(|r| r.mean))
+        .quantity("round deviation", Role::Points, |r| round(r).map(|r| r.deviation))
+        .quantity("19 rounds in 20 from", Role::Points, |r| round(r).map(|r| f64::from(r.low)))
+        .quantity("19 rounds in 20 to", Role::Points, |r| round(r).map(|r| f64::from(r.high)))
         .done()
 }
 
 fn misjudged(case: Case) -> Table {
     let rows = each(case)
         .flat_map(|(build, _, mark, _)| mark.misjudged.iter().map(move |one| (build, mark, one)));
+    let shot = case.shot();
     table_of::<(&BuildAnswer, &SideMark, &Misjudged)>("misjudged", rows)
         .words("build", |r| &r.0.name)
         .quantity("distance", Role::Range, |r| r.1.distance.si())
@@ -79,15 +82,15 @@ fn misjudged(case: Case) -> Table {
         })
         .quantity("shift left", Role::Impact, |r| r.2.shift.left)
         .quantity("shift up", Role::Impact, |r| r.2.shift.up)
-        .estimate(case.hits(), Role::Percent, |r| r.2.hit)
-        .estimate("score of an arrow", Role::Number, |r| r.2.score)
+        .estimate(case.hits(), Role::Percent, |r| shot.then_some(r.2.hit))
+        .estimate("score of an arrow", Role::Number, |r| r.2.score.filter(|_| shot))
         .done()
 }
 
 /// Who would win a round.
 fn duels(case: Case) -> Table {
     let rows =
-        case.sides.pairs.iter().flat_map(|pair| {
+        case.sides.pairs.iter().filter(|_| case.shot()).flat_map(|pair| {
             pair.marks.iter().filter_map(move |mark| Some((pair, mark, mark.duel?)))
         });
     table_of("duels", rows)
@@ -108,6 +111,7 @@ fn hits(case: Case) -> Table {
         .builds
         .iter()
         .zip(&case.sides.builds)
+        .filter(|_| case.shot())
         .flat_map(|(build, side)| curve(side).into_iter().map(move |mark| (build, mark)));
     table_of("hits", rows)
         .words("build", |(build, _)| &build.name)
@@ -123,7 +127,7 @@ fn hits(case: Case) -> Table {
 fn farthest(case: Case) -> Table {
     let mut rows: Vec<(&str, &str, Farthest)> = Vec::new();
     for (build, side) in case.builds.iter().zip(&case.sides.builds) {
-        let Some(reach) = &side.reach else { continue };
+        let Some(reach) = side.reach.as_ref().filter(|_| case.shot()) else { continue };
         rows.push((&build.name, "as judged", reach.farthest));
         rows.extend(
             reach.misjudged.map(|far| (build.name.as_str(), "misjudged the worst way", far)),

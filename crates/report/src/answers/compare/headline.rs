@@ -12,6 +12,9 @@ use crate::show::{about, form_share, holds, interval, middle, plain, point, shar
 /// Chosen: a long day of shooting at a machine.
 const MANY_SHOTS: u32 = 1000;
 
+/// What is said of who would see it where nobody shoots.
+const UNSAID: &str = "These groups are a machine's: the scenario does not say who shoots.";
+
 /// The answer in one or two plain sentences, at the middle distance.
 pub(in super::super) fn headline(case: Case) -> String {
     let (base, at, style) = (&case.builds[0], case.middle(), case.style);
@@ -162,6 +165,9 @@ fn change(gain: &Estimate) -> Estimate {
 
 /// Who would see a difference that is there.
 fn who(case: Case, mark: &PairMark, base: &str, other: &str) -> String {
+    if !case.shot() {
+        return UNSAID.to_owned();
+    }
     let archer = needs(case, mark, |mark| mark.archer_shots);
     let machine = needs(case, mark, |mark| mark.machine_shots);
     let rare = match mark.machine_shots {
@@ -186,6 +192,9 @@ fn who(case: Case, mark: &PairMark, base: &str, other: &str) -> String {
 
 /// What a machine sees where the archer's groups show nothing.
 fn machine_alone(case: Case, mark: &PairMark, base: &str, other: &str) -> String {
+    if !case.shot() {
+        return UNSAID.to_owned();
+    }
     if mark.machine_ratio.is_some_and(|ratio| holds(&ratio, 1.0)) {
         return "A shooting machine shows none either.".to_owned();
     }

@@ -9,7 +9,7 @@ pub(super) use headline::headline as lead;
 use study::{Band, BuildAnswer, Compared, Found, Joint, Pair, SideBySide, SidePair, TargetChoice};
 use units::{Role, Style};
 
-use super::common::{care, fits, notes, of};
+use super::common::{NOBODY, care, fits, notes, of, shot};
 use super::unknown::{self, Asked, stands};
 use crate::document::{Document, Part, Table, fold, head, list, note, say, small};
 use crate::show::{middle, plain};
@@ -113,6 +113,11 @@ impl<'a> Case<'a> {
         self.builds.iter().map(move |b| (if several { b.name.as_str() } else { "Note" }, &b.built))
     }
 
+    /// Whether somebody shoots every build.
+    fn shot(&self) -> bool {
+        self.builds.iter().all(shot)
+    }
+
     /// Whether the target counts points.
     fn face(&self) -> bool {
         matches!(self.target, TargetChoice::Face { .. })
@@ -153,8 +158,12 @@ pub(super) fn compare(title: &str, case: Case) -> Result<Document, ReportError> 
 /// All but what ends every comparison.
 pub(super) fn body(case: Case) -> Vec<Part> {
     let figure = |figure| Part::Figure(figure);
-    let mut parts =
-        vec![figure(plots::faces(case.builds, case.target, case.style)), head("By distance")];
+    let mut parts = Vec::new();
+    if !case.shot() {
+        parts.push(note(NOBODY));
+    }
+    parts.push(figure(plots::faces(case.builds, case.target, case.style)));
+    parts.push(head("By distance"));
     parts.push(Part::Table(tables::distances(case)));
     parts.push(say(format!("{} {}", words::READ, words::read_more(case))));
     parts.extend(side_by_side(case));
@@ -201,7 +210,8 @@ fn side_by_side(case: Case) -> Vec<Part> {
         parts.extend(reach.into_iter().map(say));
     }
     parts.extend(words::best(case).map(say));
-    parts.extend(first.iter().filter_map(|pair| words::duel(case, pair)).map(say));
+    let duels = first.iter().filter(|_| case.shot());
+    parts.extend(duels.filter_map(|pair| words::duel(case, pair)).map(say));
     let differences = |pair: &SidePair, at| Part::Table(tables::differences(case, pair, at));
     let others = |at| -> Vec<Part> {
         let others = case.sides.pairs.iter().filter(|pair| pair.one != 0);
@@ -233,7 +243,7 @@ fn side_by_side(case: Case) -> Vec<Part> {
 
 /// How many shots a difference takes, and how often fewer mislead.
 fn would_see(case: Case) -> Vec<Part> {
-    if case.pairs.is_empty() {
+    if case.pairs.is_empty() || !case.shot() {
         return Vec::new();
     }
     let at = case.middle();

@@ -7,6 +7,7 @@ use study::{
 use target::Estimate;
 use units::Role;
 
+use super::super::common::shot;
 use super::{Case, words};
 use crate::document::{Cell, Kind, Rows, Table, table, table_of};
 use crate::show::{form_share, holds, point};
@@ -77,12 +78,13 @@ pub(super) fn kinds(build: &BuildAnswer) -> impl Iterator<Item = Group<'_>> {
 pub(in super::super) fn groups(build: &BuildAnswer) -> Table {
     let scored = build.marks.iter().any(|mark| mark.score.is_some());
     let full = |r: &Group| r.1 == "full";
+    let shot = shot(build);
     table_of("groups", kinds(build))
         .quantity("distance", Role::Range, |r| r.0.distance.si())
         .words("group", |r| r.1)
         .group(|r| &r.2.stats)
-        .estimate("hits", Role::Percent, |r| full(r).then_some(r.0.hit))
-        .when(scored, |rows| {
+        .estimate("hits", Role::Percent, |r| (full(r) && shot).then_some(r.0.hit))
+        .when(scored && shot, |rows| {
             rows.estimate("score of an arrow", Role::Number, |r| r.0.score.filter(|_| full(r)))
         })
         .done()
@@ -223,12 +225,16 @@ pub(super) fn side_by_side(case: Case, at: usize) -> Table {
         std::iter::once(Cell::Word(name)).chain(all.clone().map(cell)).collect()
     };
     let scored = mark(0).score.is_some();
-    let measures = MEASURES.into_iter().filter(|of| *of != BuildMeasure::Score || scored);
+    let measures = MEASURES.into_iter().filter(|of| match of {
+        BuildMeasure::Score => scored && case.shot(),
+        BuildMeasure::Hit => case.shot(),
+        _ => true,
+    });
     let mut rows: Vec<Vec<Cell>> = measures
         .map(|of| row(words::measure(of, case).to_owned(), &|build| measured(case, build, at, of)))
         .collect();
     let round = |build: usize| side(build).round;
-    if let Some(first) = all.clone().find_map(round) {
+    if let Some(first) = all.clone().find_map(round).filter(|_| case.shot()) {
         rows.push(row(format!("round of {} arrows, points", first.arrows), &|build| {
             round(build).map_or(Cell::None(""), |r| Cell::Estimate(Role::Points, r.mean))
         }));
@@ -239,7 +245,8 @@ pub(super) fn side_by_side(case: Case, at: usize) -> Table {
                 .map_or(Cell::None(""), |(low, high)| Cell::Band(Role::Points, low, high))
         }));
     }
-    for (which, misjudged) in side(0).misjudged.iter().enumerate() {
+    let told = if case.shot() { side(0).misjudged.as_slice() } else { &[] };
+    for (which, misjudged) in told.iter().enumerate() {
         let wrong = words::wrong(misjudged.what, &case.sides.stated, case.style);
         let what = if misjudged.score.is_some() { "score" } else { case.hits() };
         rows.push(row(format!("{what}, {wrong}"), &|build| {
@@ -275,7 +282,9 @@ fn measured(case: Case, build: usize, at: usize, of: BuildMeasure) -> Cell {
 pub(super) fn differences(case: Case, pair: &SidePair, at: usize) -> Table {
     let mark = &pair.marks[at];
     let group = |of| matches!(of, BuildMeasure::R50 | BuildMeasure::Hit | BuildMeasure::Score);
-    table_of("differences", &mark.differences)
+    let shot = case.shot();
+    let told = |of| shot || !matches!(of, BuildMeasure::Hit | BuildMeasure::Score);
+    table_of("differences", mark.differences.iter().filter(|d| told(d.of)))
         .words("difference of", |d| words::measure(d.of, case))
         .cells("other less one", Kind::Own, |d| {
             let Estimate { value, low, high } = d.value;

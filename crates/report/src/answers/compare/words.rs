@@ -30,7 +30,12 @@ pub(super) fn best(case: Case) -> Option<String> {
     let (range, face, style) = (case.range(at), case.face(), case.style);
     let (mut found, mut none): (Vec<(usize, Vec<String>)>, Vec<&str>) = (Vec::new(), Vec::new());
     for (of, words) in TOLD {
-        if (of == BuildMeasure::Score && !face) || (of == BuildMeasure::Hit && face) {
+        let told = match of {
+            BuildMeasure::Score => face && case.shot(),
+            BuildMeasure::Hit => !face && case.shot(),
+            _ => true,
+        };
+        if !told {
             continue;
         }
         match winner(case, at, of) {
@@ -132,7 +137,7 @@ pub(super) fn reach(case: Case) -> Vec<String> {
     let (share, counts, style) = (share(wanted.si()), case.hits(), case.style);
     let mut said = Vec::new();
     for (build, side) in case.builds.iter().zip(&case.sides.builds) {
-        let Some(reach) = &side.reach else { continue };
+        let Some(reach) = side.reach.as_ref().filter(|_| case.shot()) else { continue };
         let first = format!(
             "With \"{}\" the share of {counts} is {share} or more {}.",
             build.name,

@@ -22,13 +22,14 @@ const ROOM: f64 = 1.12;
 pub fn verdict(judged: &TwoGroups, version: &str, style: Style) -> Result<Document, ReportError> {
     let mut parts = vec![Part::Figure(picture(judged, style)), Part::Table(groups(judged))];
     parts.push(say("Sigma: the standard deviation of each axis, with its 95 % interval."));
+    parts.extend(words::centre(judged, style).into_iter().map(say));
     parts.extend(words::further(judged).into_iter().map(say));
     let from = say(format!("Clothyard {version}, from the shots given."));
     parts.push(Part::Page([care(), [head("Where this comes from"), from]].concat()));
     parts.extend([found(judged), places(judged)].map(Part::Data));
     let [first, second] = [0, 1].map(|at| judged.groups[at].name.as_str());
     let title = format!("{first} against {second}");
-    Document::new("verdict", title, words::sentence(judged), parts, style)
+    Document::new("verdict", title, words::answer(judged, style), parts, style)
 }
 
 /// Each group about its own centre, with its mean radius.
@@ -62,6 +63,8 @@ fn groups(judged: &TwoGroups) -> Table {
         .counts("shots", "", |group| group.count as u64)
         .quantity("mean radius", Role::Impact, |group| group.mean_radius)
         .estimate("sigma", Role::Impact, |group| group.spread.estimate())
+        .quantity("centre left", Role::Impact, |group| group.centre.map(|centre| centre.left))
+        .quantity("centre up", Role::Impact, |group| group.centre.map(|centre| centre.up))
         .done()
 }
 
@@ -81,6 +84,21 @@ fn found(judged: &TwoGroups) -> Table {
         ("degrees of freedom, first group", first),
         ("degrees of freedom, second group", second),
     ];
+    let mut rows = rows.to_vec();
+    if let Some(centres) = &judged.centres {
+        rows.extend([
+            ("centres told apart", Cell::from(if centres.told { "yes" } else { "no" })),
+            ("second centre left of the first", Cell::Estimate(Role::Impact, centres.left)),
+            ("second centre above the first", Cell::Estimate(Role::Impact, centres.up)),
+            ("T squared of the centres", number(centres.t_squared)),
+            ("chance if one centre", share(centres.chance)),
+        ]);
+        rows.extend(
+            judged
+                .centre_shots()
+                .map(|shots| ("shots with each if the centres lie so", Cell::Shots(shots))),
+        );
+    }
     facts("found", ["of the verdict", "value"], rows)
 }
 

@@ -2,7 +2,114 @@
 
 use study::TwoGroups;
 
-use crate::show::{about, share};
+use study::Shots;
+use target::CentreVerdict;
+use units::{Role, Style};
+
+use crate::show::{about, plain, share};
+
+/// The verdict on centre and width, the one that is told first.
+pub(super) fn answer(judged: &TwoGroups, style: Style) -> String {
+    let width = sentence(judged);
+    match &judged.centres {
+        Some(centres) if centres.told => {
+            format!("{} {width}", apart(judged, centres, style))
+        }
+        Some(centres) => format!("{width} {}", apart(judged, centres, style)),
+        None => width,
+    }
+}
+
+/// Whether the groups have one centre.
+fn apart(judged: &TwoGroups, centres: &CentreVerdict, style: Style) -> String {
+    let [first, second] = [0, 1].map(|at| judged.groups[at].name.as_str());
+    let chance = chance(centres.chance);
+    let way = way(centres, style);
+    if centres.told {
+        format!(
+            "The centres differ: \"{second}\" hits {way} of \"{first}\". Had they one centre, \
+             centres this far apart would turn up {chance}."
+        )
+    } else {
+        format!(
+            "No difference of the centres is shown: \"{second}\" hits {way} of \"{first}\", but \
+             had they one centre, centres this far apart would turn up {chance}."
+        )
+    }
+}
+
+/// "2.10 in left and 0.40 in low".
+fn way(centres: &CentreVerdict, style: Style) -> String {
+    let size = |si: f64| Role::Impact.text(si.abs(), style);
+    let side = if centres.left.value > 0.0 { "left" } else { "right" };
+    let height = if centres.up.value > 0.0 { "high" } else { "low" };
+    format!("{} {side} and {} {height}", size(centres.left.value), size(centres.up.value))
+}
+
+/// How well the shift is known, what it takes to know, and what it means for sight and
+/// tuning.
+pub(super) fn centre(judged: &TwoGroups, style: Style) -> Vec<String> {
+    let [first, second] = [0, 1].map(|at| judged.groups[at].name.as_str());
+    let Some(centres) = &judged.centres else {
+        return vec![
+            "Whether the centres differ cannot be judged: it takes the place of each shot of both \
+             groups, measured from one point."
+                .to_owned(),
+        ];
+    };
+    let ends = |of: &target::Estimate| {
+        let end = |si| Role::Impact.number(si, style);
+        format!("{} to {} {}", end(of.low), end(of.high), Role::Impact.symbol(style))
+    };
+    let mut said = vec![format!(
+        "The shift to the left is {} and the shift up {} ({} intervals, each for itself; right and \
+         down are negative).",
+        ends(&centres.left),
+        ends(&centres.up),
+        share(judged.power_test.confidence()),
+    )];
+    if let Some(shots) = judged.centre_shots().filter(|_| !centres.told) {
+        let [one, other] = [0, 1].map(|at| judged.groups[at].count);
+        let more = match shots {
+            Shots::Each(all) => format!(
+                "about {} more of \"{first}\" and {} more of \"{second}\"",
+                u64::from(all).saturating_sub(one as u64),
+                u64::from(all).saturating_sub(other as u64)
+            ),
+            Shots::MoreThan(most) => format!("more than {most} of each, which no sane test spends"),
+        };
+        said.push(format!(
+            "If the centres truly lie so far apart, it takes {more} to show it ({} power).",
+            share(judged.power_test.power())
+        ));
+    }
+    if centres.told {
+        let angle = judged.distance.map(|at| {
+            let turn = |si: f64| (si / at.si()).atan();
+            format!(
+                " At {} that is {} to the side and {} in height: on the sight, that angle times the \
+                 distance from eye to pin.",
+                plain(Role::Range, at.si(), style),
+                Role::Angle.text(turn(centres.left.value.abs()), style),
+                Role::Angle.text(turn(centres.up.value.abs()), style),
+            )
+        });
+        let toward = |left: bool| if left { "left" } else { "right" };
+        let left = centres.left.value > 0.0;
+        said.push(format!(
+            "To bring \"{second}\" alone to where \"{first}\" hits, move the pin the way it \
+             missed, {} and {}.{} To bring both together, as with broadheads against field points, \
+             the trade leaves the sight and moves the rest a little at a time, here to the {} \
+             (common practice, no source; it holds for an arrow that flies well otherwise), and \
+             shoots both groups again.",
+            toward(left),
+            if centres.up.value > 0.0 { "up" } else { "down" },
+            angle.unwrap_or_default(),
+            toward(!left),
+        ));
+    }
+    said
+}
 
 /// The verdict.
 pub(super) fn sentence(judged: &TwoGroups) -> String {

@@ -1,0 +1,90 @@
+//! Ordinary words at the top of a scenario, each for a key in its table.
+
+use super::Id;
+
+/// What a hunter writes, blanks and hyphens as underscores, and the key it means.
+const PLAIN: &[(&str, Id)] = &[
+    ("draw_weight", Id::BowDrawWeight),
+    ("poundage", Id::BowDrawWeight),
+    ("draw_length", Id::BowDrawLength),
+    ("let_off", Id::BowLetOff),
+    ("brace_height", Id::BowBraceHeight),
+    ("speed", Id::BowSpeed),
+    ("arrow_speed", Id::BowSpeed),
+    ("spine", Id::ShaftSpine),
+    ("arrow_length", Id::ShaftLength),
+    ("shaft_length", Id::ShaftLength),
+    ("shaft_diameter", Id::ShaftOutside),
+    ("shaft_weight", Id::ShaftDensity),
+    ("arrow_weight", Id::GivenMass),
+    ("point", Id::PointMass),
+    ("point_weight", Id::PointMass),
+    ("tip_weight", Id::PointMass),
+    ("group", Id::ArcherGroups),
+    ("groups", Id::ArcherGroups),
+    ("score", Id::ArcherScore),
+    ("level", Id::ArcherLevel),
+    ("distance", Id::Distances),
+    ("distances", Id::Distances),
+    ("wind_speed", Id::WindSpeed),
+];
+
+/// The key that an ordinary word means.
+pub(crate) fn plain_word(word: &str) -> Option<Id> {
+    let word = word.to_lowercase().replace([' ', '-'], "_");
+    PLAIN.iter().find(|(plain, _)| *plain == word).map(|(_, id)| *id)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::schema::find;
+
+    /// The first scenario of somebody who shoots but has read nothing.
+    const NEWCOMER: &str = "draw_weight = \"60 lbs\"\ndraw_length = \"29 in\"\n\
+        speed = \"285 fps\"\narrow_length = \"28 1/2 in\"\nspine = 340\npoint = \"100 grains\"\n";
+
+    fn resolved(text: &str) -> Result<String, String> {
+        let read = crate::read(std::path::Path::new("a.toml"), &|_| Ok(text.to_owned()));
+        read.map(|scenario| scenario.resolved()).map_err(|report| report.to_string())
+    }
+
+    #[test]
+    fn exact_six_lines_in_ordinary_words_are_a_scenario() {
+        assert_eq!(NEWCOMER.lines().count(), 6);
+        let told = resolved(NEWCOMER).expect("a scenario");
+        for line in [
+            "draw_weight = \"60 lbf\"",
+            "speed = \"285 ft/s\"",
+            "the first build's own arrow",
+            "spine = \"0.34 in\"",
+            "[arrow.vanes]",
+            "low = \"0.2 in\", high = \"0.3 in\" }",
+        ] {
+            assert!(told.contains(line), "{line}\n{told}");
+        }
+        // What is told reads back to the same.
+        assert_eq!(resolved(&told).expect("a scenario").lines().count(), told.lines().count());
+        let more = format!(
+            "{NEWCOMER}group = \"5 arrows at 40 yd span 6 in\"\n\"distance\" = \"40 yards\"\n"
+        );
+        assert!(resolved(&more).expect("a scenario").contains("distances = [\"40 yd\"]"));
+    }
+
+    #[test]
+    fn exact_an_ordinary_word_beside_its_key_is_refused() {
+        let both = format!("{NEWCOMER}[bow]\ndraw_weight = \"60 lb\"\n");
+        assert!(resolved(&both).is_err_and(|words| words.contains("both given")));
+        let unquoted = NEWCOMER.replace("\"60 lbs\"", "60 lbs");
+        assert!(resolved(&unquoted).is_err_and(|words| words.contains("draw_weight = \"60 lbs\"")));
+    }
+
+    #[test]
+    fn law_no_ordinary_word_hides_a_key() {
+        for (word, _) in PLAIN {
+            assert!(find(word).is_none(), "{word}");
+        }
+        assert_eq!(plain_word("Draw weight"), Some(Id::BowDrawWeight));
+        assert_eq!(plain_word("title"), None);
+    }
+}
