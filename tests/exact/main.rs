@@ -12,6 +12,7 @@ mod chance;
 mod compare;
 mod ends;
 mod events;
+mod evidence;
 mod faces;
 mod fit;
 mod flex;

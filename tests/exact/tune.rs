@@ -82,7 +82,7 @@ const OWN: [f64; 2] = [1.0, 1.0];
 fn measured(simple: &Simple, how: Moved) -> MeasuredShift {
     let distance = Length::from_si(20.0 * 0.9144);
     if let Moved::Pushed(force) = how {
-        let shift = launch::hold_at_brace(&simple.base.bow).unwrap().map(|hold| force / hold);
+        let shift = launch::hold_at(&simple.base.bow, 0.0).unwrap().map(|hold| force / hold);
         return MeasuredShift { distance, shift, how, error: None };
     }
     let build = one(simple);

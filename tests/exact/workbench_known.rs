@@ -92,9 +92,7 @@ fn dial(clocks: &[f64]) -> Axis {
 #[test]
 fn law_directions_not_seen_stay_open() {
     let many = sold(0.004, 0.0045, 0.002);
-    let error = |seen: &[Sighting]| {
-        Known::new(STOCK, seen, many).unwrap().error(INCH, 28.5 * INCH)
-    };
+    let error = |seen: &[Sighting]| Known::new(STOCK, seen, many).unwrap().error(INCH, 28.5 * INCH);
     let four = error(dial(&[0.0, FRAC_PI_2, PI, 3.0 * FRAC_PI_2]).sightings());
     let two = error(dial(&[0.4, 0.4 + PI]).sightings());
     let (one, none) = (error(dial(&[0.4]).sightings()), error(&[]));

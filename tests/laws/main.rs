@@ -14,6 +14,7 @@ mod batch;
 mod body;
 mod chance;
 mod document;
+mod evidence;
 mod flight;
 mod groups;
 mod inputs;

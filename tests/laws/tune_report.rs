@@ -2,7 +2,7 @@
 
 use clothyard_tests::{document, tuned};
 use report::ReportError;
-use study::Answer;
+use study::{Answer, Found, Joint, OuterPoint, TunedBuild};
 use units::Style;
 
 fn refused(answer: &Answer) -> ReportError {
@@ -64,4 +64,96 @@ fn law_the_page_of_a_tuning_answer_holds_every_picture_once() {
         let page = String::from_utf8(page.bytes.clone()).unwrap();
         assert_eq!(page.matches("<svg").count(), pictures);
     }
+}
+
+/// The lead of an answer whose first build was changed.
+fn lead(change: &dyn Fn(&mut TunedBuild)) -> String {
+    let mut answer = tuned::single();
+    change(&mut tuned::of(&mut answer).builds[0]);
+    document(&answer, Style::Archery).unwrap().lead().to_owned()
+}
+
+/// What cannot be undone is not advised beside what can, though it helps more.
+#[test]
+fn law_cutting_is_never_advised_before_what_can_be_undone() {
+    let both = lead(&|_| ());
+    assert!(both.contains("Taking point mass from"), "{both}");
+    let alone = lead(&|build| build.neutral.as_mut().unwrap().changes.truncate(1));
+    assert!(alone.contains("Taking shaft length from"), "{alone}");
+    assert!(alone.contains("Cutting cannot be undone"), "{alone}");
+}
+
+/// Without anything that moves the nock to a side no spine can show, and nothing is
+/// advised.
+#[test]
+fn law_a_straight_bow_tells_no_spine() {
+    let said = lead(&|build| build.straight = true);
+    assert!(said.starts_with("Whether this shaft is stiff or weak for this bow cannot be told"));
+    assert!(said.contains("bow.path.left") && said.contains("bare = true"), "{said}");
+    assert!(said.contains("No change is advised") && !said.contains("Taking"), "{said}");
+}
+
+/// Off the fingers advice hangs on the crossing of the bare shaft with the spine.
+#[test]
+fn law_fingers_get_advice_only_where_the_crossing_shows() {
+    let spines = |shares: [f64; 5]| {
+        move |build: &mut TunedBuild| {
+            build.flicked = true;
+            for (point, share) in build.trends[0].points.iter_mut().zip(shares) {
+                point.left_in = vec![Some(share); 3];
+            }
+        }
+    };
+    let shown = lead(&spines([1.0, 0.9, 0.6, 0.3, 0.1]));
+    assert!(shown.contains("Taking point mass"), "{shown}");
+    for shares in [[1.0, 0.9, 0.85, 0.8, 0.6], [0.1, 0.3, 0.5, 0.9, 1.0], [0.9, 0.1, 0.9, 0.5, 0.1]]
+    {
+        let none = lead(&spines(shares));
+        assert!(none.contains("No change is advised") && !none.contains("Taking"), "{none}");
+    }
+    let page = |shares| {
+        let mut answer = tuned::single();
+        spines(shares)(&mut tuned::of(&mut answer).builds[0]);
+        document(&answer, Style::Archery).unwrap().page().unwrap()
+    };
+    assert!(page([1.0, 0.9, 0.6, 0.3, 0.1]).contains("shows the crossing that the trade knows"));
+    assert!(page([1.0; 5]).contains("does not show the crossing that the trade knows"));
+}
+
+/// A change that helps in too little of what is not known is not advised.
+#[test]
+fn law_a_change_of_open_sign_is_not_advised() {
+    let mut answer = tuned::single();
+    let own = answer.found.clone();
+    let mut turned = own.clone();
+    // The same change, and everything it touches lands twice as far apart.
+    if let Found::Tune(of) = &mut turned {
+        for point in of.builds[0].trends.iter_mut().flat_map(|trend| &mut trend.points) {
+            if let Ok(shot) = &mut point.shot {
+                shot.apart = shot.apart.iter().map(|at| at.map(|[l, u]| [l + 9.0, u])).collect();
+            }
+        }
+    }
+    let at = |answer: &Found| OuterPoint {
+        chances: Vec::new(),
+        weight: 1.0,
+        before: 1.0,
+        answer: answer.clone(),
+    };
+    let joint = |good: usize| Joint {
+        inputs: Vec::new(),
+        centre: own.clone(),
+        points: (0..10).map(|of| at(if of < good { &own } else { &turned })).collect(),
+        without: 0,
+        why: None,
+        told: None,
+    };
+    let mut said = |good| {
+        answer.unknown = Some(joint(good));
+        document(&answer, Style::Archery).unwrap().lead().to_owned()
+    };
+    let (sure, open) = (said(9), said(7));
+    assert!(sure.contains("it helps in 90 % of what is not known"), "{sure}");
+    assert!(open.contains("No change is advised: whether any helps is open"), "{open}");
+    assert!(open.contains("70 %") && !open.contains("Taking"), "{open}");
 }

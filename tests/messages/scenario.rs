@@ -112,7 +112,6 @@ shows! {
     regress_message_missing_with_its_table: changed("[arrow.point]\nmass = \"100 gr\"\n", "");
     regress_message_missing_in_build: changed("[arrow.point]\nmass = \"100 gr\"",
         "[[build]]\nname = \"a\"\narrow.point.mass = \"100 gr\"\n[[build]]\nname = \"b\"\n[arrow.point]");
-    regress_message_speed_without_mass: changed("speed_mass = \"425 gr\"\n", "");
     regress_message_no_speed: changed("speed = \"276 ft/s\"\nspeed_mass = \"425 gr\"\n", "");
     regress_message_no_measure: added("[faults.bend]\nreading = \"0.003 in\"");
     regress_message_conflict: added("[bow.rating]\nspeed = \"335 ft/s\"");
@@ -185,6 +184,12 @@ shows! {
     regress_message_step_for_another_kind: added("[[step]]\nname = \"a\"\n[step.faults.point_end]\nangle = \"0 deg\"");
     regress_message_steps_amiss: added("[question]\nkind = \"worth\"\nr90_within = \"3 %\"\n[[step]]\nname = \"a\"\n[[step]]\nname = \"a\"\ntime = 20\ncost = \"3 min\"\nminutes = 5\n[step.sight]\nzero = \"30 yd\"\n[[step]]\ntime = \"0 min\"\n[step.seed]\nx = 1");
     regress_message_step_not_a_list: added("[question]\nkind = \"worth\"\n[step]\nname = \"a\"");
+    regress_message_evidence_amiss: added("[[evidence]]\nkind = \"nock-turnt\"\n[[evidence]]\nkind = \"nock-turned\"\nnock_turn = \"2 turn\"\ndrop = \"1 in\"\n[[evidence]]\nkind = \"value\"\nkey = \"bow.restraint.left\"\nvalue = \"1 in\"\n[[evidence]]\nspeed = 3\n[[evidence]]\nkind = \"tear\"\ndistance = \"2 m\"\nleft = \"1 in\"\nshots = 1.5\nerror = \"9 m\"\nat = \"brace\"");
+    regress_message_evidence_that_cannot_be: added("[[evidence]]\nkind = \"value\"\nkey = \"bow.draw_weight\"\nvalue = \"60 lbf\"\nerror = \"1 lbf\"\n[[evidence]]\nkind = \"spin\"\nbuild = \"other\"\ndistance = \"20 yd\"\nrate = \"30 turn/s\"\n[[evidence]]\nkind = \"drop\"\ndistance = \"40 yd\"\nfar = \"20 yd\"\ndrop = \"1 ft\"");
+    regress_message_evidence_elsewhere: report(&[
+        ("a/scenario.toml", &format!("evidence = \"mine.toml\"\n{GOOD}")),
+        ("a/mine.toml", "note = \"mine\"\n[[evidence]]\nkind = \"spin\"\n"),
+    ]).render(false);
     regress_message_step_no_arrow: added("[question]\nkind = \"worth\"\n[[step]]\nname = \"cut\"\n[step.arrow.shaft]\nlength = \"20 in\"");
     regress_message_step_clash: added("[question]\nkind = \"worth\"\n[[step]]\nname = \"spin\"\n[step.faults]\ntip_runout.reading = \"0.002 in\"\npoint_cant.angle = \"0.1 deg\"");
     regress_message_matters_not_for_kind: added("[question]\nkind = \"matters\"\narrows = 12\nwithin = \"50 %\"\nends = true");

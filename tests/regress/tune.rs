@@ -63,7 +63,7 @@ fn regress_tune_headlines() {
         ),
         ("turns over at once", with(&|build| build.neutral = None)),
         ("straight by assumption", with(&|build| build.straight = true)),
-        ("off the fingers, no crossing", with(&|build| build.flicked = true)),
+        ("off the fingers", with(&|build| build.flicked = true)),
         ("two builds", say(&tuned::bladed())),
         ("two builds alike", say(&tuned::answer(&[("a", 0.1), ("b", 0.1)], [0.0; 2]))),
     ];

@@ -1,8 +1,9 @@
 use clothyard_tests::program::{Folder, path, run};
 
 /// The scenarios that come along.
-const DEMOS: [&str; 13] = [
+const DEMOS: [&str; 14] = [
     "square-ends",
+    "measured-ends",
     "broadhead-ends",
     "broadhead-next",
     "foc-sweep",
@@ -136,4 +137,17 @@ fn law_no_bow_of_the_tree_gives_more_than_it_stores() {
             assert!(budget.lost >= 0.0, "{name}, {}: {budget:?}", build.name);
         }
     }
+}
+
+/// T: off the fingers of a right-handed archer a stiff bare shaft lands left, a weak one
+/// right (common practice, no source). The shipped recurve shows that crossing.
+#[test]
+fn published_the_finger_recurve_crosses_with_the_spine() {
+    let folder = Folder::new("crossing");
+    let (file, out) = (path("scenarios/finger-recurve.toml"), folder.at("out"));
+    let ran = run(&["run", &file, "--out", &out, "--flights", "100"]);
+    assert_eq!((ran.code, ran.err.as_str()), (0, ""));
+    let page = std::fs::read_to_string(folder.at("out/report.html")).unwrap();
+    let sides = std::fs::read_to_string(folder.at("out/bare-side.csv")).unwrap();
+    assert!(page.contains("shows the crossing that the trade knows"), "{sides}\n{}", ran.out);
 }

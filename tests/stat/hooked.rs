@@ -91,7 +91,9 @@ impl Invented {
             }
         }
         let supports = supports.map(Length::from_si);
-        Read::Profile(Axis::from_dial(inch(32.0), supports, &readings, Length::from_si(step)).unwrap())
+        Read::Profile(
+            Axis::from_dial(inch(32.0), supports, &readings, Length::from_si(step)).unwrap(),
+        )
     }
 
     /// Middle, nock end and point end, each with its high side to a sixteenth of a
@@ -172,8 +174,7 @@ fn stat_listed_cuts_shoot_within_three_per_cent_of_the_best() {
     let seats = Seats { nock: inch(0.5), front: inch(1.0) };
     let bow = FlownRings::new(recipe, Length::from_si(54.864), inch(28.5)).unwrap();
     let all: Vec<Axis> = (0..SHAFTS).map(|k| invented(k).whole()).collect();
-    let flown =
-        |axis: &Axis, rear: f64| bow.of(&axis.faults(rear, 28.5 * INCH, &seats)).unwrap();
+    let flown = |axis: &Axis, rear: f64| bow.of(&axis.faults(rear, 28.5 * INCH, &seats)).unwrap();
     let rms = |of: &dyn Fn(usize) -> f64| {
         ((0..all.len()).map(|k| of(k).powi(2)).sum::<f64>() / all.len() as f64).sqrt()
     };
@@ -187,8 +188,7 @@ fn stat_listed_cuts_shoot_within_three_per_cent_of_the_best() {
         listed(recipe, Invented::middle),
     ] {
         let way = |k: usize| &found.shafts[k].ways[0];
-        let rings: Vec<f64> =
-            (0..all.len()).map(|k| flown(&all[k], way(k).cut.rear)).collect();
+        let rings: Vec<f64> = (0..all.len()).map(|k| flown(&all[k], way(k).cut.rear)).collect();
         let inside = (0..all.len())
             .filter(|k| way(*k).band.low <= rings[*k] && rings[*k] <= way(*k).band.high)
             .count();

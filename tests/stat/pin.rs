@@ -2,7 +2,7 @@
 
 use clothyard_tests::push;
 use clothyard_tests::recipe::Simple;
-use launch::hold_at_brace;
+use launch::hold_at;
 use study::{Distribution, Held, MeasuredShift, Moved, Pinned, RandomStream, pin};
 use units::{Length, Ratio};
 
@@ -30,7 +30,7 @@ fn covers(pinned: &Pinned) -> [bool; 2] {
 fn stat_pin_covers_the_truth() {
     const SETS: u64 = 400;
     let (force, error) = (20.0, 5e-4);
-    let give = hold_at_brace(&held(TRUTH).base.bow).unwrap().map(|hold| force / hold);
+    let give = hold_at(&held(TRUTH).base.bow, 0.0).unwrap().map(|hold| force / hold);
     let law = Distribution::Normal { mean: 0.0, sd: error };
     let stream = RandomStream::new(11, "noise");
     let scenario = held([1.0, 1.0]);

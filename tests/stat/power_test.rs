@@ -6,7 +6,9 @@ use clothyard_tests::recipe::{Simple, compare};
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::{Rng, SeedableRng};
 use study::{BuildMeasure, Misjudgement, Quiet, Stated, run};
-use target::{Group, Impact, PowerTest, Spread, offset_circle_probability};
+use target::{
+    Group, Impact, LookRule, PowerTest, Spread, extreme_spread, offset_circle_probability,
+};
 use units::{Length, Speed};
 
 fn uniform(rng: &mut ChaCha8Rng) -> f64 {
@@ -14,15 +16,17 @@ fn uniform(rng: &mut ChaCha8Rng) -> f64 {
 }
 
 /// A circular normal group about the origin (Box and Muller's transform).
+fn impacts(rng: &mut ChaCha8Rng, count: u32, sigma: f64) -> Vec<Impact> {
+    let one = |_| {
+        let r = sigma * (-2.0 * uniform(rng).ln()).sqrt();
+        let (sin, cos) = (std::f64::consts::TAU * uniform(rng)).sin_cos();
+        Impact { left: r * cos, up: r * sin }
+    };
+    (0..count).map(one).collect()
+}
+
 fn group(rng: &mut ChaCha8Rng, count: u32, sigma: f64) -> Group {
-    let impacts: Vec<Impact> = (0..count)
-        .map(|_| {
-            let r = sigma * (-2.0 * uniform(rng).ln()).sqrt();
-            let (sin, cos) = (std::f64::consts::TAU * uniform(rng)).sin_cos();
-            Impact { left: r * cos, up: r * sin }
-        })
-        .collect();
-    Group::of(&impacts).unwrap()
+    Group::of(&impacts(rng, count, sigma)).unwrap()
 }
 
 fn share_is(what: &str, drawn: f64, of: u32, want: f64, slack: f64) {
@@ -49,6 +53,51 @@ fn stat_odds_are_those_of_drawn_groups() {
         let odds = power_test.odds(ratio, shots);
         share_is(&format!("wrong {ratio} {shots}"), f64::from(wrong), TRIALS, odds.wrong, 0.0);
         share_is(&format!("missed {ratio} {shots}"), f64::from(missed), TRIALS, odds.missed, 0.0);
+    }
+}
+
+/// The interval of sigma from an extreme spread holds the truth 95 times in 100; a
+/// point is allowed for its law, which is only nearly that of chi.
+#[test]
+fn stat_sigma_from_extreme_spread_covers() {
+    let mut rng = ChaCha8Rng::seed_from_u64(181);
+    for shots in [2, 3, 5, 6, 12, 30] {
+        let mut held = 0;
+        for _ in 0..TRIALS {
+            let widest = extreme_spread(&impacts(&mut rng, shots, 1.0)).unwrap();
+            let of = Spread::of_extreme_spread(shots, widest).unwrap().estimate();
+            held += u32::from(of.low <= 1.0 && 1.0 <= of.high);
+        }
+        share_is(&format!("covers {shots}"), f64::from(held), TRIALS, 0.95, 0.01);
+    }
+}
+
+/// A test that is looked at three times, and stopped where it tells, is wrong no more
+/// often than it says: on widths and on centres of groups that are alike. A point is
+/// allowed, as the levels are those of a normal score.
+#[test]
+fn stat_looks_keep_their_error() {
+    const LOOKS: u32 = 3;
+    let test = PowerTest::default();
+    let mut rng = ChaCha8Rng::seed_from_u64(182);
+    for rule in [LookRule::OBrienFleming, LookRule::Pocock] {
+        let looks: Vec<PowerTest> =
+            (1..=LOOKS).map(|k| test.at_look(rule, k, LOOKS).unwrap()).collect();
+        let (mut widths, mut centres) = (0, 0);
+        for _ in 0..TRIALS {
+            let both = [(); 2].map(|()| impacts(&mut rng, 36, 1.0));
+            let seen = |k: usize| both.each_ref().map(|all| &all[..12 * (k + 1)]);
+            widths += u32::from(looks.iter().enumerate().any(|(k, test)| {
+                let [one, other] = seen(k).map(|all| Spread::of_group(&Group::of(all).unwrap()));
+                test.verdict(&one, &other).unwrap().told()
+            }));
+            centres += u32::from(looks.iter().enumerate().any(|(k, test)| {
+                let [one, other] = seen(k);
+                test.centres(one, other).unwrap().told
+            }));
+        }
+        share_is(&format!("{rule:?} widths"), f64::from(widths), TRIALS, 0.05, 0.01);
+        share_is(&format!("{rule:?} centres"), f64::from(centres), TRIALS, 0.05, 0.01);
     }
 }
 

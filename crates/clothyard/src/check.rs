@@ -6,11 +6,7 @@ use study::SafetyAsk;
 use crate::failure::Failure;
 use crate::{Stream, ask, cli, tell};
 
-pub(crate) fn check(
-    order: &cli::Check,
-    out: &mut Stream,
-    err: &mut Stream,
-) -> Result<(), Failure> {
+pub(crate) fn check(order: &cli::Check, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let scenario = ask::scenario(&order.file)?;
     let due = match scenario.plan() {
         Some(plan) => study::cautions(&SafetyAsk::all(&plan))?,

@@ -101,6 +101,10 @@ the centres are judged too, as of broadheads against field points. Without them,
 for each group how many arrows it holds and the widest distance between two of them,
 or their mean distance from its centre.
 
+Looking again and again until something shows misleads. Plan so many looks beforehand,
+shoot as many arrows before each, in an order drawn by lot by somebody else, and say at
+each which it is: --look 1 --looks 3. Stop where it tells.
+
 Examples:
   clothyard verdict old.csv new.csv
   clothyard verdict field-points.csv broadheads.csv --distance '30 yd'
@@ -285,6 +289,15 @@ pub(crate) struct PinOrder {
     pub(crate) out: Option<PathBuf>,
 }
 
+/// How strict the early looks of a test are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum RuleWord {
+    /// Strict at first, at the last look nearly as one look would be
+    ObrienFleming,
+    /// As strict at every look
+    Pocock,
+}
+
 #[derive(Debug, Args)]
 pub(crate) struct VerdictOrder {
     /// Up to two tables of shots
@@ -299,6 +312,15 @@ pub(crate) struct VerdictOrder {
     /// In place of it, the widest distance between two shots of that group
     #[arg(long, value_name = "LENGTH")]
     pub(crate) spread: Vec<String>,
+    /// Which look at a longer test this is, from 1; the test stops where a look tells
+    #[arg(long, value_name = "NUMBER", requires = "looks", value_parser = clap::value_parser!(u32).range(1..=10))]
+    pub(crate) look: Option<u32>,
+    /// How many looks that test has, evenly spaced
+    #[arg(long, value_name = "NUMBER", requires = "look", value_parser = clap::value_parser!(u32).range(1..=10))]
+    pub(crate) looks: Option<u32>,
+    /// How strict early looks are
+    #[arg(long, value_name = "RULE", default_value = "obrien-fleming")]
+    pub(crate) rule: RuleWord,
     /// How far away the groups were shot; the shift is then told as an angle too
     #[arg(long, value_name = "LENGTH")]
     pub(crate) distance: Option<String>,

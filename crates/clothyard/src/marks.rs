@@ -5,11 +5,7 @@ use report::Subject;
 use crate::failure::Failure;
 use crate::{Stream, ask, cli, tape, tell};
 
-pub(crate) fn marks(
-    order: &cli::Marks,
-    out: &mut Stream,
-    err: &mut Stream,
-) -> Result<(), Failure> {
+pub(crate) fn marks(order: &cli::Marks, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let source = &order.of.source;
     let (scenario, style) = ask::source(source)?;
     let plan = scenario.plan().ok_or(Failure::NoArrow)?;

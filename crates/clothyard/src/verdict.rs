@@ -2,8 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
-use study::{ShotGroup, TwoGroups};
-use target::PowerTest;
+use study::{Look, ShotGroup, TwoGroups};
+use target::{LookRule, PowerTest};
 use units::{Length, Ratio, Style};
 
 use crate::failure::Failure;
@@ -22,7 +22,15 @@ pub(crate) fn verdict(
         Some(text) => Some(quantity::<Length>("distance", text)?),
         None => None,
     };
-    let judged = TwoGroups::of(groups, power_test)?.at(distance);
+    let rule = match order.rule {
+        cli::RuleWord::ObrienFleming => LookRule::OBrienFleming,
+        cli::RuleWord::Pocock => LookRule::Pocock,
+    };
+    let judged = match order.look.zip(order.looks) {
+        Some((at, of)) => TwoGroups::at_look(groups, power_test, Look { at, of, rule })?,
+        None => TwoGroups::of(groups, power_test)?,
+    };
+    let judged = judged.at(distance);
     let style = match order.units {
         Some(Family::Metric) => Style::Metric,
         _ => Style::Archery,

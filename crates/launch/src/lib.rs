@@ -75,7 +75,7 @@ pub use frame::{Frame, Work};
 pub use hold::Hold;
 pub use kind::{BowAndArrow, Range};
 pub use limbs::Limbs;
-pub use machine::{Machine, Still, hold_at_brace};
+pub use machine::{Machine, Still, hold_at};
 pub use nominal::{Instant, NominalPush};
 pub use pose::Twine;
 pub use push::{Detail, History, depart, watch};

@@ -208,14 +208,15 @@ impl Machine {
     }
 }
 
-/// Stiffness with which a bow at rest holds a nock at brace, sideways and up
-/// and down, N/m: what a push on the nock with a known weight shows.
+/// Stiffness with which a bow held still, its nock a share of the draw behind
+/// brace, holds the nock sideways and up and down, N/m: what a push on it with
+/// a known weight shows.
 ///
 /// # Errors
 /// [`LaunchError`] where a value is outside its range, or no such bow has this
 /// force-draw curve.
-pub fn hold_at_brace(bow: &Bow) -> Result<[f64; 2], LaunchError> {
-    let hold = Machine::new(bow)?.still(0.0).hold;
+pub fn hold_at(bow: &Bow, drawn: f64) -> Result<[f64; 2], LaunchError> {
+    let hold = Machine::new(bow)?.still(drawn).hold;
     let hold = hold.scaled(bow.restraint.left.si(), bow.restraint.up.si());
     Ok([hold.side, hold.still()])
 }

@@ -89,7 +89,11 @@ pub(crate) fn foot(sheet: &mut Sheet, wide: f64, high: f64) {
 }
 
 /// Title, what to mind, and what it holds for; gives the base line below.
-pub(crate) fn top(sheet: &mut Sheet, wide: f64, (title, care, about): (&str, &[String], &str)) -> f64 {
+pub(crate) fn top(
+    sheet: &mut Sheet,
+    wide: f64,
+    (title, care, about): (&str, &[String], &str),
+) -> f64 {
     sheet.text(title, (MARGIN, MARGIN + 6.0), Side::From, TITLE);
     let mut y = MARGIN + 12.5;
     for caution in care {

@@ -4,8 +4,8 @@ use print::{Card, Cards, Look, Sheet, Strip, Tape, TapeMark};
 use study::{Caution, Setup, SightMarks, StripMarks};
 use units::{Dimension, Role, Style};
 
-use crate::show::{plain, plain_number, significant};
 use crate::safety::{self, FIRST, Job};
+use crate::show::{plain, plain_number, significant};
 use crate::{File, ReportError};
 
 /// What a page says of where its marks hold.

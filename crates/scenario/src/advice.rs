@@ -13,7 +13,7 @@ impl E {
         match self {
             E::Unreadable { .. } => "named here".into(),
             E::Syntax { .. } => "here".into(),
-            E::PartLoop { .. } => "read again from here".into(),
+            E::PartLoop(..) => "read again from here".into(),
             E::PartTooDeep { .. } => "one file too deep".into(),
             E::UnknownKey { near: Some(near), .. } => format!("did you mean {near}?"),
             E::UnknownKey { .. } => "not a key".into(),
@@ -33,6 +33,7 @@ impl E {
             E::Conflict { .. } => "given here".into(),
             E::Needs { other, .. } => format!("{other} is not given"),
             E::NotForKind { .. } | E::IdleWith { .. } => "not used".into(),
+            E::Evidence(fault) => fault.label(),
             E::NoBlades { .. } => "blades given here".into(),
             E::EmptyList { .. } => "needs at least one entry".into(),
             E::NotRising { .. } => "not above the one before".into(),
@@ -41,7 +42,7 @@ impl E {
             E::OneMass => "needs a second mass".into(),
             E::NotSlower { .. } => "the heavier arrow".into(),
             E::NoChange => "nock_turn or bare?".into(),
-            E::NoForm { .. } => "no form in this".into(),
+            E::NoForm(..) => "no form in this".into(),
             E::NoMarks { .. } => "not beyond the first".into(),
             E::ManyMarks { most, .. } | E::ManySteps { most, .. } | E::TooMany { most, .. } => {
                 format!("at most {most}")
@@ -55,7 +56,7 @@ impl E {
             E::ManyBuilds { most, .. } => format!("at most {most} fit side by side"),
             E::Table { mistake, .. } => mistake.label(),
             E::Sweep(fault) => fault.label(),
-            E::SameName { .. } | E::SameStep { .. } => "named again here".into(),
+            E::SameName { .. } | E::SameStep(..) => "named again here".into(),
             E::IdleStep { .. } => "no change here".into(),
             E::UnknownBuild { .. } => "no such build".into(),
             E::NotAnArrow { .. } => "this arrow".into(),
@@ -142,6 +143,7 @@ impl E {
                 one("say what it changes, such as faults.point_end.angle = { rayleigh = \
                      \"0.05 deg\" }")
             }
+            E::Evidence(fault) => fault.helps(),
             E::UnknownBuild { allowed, .. } => vec![format!("builds: {}", listed(allowed))],
             E::Quantity { cause: units::UnitError::NoNumber { .. }, .. } => {
                 one("a quantity is a number and a unit in quotes, such as \"28.5 in\"")

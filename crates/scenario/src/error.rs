@@ -3,6 +3,7 @@ use flight::FlightError;
 use launch::LaunchError;
 use units::{Dimension, UnitError};
 
+use crate::evidence_fault::EvidenceFault;
 use crate::measured::TableMistake;
 use crate::plain::{in_build, plain};
 use crate::sweep_fault::SweepFault;
@@ -37,12 +38,9 @@ pub enum ScenarioError {
         /// The same line with its value in quotes, where that may be missing.
         like: Option<String>,
     },
-    /// Part files that lead back to themselves.
-    #[error("{path} leads back to itself")]
-    PartLoop {
-        /// The file.
-        path: String,
-    },
+    /// Part files that lead back to themselves: the file.
+    #[error("{0} leads back to itself")]
+    PartLoop(String),
     /// Part files inside part files beyond the limit.
     #[error("{path} lies more than {limit} part files deep")]
     PartTooDeep {
@@ -243,14 +241,9 @@ pub enum ScenarioError {
         /// Its word.
         word: String,
     },
-    /// Groups or a round that say nothing of the archer's form.
-    #[error("{key} does not say how the archer shoots: {why}")]
-    NoForm {
-        /// The key.
-        key: &'static str,
-        /// Why not.
-        why: String,
-    },
+    /// Groups or a round that say nothing of the archer's form: the key, and why.
+    #[error("{0} does not say how the archer shoots: {1}")]
+    NoForm(&'static str, String),
     /// A measured shift that does not say what was changed.
     #[error("[measured] does not say what was changed")]
     NoChange,
@@ -354,17 +347,17 @@ pub enum ScenarioError {
         name: String,
     },
     /// Two bench steps of one name.
-    #[error("two steps are named \"{name}\"")]
-    SameStep {
-        /// The name.
-        name: String,
-    },
+    #[error("two steps are named \"{0}\"")]
+    SameStep(String),
     /// A bench step that changes nothing.
     #[error("step \"{name}\" changes nothing")]
     IdleStep {
         /// The name.
         name: String,
     },
+    /// A measured thing that cannot be used.
+    #[error(transparent)]
+    Evidence(#[from] EvidenceFault),
     /// More bench steps than can be weighed.
     #[error("{count} steps are too many to weigh")]
     ManySteps {

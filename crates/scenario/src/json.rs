@@ -3,7 +3,9 @@ use units::Dimension;
 
 use crate::reference::default;
 use crate::schema::{
-    Id, KEYS, Key, Kind, Number, STEP_COST, STEP_NAME, STEP_TIME, TABLES, Table, last, parent,
+    Column, EVIDENCE_AT, EVIDENCE_ERROR, EVIDENCE_HELD, EVIDENCE_KEYS, EVIDENCE_KIND,
+    EVIDENCE_KINDS, EVIDENCE_TEXTS, EVIDENCE_VALUE, Id, KEYS, Key, Kind, Number, STEP_COST,
+    STEP_NAME, STEP_TIME, TABLES, Table, last, parent,
 };
 use crate::text::{declared, ranges};
 
@@ -33,7 +35,7 @@ pub fn json_schema() -> String {
             "items": object(build, &["name"]),
         }),
     );
-    let mut step = build_tables;
+    let mut step = build_tables.clone();
     step.insert(STEP_NAME.into(), json!({ "type": "string", "description": "The step's name." }));
     for key in [&STEP_TIME, &STEP_COST] {
         define(&mut defs, key.column.dimension);
@@ -49,6 +51,7 @@ pub fn json_schema() -> String {
             "items": object(step, &[STEP_NAME]),
         }),
     );
+    top.insert("evidence".into(), evidence(build_tables, &mut defs));
     for key in KEYS {
         match &key.kind {
             Kind::Number(number) if !number.whole => {
@@ -69,6 +72,34 @@ pub fn json_schema() -> String {
     });
     schema.insert("$defs".into(), Value::Object(defs));
     format!("{:#}\n", Value::Object(schema))
+}
+
+/// What was measured: a list, or the path of a file that holds it.
+fn evidence(mut own: Map<String, Value>, defs: &mut Map<String, Value>) -> Value {
+    for (name, doc) in EVIDENCE_TEXTS {
+        let kinds: Vec<&str> = EVIDENCE_KINDS.iter().map(|(kind, _)| *kind).collect();
+        let schema = match *name {
+            EVIDENCE_KIND => json!({ "enum": kinds, "description": doc }),
+            EVIDENCE_AT => json!({ "enum": EVIDENCE_HELD, "description": doc }),
+            EVIDENCE_VALUE | EVIDENCE_ERROR => {
+                json!({ "type": ["string", "number"], "description": doc })
+            }
+            _ => json!({ "type": "string", "description": doc }),
+        };
+        own.insert((*name).into(), schema);
+    }
+    for key in EVIDENCE_KEYS {
+        let Column { name: of, dimension, low, high } = key.column;
+        define(defs, dimension);
+        let reference = json!({ "$ref": format!("#/$defs/{}", name(dimension)) });
+        let text = format!("{} Allowed: {low} to {high}.", key.doc);
+        own.insert(of.into(), json!({ "allOf": [reference], "description": text }));
+    }
+    let list = json!({ "type": "array", "items": object(own, &[EVIDENCE_KIND]) });
+    json!({
+        "anyOf": [list, { "type": "string" }],
+        "description": "What was measured, or the path of a file that holds it.",
+    })
 }
 
 fn object(properties: Map<String, Value>, required: &[&str]) -> Value {

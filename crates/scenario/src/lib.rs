@@ -42,6 +42,7 @@
 //! ```
 
 mod advice;
+mod alike;
 mod assemble;
 mod bow;
 mod control;
@@ -49,6 +50,8 @@ mod draw;
 mod edit;
 mod entry;
 mod error;
+mod evidence;
+mod evidence_fault;
 mod fit;
 mod fitted;
 mod json;
@@ -79,6 +82,7 @@ mod written;
 pub use control::{Control, control, controls};
 pub use edit::{Edit, Setting};
 pub use error::ScenarioError;
+pub use evidence_fault::EvidenceFault;
 pub use fitted::{FittedPart, fitted_parts};
 pub use json::json_schema;
 pub use measured::TableMistake;

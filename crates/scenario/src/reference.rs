@@ -1,7 +1,8 @@
 use std::fmt::Write as _;
 
 use crate::schema::{
-    Fallback, Id, KEYS, Key, Kind, STEP_COST, STEP_NAME, STEP_TIME, StepKey, TABLES, Usual, last,
+    EVIDENCE_KEYS, EVIDENCE_KINDS, EVIDENCE_TEXTS, EvidenceKey, Fallback, Id, KEYS, Key, Kind,
+    STEP_COST, STEP_NAME, STEP_TIME, StepKey, TABLES, Usual, last,
 };
 use crate::text::{declared, ranges};
 
@@ -41,7 +42,34 @@ pub fn key_reference() -> String {
             "| `{name}` | fixed {dimension}, {low} to {high} | {usual}; {source} | {doc} |"
         );
     }
+    evidence(&mut out);
     out
+}
+
+/// What `[[evidence]]` holds.
+fn evidence(out: &mut String) {
+    let kinds: Vec<String> =
+        EVIDENCE_KINDS.iter().map(|(kind, doc)| format!("- `\"{kind}\"`: {doc}")).collect();
+    let _ = write!(
+        out,
+        "\n## [[evidence]]\n\nSomething that was measured; every answer uses it. In place of the \
+         list, `evidence = \"my-evidence.toml\"` names a file that holds it. Kinds:\n\n{}\n\nWhat \
+         the arrow or the bow had otherwise when it was measured stands in it as in a build, such as \
+         `[evidence.faults.nock_end]`. Beside that it holds:\n\n\
+         | key | holds | with kinds | meaning |\n|---|---|---|---|\n",
+        kinds.join("\n")
+    );
+    for (name, doc) in EVIDENCE_TEXTS {
+        let _ = writeln!(out, "| `{name}` | text or quantity | | {doc} |");
+    }
+    for EvidenceKey { column, needs, may, doc, .. } in EVIDENCE_KEYS {
+        let known: Vec<&str> = needs.iter().chain(*may).copied().collect();
+        let (name, dimension) = (column.name, column.dimension);
+        let (low, high) = (column.low, column.high);
+        let kinds = known.join(", ");
+        let _ =
+            writeln!(out, "| `{name}` | fixed {dimension}, {low} to {high} | {kinds} | {doc} |");
+    }
 }
 
 fn section(out: &mut String, heading: &str, table: &str, doc: &str) {

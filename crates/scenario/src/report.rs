@@ -4,6 +4,7 @@ use std::ops::Deref;
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
 use crate::ScenarioError;
+use crate::alike::kind;
 use crate::source::{Place, Sources};
 
 /// One thing wrong with a scenario, and where.
@@ -15,10 +16,15 @@ pub struct Problem {
     pub(crate) place: Option<Place>,
     /// A second place that matters, and what is there.
     pub(crate) also: Option<(Place, &'static str)>,
+    /// Where the same mistake is made again.
+    pub(crate) again: Vec<Place>,
 }
 
 /// Mistakes told of one reading. Chosen: two screens full.
 const MOST_TOLD: usize = 40;
+
+/// Lines named where a mistake is made again. Chosen: a dozen.
+const LINES: usize = 12;
 
 /// What is found wrong while reading. Beyond the most that are told, mistakes are
 /// only counted, so that a file of nothing else is read in no more time than
@@ -43,6 +49,16 @@ impl Problems {
             self.more += 1;
         } else {
             self.told.push(problem);
+        }
+    }
+
+    /// Adds a mistake, or the place of one that is told already of the same column.
+    pub(crate) fn push_alike(&mut self, problem: Problem) {
+        let of = kind(&problem.error);
+        let told = self.told.iter_mut().find(|told| of.is_some() && kind(&told.error) == of);
+        match (told, problem.place) {
+            (Some(told), Some(place)) => told.again.push(place),
+            _ => self.push(problem),
         }
     }
 
@@ -114,6 +130,25 @@ impl Report {
         out
     }
 
+    /// Where else the same mistake is made.
+    fn again(&self, problem: &Problem) -> Option<String> {
+        let lines: Vec<String> = problem
+            .again
+            .iter()
+            .map(|place| self.sources.line_column(*place).0.to_string())
+            .collect();
+        let word = if lines.len() == 1 { "line" } else { "lines" };
+        match lines.as_slice() {
+            [] => None,
+            few if few.len() <= LINES => Some(format!("the same in {word} {}", few.join(", "))),
+            many => Some(format!(
+                "the same in {} more lines: {} and on",
+                many.len(),
+                many[..LINES].join(", ")
+            )),
+        }
+    }
+
     fn group<'a>(&'a self, problem: &Problem) -> Group<'a> {
         let title = Level::ERROR.primary_title(problem.error.to_string());
         let Some(place) = problem.place else {
@@ -145,6 +180,7 @@ impl Report {
         if let Some(named_at) = source.named_at {
             notes.push(format!("this part is used at {}", self.sources.file_line(named_at)));
         }
+        notes.extend(self.again(problem));
         title
             .element(snippet)
             .elements(notes.into_iter().map(|note| Level::NOTE.message(note)))

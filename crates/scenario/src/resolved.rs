@@ -41,6 +41,7 @@ impl Scenario {
         for step in &self.steps {
             write_step(&mut out, step, Some(&self.sources));
         }
+        self.clues.iter().for_each(|clue| clue.write(&mut out));
         out
     }
 

@@ -72,6 +72,7 @@ impl Scenario {
         for step in &self.steps {
             write_step(&mut out, step, None);
         }
+        self.clues.iter().for_each(|clue| clue.write(&mut out));
         out
     }
 

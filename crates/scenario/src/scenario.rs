@@ -9,9 +9,10 @@ use units::{
 
 use crate::ScenarioError;
 use crate::entry::{Entry, Layer, Origin, Value};
+use crate::evidence::{Clue, evidence};
 use crate::recipe::BuildRecipe;
 use crate::schema::{Id, Kind};
-use crate::settle::{Entries, Settled};
+use crate::settle::{AS_GIVEN, Entries, Settled};
 use crate::source::{Place, Sources};
 use crate::stated::stated;
 use crate::step::{Step, Stepped, settled};
@@ -53,6 +54,7 @@ pub struct Scenario {
     pub(crate) builds: Vec<Settled>,
     pub(crate) recipes: Vec<BuildRecipe>,
     pub(crate) steps: Vec<Step>,
+    pub(crate) clues: Vec<Clue>,
     question: Question,
 }
 
@@ -61,7 +63,7 @@ impl Scenario {
         sources: Sources,
         (common, top): (Layer, Entries),
         builds: Vec<Settled>,
-        steps: Vec<Step>,
+        (steps, clues): (Vec<Step>, Vec<Clue>),
         question: Question,
     ) -> Self {
         let slot = match &question {
@@ -69,7 +71,7 @@ impl Scenario {
             _ => None,
         };
         let recipes = builds.iter().map(|build| BuildRecipe::new(build, slot)).collect();
-        Self { sources, common, top, builds, recipes, steps, question }
+        Self { sources, common, top, builds, recipes, steps, clues, question }
     }
 
     /// Builds that, with every chance switched off, cannot be built, shot or
@@ -226,6 +228,7 @@ impl Scenario {
             },
             stated: stated(&self.top),
             points: study::OUTER_POINTS,
+            evidence: evidence(&self.clues, &self.builds, &self.recipes),
             seed: self.whole(Id::Seed)?,
         })
     }
@@ -343,6 +346,3 @@ fn dry_run(settled: &Settled, recipe: &BuildRecipe) -> Result<(), ScenarioError>
         .map_err(|cause| ScenarioError::NoFlight { build: build(), cause })?;
     Ok(())
 }
-
-/// The name of the only build when none are listed.
-const AS_GIVEN: &str = "as given";

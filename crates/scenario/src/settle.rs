@@ -17,6 +17,9 @@ use crate::written::{any_clock, quoted};
 /// Every key in use with its value.
 pub(crate) type Entries = BTreeMap<Id, Entry>;
 
+/// The name of the only build when none are listed.
+pub(crate) const AS_GIVEN: &str = "as given";
+
 /// A build, every default filled in.
 #[derive(Debug, Clone)]
 pub(crate) struct Settled {
@@ -36,6 +39,13 @@ impl Settled {
         let mut entries = fill(&layer, used);
         derive(&mut entries);
         Self { name, layer, entries }
+    }
+
+    /// The same where nobody has said how the archer shoots.
+    pub(crate) fn arrows_alone(&self) -> Self {
+        let mut layer = self.layer.clone();
+        layer.entries.retain(|id, _| id.table() != "archer");
+        Self::of(self.name.clone(), layer)
     }
 }
 

@@ -45,6 +45,14 @@ pub enum StudyError {
     /// There is nothing to shoot.
     #[error("no build is given; at least one is needed")]
     NoBuild,
+    /// A measured thing that the scenario's own values cannot give at all.
+    #[error(
+        "'{name}' was measured, but with the scenario's own values the arrow does not get there"
+    )]
+    Unread {
+        /// Its name.
+        name: String,
+    },
     /// There is nowhere to shoot.
     #[error("no distance is given; at least one is needed")]
     NoDistance,

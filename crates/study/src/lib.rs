@@ -25,6 +25,7 @@ mod banded;
 mod draw;
 mod enough;
 mod error;
+mod evidence;
 mod first;
 mod fit;
 mod group_cache;
@@ -50,7 +51,6 @@ mod shoot;
 mod sightin;
 mod sobol;
 mod strips;
-mod together;
 mod two_groups;
 mod unknown;
 mod variant;
@@ -67,6 +67,7 @@ pub use answer::{Answer, Found};
 pub use banded::Banded;
 pub use draw::RandomStream;
 pub use error::{StudyError, Who};
+pub use evidence::{Evident, Measured, ReadingFound, Said, Told};
 pub use fit::{
     ErrorsFrom, FitPlan, FitRow, Fitted, FittedValue, NextShot, Observed, Refit, ShotFault, Sought,
     What, fit,
@@ -80,9 +81,9 @@ pub use own_spread::own_spread;
 pub use per_build::{BuildAnswer, Cause, MarkAnswer, Nominal, Sampled};
 pub use pinned::{Held, MeasuredShift, Moved, Pinned};
 pub use plan::{
-    BenchStep, Build, Distribution, DrawnParameter, Owner, Per, Plan, Question, Recipe, Refused,
-    Setup, Shares, Sight, Slot, Stated, StopRule, Sweep, TargetChoice, Tune, UncertainParameter,
-    Worth,
+    BenchStep, Build, Distribution, DrawnParameter, Evidence, Owner, Per, Plan, Question, Recipe,
+    Refused, Setup, Shares, Sight, Slot, Stated, StopRule, Sweep, TargetChoice, Tune,
+    UncertainParameter, Worth,
 };
 pub use quantile::normal_quantile;
 pub use questions::compare::Compared;
@@ -114,6 +115,6 @@ pub use shoot::start;
 pub use sightin::Sighted;
 pub use sobol::{Design, REPLICATES};
 pub use strips::{StripMarks, StripsPlan, strips};
-pub use two_groups::{ShotGroup, TwoGroups};
+pub use two_groups::{Look, ShotGroup, TwoGroups};
 pub use unknown::{Band, Joint, Narrowing, OUTER_POINTS, OuterPoint, QUICK_POINTS, Standing, Word};
 pub use watch::{Quiet, Watch};

@@ -6,6 +6,8 @@ use launch::{Bow, Form, GivenDeparture};
 use target::PowerTest;
 use units::{Angle, Dimension, Length, Ratio, Speed, Time};
 
+use crate::Measured;
+
 /// How the sight is set.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sight {
@@ -193,6 +195,24 @@ pub struct Build {
     pub recipe: Arc<dyn Recipe>,
 }
 
+/// One thing that was measured.
+#[derive(Clone)]
+pub struct Evidence {
+    /// What the answer calls it.
+    pub name: String,
+    /// The arrow and bow it was measured with.
+    pub recipe: Arc<dyn Recipe>,
+    /// What was measured.
+    pub what: Measured,
+    /// Which of left and up was measured, of a thing that has both.
+    pub sides: [bool; 2],
+    /// Shots of each group, or sheets.
+    pub shots: u32,
+    /// Standard error of each number, SI, scatter and all; none where it is left to
+    /// the usual one.
+    pub error: Option<f64>,
+}
+
 /// When enough flights have been flown.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct StopRule {
@@ -322,6 +342,8 @@ pub struct Plan {
     /// Outer points at which all that is poorly known is drawn; none for an
     /// answer without bands.
     pub points: usize,
+    /// What was measured; every answer uses it.
+    pub evidence: Vec<Evidence>,
     /// Seed of all chances.
     pub seed: u64,
 }

@@ -29,10 +29,12 @@ use crate::{
 /// that is a whole answer but for its bands. Else [`StudyError`]; a flight that fails or falls short is an error that names
 /// it, the first in order when several do.
 pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
-    watch.at_the_end(whole::flights_of(plan));
-    let mut answer = answered(plan, watch)?;
+    let known = whole::known(plan, watch)?;
+    let centred = whole::centred(plan, &known);
+    watch.at_the_end(whole::flights_of(plan, &known));
+    let mut answer = answered(centred.as_ref().unwrap_or(plan), watch)?;
     answer.cautions = safety::among(&SafetyAsk::all(plan), Some(&answer.found))?;
-    match whole::unknown(plan, &mut answer, &answered, watch) {
+    match whole::unknown(plan, &mut answer, known, &answered, watch) {
         Err(StudyError::Cancelled) if watch.wants_part() => {}
         other => other?,
     }

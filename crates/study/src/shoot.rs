@@ -82,6 +82,14 @@ impl<'a> Shooter<'a> {
         Ok(Self { tag, setup, built, departure, pitch: 0.0, motion: Motion::Rigid })
     }
 
+    /// The same, its name its own.
+    pub(crate) fn owned(self) -> Shooter<'static> {
+        let Self { tag: ArrowName { build, flight }, setup, built, departure, pitch, motion } =
+            self;
+        let tag = ArrowName { build: Cow::Owned(build.into_owned()), flight };
+        Shooter { tag, setup, built, departure, pitch, motion }
+    }
+
     /// The same, leaving at this angle.
     pub(crate) fn aimed(self, pitch: f64) -> Self {
         Self { pitch, ..self }

@@ -1,6 +1,6 @@
 //! Two groups that were shot, held against each other.
 
-use target::{CentreVerdict, Group, Impact, PowerTest, Spread, TargetError, Verdict};
+use target::{CentreVerdict, Group, Impact, LookRule, PowerTest, Spread, TargetError, Verdict};
 use units::Length;
 
 use crate::Shots;
@@ -98,6 +98,19 @@ pub struct TwoGroups {
     pub centres: Option<CentreVerdict>,
     /// The distance they were shot at, if it was said.
     pub distance: Option<Length>,
+    /// Which look at a longer test this is, if it is one.
+    pub look: Option<Look>,
+}
+
+/// A look at a test that goes on unless it tells.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Look {
+    /// Which look, from one.
+    pub at: u32,
+    /// How many there are.
+    pub of: u32,
+    /// How strict the early ones are.
+    pub rule: LookRule,
 }
 
 impl TwoGroups {
@@ -109,13 +122,27 @@ impl TwoGroups {
         let verdict = power_test.verdict(&groups[0].spread, &groups[1].spread)?;
         let both = groups[0].impacts().zip(groups[1].impacts());
         let centres = both.and_then(|(one, other)| power_test.centres(&one, &other).ok());
-        Ok(Self { groups, power_test, verdict, centres, distance: None })
+        Ok(Self { groups, power_test, verdict, centres, distance: None, look: None })
     }
 
     /// The same, shot at this distance.
     #[must_use]
     pub fn at(self, distance: Option<Length>) -> Self {
         Self { distance, ..self }
+    }
+
+    /// Judges two groups at one look of a longer test, which all looks together leave
+    /// wrong no more often than one test would be.
+    ///
+    /// # Errors
+    /// As for [`Self::of`]; [`TargetError::Look`] for a look that is none.
+    pub fn at_look(
+        groups: [ShotGroup; 2],
+        power_test: PowerTest,
+        look: Look,
+    ) -> Result<Self, TargetError> {
+        let judged = Self::of(groups, power_test.at_look(look.rule, look.at, look.of)?)?;
+        Ok(Self { look: Some(look), ..judged })
     }
 
     /// Shots with each until centres as far apart as found would be told.

@@ -2,12 +2,13 @@
 
 use std::sync::Arc;
 
+use crate::evidence::{self, Known};
 use crate::questions::{compare, ends, matters, sides};
 use crate::unknown::{AtPoint, Point, joint};
 use crate::watch::Inner;
 use crate::{
     Answer, Band, Banded, Build, BuildAnswer, Compared, Found, Joint, MarkAnswer, Plan,
-    QUICK_POINTS, Question, Recipe, StudyError, TunedBuild, Watch,
+    QUICK_POINTS, Question, Recipe, Slot, SquareEnds, Standing, StudyError, TunedBuild, Watch,
 };
 
 /// Flights of a group at an outer point. Chosen: the change of a group from
@@ -33,12 +34,37 @@ fn effort(plan: &Plan) -> (usize, usize) {
     }
 }
 
+/// The outer points of an answer, weighed by what was measured.
+pub(crate) fn known(plan: &Plan, watch: &dyn Watch) -> Result<Known, StudyError> {
+    let recipes: Vec<&dyn Recipe> = plan.builds.iter().map(|b| b.recipe.as_ref()).collect();
+    evidence::known(&recipes, &plan.evidence, (plan.seed, effort(plan).0), watch)
+}
+
+/// The plan with the values that go best with what was measured, where anything was.
+pub(crate) fn centred(plan: &Plan, known: &Known) -> Option<Plan> {
+    known.told.as_ref()?;
+    let centre = Point { sample: &known.sample, chances: &known.drawn.centre };
+    Some(at_point(plan, &centre, AtPoint::centred))
+}
+
+/// Holds a recipe at a point, or moves it there.
+type Hold = fn(Arc<dyn Recipe>, Vec<(Slot, f64)>) -> AtPoint<Arc<dyn Recipe>>;
+
+/// The plan with its poorly known values held at a point.
+fn at_point(plan: &Plan, point: &Point, held: Hold) -> Plan {
+    let build = |build: &Build| {
+        let values = point.values(build.recipe.as_ref());
+        let recipe = Arc::new(held(Arc::clone(&build.recipe), values));
+        Build { name: build.name.clone(), recipe }
+    };
+    Plan { builds: plan.builds.iter().map(build).collect(), evidence: Vec::new(), ..plan.clone() }
+}
+
 /// Flights of [`unknown`].
-pub(crate) fn flights_of(plan: &Plan) -> u64 {
-    let (points, flights) = effort(plan);
-    let several = plan.builds.iter().any(|build| !build.recipe.uncertain().is_empty());
+pub(crate) fn flights_of(plan: &Plan, known: &Known) -> u64 {
+    let (points, (_, flights)) = (known.drawn.points.len(), effort(plan));
     // The centre is one more.
-    if several && points > 0 { ((points + 1) * flights) as u64 } else { 0 }
+    if known.sample.inputs.is_empty() || points == 0 { 0 } else { ((points + 1) * flights) as u64 }
 }
 
 /// What is not known: the same question, with few flights, at every outer
@@ -46,19 +72,15 @@ pub(crate) fn flights_of(plan: &Plan) -> u64 {
 pub(crate) fn unknown(
     plan: &Plan,
     answer: &mut Answer,
+    known: Known,
     answered: &(dyn Fn(&Plan, &dyn Watch) -> Result<Answer, StudyError> + Sync),
     watch: &dyn Watch,
 ) -> Result<(), StudyError> {
-    let recipes: Vec<&dyn Recipe> = plan.builds.iter().map(|b| b.recipe.as_ref()).collect();
-    let (points, flights) = effort(plan);
+    let all = flights_of(plan, &known);
+    let Known { sample, drawn, told } = known;
+    let (_, flights) = effort(plan);
     let at = |point: &Point| {
-        let build = |build: &Build| {
-            let values = point.values(build.recipe.as_ref());
-            let recipe = Arc::new(AtPoint::new(Arc::clone(&build.recipe), values));
-            Build { name: build.name.clone(), recipe }
-        };
-        let builds = plan.builds.iter().map(build).collect();
-        let plan = Plan { builds, flights, stop: None, points: 0, ..plan.clone() };
+        let plan = Plan { flights, stop: None, points: 0, ..at_point(plan, point, AtPoint::new) };
         let mut found = answered(&plan, &Inner(watch));
         watch.done(flights as u64);
         for build in found.iter_mut().flat_map(|answer| answer.found.builds_mut()) {
@@ -67,8 +89,8 @@ pub(crate) fn unknown(
         found
     };
     watch.the_end_begins();
-    watch.planned(flights_of(plan));
-    let Some(joint) = joint(&recipes, (plan.seed, points), watch, &at)? else {
+    watch.planned(all);
+    let Some(joint) = joint(&sample, &drawn, watch, &at)? else {
         return Ok(());
     };
     let mut flown = 0;
@@ -77,6 +99,7 @@ pub(crate) fn unknown(
         answer.found
     });
     answer.flown += flown;
+    joint.told = told;
     retell(plan, &mut joint, &mut answer.found);
     answer.unknown = Some(joint);
     Ok(())
@@ -90,11 +113,12 @@ fn retell(plan: &Plan, joint: &mut Joint<Found>, found: &mut Found) {
     }
     if let Found::Tune(tuned) = found {
         for (at, build) in tuned.builds.iter_mut().enumerate() {
-            fill_tuned(build, joint, |found| match found {
-                Found::Tune(tuned) => tuned.builds.get(at),
-                _ => None,
-            });
+            fill_left_in(build, joint, |found| tuned_of(found, at));
+            fill_tuned(build, joint, |found| tuned_of(found, at));
         }
+    }
+    if let Found::Ends(main) = found {
+        fill_orders(main, joint);
     }
     if let Some(main) = found.compared_mut() {
         fill_sides(joint, main);
@@ -172,6 +196,65 @@ fn fill_tuned(
             points.iter().map(|point| point.get(at).copied().flatten()).collect();
         if let Some(Band { low, high }) = Band::of(&joint.spread_of(number.value, centre, &at)) {
             (number.low, number.high) = (low, high);
+        }
+    }
+}
+
+/// A tuned build at a point.
+fn tuned_of(found: &Found, at: usize) -> Option<&TunedBuild> {
+    match found {
+        Found::Tune(tuned) => tuned.builds.get(at),
+        _ => None,
+    }
+}
+
+/// In what share of what is not known something holds that each point says with 1 or
+/// 0; `own` where none does.
+fn share_of(
+    joint: &Joint<Found>,
+    own: Option<f64>,
+    read: impl Fn(&Found) -> Option<f64>,
+) -> Option<f64> {
+    let told: Vec<(bool, f64)> = joint
+        .points
+        .iter()
+        .filter_map(|point| Some((read(&point.answer)? > 0.5, point.weight)))
+        .collect();
+    Standing::of(&told).map_or(own, |standing| Some(standing.share))
+}
+
+/// Gives each end its band, and the share in which the front end does more.
+fn fill_orders(main: &mut SquareEnds, joint: &Joint<Found>) {
+    for (at, order) in main.orders.iter_mut().enumerate() {
+        let of = |found: &Found| match found {
+            Found::Ends(ends) => ends.orders.get(at).copied(),
+            _ => None,
+        };
+        order.front = joint.banded(order.front.value, |found| Some(of(found)?.front.value));
+        order.nock = joint.banded(order.nock.value, |found| Some(of(found)?.nock.value));
+        order.front_larger = share_of(joint, order.front_larger, |found| of(found)?.front_larger);
+    }
+    ends::retell_orders(main);
+}
+
+/// Tells in what share of what is not known the bare shaft lands to the left.
+fn fill_left_in(
+    build: &mut TunedBuild,
+    joint: &Joint<Found>,
+    of: impl Fn(&Found) -> Option<&TunedBuild>,
+) {
+    for (at, mark) in build.bare.iter_mut().enumerate() {
+        mark.left_in = share_of(joint, mark.left_in, |found| of(found)?.bare.get(at)?.left_in);
+    }
+    for (which, trend) in build.trends.iter_mut().enumerate() {
+        for (value, point) in trend.points.iter_mut().enumerate() {
+            for (at, left_in) in point.left_in.iter_mut().enumerate() {
+                let read = |found: &Found| {
+                    let point = of(found)?.trends.get(which)?.points.get(value)?;
+                    point.left_in.get(at).copied().flatten()
+                };
+                *left_in = share_of(joint, *left_in, read);
+            }
         }
     }
 }

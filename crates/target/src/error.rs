@@ -31,6 +31,16 @@ pub enum TargetError {
         /// Points of tens alone.
         full: u32,
     },
+    /// A look at a test that is none of its looks.
+    #[error("look {look} is none of {looks} looks; a test has 1 to {most}")]
+    Look {
+        /// The look.
+        look: u32,
+        /// The looks there are.
+        looks: u32,
+        /// The most there may be.
+        most: u32,
+    },
     /// An impact is not finite, or too far for its square to be finite.
     #[error("impact {index} is {left} m left, {up} m up; both must be finite, at most {limit:e} m")]
     Impact {

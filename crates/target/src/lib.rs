@@ -29,6 +29,7 @@ mod interval;
 mod power_test;
 mod round;
 mod scored;
+mod sequential;
 mod spread;
 mod zone;
 
@@ -45,5 +46,6 @@ pub use interval::{
 pub use power_test::{Odds, PowerTest, Verdict};
 pub use round::{Duel, Round, Scores};
 pub use scored::sigma_of_score;
+pub use sequential::{LookRule, MOST_LOOKS};
 pub use spread::Spread;
 pub use zone::Zone;

@@ -4,6 +4,7 @@ use body::Across;
 use units::{Angle, Length, Role};
 
 use crate::error::range;
+use crate::sighting::total_seen;
 use crate::{Sighting, WorkbenchError, harmonic};
 
 /// The trade's span for straightness [ata-arr-203]: 28 in.
@@ -12,9 +13,6 @@ pub const FULL_SPAN: Length = Length::from_si(0.7112);
 /// Stations nearer than this are one, m. Chosen: no one sets an indicator
 /// closer.
 const SAME: f64 = 5e-5;
-/// How far a person sets the high side wrong, rad. Chosen: 10 degrees, one standard
-/// deviation.
-pub(crate) const HIGH_SIDE: f64 = 0.1745;
 /// Two clock positions are opposite within this, rad. Chosen: 1 degree.
 const OPPOSITE: f64 = 0.0175;
 
@@ -350,24 +348,6 @@ impl Axis {
         let (low, high) = (self.knots[at].station, self.knots[at + 1].station);
         (at, (x - low) / (high - low))
     }
-}
-
-/// A total reading with its high side, as offsets toward it and across it.
-pub(crate) fn total_seen(
-    station: f64,
-    supports: [f64; 2],
-    total: f64,
-    clock: f64,
-    noise: f64,
-) -> [Sighting; 2] {
-    // Half of the difference of two readings.
-    let half = noise * 0.5_f64.sqrt();
-    let one = |toward, off, noise| Sighting { station, supports, toward, off, noise, still: false };
-    let across = half.hypot(total / 2.0 * HIGH_SIDE);
-    [
-        one(Across::polar(1.0, clock), total / 2.0, half),
-        one(Across::polar(1.0, clock + FRAC_PI_2), 0.0, across),
-    ]
 }
 
 /// The span of a piece, in its middle, with its ends and its middle.

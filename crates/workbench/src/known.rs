@@ -5,7 +5,7 @@ use units::Role;
 use crate::axis::{carry, span};
 use crate::error::range;
 use crate::population::Cells;
-use crate::{Axis, Population, Seats, Straight, Throw, WorkbenchError};
+use crate::{Axis, Population, Seats, Sighting, Straight, Throw, WorkbenchError};
 
 /// Least noise of a reading, m. Chosen: a tenth of a micrometre; no gauge on a
 /// bench is finer, and without noise the equations may have no solution.
@@ -13,23 +13,6 @@ const LEAST: f64 = 1e-7;
 /// How far zero, slope and sag may lie off in a shaft read at one clock position,
 /// m. Chosen: more than any arrow sags.
 const SAG: f64 = 2.5e-4;
-
-/// How far the axis lies off the line through two supports, in one direction.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Sighting {
-    /// Where it was read, m from the nock end.
-    pub station: f64,
-    /// Where the shaft lay, m from the nock end.
-    pub supports: [f64; 2],
-    /// The direction: a vector of size one.
-    pub toward: Across,
-    /// The offset, m.
-    pub off: f64,
-    /// Standard error of the offset, m.
-    pub noise: f64,
-    /// Whether the shaft did not turn: zero and sag are in the reading.
-    pub still: bool,
-}
 
 /// A shaft as far as it is known: its likeliest axis among the shafts that are sold,
 /// given what was read, and how far it may lie off that.

@@ -2,8 +2,8 @@
 //! to keep together, which way to turn a nock. No chance and no files in here.
 //!
 //! One file for each job: [`Gauge`] and [`face`] for end faces
-//! (`docs/model/gauges.md`), [`Axis`] and [`plan`] for run-out and cutting
-//! (`docs/model/cut-plan.md`), [`best_set`] for batches (`docs/model/sorting.md`),
+//! (`docs/model/gauges.md`), [`Axis`], [`Known`] and [`plan`] for run-out and
+//! cutting (`docs/model/cut-plan.md`), [`best_set`] for batches (`docs/model/sorting.md`),
 //! [`best_turns`] for nocks (`docs/model/nock-index.md`).
 //!
 //! An indicator read at four clock positions: the shaft's centre lies 0.01 mm off
@@ -33,6 +33,7 @@ mod piece;
 mod population;
 mod routine;
 mod set;
+mod sighting;
 mod split;
 mod turn;
 
@@ -43,10 +44,11 @@ pub use error::WorkbenchError;
 pub use face::{EndFace, FaceVerdict, KEEP, REJECT, face};
 pub use gauge::{Gauge, LIGHT, Span, off_axis};
 pub use harmonic::{Harmonic, harmonic};
-pub use known::{Drawn, Known, Sighting, Thrown};
+pub use known::{Drawn, Known, Thrown};
 pub use piece::{Seats, Throw};
 pub use population::Population;
 pub use routine::ThreeReadings;
 pub use set::{Place, Set, best_by_value, best_set, set_of};
+pub use sighting::Sighting;
 pub use split::{Split, split_in_turn, split_together};
 pub use turn::{TurnFit, Turned, best_turns, fit_turns};

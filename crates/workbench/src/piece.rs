@@ -41,8 +41,7 @@ impl Seats {
         let places: Vec<f64> = (0..=PLACES)
             .map(|place| half * (2.0 * f64::from(place) / f64::from(PLACES) - 1.0))
             .collect();
-        let normal: Matrix3<f64> =
-            places.iter().map(|u| row(*u) * row(*u).transpose()).sum();
+        let normal: Matrix3<f64> = places.iter().map(|u| row(*u) * row(*u).transpose()).sum();
         // Distinct places make the matrix regular.
         let inverse = normal.try_inverse().unwrap_or_else(Matrix3::zeros);
         let slope = |u: f64| Vector3::new(0.0, 1.0, u);

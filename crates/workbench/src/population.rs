@@ -69,9 +69,8 @@ impl Cells {
 
     /// The share of each stretch that lies between two places.
     fn share(&self, from: f64, to: f64) -> DVector<f64> {
-        let one = |cell: &[f64]| {
-            (cell[1].min(to) - cell[0].max(from)).max(0.0) / (cell[1] - cell[0])
-        };
+        let one =
+            |cell: &[f64]| (cell[1].min(to) - cell[0].max(from)).max(0.0) / (cell[1] - cell[0]);
         DVector::from_iterator(self.count(), self.edges.windows(2).map(one))
     }
 

@@ -1,7 +1,8 @@
 use units::{Length, Role};
 
-use crate::axis::{FULL_SPAN, total_seen};
+use crate::axis::FULL_SPAN;
 use crate::error::range;
+use crate::sighting::total_seen;
 use crate::{Sighting, Spun, WorkbenchError};
 
 /// Up to three total readings of a shaft: in the middle of a 28 in span, and at each

@@ -30,6 +30,10 @@ separator. Nothing that is in it is ever changed.
 
 Example: clothyard bench note batch my-dozen.csv arrow=7 mass='425.3 gr' spine='0.341 in'")]
     Note(NoteOrder),
+    /// The columns of a notebook, or an empty sheet to fill in
+    #[command(after_long_help = "\
+Example: clothyard bench columns three --sheet > my-shafts.csv")]
+    Columns(ColumnsOrder),
 }
 
 /// What every bench question shares.
@@ -86,7 +90,7 @@ pub(crate) struct CutOrder {
     #[arg(long, value_name = "LENGTH", default_value = "0.0005 in")]
     pub(crate) step: String,
     /// Scale of the saw's stop
-    #[arg(long, value_name = "LENGTH", default_value = "0.0625 in")]
+    #[arg(long, value_name = "LENGTH", default_value = "1/16 in")]
     pub(crate) stop: String,
     /// What the body of such shafts reads in the middle of 28 in, root mean square
     #[arg(long, value_name = "LENGTH", default_value = "0.004 in")]
@@ -178,6 +182,18 @@ pub(crate) struct NoteOrder {
     #[arg(value_name = "COLUMN=VALUE", required = true)]
     pub(crate) values: Vec<String>,
     /// Units of a new notebook
+    #[arg(long, value_name = "FAMILY", default_value = "archery")]
+    pub(crate) units: Family,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ColumnsOrder {
+    /// Kind of notebook
+    pub(crate) kind: Kind,
+    /// Print an empty sheet as CSV: heads with units, and one row as an example
+    #[arg(long)]
+    pub(crate) sheet: bool,
+    /// Units of the sheet
     #[arg(long, value_name = "FAMILY", default_value = "archery")]
     pub(crate) units: Family,
 }

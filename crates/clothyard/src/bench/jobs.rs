@@ -6,7 +6,7 @@ use study::workbench::{CutAsk, IndexAsk, SortAsk, SquareAsk, claims};
 
 use super::cli::{Bench, BenchJob, CutOrder, Index, Sort, Square};
 use super::slip::Slip;
-use super::{BenchRequest, given, note};
+use super::{BenchRequest, columns, given, note};
 use crate::Stream;
 use crate::failure::Failure;
 use crate::progress::RunBar;
@@ -18,6 +18,7 @@ pub(crate) fn bench(order: &Bench, out: &mut Stream, err: &mut Stream) -> Result
         BenchJob::Sort(order) => sort(order, out, err),
         BenchJob::Index(order) => index(order, out, err),
         BenchJob::Note(order) => note(order, out),
+        BenchJob::Columns(order) => columns(order, out),
     }
 }
 

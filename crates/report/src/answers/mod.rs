@@ -6,6 +6,7 @@ mod bench;
 mod common;
 mod compare;
 mod ends;
+mod evidence;
 mod fit;
 mod flight;
 mod live;
@@ -72,6 +73,9 @@ pub fn answer(
         let points: Result<Vec<Document>, ReportError> =
             joint.points.iter().map(|point| at(&point.answer)).collect();
         document = document.known(joint, &at(&joint.centre)?, &points?);
+    }
+    for part in evidence::section(&answer.found, joint, style) {
+        document = document.and(part);
     }
     let jobs = if let Found::Worth(_) = answer.found { &[Job::Steps][..] } else { &[] };
     let document = document.cautioned(safety::cautions(&answer.cautions, jobs, style));

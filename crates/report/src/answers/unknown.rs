@@ -97,7 +97,9 @@ pub(super) fn section<T>(joint: Option<&Joint<T>>, asked: &[Asked<T>]) -> Vec<Pa
 
 /// How they were drawn.
 fn drawn<T>(joint: &Joint<T>) -> String {
-    let points = joint.points.len() + joint.without;
+    // Where much was measured, other points count than were drawn first.
+    let points = joint.points.iter().filter(|point| point.before > 0.0).count() + joint.without;
+    let more = joint.points.iter().filter(|point| point.before <= 0.0).count();
     let values = joint.inputs.len();
     let without = match joint.without {
         0 => String::new(),
@@ -110,8 +112,15 @@ fn drawn<T>(joint: &Joint<T>) -> String {
         1 => format!("The one poorly known value was drawn {points} times"),
         _ => format!("All {values} poorly known values were drawn at once, {points} times"),
     };
+    let further = match more {
+        0 => String::new(),
+        more => format!(
+            " What was measured leaves so little of that that {more} more sets were drawn where it \
+             is likely; only they count."
+        ),
+    };
     format!(
-        "{drawn}, and the whole answer computed at each.{without} A band \
+        "{drawn}, and the whole answer computed at each.{further}{without} A band \
          (a to b) holds nine tenths of what that gives; [a, b] is the 95 % interval of chance. A \
          verdict holds everywhere (95 % and more), most likely (80 to 95 %), or is open (20 to \
          80 %)."

@@ -63,7 +63,7 @@ pub fn with_row(
         let (head, key) = (&sheet.heads[at], format!("column {}", sheet.key(at)));
         let column = head.column.map(|at| columns[at]);
         let turned = meant.is_some_and(|(_, against)| against != head.against);
-        let written = match column.map(|column| (column, column.read(&key, None, value))) {
+        let written = match column.map(|column| (column, column.read(&key, head.unit, value))) {
             Some((Column { holds: Holds::Amount(dimension, ..), .. }, Ok(Value::Number(si)))) => {
                 let si = if turned { -si } else { si };
                 match head.unit {

@@ -2,8 +2,10 @@
 
 use std::path::Path;
 
+use units::Style;
+
 use super::batch::{Batch, batch};
-use super::column::{Column, Columns};
+use super::column::{Column, Columns, Holds};
 use super::faces::{Faces, faces};
 use super::hits::{Turns, turns};
 use super::profile::{Profile, profiles};
@@ -36,6 +38,104 @@ impl Kind {
         }
     }
 
+    /// Every kind with its word.
+    pub const ALL: [(&'static str, Self); 5] = [
+        ("batch", Self::Batch),
+        ("faces", Self::Faces),
+        ("profile", Self::Profile),
+        ("three", Self::Three),
+        ("shots", Self::Turns),
+    ];
+
+    /// The columns, one line each: name, unit, other names, whether it must be there.
+    pub fn told(self, style: Style) -> String {
+        let one = |column: &Column| {
+            let needed = if column.needed { "; every row needs it" } else { "" };
+            let also = if column.also.is_empty() {
+                String::new()
+            } else {
+                format!("; or: {}", column.also.join(", "))
+            };
+            let against = if column.against.is_empty() {
+                String::new()
+            } else {
+                format!("; counted the other way: {}", column.against.join(", "))
+            };
+            let words = match column.holds {
+                Holds::Word(words) => format!("; one of {}", words.join(", ")),
+                _ => String::new(),
+            };
+            let head = column.head(style == Style::Metric);
+            format!("{head}{words}{also}{against}{needed}\n")
+        };
+        self.columns().iter().map(one).collect()
+    }
+
+    /// An empty sheet to fill in, as CSV: the heads with their units, and one row as an
+    /// example, to be written over.
+    pub fn sheet(self, style: Style) -> String {
+        let metric = style == Style::Metric;
+        let heads: Vec<String> = self.columns().iter().map(|c| c.head(metric)).collect();
+        let cell = |column: &Column| {
+            let given = self.example().iter().find(|(name, _)| *name == column.name);
+            given.map_or(String::new(), |(_, value)| (*value).to_owned())
+        };
+        let cells: Vec<String> = self.columns().iter().map(cell).collect();
+        format!("{}\n{}\n", heads.join(","), cells.join(","))
+    }
+
+    /// A row that reads, each quantity with its unit.
+    fn example(self) -> &'static [(&'static str, &'static str)] {
+        match self {
+            Self::Batch => &[
+                ("arrow", "1"),
+                ("stage", "built"),
+                ("mass", "425.3 gr"),
+                ("spine", "0.340 in"),
+                ("length", "28 7/8 in"),
+                ("run-out", "0.002 in"),
+                ("run-out high", "3 o'clock"),
+                ("note", "example: write over it"),
+            ],
+            Self::Faces => &[
+                ("arrow", "1"),
+                ("where", "front"),
+                ("stage", "as sawn"),
+                ("gauge", "leaf"),
+                ("reading", "0.05 mm"),
+                ("step", "0.01 mm"),
+                ("across", "6.2 mm"),
+                ("note", "example: write over it"),
+            ],
+            Self::Profile => &[
+                ("shaft", "1"),
+                ("station", "8 in"),
+                ("clock", "90 deg"),
+                ("reading", "0.0205 in"),
+                ("stock", "32 in"),
+                ("note", "example: write over it"),
+            ],
+            Self::Three => &[
+                ("shaft", "1"),
+                ("stock", "32 in"),
+                ("middle", "0.003 in"),
+                ("middle high", "3 o'clock"),
+                ("nock end", "0.006 in"),
+                ("nock end high", "5 o'clock"),
+                ("point end", "0.002 in"),
+                ("point end high", "12 o'clock"),
+                ("note", "example: write over it"),
+            ],
+            Self::Turns => &[
+                ("arrow", "7"),
+                ("turn", "120 deg"),
+                ("left", "-2.1 in"),
+                ("up", "0.4 in"),
+                ("note", "example: write over it"),
+            ],
+        }
+    }
+
     /// What is wrong with a table of this kind.
     pub(super) fn mistakes(self, path: &Path, bytes: Vec<u8>) -> Option<Report> {
         match self {
@@ -44,6 +144,23 @@ impl Kind {
             Self::Profile => profiles(path, Ok(bytes)).err(),
             Self::Three => three(path, Ok(bytes)).err(),
             Self::Turns => turns(path, Ok(bytes)).err(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The sheet that is offered reads as it is.
+    #[test]
+    fn law_every_empty_sheet_reads() {
+        for (word, kind) in Kind::ALL {
+            for style in [Style::Archery, Style::Metric] {
+                let text = kind.sheet(style);
+                let wrong = kind.mistakes(Path::new("sheet.csv"), text.clone().into_bytes());
+                assert!(wrong.is_none(), "{word}: {text}{wrong:?}");
+            }
         }
     }
 }

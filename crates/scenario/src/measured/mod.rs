@@ -20,6 +20,7 @@ mod faces;
 mod hits;
 mod kind;
 mod mistake;
+mod own;
 mod profile;
 mod scan;
 mod sheet;

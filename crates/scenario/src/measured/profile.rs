@@ -4,17 +4,17 @@ use std::collections::HashMap;
 use std::path::Path;
 
 use units::Dimension::Length;
-use units::{Length as L, Role, Style};
+use units::{Length as L, Role, Style, parse};
 use workbench::{Indicator, RunOut};
 
-use super::column::{CLOCK, Columns, GAUGE, Holds, LONG, PART, SHAFT, columns, may, need};
+use super::column::{CLOCK, Columns, GAUGE, Holds, LONG, PART, SHAFT, columns, may};
 use super::sheet::{Row, Sheet, read};
 use super::{Opened, Table, TableMistake as Mistake};
 use crate::Report;
 
 columns! { Profile {
     Shaft SHAFT;
-    Station need("station", &["position", "place"], LONG);
+    Station may("station", &["position", "place"], LONG);
     Clock may("clock", &["clock position"], CLOCK);
     // An indicator may stand anywhere.
     Reading may("reading", &["indicator", "dial"], Holds::Amount(Length, -0.05, 0.05, PART));
@@ -53,6 +53,14 @@ pub struct ShaftReadings {
 pub fn profiles(path: &Path, bytes: Opened) -> Result<Table<ShaftReadings>, Report> {
     read(path, bytes, 1, |sheet, rows| {
         let (mut found, mut known) = (Vec::new(), HashMap::new());
+        // One row a shaft and clock position, stations across.
+        let stations = sheet.claim(station);
+        if !stations.is_empty() {
+            for row in rows {
+                across(sheet, row, &stations, &mut found, &mut known);
+            }
+            return found;
+        }
         if sheet.has_one_of(&[Profile::Reading, Profile::RunOut]) {
             for row in rows {
                 reading(sheet, row, &mut found, &mut known);
@@ -60,6 +68,67 @@ pub fn profiles(path: &Path, bytes: Opened) -> Result<Table<ShaftReadings>, Repo
         }
         found
     })
+}
+
+/// A head that is a station: "8 in", "at 8 in", "station 8 in".
+fn station(name: &str) -> Option<f64> {
+    let bare = ["at ", "station "].iter().find_map(|word| name.strip_prefix(word));
+    let read = parse::<L>(bare.unwrap_or(name)).ok()?;
+    Some(read.si()).filter(|at| (0.0..=2.0).contains(at))
+}
+
+/// Adds a row of readings at one clock position to its shaft.
+fn across(
+    sheet: &mut Sheet,
+    row: &Row<Profile>,
+    stations: &[(usize, f64)],
+    found: &mut Vec<ShaftReadings>,
+    known: &mut HashMap<String, usize>,
+) -> Option<()> {
+    sheet.need(row, Profile::Clock, "a row of readings at stations");
+    let (name, clock) = (row.text(Profile::Shaft)?, row.get(Profile::Clock)?);
+    let shaft = shaft_of(name, true, row.line, found, known);
+    stock(sheet, row, shaft);
+    for cell in &row.own {
+        let Some((_, at)) = stations.iter().find(|(head, _)| *head == cell.0) else { continue };
+        let Some(reading) = sheet.own_cell(Profile::Reading.column(), cell) else { continue };
+        if let Stations::Dial(list) = &mut shaft.stations {
+            let (station, reading) = (L::from_si(*at), L::from_si(reading));
+            list.push(Indicator { station, clock, reading });
+        }
+    }
+    Some(())
+}
+
+/// The shaft of a row, begun where it is new.
+fn shaft_of<'a>(
+    name: &str,
+    dial: bool,
+    line: usize,
+    found: &'a mut Vec<ShaftReadings>,
+    known: &mut HashMap<String, usize>,
+) -> &'a mut ShaftReadings {
+    let at = *known.entry(name.to_owned()).or_insert_with(|| {
+        let stations = if dial { Stations::Dial(Vec::new()) } else { Stations::RunOut(Vec::new()) };
+        let name = name.to_owned();
+        found.push(ShaftReadings { name, stock: None, stations, line, stock_line: line });
+        found.len() - 1
+    });
+    &mut found[at]
+}
+
+/// What a row says of the length of its shaft.
+fn stock(sheet: &mut Sheet, row: &Row<Profile>, shaft: &mut ShaftReadings) {
+    let Some(stock) = row.get::<L>(Profile::Stock) else { return };
+    match shaft.stock {
+        Some(before) if before != stock => {
+            let text = |length: L| Role::Part.text(length.si(), Style::Archery);
+            let what = "the length of the shaft";
+            let mistake = Mistake::Differs(what, text(stock), text(before), shaft.stock_line);
+            sheet.tell_cell(row, Profile::Stock, mistake);
+        }
+        _ => (shaft.stock, shaft.stock_line) = (Some(stock), row.line),
+    }
 }
 
 /// Adds one row to its shaft; none where it has a mistake.
@@ -81,31 +150,12 @@ fn reading(
     let (column, clock) =
         if dial { (Profile::Reading, Profile::Clock) } else { (Profile::RunOut, Profile::High) };
     let word = |dial: bool| if dial { "a reading" } else { "a run-out" };
+    sheet.need(row, Profile::Station, word(dial));
     sheet.need(row, clock, word(dial));
     let (name, station) = (row.text(Profile::Shaft)?, row.get(Profile::Station)?);
     let clock = row.get(clock)?;
-    let at = *known.entry(name.to_owned()).or_insert_with(|| {
-        let stations = if dial { Stations::Dial(Vec::new()) } else { Stations::RunOut(Vec::new()) };
-        let (name, line) = (name.to_owned(), row.line);
-        found.push(ShaftReadings { name, stock: None, stations, line, stock_line: line });
-        found.len() - 1
-    });
-    let shaft = &mut found[at];
-    if let Some(stock) = row.get::<L>(Profile::Stock) {
-        match shaft.stock {
-            Some(before) if before != stock => {
-                let text = |length: L| Role::Part.text(length.si(), Style::Archery);
-                let mistake = Mistake::Differs(
-                    "the length of the shaft",
-                    text(stock),
-                    text(before),
-                    shaft.stock_line,
-                );
-                sheet.tell_cell(row, Profile::Stock, mistake);
-            }
-            _ => (shaft.stock, shaft.stock_line) = (Some(stock), row.line),
-        }
-    }
+    let shaft = shaft_of(name, dial, row.line, found, known);
+    stock(sheet, row, shaft);
     let value = row.get(column)?;
     match &mut shaft.stations {
         Stations::Dial(list) if dial => list.push(Indicator { station, clock, reading: value }),
@@ -121,4 +171,34 @@ fn reading(
         }
     }
     Some(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Stations across say the same as one reading to a row.
+    #[test]
+    fn exact_a_wide_table_is_a_long_one() {
+        let read = |text: &str| {
+            let table = profiles(Path::new("a.csv"), Ok(text.as_bytes().to_vec()));
+            let found = table.map(|t| t.found).map_err(|wrong| wrong.to_string());
+            match found.map(|all| all[0].clone()) {
+                Ok(ShaftReadings { stations: Stations::Dial(list), stock, .. }) => (list, stock),
+                other => panic!("{other:?}"),
+            }
+        };
+        let (wide, a) =
+            read("shaft,stock,clock,at 0 in [thou],8 in [in]\n1,32 in,3 o'clock,19.5,\"0,02\"\n");
+        let (long, b) = read(
+            "shaft,stock [in],station [in],clock [deg],reading [in]\n\
+             1,32,0,90,0.0195\n1,32,8,90,0.02\n",
+        );
+        assert_eq!((a, wide.len()), (b, 2));
+        for (one, other) in wide.iter().zip(&long) {
+            assert!((one.station.si() - other.station.si()).abs() < 1e-15);
+            assert!((one.clock.si() - other.clock.si()).abs() < 1e-12);
+            assert!((one.reading.si() - other.reading.si()).abs() < 1e-18);
+        }
+    }
 }

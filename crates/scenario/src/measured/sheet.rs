@@ -31,9 +31,9 @@ pub(super) struct Head {
     pub(super) unit: Option<&'static Unit>,
     pub(super) against: bool,
     /// Whether it has a mistake: its cells are not read.
-    wrong: bool,
+    pub(super) wrong: bool,
     /// Whether something stands below it.
-    filled: bool,
+    pub(super) filled: bool,
 }
 
 /// A table that is being read.
@@ -54,6 +54,8 @@ pub(super) struct Row<C> {
     pub(super) line: usize,
     place: Place,
     cells: Vec<(Value, Place)>,
+    /// Cells under heads of the user's own: which head, text, place.
+    pub(super) own: Vec<(usize, String, Place)>,
     of: PhantomData<C>,
 }
 
@@ -87,7 +89,7 @@ impl Sheet {
         let bytes = bytes.map_err(|error| {
             let (path, reason) = (path.display().to_string(), error.kind());
             let error = E::Unreadable { path, reason };
-            self.problems.push(Problem { error, place: None, also: None });
+            self.problems.push(Problem { error, place: None, also: None, again: Vec::new() });
         });
         let bytes = bytes.ok()?;
         let sound = std::str::from_utf8(&bytes).map_or_else(|e| e.valid_up_to(), str::len);
@@ -169,7 +171,8 @@ impl Sheet {
     }
 
     pub(super) fn problem(&mut self, place: Place, error: E) {
-        self.problems.push(Problem { error, place: Some(place), also: None });
+        let problem = Problem { error, place: Some(place), also: None, again: Vec::new() };
+        self.problems.push_alike(problem);
     }
 
     /// Tells of a place, under a head if one is named.
@@ -283,6 +286,7 @@ impl Sheet {
     fn row<C>(&mut self, row: &Record) -> Row<C> {
         let end = self.at(row.span.end..row.span.end);
         let mut cells = vec![(Value::Blank, end); self.columns.len()];
+        let mut own = Vec::new();
         let last = row.cells.iter().rposition(|cell| !cell.text.is_empty());
         // Cells of a row that is too long may stand under the wrong heads.
         let long = last.is_some_and(|last| last >= self.heads.len());
@@ -297,21 +301,19 @@ impl Sheet {
                 self.tell(place, Some(at), Mistake::OpenQuote);
             }
             let head = &self.heads[at];
-            let Some(column) = head.column else { continue };
+            let Some(column) = head.column else {
+                if !cell.text.is_empty() && !long && !cell.open {
+                    own.push((at, cell.text.to_string(), place));
+                }
+                continue;
+            };
             let key = format!("column {}", self.key(at));
             cells[column] = match self.columns[column].read(&key, head.unit, &cell.text) {
                 _ if long || cell.open || head.wrong => (Value::Wrong, place),
                 Ok(Value::Number(si)) if head.against => (Value::Number(-si), place),
                 Ok(value) => (value, place),
                 Err(error) => {
-                    // One head without a unit is one mistake.
-                    let bare = |error: &E| match error {
-                        E::Table { at, mistake: Mistake::NoUnit(..) } => at.as_ref() == Some(&key),
-                        _ => false,
-                    };
-                    if !bare(&error) || self.problems.iter().all(|told| !bare(&told.error)) {
-                        self.problem(place, error);
-                    }
+                    self.problem(place, error);
                     (Value::Wrong, place)
                 }
             };
@@ -323,13 +325,7 @@ impl Sheet {
                 self.tell(*place, Some(head), Mistake::Blank("every row".to_owned()));
             }
         }
-        Row { line: row.line, place: self.at(row.span.clone()), cells, of: PhantomData }
-    }
-
-    /// Columns of the user's own with something in them.
-    fn own(&self) -> Vec<String> {
-        let own = |at: &usize| self.heads[*at].column.is_none() && self.heads[*at].filled;
-        (0..self.heads.len()).filter(own).map(|at| self.key(at)).collect()
+        Row { line: row.line, place: self.at(row.span.clone()), cells, own, of: PhantomData }
     }
 }
 

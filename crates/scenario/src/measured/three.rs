@@ -50,13 +50,18 @@ pub fn three(path: &Path, bytes: Opened) -> Result<Table<ShaftThree>, Report> {
             if let Some(line) = seen.insert(name, row.line) {
                 sheet.tell_cell(row, Three::Shaft, TableMistake::NameTwice(name.to_owned(), line));
             }
-            let spun = |total, high| row.get(total).map(|total| Spun { total, high: row.get(high) });
+            let spun =
+                |total, high| row.get(total).map(|total| Spun { total, high: row.get(high) });
             let readings = ThreeReadings {
                 middle: spun(Three::Middle, Three::MiddleHigh),
                 nock_end: spun(Three::Nock, Three::NockHigh),
                 point_end: spun(Three::Point, Three::PointHigh),
             };
-            found.push(ShaftThree { name: name.to_owned(), stock: row.get(Three::Stock), readings });
+            found.push(ShaftThree {
+                name: name.to_owned(),
+                stock: row.get(Three::Stock),
+                readings,
+            });
         }
         found
     })

@@ -60,7 +60,8 @@ impl Scenario {
             }
         }
         let start = Place { file: 0, start: 0, end: 0 };
-        let scenario = reader.settle(common, drafts, self.steps.clone(), start);
+        let more = (self.steps.clone(), self.clues.clone());
+        let scenario = reader.settle((common, drafts), more, start);
         reader.end(scenario)
     }
 }

@@ -56,7 +56,7 @@ impl Reader<'_> {
     /// first build has them.
     pub(super) fn form(&mut self, builds: &mut [Settled]) {
         let Some(first) = builds.first() else { return };
-        let first = arrows_alone(first);
+        let first = first.arrows_alone();
         for at in 0..builds.len() {
             let layer = &builds[at].layer;
             let said = SAID.iter().find_map(|(id, how)| Some((*id, *how, layer.entries.get(id)?)));
@@ -94,15 +94,8 @@ impl Reader<'_> {
                 neat(own / 0.0254)
             ),
         };
-        self.problem(place, E::NoForm { key, why });
+        self.problem(place, E::NoForm(key, why));
     }
-}
-
-/// A build of which nobody has said yet how the archer shoots.
-pub(super) fn arrows_alone(build: &Settled) -> Settled {
-    let mut layer = build.layer.clone();
-    layer.entries.retain(|id, _| id.table() != "archer");
-    Settled::of(build.name.clone(), layer)
 }
 
 fn put(build: &mut Settled, form: Option<Entry>) {

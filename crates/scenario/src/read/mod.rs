@@ -3,6 +3,7 @@
 mod build;
 mod compare;
 mod edit;
+mod evidence;
 mod form;
 mod law;
 mod marks;
@@ -21,6 +22,7 @@ use std::path::{Path, PathBuf};
 use toml::de::DeTable;
 
 use crate::entry::{Entry, Layer};
+use crate::evidence::Clue;
 use crate::report::Problems;
 use crate::schema::Id;
 use crate::source::{Place, Source, Sources};
@@ -97,16 +99,16 @@ impl Reader<'_> {
         let table = self.parse(file, text)?;
         let (common, drafts) = self.top(file, &table);
         let steps = self.steps(file, &table);
+        let clues = self.evidence(file, &table);
         let start = self.sources.place(file, 0..0);
-        self.settle(common, drafts, steps, start)
+        self.settle((common, drafts), (steps, clues), start)
     }
 
     /// Builds and question from what was said of them.
     fn settle(
         &mut self,
-        common: Layer,
-        drafts: Vec<Draft>,
-        steps: Vec<Step>,
+        (common, drafts): (Layer, Vec<Draft>),
+        (steps, clues): (Vec<Step>, Vec<Clue>),
         start: Place,
     ) -> Option<Scenario> {
         let rigid = common.entries.get(&Id::Model).and_then(Entry::text) == Some("rigid-body");
@@ -119,6 +121,7 @@ impl Reader<'_> {
         self.measured(&common, &builds);
         self.marks(&mut top, &common, &builds, start);
         self.check_steps(&common, &steps, &builds, start);
+        self.check_evidence(&clues, &builds);
         let question = self.question(&mut top, &builds, &steps, start);
         if self.problems.is_empty() {
             speed::of_own_arrow(&mut builds);
@@ -127,7 +130,8 @@ impl Reader<'_> {
         if !self.problems.is_empty() {
             return None;
         }
-        let scenario = Scenario::new(self.sources.clone(), (common, top), builds, steps, question?);
+        let more = (steps, clues);
+        let scenario = Scenario::new(self.sources.clone(), (common, top), builds, more, question?);
         for (build, step, error) in scenario.impossible() {
             let table = match error {
                 ScenarioError::NotAnArrow { .. } => "arrow.shaft",
@@ -173,7 +177,7 @@ impl Reader<'_> {
         also: Option<(Place, &'static str)>,
         error: ScenarioError,
     ) {
-        let problem = Problem { error, place, also };
+        let problem = Problem { error, place, also, again: Vec::new() };
         if !self.problems.contains(&problem) {
             self.problems.push(problem);
         }

@@ -1,6 +1,5 @@
 //! A chronograph reading that does not say of which arrow: the scenario's own.
 
-use super::form::arrows_alone;
 use crate::entry::{Entry, Origin, Value};
 use crate::recipe::BuildRecipe;
 use crate::schema::Id;
@@ -16,7 +15,7 @@ pub(super) fn of_own_arrow(builds: &mut [Settled]) {
     };
     let Some(first) = builds.first().filter(|_| builds.iter().any(lacks)) else { return };
     // What the push takes is of no matter for the mass of the arrow.
-    let Some(mass) = own_mass(&with_mass(&arrows_alone(first), 0.02)) else { return };
+    let Some(mass) = own_mass(&with_mass(&first.arrows_alone(), 0.02)) else { return };
     for build in builds.iter_mut().filter(|build| lacks(build)) {
         *build = with_mass(build, mass);
     }

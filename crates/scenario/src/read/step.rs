@@ -45,7 +45,7 @@ impl Reader<'_> {
             };
             let step = self.step(file, place, table);
             if !step.name.is_empty() && steps.iter().any(|other| other.name == step.name) {
-                self.problem(Some(place), E::SameStep { name: step.name.clone() });
+                self.problem(Some(place), E::SameStep(step.name.clone()));
             }
             if self.whole && step.layer.entries.is_empty() && step.layer.tables.is_empty() {
                 self.problem(Some(place), E::IdleStep { name: step.name.clone() });

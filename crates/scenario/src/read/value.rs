@@ -32,7 +32,7 @@ pub(super) struct Scale {
 }
 
 impl Scale {
-    fn of(id: Id) -> Option<Self> {
+    pub(super) fn of(id: Id) -> Option<Self> {
         let (dimension, ..) = measure(id)?;
         let whole = id.number().is_some_and(|number| number.whole);
         Some(Self { dimension, unit: own_unit(id), whole, spine: id == Id::ShaftSpine })
@@ -41,6 +41,11 @@ impl Scale {
     pub(super) fn of_column(column: &Column) -> Self {
         let Column { dimension, high, .. } = *column;
         Self { dimension, unit: unit_of(dimension, high), whole: false, spine: false }
+    }
+
+    /// The same of things counted.
+    pub(super) fn whole(self) -> Self {
+        Self { whole: true, ..self }
     }
 }
 

@@ -37,7 +37,7 @@ pub(super) struct Here<'t> {
 impl Reader<'_> {
     /// The top of the scenario file: common keys and builds.
     pub(super) fn top(&mut self, file: usize, table: &DeTable<'_>) -> (Layer, Vec<Draft>) {
-        let own = &["build", "step"];
+        let own = &["build", "step", "evidence"];
         let here = Here { prefix: "", trail: &[file], in_build: false, own };
         let common = self.table(&here, table);
         let mut drafts = Vec::new();
@@ -211,7 +211,7 @@ impl Reader<'_> {
         };
         if here.trail.contains(&file) {
             self.whole = false;
-            self.problem(Some(place), E::PartLoop { path: shown });
+            self.problem(Some(place), E::PartLoop(shown));
             return Layer::default();
         }
         if here.trail.len() > DEEPEST {

@@ -4,7 +4,8 @@ use arrow::Parts;
 use launch::{BowKind, LaunchError, budget, kinetic_energy, power_stroke, push_bend};
 use units::STANDARD_GRAVITY;
 
-use super::{Danger, Looked, Seat};
+use super::ask::Looked;
+use super::danger::{Danger, Seat};
 use crate::{Setup, StudyError};
 
 /// A grain per pound of force, kg/N.

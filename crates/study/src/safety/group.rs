@@ -2,7 +2,8 @@
 
 use target::Impact;
 
-use super::{Danger, Looked, SafetyAsk};
+use super::ask::{Looked, SafetyAsk};
+use super::danger::Danger;
 use crate::score::Judge;
 use crate::{Distribution, Found, Owner, TargetChoice};
 
@@ -21,16 +22,13 @@ pub(super) fn too_far(one: &Looked, ask: &SafetyAsk, found: Option<&Found>) -> O
         return None;
     }
     let flown = found.and_then(|found| found.build(one.at));
-    let shares: Vec<(f64, f64)> = match flown {
-        Some(build) => {
-            build.marks.iter().map(|mark| (mark.distance.si(), mark.hit.value)).collect()
-        }
-        None => {
-            let judge = Judge::new(&ask.plan.target).ok()?;
-            let aim = Aim::of(one)?;
-            let distances = ask.distances.unwrap_or(&ask.plan.distances);
-            distances.iter().map(|d| (d.si(), aim.hits(&judge, d.si(), one))).collect()
-        }
+    let shares: Vec<(f64, f64)> = if let Some(build) = flown {
+        build.marks.iter().map(|mark| (mark.distance.si(), mark.hit.value)).collect()
+    } else {
+        let judge = Judge::new(&ask.plan.target).ok()?;
+        let aim = Aim::of(one)?;
+        let distances = ask.distances.unwrap_or(&ask.plan.distances);
+        distances.iter().map(|d| (d.si(), aim.hits(&judge, d.si(), one))).collect()
     };
     let (from, share) = shares.into_iter().find(|(_, share)| *share < LEAST_HITS)?;
     Some(Danger::Far { from, share, least: LEAST_HITS })

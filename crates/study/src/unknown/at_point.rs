@@ -4,16 +4,22 @@ use std::ops::Deref;
 
 use crate::{DrawnParameter, Recipe, Refused, Setup, Slot, UncertainParameter};
 
-/// A recipe at one outer point: nothing of it is poorly known any more. What is
-/// drawn, swept or otherwise changed wins over a held value.
+/// A recipe at one outer point: nothing of it is poorly known any more, unless it is
+/// only moved there. What is drawn, swept or otherwise changed wins over a held value.
 pub(crate) struct AtPoint<R> {
     recipe: R,
     values: Vec<(Slot, f64)>,
+    held: bool,
 }
 
 impl<R> AtPoint<R> {
     pub(crate) fn new(recipe: R, values: Vec<(Slot, f64)>) -> Self {
-        Self { recipe, values }
+        Self { recipe, values, held: true }
+    }
+
+    /// The recipe moved to values that are known no better.
+    pub(crate) fn centred(recipe: R, values: Vec<(Slot, f64)>) -> Self {
+        Self { recipe, values, held: false }
     }
 }
 
@@ -26,7 +32,7 @@ where
     }
 
     fn uncertain(&self) -> &[UncertainParameter] {
-        &[]
+        if self.held { &[] } else { self.recipe.uncertain() }
     }
 
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {
@@ -35,6 +41,7 @@ where
 
     fn after(&self, steps: &[usize]) -> Option<Box<dyn Recipe>> {
         let after = self.recipe.after(steps)?;
-        Some(Box::new(AtPoint::new(after, self.values.clone())))
+        let Self { values, held, .. } = self;
+        Some(Box::new(AtPoint { recipe: after, values: values.clone(), held: *held }))
     }
 }

@@ -3,10 +3,10 @@
 use rayon::prelude::*;
 
 use super::AtPoint;
-use super::outer::OuterSample;
+use super::outer::{Drawn, DrawnPoint, OuterSample};
 use super::spread::{Band, Narrowing, Standing, narrowings};
 use crate::first::all_or_first;
-use crate::{Banded, Recipe, Slot, StudyError, UncertainParameter, Watch};
+use crate::{Banded, Recipe, Slot, StudyError, Told, UncertainParameter, Watch};
 
 /// An answer with every poorly known value drawn.
 #[derive(Debug, Clone, PartialEq)]
@@ -15,6 +15,8 @@ pub struct OuterPoint<T> {
     pub chances: Vec<f64>,
     /// Its weight among the points; all weigh one where nothing was measured.
     pub weight: f64,
+    /// Its weight before anything was measured.
+    pub before: f64,
     /// The answer there.
     pub answer: T,
 }
@@ -24,7 +26,8 @@ pub struct OuterPoint<T> {
 pub struct Joint<T> {
     /// Every poorly known value that was drawn.
     pub inputs: Vec<UncertainParameter>,
-    /// The answer at their own values, with as few flights as at the points.
+    /// The answer at the values it is computed with, their own or those that go best
+    /// with what was measured, with as few flights as at the points.
     pub centre: T,
     /// The answer at each outer point that gives one.
     pub points: Vec<OuterPoint<T>>,
@@ -32,20 +35,21 @@ pub struct Joint<T> {
     pub without: usize,
     /// Why the first of them gives none.
     pub why: Option<StudyError>,
+    /// What was measured, and what it says; none where nothing was.
+    pub told: Option<Told>,
 }
 
 /// One outer point, before anything is computed at it.
 pub(crate) struct Point<'a> {
-    sample: &'a OuterSample,
-    chances: Option<Vec<f64>>,
+    pub(crate) sample: &'a OuterSample,
+    pub(crate) chances: &'a [f64],
 }
 
 impl Point<'_> {
     /// The values that a recipe takes here.
     pub(crate) fn values(&self, recipe: &dyn Recipe) -> Vec<(Slot, f64)> {
-        let value = |of: &UncertainParameter| match &self.chances {
-            None => Some((of.slot, of.value)),
-            Some(chances) => Some((of.slot, of.at(chances[self.sample.place(of.slot)?]))),
+        let value = |of: &UncertainParameter| {
+            Some((of.slot, of.at(self.chances[self.sample.place(of.slot)?])))
         };
         recipe.uncertain().iter().filter_map(value).collect()
     }
@@ -61,30 +65,29 @@ impl Point<'_> {
 ///
 /// A point that gives no shot is counted and left out; it never ends the run.
 pub(crate) fn joint<T: Send>(
-    recipes: &[&dyn Recipe],
-    (seed, points): (u64, usize),
+    sample: &OuterSample,
+    drawn: &Drawn,
     watch: &dyn Watch,
     answer: &(dyn Fn(&Point) -> Result<T, StudyError> + Sync),
 ) -> Result<Option<Joint<T>>, StudyError> {
-    let sample = OuterSample::new(recipes, seed)?;
-    if sample.inputs.is_empty() || points == 0 {
+    if sample.inputs.is_empty() || drawn.points.is_empty() {
         return Ok(None);
     }
-    let centre = answer(&Point { sample: &sample, chances: None })?;
-    let one = |at: usize| {
+    let centre = answer(&Point { sample, chances: &drawn.centre })?;
+    let one = |of: &DrawnPoint| {
         if watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
-        let chances = sample.chances(at);
-        let found = answer(&Point { sample: &sample, chances: Some(chances.clone()) });
+        let found = answer(&Point { sample, chances: &of.chances });
+        let DrawnPoint { chances, weight, before } = of.clone();
         match found {
             Err(StudyError::Cancelled) => Err(StudyError::Cancelled),
             Err(why) => Ok(Err(why)),
-            Ok(answer) => Ok(Ok(OuterPoint { chances, weight: 1.0, answer })),
+            Ok(answer) => Ok(Ok(OuterPoint { chances, weight, before, answer })),
         }
     };
     let (mut good, mut without, mut why) = (Vec::new(), 0, None);
-    for found in all_or_first((0..points).into_par_iter().map(one))? {
+    for found in all_or_first(drawn.points.par_iter().map(one))? {
         match found {
             Ok(point) => good.push(point),
             Err(error) => {
@@ -93,7 +96,8 @@ pub(crate) fn joint<T: Send>(
             }
         }
     }
-    Ok(Some(Joint { inputs: sample.inputs, centre, points: good, without, why }))
+    let inputs = sample.inputs.clone();
+    Ok(Some(Joint { inputs, centre, points: good, without, why, told: None }))
 }
 
 /// The same for an answer that rests on one recipe.
@@ -103,8 +107,9 @@ pub(crate) fn joint_of<T: Send>(
     watch: &dyn Watch,
     answer: &(dyn Fn(&dyn Recipe) -> Result<T, StudyError> + Sync),
 ) -> Result<Option<Joint<T>>, StudyError> {
-    let at = (seed, super::OUTER_POINTS);
-    joint(&[recipe], at, watch, &|point| answer(&point.of(recipe)))
+    let sample = OuterSample::new(&[recipe], seed)?;
+    let drawn = sample.even(super::OUTER_POINTS);
+    joint(&sample, &drawn, watch, &|point| answer(&point.of(recipe)))
 }
 
 /// A number of many flights, carried to a point by its change in few flights
@@ -125,11 +130,19 @@ impl<T> Joint<T> {
     /// flown in full, `centre` and `at` the same of few flights. A point
     /// without the number is left out.
     pub fn spread_of(&self, value: f64, centre: f64, at: &[Option<f64>]) -> Vec<(f64, f64)> {
+        self.spread_by(value, centre, at, |point| point.weight)
+    }
+
+    fn spread_by(
+        &self,
+        value: f64,
+        centre: f64,
+        at: &[Option<f64>],
+        weight: impl Fn(&OuterPoint<T>) -> f64,
+    ) -> Vec<(f64, f64)> {
         let scale = value > 0.0 && centre > 0.0 && at.iter().flatten().all(|at| *at > 0.0);
-        self.points
-            .iter()
-            .zip(at)
-            .filter_map(|(point, at)| Some((carried(value, centre, (*at)?, scale), point.weight)))
+        let all = self.points.iter().zip(at);
+        all.filter_map(|(point, at)| Some((carried(value, centre, (*at)?, scale), weight(point))))
             .collect()
     }
 
@@ -144,6 +157,13 @@ impl<T> Joint<T> {
     /// The band of a number of the answer.
     pub fn band(&self, value: f64, read: impl Fn(&T) -> Option<f64>) -> Option<Band> {
         Band::of(&self.spread(value, read))
+    }
+
+    /// The band of a number of the answer before anything was measured.
+    pub fn band_before(&self, value: f64, read: impl Fn(&T) -> Option<f64>) -> Option<Band> {
+        let centre = read(&self.centre)?;
+        let at: Vec<Option<f64>> = self.points.iter().map(|point| read(&point.answer)).collect();
+        Band::of(&self.spread_by(value, centre, &at, |point| point.before))
     }
 
     /// A number of the answer with its band; without one, its ends are itself.
@@ -186,8 +206,8 @@ impl<T> Joint<T> {
 
     /// The same of another kind of answer.
     pub(crate) fn map<U>(self, mut to: impl FnMut(T) -> U) -> Joint<U> {
-        let point = |OuterPoint { chances, weight, answer }, to: &mut dyn FnMut(T) -> U| {
-            OuterPoint { chances, weight, answer: to(answer) }
+        let point = |OuterPoint { chances, weight, before, answer }, to: &mut dyn FnMut(T) -> U| {
+            OuterPoint { chances, weight, before, answer: to(answer) }
         };
         Joint {
             inputs: self.inputs,
@@ -195,6 +215,7 @@ impl<T> Joint<T> {
             points: self.points.into_iter().map(|one| point(one, &mut to)).collect(),
             without: self.without,
             why: self.why,
+            told: self.told,
         }
     }
 }

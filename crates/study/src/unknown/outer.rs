@@ -13,16 +13,35 @@ pub const QUICK_POINTS: usize = 16;
 const STREAM: &str = "question.unknown";
 
 /// What is drawn at the outer level.
-pub(super) struct OuterSample {
+pub(crate) struct OuterSample {
     /// Every poorly known value, each once, in the order of their slots.
-    pub(super) inputs: Vec<UncertainParameter>,
+    pub(crate) inputs: Vec<UncertainParameter>,
     seed: u32,
+}
+
+/// Outer points as drawn, before anything is computed at them.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Drawn {
+    pub(crate) points: Vec<DrawnPoint>,
+    /// The chances at which the answer itself is computed: a half each, the own
+    /// values, where nothing was measured.
+    pub(crate) centre: Vec<f64>,
+}
+
+/// One of them.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct DrawnPoint {
+    pub(crate) chances: Vec<f64>,
+    /// Its weight by all that is known.
+    pub(crate) weight: f64,
+    /// Its weight before anything was measured.
+    pub(crate) before: f64,
 }
 
 impl OuterSample {
     /// Of everything that some of the recipes know poorly. Recipes that share
     /// a value share its chance, so it moves in all of them at once.
-    pub(super) fn new(recipes: &[&dyn Recipe], seed: u64) -> Result<Self, StudyError> {
+    pub(crate) fn new(recipes: &[&dyn Recipe], seed: u64) -> Result<Self, StudyError> {
         let mut inputs: Vec<UncertainParameter> = Vec::new();
         for of in recipes.iter().flat_map(|recipe| recipe.uncertain()) {
             if !inputs.iter().any(|known| known.slot == of.slot) {
@@ -39,15 +58,21 @@ impl OuterSample {
     }
 
     /// The chance of each input at a point, above 0 and below 1. [burley-2020]
-    pub(super) fn chances(&self, point: usize) -> Vec<f64> {
+    pub(crate) fn chances(&self, point: usize) -> Vec<f64> {
         let chance = |input: usize| {
             f64::from(sobol_burley::sample(small(point), small(input), self.seed)) + HALF_CELL
         };
         (0..self.inputs.len()).map(chance).collect()
     }
 
+    /// So many points, none of them likelier than another.
+    pub(crate) fn even(&self, points: usize) -> Drawn {
+        let point = |at| DrawnPoint { chances: self.chances(at), weight: 1.0, before: 1.0 };
+        Drawn { points: (0..points).map(point).collect(), centre: vec![0.5; self.inputs.len()] }
+    }
+
     /// Where a slot stands among the inputs.
-    pub(super) fn place(&self, slot: Slot) -> Option<usize> {
+    pub(crate) fn place(&self, slot: Slot) -> Option<usize> {
         self.inputs.iter().position(|input| input.slot == slot)
     }
 }

@@ -3,7 +3,7 @@
 use units::{Length, Mass};
 use workbench::{Measured, Spun};
 
-use super::predict::{Trait, has};
+use super::traits::{Trait, has};
 
 /// An arrow with its blanks.
 pub(crate) struct Filled {

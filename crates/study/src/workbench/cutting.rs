@@ -304,8 +304,7 @@ impl Table<'_> {
         let mut rings = vec![Vec::new(); places.len()];
         let mut normal = normals(self.ask.seed, key);
         for point in &self.bow.points {
-            let known =
-                Known::new(self.known.stock(), self.known.sightings(), point.population)?;
+            let known = Known::new(self.known.stock(), self.known.sightings(), point.population)?;
             let drawn: Drawn = known.draw(&mut normal);
             let throw = &point.throws[point.throws.len() - 1];
             for (ring, (rear, length)) in rings.iter_mut().zip(places) {

@@ -154,7 +154,10 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
         if watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
-        let places = turns.iter().map(|turn| Ok(predict(&lane, &filled(arrow, ask.arrows), *turn)?[at])).collect();
+        let places = turns
+            .iter()
+            .map(|turn| Ok(predict(&lane, &filled(arrow, ask.arrows), *turn)?[at]))
+            .collect();
         watch.done(turns.len() as u64);
         places
     };
@@ -173,7 +176,9 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
         let mut sides = Vec::new();
         for chosen in [false, true] {
             let turn = |k: usize| if chosen { turns[choice[k]] } else { Angle::ZERO };
-            let one = |(k, arrow): (usize, &Measured)| Ok(predict(lane, &filled(arrow, ask.arrows), turn(k))?[at]);
+            let one = |(k, arrow): (usize, &Measured)| {
+                Ok(predict(lane, &filled(arrow, ask.arrows), turn(k))?[at])
+            };
             let places = all_or_first(ask.arrows.par_iter().enumerate().map(one))?;
             sides.push(set_of(&places, &all).spread);
         }

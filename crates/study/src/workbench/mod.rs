@@ -15,6 +15,7 @@ mod sorting;
 mod square;
 mod stock;
 mod throw;
+mod traits;
 
 pub use cutting::{
     BatchWay, CutAsk, CutShaft, Cutting, PLAIN, Read, ShaftToCut, Way, WayKind, cut,
@@ -22,9 +23,9 @@ pub use cutting::{
 pub use indexing::{
     HIT_WORTH, IndexAsk, IndexFit, IndexVerdict, Indexed, Indexing, Shooting, TurnShot, index,
 };
-pub use predict::Trait;
 pub use sorting::{ChosenSet, Flier, Foreseen, Question, SortAsk, Sorting, sort};
 pub use square::{FaceCost, FaceReading, Flat, SquareAsk, Squareness, Where, square};
 pub use stock::{Against, CLAIM, CLAIM_GRADE, Claim, Dial, claims};
 pub use throw::FlownRings;
+pub use traits::Trait;
 pub use workbench::{FaceVerdict, KEEP, REJECT};

@@ -3,12 +3,14 @@
 use rayon::prelude::*;
 use units::Length;
 use workbench::{
-    Measured, Place, Set, Split, WorkbenchError, best_by_value, set_of, split_in_turn, split_together,
+    Measured, Place, Set, Split, WorkbenchError, best_by_value, set_of, split_in_turn,
+    split_together,
 };
 
 use super::aimed::{AimedBow, bands, form_sigma, growth, unsure};
 use super::blank::blanks;
-use super::predict::{Trait, due_to, predict_all};
+use super::predict::{due_to, predict_all};
+use super::traits::Trait;
 use crate::first::all_or_first;
 use crate::sightin::checked;
 use crate::{Banded, Recipe, StudyError, Watch};

@@ -71,12 +71,7 @@ pub fn claims(
         return Ok(Vec::new());
     }
     let grade = Population { body: Length::from_si(CLAIM_GRADE), ..population };
-    let pieces = [
-        (waste / 2.0, wanted),
-        (0.0, length),
-        (0.0, wanted),
-        (waste, wanted),
-    ];
+    let pieces = [(waste / 2.0, wanted), (0.0, length), (0.0, wanted), (waste, wanted)];
     let dials = [Dial::Middle, Dial::Ends, Dial::Worst];
     // Mean reading of each piece by each dial, at each outer point.
     let mut means = Vec::new();
@@ -97,9 +92,7 @@ pub fn claims(
     }
     let mut all = Vec::new();
     for (at, dial) in dials.into_iter().enumerate() {
-        for (piece, against) in
-            [(1, Against::Raw), (2, Against::PointEnd), (3, Against::NockEnd)]
-        {
+        for (piece, against) in [(1, Against::Raw), (2, Against::PointEnd), (3, Against::NockEnd)] {
             let gains: Vec<(f64, f64)> =
                 means.iter().map(|mean| (mean[at][piece] - mean[at][0], 1.0)).collect();
             let within: Vec<(bool, f64)> =

@@ -106,11 +106,7 @@ impl FlownRings {
     ///
     /// # Errors
     /// [`StudyError`] where the scenario's own arrow cannot be shot.
-    pub fn new(
-        recipe: &dyn Recipe,
-        distance: Length,
-        length: Length,
-    ) -> Result<Self, StudyError> {
+    pub fn new(recipe: &dyn Recipe, distance: Length, length: Length) -> Result<Self, StudyError> {
         let mut bow = AimedBow::new(recipe, &[distance.si()])?;
         bow.base.parts.shaft.length = length;
         Ok(Self { bow })

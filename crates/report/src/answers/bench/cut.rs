@@ -76,10 +76,9 @@ fn list(found: &Cutting) -> Table {
             Line::Refused(name, _) => (*name).to_owned(),
         })
         .words("first stop", |line| match line {
-            Line::Cut(shaft) => shaft.first_stop.map_or_else(
-                || "no cut".to_owned(),
-                |remains| stop(remains, found.stop.si()),
-            ),
+            Line::Cut(shaft) => shaft
+                .first_stop
+                .map_or_else(|| "no cut".to_owned(), |remains| stop(remains, found.stop.si())),
             Line::Refused(_, why) => short(why),
         })
         .words("cut", |line| tick(line.cut().is_some_and(|(shaft, _)| shaft.first_stop.is_some())))

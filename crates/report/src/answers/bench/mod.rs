@@ -15,9 +15,9 @@ use units::Style;
 
 use super::Subject;
 use super::common::care;
+use crate::ReportError;
 use crate::document::{Document, Part, head, list};
 use crate::safety::{self, Job};
-use crate::ReportError;
 
 /// What was asked at the bench, and found.
 #[derive(Debug, Clone, Copy)]

@@ -13,7 +13,8 @@ pub(super) fn stop(si: f64, scale: f64) -> String {
         return sixteenths(si / INCH, parts);
     }
     let tenths = scale * 1e4;
-    if (tenths - tenths.round()).abs() < 1e-6 && (10.0 * inch - (10.0 * inch).round()).abs() > 1e-6 {
+    if (tenths - tenths.round()).abs() < 1e-6 && (10.0 * inch - (10.0 * inch).round()).abs() > 1e-6
+    {
         return format!("{:.1} mm", si * 1e3);
     }
     format!("{:.3} in", si / INCH)

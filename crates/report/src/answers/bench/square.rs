@@ -75,22 +75,22 @@ fn todo(found: &Squareness) -> String {
         all.map(|c| format!("{} of {}", where_word(c.reading.at), c.reading.name)).collect()
     };
     let (reject, square) = (of(FaceVerdict::Reject), of(FaceVerdict::Square));
-    let mut text = String::new();
     let list = |names: &[String]| row(names.iter().map(String::as_str));
+    let mut said = Vec::new();
     if !reject.is_empty() {
-        text += &format!("Reject: {}; look for a crushed or cracked end. ", list(&reject));
+        said.push(format!("Reject: {}; look for a crushed or cracked end. ", list(&reject)));
     }
     if !square.is_empty() {
-        text += &format!("Square: {}. ", list(&square));
+        said.push(format!("Square: {}. ", list(&square)));
     }
     if reject.is_empty() && square.is_empty() && !latest.is_empty() {
-        text += "Nothing to square: every end is within 0.1 deg. ";
+        said.push("Nothing to square: every end is within 0.1 deg. ".to_owned());
     }
     let worst = latest.iter().map(|cost| cost.growth).fold(1.0, f64::max);
     if !latest.is_empty() {
-        text += &format!("All arrows like the worst here: {} ", would_see(1.0, worst));
+        said.push(format!("All arrows like the worst here: {} ", would_see(1.0, worst)));
     }
-    text
+    said.concat()
 }
 
 fn headline(found: &Squareness, style: Style) -> String {

@@ -30,7 +30,9 @@ fn said(claims: &[Claim], style: Style) -> String {
     let found: Vec<&Claim> =
         claims.iter().filter(|c| c.agrees.is_some_and(|of| of.share >= 0.5)).collect();
     let verdict = match found.as_slice() {
-        [] => "None of these ways of reading it comes out so in half of what is not known".to_owned(),
+        [] => {
+            "None of these ways of reading it comes out so in half of what is not known".to_owned()
+        }
         some => {
             let names: Vec<String> =
                 some.iter().map(|c| format!("{} by the dial {}", against(c), dial(c))).collect();

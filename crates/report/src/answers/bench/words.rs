@@ -1,8 +1,8 @@
 //! Short names of things on the bench.
 
 use arrow::PointShape;
-use study::{ARCHER_SHOTS, Banded, MOST_SHOTS};
 use study::workbench::{Trait, WayKind, Where};
+use study::{ARCHER_SHOTS, Banded, MOST_SHOTS};
 use target::PowerTest;
 use units::{Length, Role, Style};
 use workbench::Span;

@@ -191,13 +191,16 @@ pub(super) fn advice(build: &TunedBuild, joint: Option<&Joint<Found>>, style: St
         Undone::Bought => " That takes other shafts: try one before you buy a set.",
         Undone::Never => " Cutting cannot be undone: cut one arrow, a little at a time.",
     };
+    let holds = joint.map_or_else(String::new, |_| {
+        let helps = share(helps(change, neutral.mark, joint));
+        format!("; it helps in {helps} of what is not known")
+    });
     format!(
-        "Taking {} from {} to {} brings them nearest of what can be advised, to {to}{known}; it \
-         helps in {} of what is not known.{undo}",
+        "Taking {} from {} to {} brings them nearest of what can be advised, to {to}{known}{holds}.\
+         {undo}",
         name(&trend.key),
         value(trend, trend.own),
         value(trend, change.value),
-        share(helps(change, neutral.mark, joint)),
     )
 }
 
@@ -242,11 +245,7 @@ fn step(trend: &Trend, mark: usize) -> Option<Step> {
     let beside = [middle + 1, middle.checked_sub(1)?];
     let (at, next) = beside.into_iter().find_map(|at| Some((at, place(at)?)))?;
     let far = |[left, up]: [f64; 2]| left.hypot(up);
-    Some(Step {
-        to: trend.points[at].value,
-        left: next[0] - own[0],
-        nearer: far(next) < far(own),
-    })
+    Some(Step { to: trend.points[at].value, left: next[0] - own[0], nearer: far(next) < far(own) })
 }
 
 /// Where other builds land, shot with the first one's aim.

@@ -2,6 +2,7 @@
 
 mod advice;
 mod figures;
+mod headline;
 mod tables;
 mod trends;
 mod words;
@@ -89,7 +90,7 @@ pub(super) fn tune(
     sure.extend(care());
     parts.push(Part::Page(sure));
     parts.extend(tables::data(tuned).map(Part::Data));
-    Document::new("tune", title, words::headline(tuned, joint, style), parts, style)
+    Document::new("tune", title, headline::headline(tuned, joint, style), parts, style)
 }
 
 /// Refuses lists that do not fit together.

@@ -1,9 +1,9 @@
 //! A verdict in words.
 
-use study::TwoGroups;
+use study::{Look, TwoGroups};
 
 use study::Shots;
-use target::CentreVerdict;
+use target::{CentreVerdict, LookRule};
 use units::{Role, Style};
 
 use crate::show::{about, plain, share};
@@ -162,6 +162,28 @@ fn chance(chance: f64) -> String {
     }
 }
 
+/// What a look at a longer test says of going on.
+fn look_of(judged: &TwoGroups, Look { at, of, rule }: Look) -> String {
+    let rule = match rule {
+        LookRule::OBrienFleming => "O'Brien and Fleming",
+        LookRule::Pocock => "Pocock",
+    };
+    let told = judged.verdict.told() || judged.centres.is_some_and(|centres| centres.told);
+    let then = match (told, at == of) {
+        (true, _) => "It tells: stop here.",
+        (false, false) => "It does not tell: shoot on to the next look.",
+        (false, true) => {
+            "It was the last and does not tell: what difference there is, these shots do not \
+             show. Shooting on until something shows would only fool you."
+        }
+    };
+    format!(
+        "This is look {at} of {of} by the rule of {rule}: at each look a verdict must be surer, here \
+         {}, so that looking often misleads no more often than looking once. {then}",
+        share(judged.power_test.confidence())
+    )
+}
+
 /// What it would take to be sure, and what the verdict rests on.
 pub(super) fn further(judged: &TwoGroups) -> Vec<String> {
     let (confidence, power) =
@@ -180,5 +202,6 @@ pub(super) fn further(judged: &TwoGroups) -> Vec<String> {
     let rests = "This is a verdict on these shots: one archer, bow and day. It takes the shots as \
         independent and the groups as round; a flyer left out, or groups picked because they look \
         different, spoil it.";
-    vec![sure, rests.to_owned()]
+    let look = judged.look.map(|look| look_of(judged, look));
+    look.into_iter().chain([sure, rests.to_owned()]).collect()
 }

@@ -8,9 +8,9 @@ use target::Estimate;
 use units::{Length, Role, Style};
 
 use super::common::{care, fits, notes, of};
+use crate::ReportError;
 use crate::document::{Cell, Document, Kind, Part, Table, head, list, say, small, table_of};
 use crate::show::{plain, point};
-use crate::ReportError;
 use words::{CHAIN, FRONT, GAIN, SURE, headline, number, numbered, verdict};
 
 /// What the steps bring to every build.

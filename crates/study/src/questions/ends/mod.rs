@@ -95,6 +95,15 @@ pub(crate) fn retell(
     retell_claims(at);
 }
 
+/// Claims on the two ends told anew from the share in which each does more.
+pub(crate) fn retell_orders(main: &mut SquareEnds) {
+    for told in main.orders.iter().map(trade::front_outweighs_nock) {
+        if let Some(claim) = main.trade.iter_mut().find(|claim| claim.claim == told.claim) {
+            *claim = told;
+        }
+    }
+}
+
 /// Claims at a point told anew from what is carried over from the many flights
 /// of the answer.
 fn retell_claims(at: &mut SquareEnds) {

@@ -1,41 +1,33 @@
-//! Front end against nock end, over all that is poorly known.
+//! Front end against nock end.
 
 use arrow::{Blades, PointShape};
-use rayon::prelude::*;
 use target::Group;
 use units::{Angle, Length};
 
-use crate::band::settled;
-use crate::first::all_or_first;
 use crate::group_cache::GroupCache;
 use crate::sample::Sample;
 use crate::sampler::BuildSampler;
-use crate::together::{DRAWS, Together, share, spread};
 use crate::variant::Variant;
 use crate::{
     Banded, DrawnParameter, Owner, Recipe, Refused, Setup, Slot, StudyError, UncertainParameter,
 };
 
-/// Flights of one end's faults at one draw. Chosen: the same chances at every draw
-/// and for both ends, so that few settle which is the larger.
-const FLIGHTS: usize = 100;
 /// The ends held against each other.
 const OWNERS: [Owner; 2] = [Owner::FrontEnd, Owner::NockEnd];
 const INCH: f64 = 0.0254;
 
-/// What each end does on its own, over all that is poorly known: bow, string and
-/// rest before all, and fits and air.
+/// What each end does on its own.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct EndsOrder {
     /// Whether three fixed blades stand in place of the scenario's own head.
     pub bladed: bool,
-    /// R50 from a machine by the front end's faults at the farthest distance, m;
-    /// 5 to 95 % of the draws.
+    /// R50 from a machine by the front end's faults at the farthest distance, m, with
+    /// its band for what is not known.
     pub front: Banded,
     /// The same by the nock end's.
     pub nock: Banded,
-    /// Share of the draws in which the front end's is the larger; none where
-    /// neither end has faults, or no draw makes a bow.
+    /// Share of what is not known in which the front end's is the larger; none where
+    /// neither end has faults.
     pub front_larger: Option<f64>,
 }
 
@@ -97,12 +89,13 @@ fn headed(range: &GroupCache, base: usize) -> bool {
 /// Flights that this takes.
 pub(super) fn flights(range: &GroupCache, base: usize, flights: usize) -> usize {
     let heads = 1 + usize::from(headed(range, base));
-    let group = |flights| -> usize {
-        let of = |owner: &Owner| range.rigs[base].distinct(Sample::Only(*owner), flights);
-        OWNERS.iter().map(of).sum()
-    };
-    let draws = Together::all(&range.rigs[base].variant, DRAWS).len();
-    heads * (group(flights) + draws * group(FLIGHTS))
+    heads * both(range, base, flights)
+}
+
+/// Flights of both ends' groups.
+fn both(range: &GroupCache, base: usize, flights: usize) -> usize {
+    let sampler = &range.rigs[base];
+    OWNERS.iter().map(|owner| sampler.distinct(Sample::Only(*owner), flights)).sum()
 }
 
 fn order(
@@ -112,40 +105,20 @@ fn order(
     flights: usize,
 ) -> Result<EndsOrder, StudyError> {
     let settings = range.settings;
-    // R50 of each end in these flights, and in the first of them alone.
-    let at = |variant: Variant<'_>, flights: usize| -> Result<[(f64, f64); 2], StudyError> {
-        let sampler = BuildSampler::new(variant, settings.distances)?;
-        let mut sizes = [(0.0, 0.0); 2];
-        for (size, owner) in sizes.iter_mut().zip(OWNERS) {
-            let columns = sampler.fly(Sample::Only(owner), 0..flights, &settings)?;
-            let Some(far) = columns.last() else { continue };
-            let few = &far[..far.len().min(FLIGHTS)];
-            *size = (Group::of(far)?.r50.value, Group::of(few)?.r50.value);
-        }
-        Ok(sizes)
-    };
-    let own = at(variant, flights)?;
-    let draws = Together::all(&variant, DRAWS);
-    let one = |draw: &Together<'_>| settled(at(Variant { recipe: draw, ..variant }, FLIGHTS));
-    let drawn = all_or_first(draws.par_iter().map(one))?;
-    let drawn: Vec<[(f64, f64); 2]> = drawn.into_iter().flatten().collect();
-    let group = |flights| -> usize {
-        let sampler = &range.rigs[0];
-        OWNERS.iter().map(|owner| sampler.distinct(Sample::Only(*owner), flights)).sum()
-    };
-    let flown = group(flights) + drawn.len() * group(FLIGHTS);
-    range.flown += flown;
-    // What few flights say too much or too little they say at every draw.
-    let of = |end: usize| {
-        let (value, few) = own[end];
-        let level = if few > 0.0 { value / few } else { 1.0 };
-        spread(value, drawn.iter().map(|sizes| level * sizes[end].1).collect())
-    };
-    let told = drawn.iter().filter(|[front, nock]| front.1.total_cmp(&nock.1).is_ne());
+    let sampler = BuildSampler::new(variant, settings.distances)?;
+    let mut sizes = [0.0; 2];
+    for (size, owner) in sizes.iter_mut().zip(OWNERS) {
+        let columns = sampler.fly(Sample::Only(owner), 0..flights, &settings)?;
+        let Some(far) = columns.last() else { continue };
+        *size = Group::of(far)?.r50.value;
+    }
+    range.flown += both(range, 0, flights);
+    let [front, nock] = sizes;
+    let larger = front.total_cmp(&nock).is_ne();
     Ok(EndsOrder {
         bladed,
-        front: of(0),
-        nock: of(1),
-        front_larger: share(told.map(|[front, nock]| front.1 > nock.1)),
+        front: Banded::sure(front),
+        nock: Banded::sure(nock),
+        front_larger: larger.then(|| f64::from(u8::from(front > nock))),
     })
 }

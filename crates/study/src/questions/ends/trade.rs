@@ -150,7 +150,7 @@ fn median_size(law: &Distribution) -> f64 {
 }
 
 /// Where neither end has faults, the front end weighs no more.
-fn front_outweighs_nock(order: &EndsOrder) -> TradeClaim {
+pub(super) fn front_outweighs_nock(order: &EndsOrder) -> TradeClaim {
     let claim = if order.bladed {
         EndsView::FrontOutweighsNockBladed
     } else {

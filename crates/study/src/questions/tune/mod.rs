@@ -2,12 +2,11 @@
 //! Model card: docs/model/tuning.md.
 
 pub(crate) mod answer;
-mod bench;
+pub(crate) mod bench;
 mod clearance;
 mod paper;
 pub(crate) mod pin;
 mod scan;
-mod side;
 mod trends;
 mod turn;
 
@@ -64,9 +63,7 @@ pub(crate) fn run(
 /// Shots of a build: its own, and those of the trends.
 fn planned(tune: &Tune) -> u64 {
     let points: usize = tune.trends.iter().map(|sweep| sweep.values.len()).sum();
-    let spines = tune.trends.iter().filter(|sweep| sweep.key == trends::SPINE);
-    let sides = 1 + spines.map(|sweep| sweep.values.len() as u64).sum::<u64>();
-    points as u64 + 1 + side::SHOTS * sides
+    points as u64 + 1
 }
 
 fn build(
@@ -88,7 +85,6 @@ fn build(
     let bare = bench.bare(&shot)?;
     let apart = offsets(&less(&bench.impacts_at(&bare)?, &home));
     let taped = bench.apart(&shot, &bench.taped(&shot)?)?;
-    let left_in = bench.left_in(None)?;
     let trends =
         tune.trends.iter().map(|sweep| bench.trend(sweep)).collect::<Result<Vec<_>, _>>()?;
     let now: Vec<Option<f64>> =
@@ -117,7 +113,7 @@ fn build(
                 distance: Length::from_si(bench.distances[at]),
                 apart: apart[at],
                 taped: taped[at],
-                left_in: left_in[at],
+                left_in: apart[at].and_then(|apart| side(apart.left.value)),
             })
             .collect(),
         paper: tears.iter().enumerate().filter_map(tear).collect(),
@@ -140,6 +136,11 @@ fn build(
 fn nearest(pass: clearance::Pass) -> Nearest {
     let clearance::Pass { gap, travel, station, clock, after } = pass;
     Nearest { gap: Banded::sure(gap), travel, station, clock, after }
+}
+
+/// Whether a bare shaft lands to the left: all or nothing at one set of values.
+pub(crate) fn side(left: f64) -> Option<f64> {
+    (left != 0.0).then(|| f64::from(u8::from(left > 0.0)))
 }
 
 /// Places as offsets.

@@ -121,7 +121,7 @@ impl Seen<'_> {
             if let Moved::Pushed(force) = self.measured.how {
                 let mut setup = self.bench.variant.at_uncertain(doubt).undrawn(Sample::Fixed)?;
                 set(&mut setup);
-                let hold = launch::hold_at_brace(&setup.bow)
+                let hold = launch::hold_at(&setup.bow, 0.0)
                     .map_err(|source| StudyError::Launch { who: self.bench.tag().who(), source })?;
                 return Ok(Some(hold.map(|hold| force / hold)));
             }

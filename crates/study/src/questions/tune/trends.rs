@@ -34,7 +34,9 @@ impl UndrawnShots<'_> {
                 Ok(shot) => Ok(shot),
             };
             let left_in = match &shot {
-                Ok(_) if sweep.key == SPINE => self.left_in(Some((sweep.slot, value)))?,
+                Ok(shot) if sweep.key == SPINE => {
+                    shot.apart.iter().map(|apart| super::side((*apart)?[0])).collect()
+                }
                 _ => Vec::new(),
             };
             Ok(TrendPoint { label: label.clone(), value, shot, left_in })
@@ -61,8 +63,7 @@ impl UndrawnShots<'_> {
 /// How far from neutral a shot is, bare less fletched being `now` at each distance, and
 /// what brings it nearer: of each value its best, the nearest first.
 pub(super) fn neutral(now: &[Option<f64>], trends: &[Trend]) -> Option<Neutral> {
-    let (mark, now) =
-        now.iter().enumerate().rev().find_map(|(mark, now)| Some((mark, (*now)?)))?;
+    let (mark, now) = now.iter().enumerate().rev().find_map(|(mark, now)| Some((mark, (*now)?)))?;
     let best = |(index, trend): (usize, &Trend)| {
         let all = candidates(trend, mark).into_iter();
         let (value, left_over) = all.min_by(|a, b| a.1.total_cmp(&b.1))?;

@@ -1,0 +1,41 @@
+/// How a measured thing cannot be used.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum EvidenceFault {
+    /// A key that this kind of measured thing does not hold.
+    #[error("evidence.{key} is not used with kind = \"{kind}\"")]
+    Idle {
+        /// The key.
+        key: &'static str,
+        /// The kind.
+        kind: String,
+    },
+    /// A value that was measured but is not poorly known.
+    #[error("{key} is not poorly known here, so measuring it changes nothing")]
+    NotInDoubt {
+        /// The key.
+        key: &'static str,
+    },
+}
+
+impl EvidenceFault {
+    /// A few words to stand under the marked place.
+    pub(crate) fn label(&self) -> String {
+        match self {
+            Self::Idle { .. } => "not used".into(),
+            Self::NotInDoubt { .. } => "measured here".into(),
+        }
+    }
+
+    /// What to do about it.
+    pub(crate) fn helps(&self) -> Vec<String> {
+        match self {
+            Self::Idle { .. } => Vec::new(),
+            Self::NotInDoubt { .. } => {
+                let help = "write the value with its range, { value, low, high }, or leave the \
+                    reading out";
+                vec![help.to_owned()]
+            }
+        }
+    }
+}

@@ -1,0 +1,42 @@
+//! The list itself.
+
+use super::ask::{SafetyAsk, looked};
+use super::danger::Caution;
+use super::{arrow, group};
+use crate::{Found, StudyError};
+
+/// Every caution that is due, each once.
+///
+/// # Errors
+/// [`StudyError`] where an arrow cannot be built or pushed.
+pub fn cautions(ask: &SafetyAsk) -> Result<Vec<Caution>, StudyError> {
+    among(ask, None)
+}
+
+/// The same with what was found, whose groups say how far is too far.
+pub(crate) fn among(ask: &SafetyAsk, found: Option<&Found>) -> Result<Vec<Caution>, StudyError> {
+    let all = looked(ask)?;
+    let mut cautions: Vec<Caution> = Vec::new();
+    for one in &all {
+        let mut dangers = arrow::dangers(one)?;
+        dangers.extend(group::too_far(one, ask, found));
+        for danger in dangers {
+            let same = |known: &&mut Caution| known.danger.is_like(&danger);
+            match cautions.iter_mut().find(same) {
+                Some(known) => {
+                    known.of.push(one.name.clone());
+                    if danger.severity() > known.danger.severity() {
+                        known.danger = danger;
+                    }
+                }
+                None => cautions.push(Caution { danger, of: vec![one.name.clone()] }),
+            }
+        }
+    }
+    for caution in &mut cautions {
+        if caution.of.len() == all.len() {
+            caution.of.clear();
+        }
+    }
+    Ok(cautions)
+}
