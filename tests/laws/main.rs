@@ -17,6 +17,7 @@ mod document;
 mod flight;
 mod groups;
 mod inputs;
+mod known;
 mod laminar;
 mod launch;
 mod marks;

@@ -27,17 +27,24 @@ use crate::{
 /// [`StudyError`]; a flight that fails or falls short is an error that names
 /// it, the first in order when several do.
 pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
-    let mut answer = answered(plan, watch)?;
+    let mut answer = answered(plan, None, watch)?;
     whole::unknown(plan, &mut answer, &answered, watch)?;
     Ok(answer)
 }
 
-/// The answer with the poorly known values at their own.
-fn answered(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
+/// The answer with the poorly known values at their own; at an outer point what was
+/// found `before` says which choices it is about.
+fn answered(plan: &Plan, before: Option<&Found>, watch: &dyn Watch) -> Result<Answer, StudyError> {
     let (found, flown) = match &plan.question {
         Question::Tune(asked) => asked_of(tune::run(plan, asked, watch)?, Found::Tune),
         Question::Matters(asked) => asked_of(matters::run(plan, *asked, watch)?, Found::Matters),
-        Question::Worth(asked) => asked_of(worth::run(plan, asked, watch)?, Found::Worth),
+        Question::Worth(asked) => {
+            let before = before.and_then(|before| match before {
+                Found::Worth(before) => Some(before),
+                _ => None,
+            });
+            asked_of(worth::run(plan, asked, before, watch)?, Found::Worth)
+        }
         _ => side_by_side(plan, watch)?,
     };
     Ok(Answer::new(plan, flown, found))

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::questions::{compare, ends, matters, sides};
+use crate::questions::{compare, ends, matters, sides, worth};
 use crate::unknown::{AtPoint, Point, joint};
 use crate::watch::Inner;
 use crate::{
@@ -33,12 +33,16 @@ fn effort(plan: &Plan) -> (usize, usize) {
     }
 }
 
+/// Answers a question with what was found before.
+type Answered<'a> =
+    dyn Fn(&Plan, Option<&Found>, &dyn Watch) -> Result<Answer, StudyError> + Sync + 'a;
+
 /// What is not known: the same question, with few flights, at every outer
 /// point.
 pub(crate) fn unknown(
     plan: &Plan,
     answer: &mut Answer,
-    answered: &(dyn Fn(&Plan, &dyn Watch) -> Result<Answer, StudyError> + Sync),
+    answered: &Answered,
     watch: &dyn Watch,
 ) -> Result<(), StudyError> {
     let recipes: Vec<&dyn Recipe> = plan.builds.iter().map(|b| b.recipe.as_ref()).collect();
@@ -51,7 +55,7 @@ pub(crate) fn unknown(
         };
         let builds = plan.builds.iter().map(build).collect();
         let plan = Plan { builds, flights, stop: None, points: 0, ..plan.clone() };
-        let mut found = answered(&plan, &Inner(watch));
+        let mut found = answered(&plan, Some(&answer.found), &Inner(watch));
         watch.done(flights as u64);
         for build in found.iter_mut().flat_map(|answer| answer.found.builds_mut()) {
             forget_sample(build);
@@ -103,6 +107,14 @@ fn retell(plan: &Plan, joint: &mut Joint<Found>, found: &mut Found) {
         }
         if let Some(at) = joint.centre.compared_mut() {
             compare::retell(main, &centre, at, power_test);
+        }
+    }
+    if let (Found::Worth(main), Found::Worth(centre)) = (&*found, joint.centre.clone()) {
+        let all = joint.points.iter_mut().map(|point| &mut point.answer);
+        for at in all.chain([&mut joint.centre]) {
+            if let Found::Worth(at) = at {
+                worth::retell(main, &centre, at);
+            }
         }
     }
     if let (Found::Ends(main), Found::Ends(centre)) = (&*found, joint.centre.clone()) {
@@ -165,7 +177,7 @@ fn fill_tuned(
         let (Some(number), Some(centre)) = (number, centre) else { continue };
         let at: Vec<Option<f64>> =
             points.iter().map(|point| point.get(at).copied().flatten()).collect();
-        if let Some(Band { low, high }) = Band::of(&joint.spread_of(number.value, centre, &at)) {
+        if let Some(Band { low, high }) = joint.band_of(number.value, centre, &at) {
             (number.low, number.high) = (low, high);
         }
     }

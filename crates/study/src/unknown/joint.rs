@@ -37,17 +37,23 @@ pub struct Joint<T> {
 /// One outer point, before anything is computed at it.
 pub(crate) struct Point<'a> {
     sample: &'a OuterSample,
-    chances: Option<Vec<f64>>,
+    /// Its number and chances; none for the centre.
+    drawn: Option<(usize, Vec<f64>)>,
 }
 
 impl Point<'_> {
     /// The values that a recipe takes here.
     pub(crate) fn values(&self, recipe: &dyn Recipe) -> Vec<(Slot, f64)> {
-        let value = |of: &UncertainParameter| match &self.chances {
+        let value = |of: &UncertainParameter| match &self.drawn {
             None => Some((of.slot, of.value)),
-            Some(chances) => Some((of.slot, of.at(chances[self.sample.place(of.slot)?]))),
+            Some((_, chances)) => Some((of.slot, of.at(chances[self.sample.place(of.slot)?]))),
         };
         recipe.uncertain().iter().filter_map(value).collect()
+    }
+
+    /// Whether it is the centre or one of the first so many points.
+    pub(crate) fn is_first(&self, count: usize) -> bool {
+        self.drawn.as_ref().is_none_or(|(number, _)| *number < count)
     }
 
     /// A recipe as it is here.
@@ -70,13 +76,13 @@ pub(crate) fn joint<T: Send>(
     if sample.inputs.is_empty() || points == 0 {
         return Ok(None);
     }
-    let centre = answer(&Point { sample: &sample, chances: None })?;
+    let centre = answer(&Point { sample: &sample, drawn: None })?;
     let one = |at: usize| {
         if watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
         let chances = sample.chances(at);
-        let found = answer(&Point { sample: &sample, chances: Some(chances.clone()) });
+        let found = answer(&Point { sample: &sample, drawn: Some((at, chances.clone())) });
         match found {
             Err(StudyError::Cancelled) => Err(StudyError::Cancelled),
             Err(why) => Ok(Err(why)),
@@ -94,17 +100,6 @@ pub(crate) fn joint<T: Send>(
         }
     }
     Ok(Some(Joint { inputs: sample.inputs, centre, points: good, without, why }))
-}
-
-/// The same for an answer that rests on one recipe.
-pub(crate) fn joint_of<T: Send>(
-    recipe: &dyn Recipe,
-    seed: u64,
-    watch: &dyn Watch,
-    answer: &(dyn Fn(&dyn Recipe) -> Result<T, StudyError> + Sync),
-) -> Result<Option<Joint<T>>, StudyError> {
-    let at = (seed, super::OUTER_POINTS);
-    joint(&[recipe], at, watch, &|point| answer(&point.of(recipe)))
 }
 
 /// A number of many flights, carried to a point by its change in few flights
@@ -143,7 +138,12 @@ impl<T> Joint<T> {
 
     /// The band of a number of the answer.
     pub fn band(&self, value: f64, read: impl Fn(&T) -> Option<f64>) -> Option<Band> {
-        Band::of(&self.spread(value, read))
+        Some(Band::of(&self.spread(value, read))?.about(value))
+    }
+
+    /// The same of a number that is known already, as in [`Joint::spread_of`].
+    pub fn band_of(&self, value: f64, centre: f64, at: &[Option<f64>]) -> Option<Band> {
+        Some(Band::of(&self.spread_of(value, centre, at))?.about(value))
     }
 
     /// A number of the answer with its band; without one, its ends are itself.

@@ -6,10 +6,11 @@ use rayon::prelude::*;
 use units::{Angle, Length};
 use workbench::{Axis, Cut, CutPlan, SawJob, Seats, plan};
 
-use super::aimed::{AimedBow, Unsure, bands, form_sigma, unsure};
+use super::aimed::{AimedBow, FORM_FEW, FORM_FLIGHTS, at_points, form_sigma};
 use crate::first::all_or_first;
 use crate::sightin::checked;
-use crate::{Banded, Recipe, Setup, StudyError, Watch};
+use crate::watch::Inner;
+use crate::{Joint, Recipe, Setup, Standing, StudyError, Watch};
 
 /// Turns of the arrow under the string at which a bent one is tried. Chosen:
 /// four tell any first wave.
@@ -19,6 +20,7 @@ const TURNS: u32 = 4;
 const STEP: f64 = 0.003_175;
 
 /// Shafts to cut.
+#[derive(Clone, Copy)]
 pub struct CutAsk<'a> {
     /// Bow, arrow and archer.
     pub recipe: &'a dyn Recipe,
@@ -57,8 +59,13 @@ pub struct Way {
     /// Root mean square distance of the impacts from their middle as the nock
     /// is turned, at each distance, m: what the bend does.
     pub ring: Vec<f64>,
-    /// The last of these over the stated ranges of the doubts.
-    pub band: Banded,
+}
+
+impl Way {
+    /// The last of these.
+    pub fn far(&self) -> f64 {
+        self.ring.last().copied().unwrap_or(0.0)
+    }
 }
 
 /// A shaft's plan.
@@ -87,6 +94,21 @@ pub struct Cutting {
     /// Standard deviation of the archer's own group in one direction at each
     /// distance, m.
     pub form: Vec<f64>,
+    /// The same cuts at every outer point; none where nothing is poorly known.
+    pub unknown: Option<Box<Joint<Cutting>>>,
+}
+
+impl Cutting {
+    /// In what share of what is not known a way throws the impact less than the
+    /// straightest; none for the straightest itself, or where nothing is poorly
+    /// known.
+    pub fn closer(&self, shaft: usize, way: usize) -> Option<Standing> {
+        let less = |at: &Cutting| {
+            let ways = at.shafts.get(shaft).map_or(&[][..], |shaft| &shaft.ways);
+            ways.get(way).zip(ways.first()).is_some_and(|(way, first)| way.far() < first.far())
+        };
+        self.unknown.as_ref().filter(|_| way != 0)?.standing(less)
+    }
 }
 
 /// Plans the cuts of some shafts.
@@ -94,42 +116,54 @@ pub struct Cutting {
 /// # Errors
 /// [`StudyError`]; a shaft that cannot give the piece is named.
 pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
+    let mut found = planned(ask, None, watch)?;
+    found.unknown = at_points(ask.recipe, ask.seed, watch, &|recipe| {
+        let ask = CutAsk { recipe, ..*ask };
+        planned(&ask, Some(&found), &Inner(watch))
+    })?;
+    Ok(found)
+}
+
+/// The same with the poorly known values as the recipe has them; cuts chosen
+/// `before` are kept.
+fn planned(
+    ask: &CutAsk,
+    before: Option<&Cutting>,
+    watch: &dyn Watch,
+) -> Result<Cutting, StudyError> {
     let distances = checked(ask.distances)?;
     let mut lane = AimedBow::new(ask.recipe, &distances)?;
     lane.base.parts.shaft.length = ask.job.wanted;
-    let mut uncertain = unsure(ask.recipe, &distances, ask.seed, watch)?;
-    for point in uncertain.iter_mut().flat_map(|joint| &mut joint.points) {
-        point.answer.base.parts.shaft.length = ask.job.wanted;
-    }
-    let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
+    let flights = if before.is_some() { FORM_FEW } else { FORM_FLIGHTS };
+    let form = form_sigma(ask.recipe, &distances, (ask.seed, flights), watch)?;
     watch.planned(ask.shafts.len() as u64);
-    let one = |(name, axis): &(String, Axis)| {
+    let one = |(at, (name, axis)): (usize, &(String, Axis))| {
         if watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
         let named = |source| StudyError::Bench { arrow: name.clone(), source: Box::new(source) };
-        let done = shaft(&lane, &uncertain, name, axis, &ask.job).map_err(named);
+        let done = match before {
+            Some(before) => again(&lane, &before.shafts[at], &ask.job),
+            None => shaft(&lane, name, axis, &ask.job),
+        };
         watch.done(1);
-        done
+        done.map_err(named)
     };
-    let shafts = all_or_first(ask.shafts.par_iter().map(one))?;
-    Ok(Cutting { distances: ask.distances.to_vec(), job: ask.job, shafts, form })
+    let shafts = all_or_first(ask.shafts.par_iter().enumerate().map(one))?;
+    Ok(Cutting { distances: ask.distances.to_vec(), job: ask.job, shafts, form, unknown: None })
 }
 
-fn shaft(
-    lane: &AimedBow,
-    uncertain: &Unsure,
-    name: &str,
-    axis: &Axis,
-    job: &SawJob,
-) -> Result<CutShaft, StudyError> {
+/// The ways of a shaft, its rings anew.
+fn again(lane: &AimedBow, before: &CutShaft, job: &SawJob) -> Result<CutShaft, StudyError> {
+    let mut shaft = before.clone();
+    for way in &mut shaft.ways {
+        way.ring = ring(lane, &shaft.axis, job, way.cut.rear)?;
+    }
+    Ok(shaft)
+}
+
+fn shaft(lane: &AimedBow, name: &str, axis: &Axis, job: &SawJob) -> Result<CutShaft, StudyError> {
     let plan = plan(axis, job)?;
-    let last = |ring: &[f64]| ring.last().copied().unwrap_or(0.0);
-    let way = |kind, cut: Cut, thrown: Vec<f64>| -> Result<Way, StudyError> {
-        let read = |lane: &AimedBow| Ok(vec![last(&self::ring(lane, axis, job, cut.rear)?)]);
-        let band = bands(&[last(&thrown)], uncertain, &read)?[0];
-        Ok(Way { kind, cut, ring: thrown, band })
-    };
     let ring = |cut: &Cut| ring(lane, axis, job, cut.rear);
     let plain = [
         (WayKind::Straightest, Some(plan.best)),
@@ -140,24 +174,24 @@ fn shaft(
     let mut ways = Vec::new();
     for (kind, cut) in plain {
         if let Some(cut) = cut {
-            ways.push(way(kind, cut, ring(&cut)?)?);
+            ways.push(Way { kind, cut, ring: ring(&cut)? });
         }
     }
     // The plain ways are tried too, so the closest is no worse than they are.
-    let mut closest = (ways[0].cut, ways[0].ring.clone());
+    let mut closest = ways[0].clone();
     for way in &ways {
-        if last(&way.ring) < last(&closest.1) {
-            closest = (way.cut, way.ring.clone());
+        if way.far() < closest.far() {
+            closest = way.clone();
         }
     }
     for rear in tried(&plan.windows) {
         let cut = job.cut(axis, rear);
-        let ring = ring(&cut)?;
-        if last(&ring) < last(&closest.1) * (1.0 - 1e-9) {
-            closest = (cut, ring);
+        let way = Way { kind: WayKind::Closest, cut, ring: ring(&cut)? };
+        if way.far() < closest.far() * (1.0 - 1e-9) {
+            closest = way;
         }
     }
-    ways.insert(1, way(WayKind::Closest, closest.0, closest.1)?);
+    ways.insert(1, Way { kind: WayKind::Closest, ..closest });
     Ok(CutShaft { name: name.to_owned(), axis: axis.clone(), plan, ways })
 }
 

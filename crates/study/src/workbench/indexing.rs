@@ -6,13 +6,14 @@ use std::f64::consts::TAU;
 use rayon::prelude::*;
 use target::t_factor;
 use units::{Angle, Length};
-use workbench::{Measured, Place, TurnFit, Turned, best_turns, fit_turns, set_of};
+use workbench::{Measured, Place, Set, TurnFit, Turned, best_turns, fit_turns, set_of};
 
-use super::aimed::{AimedBow, bands, form_sigma, unsure};
+use super::aimed::{AimedBow, FORM_FEW, FORM_FLIGHTS, at_points, form_sigma};
 use super::predict::predict;
 use crate::first::all_or_first;
 use crate::sightin::checked;
-use crate::{Banded, Recipe, StudyError, Watch, normal_quantile};
+use crate::watch::Inner;
+use crate::{Banded, Joint, Recipe, Standing, StudyError, Watch, normal_quantile};
 
 /// A gain below this share of the archer's own spread is not worth a nock
 /// turned. Chosen: a quarter makes a group 1.6 % smaller at best.
@@ -33,6 +34,7 @@ pub struct TurnShot {
 }
 
 /// Nocks to turn.
+#[derive(Clone, Copy)]
 pub struct IndexAsk<'a> {
     /// Bow, arrow and archer.
     pub recipe: &'a dyn Recipe,
@@ -119,9 +121,8 @@ pub struct Indexing {
     pub turns: Vec<Angle>,
     /// The arrows, in the order given.
     pub arrows: Vec<Indexed>,
-    /// Spread about the set's centre now and then, root mean square, m, over the
-    /// stated ranges of the doubts.
-    pub spread: [Banded; 2],
+    /// Spread about the set's centre now and then, root mean square, m.
+    pub spread: [f64; 2],
     /// The set's centre then, left and up, m.
     pub centre: [f64; 2],
     /// Standard deviation of the archer's own group in one direction at each
@@ -129,6 +130,20 @@ pub struct Indexing {
     pub form: Vec<f64>,
     /// Arrows that were shot, in order of name.
     pub fits: Vec<IndexFit>,
+    /// The same turns at every outer point; none where nothing is poorly known.
+    pub unknown: Option<Box<Joint<Indexing>>>,
+}
+
+impl Indexing {
+    /// In what share of what is not known the turn of an arrow brings it nearer to
+    /// the set's centre; none for one that is left, or where nothing is poorly
+    /// known.
+    pub fn helps(&self, arrow: usize) -> Option<Standing> {
+        let turned = self.arrows.get(arrow)?.choice != 0;
+        let nearer =
+            |at: &Indexing| at.arrows.get(arrow).is_some_and(|one| one.away.1 < one.away.0);
+        self.unknown.as_ref().filter(|_| turned)?.standing(nearer)
+    }
 }
 
 /// Finds how to turn nocks.
@@ -137,6 +152,21 @@ pub struct Indexing {
 /// [`StudyError`]; an arrow that cannot be built, shot, flown or fitted is
 /// named.
 pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> {
+    let mut found = indexed(ask, None, watch)?;
+    found.unknown = at_points(ask.recipe, ask.seed, watch, &|recipe| {
+        let ask = IndexAsk { recipe, ..*ask };
+        indexed(&ask, Some(&found), &Inner(watch))
+    })?;
+    Ok(found)
+}
+
+/// The same with the poorly known values as the recipe has them; turns chosen
+/// `before` are kept.
+fn indexed(
+    ask: &IndexAsk,
+    before: Option<&Indexing>,
+    watch: &dyn Watch,
+) -> Result<Indexing, StudyError> {
     let distances = checked(ask.distances)?;
     let at = distances.len() - 1;
     let lane = AimedBow::new(ask.recipe, &distances)?;
@@ -148,7 +178,8 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
     let turns: Vec<Angle> =
         (0..count).map(|k| Angle::from_si(TAU * f64::from(k) / f64::from(count))).collect();
     watch.planned((ask.arrows.len() * turns.len()) as u64);
-    let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
+    let flights = if before.is_some() { FORM_FEW } else { FORM_FLIGHTS };
+    let form = form_sigma(ask.recipe, &distances, (ask.seed, flights), watch)?;
     let one = |arrow: &Measured| -> Result<Vec<Place>, StudyError> {
         if watch.cancelled() {
             return Err(StudyError::Cancelled);
@@ -158,28 +189,23 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
         places
     };
     let places = all_or_first(ask.arrows.par_iter().map(one))?;
-    let now: Vec<Place> = places.iter().map(|places| places[0]).collect();
-    let all: Vec<usize> = (0..now.len()).collect();
-    let now = set_of(&now, &all);
+    let all: Vec<usize> = (0..places.len()).collect();
+    let set = |choice: &dyn Fn(usize) -> usize| {
+        let places: Vec<Place> = all.iter().map(|&arrow| places[arrow][choice(arrow)]).collect();
+        set_of(&places, &all)
+    };
+    let now = set(&|_| 0);
     // Shots alone need no measured arrows.
-    let Turned { choice, centre, spread } = if places.is_empty() {
+    let Turned { choice, centre, spread } = if let Some(before) = before {
+        let choice: Vec<usize> = before.arrows.iter().map(|arrow| arrow.choice).collect();
+        let Set { centre, spread, .. } = set(&|arrow| choice[arrow]);
+        Turned { choice, centre, spread }
+    } else if places.is_empty() {
         Turned { choice: Vec::new(), centre: [0.0; 2], spread: 0.0 }
     } else {
         best_turns(&places)?
     };
     let sigma = form[at];
-    let read = |lane: &AimedBow| -> Result<Vec<f64>, StudyError> {
-        let mut sides = Vec::new();
-        for chosen in [false, true] {
-            let turn = |k: usize| if chosen { turns[choice[k]] } else { Angle::ZERO };
-            let one = |(k, arrow): (usize, &Measured)| Ok(predict(lane, arrow, turn(k))?[at]);
-            let places = all_or_first(ask.arrows.par_iter().enumerate().map(one))?;
-            sides.push(set_of(&places, &all).spread);
-        }
-        Ok(sides)
-    };
-    let uncertain = unsure(ask.recipe, &distances, ask.seed, watch)?;
-    let both = bands(&[now.spread, spread], &uncertain, &read)?;
     let arrows = ask.arrows.iter().zip(places).zip(&choice).map(|((arrow, places), &choice)| {
         let away = |place: &Place| (place.left - centre[0]).hypot(place.up - centre[1]);
         let (here, there) = (&places[0], &places[choice]);
@@ -194,11 +220,12 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
     Ok(Indexing {
         distances: ask.distances.to_vec(),
         arrows: arrows.collect(),
-        spread: [both[0], both[1]],
+        spread: [now.spread, spread],
         centre,
         form: form.clone(),
         fits: fits(ask.shots, &turns, sigma)?,
         turns,
+        unknown: None,
     })
 }
 

@@ -6,17 +6,19 @@ use workbench::{
     Measured, Place, Set, Split, best_by_value, set_of, split_in_turn, split_together,
 };
 
-use super::aimed::{AimedBow, bands, form_sigma, growth, unsure};
+use super::aimed::{AimedBow, FORM_FEW, FORM_FLIGHTS, at_points, form_sigma, growth};
 use super::predict::{Trait, due_to, predict_all};
 use crate::first::all_or_first;
 use crate::sightin::checked;
-use crate::{Banded, Recipe, StudyError, Watch};
+use crate::watch::Inner;
+use crate::{Joint, Recipe, StudyError, Watch};
 
 /// An arrow this many times the batch's median distance from its median place is
 /// a flier. Chosen: of a circular normal group one in 500 lies beyond.
 const FLIER: f64 = 3.0;
 
 /// A batch to sort.
+#[derive(Clone, Copy)]
 pub struct SortAsk<'a> {
     /// Bow, arrow and archer.
     pub recipe: &'a dyn Recipe,
@@ -52,11 +54,9 @@ pub struct ChosenSet {
     pub name: String,
     /// Its arrows, and their spread at the last distance.
     pub set: Set,
-    /// That spread over the stated ranges of the doubts.
-    pub band: Banded,
-    /// What sorting by weight alone would have put together, and its spread
-    /// over the same ranges; none where an arrow was not weighed.
-    pub by_weight: Option<(Set, Banded)>,
+    /// What sorting by weight alone would have put together; none where an arrow
+    /// was not weighed.
+    pub by_weight: Option<Set>,
     /// The archer's group with these arrows over that with faultless ones.
     pub growth: f64,
 }
@@ -99,6 +99,8 @@ pub struct Sorting {
     pub form: Vec<f64>,
     /// Shaft diameter, m.
     pub shaft: f64,
+    /// The same sets at every outer point; none where nothing is poorly known.
+    pub unknown: Option<Box<Joint<Sorting>>>,
 }
 
 /// Sorts a batch by where its arrows are expected to hit.
@@ -106,31 +108,38 @@ pub struct Sorting {
 /// # Errors
 /// [`StudyError`]; an arrow that cannot be built, shot or flown is named.
 pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
+    let mut found = sorted(ask, None, watch)?;
+    found.unknown = at_points(ask.recipe, ask.seed, watch, &|recipe| {
+        let ask = SortAsk { recipe, ..*ask };
+        sorted(&ask, Some(&found), &Inner(watch))
+    })?;
+    Ok(found)
+}
+
+/// The same with the poorly known values as the recipe has them; sets chosen
+/// `before` are kept.
+fn sorted(
+    ask: &SortAsk,
+    before: Option<&Sorting>,
+    watch: &dyn Watch,
+) -> Result<Sorting, StudyError> {
     let distances = checked(ask.distances)?;
     let at = distances.len() - 1;
     let sizes: Vec<usize> = ask.sets.iter().map(|(_, size)| *size).collect();
     let lane = AimedBow::new(ask.recipe, &distances)?;
-    let uncertain = unsure(ask.recipe, &distances, ask.seed, watch)?;
-    let ends = uncertain.iter().map(|joint| joint.points.len()).sum::<usize>();
-    watch.planned((ask.arrows.len() * (ends + 2)) as u64);
+    watch.planned((ask.arrows.len() * 2) as u64);
     let places = predict_all(&lane, ask.arrows, watch)?;
     let last: Vec<Place> = places.iter().map(|places| places[at]).collect();
     let split = if ask.together { split_together } else { split_in_turn };
-    let Split { sets, left_over, spread, bound } = split(&last, &sizes)?;
-    let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
-
+    let Split { mut sets, mut left_over, mut spread, bound } = split(&last, &sizes)?;
+    if let Some(before) = before {
+        sets = before.sets.iter().map(|set| set_of(&last, &set.set.members)).collect();
+        left_over.clone_from(&before.left_over);
+        spread = common_spread(&sets);
+    }
+    let flights = if before.is_some() { FORM_FEW } else { FORM_FLIGHTS };
+    let form = form_sigma(ask.recipe, &distances, (ask.seed, flights), watch)?;
     let weights = by_weight(ask.arrows, &sizes)?;
-    let groups: Vec<&[usize]> = sets
-        .iter()
-        .map(|set| set.members.as_slice())
-        .chain(weights.iter().flatten().map(Vec::as_slice))
-        .collect();
-    let of = |last: &[Place]| groups.iter().map(|g| set_of(last, g).spread).collect::<Vec<f64>>();
-    let read = |lane: &AimedBow| {
-        let places = predict_all(lane, ask.arrows, watch)?;
-        Ok(of(&places.iter().map(|places| places[at]).collect::<Vec<_>>()))
-    };
-    let banded = bands(&of(&last), &uncertain, &read)?;
 
     let shaft = lane.base.parts.shaft.outside.si();
     let causes = |(arrow, home): (&Measured, &Place)| {
@@ -139,12 +148,11 @@ pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
         causes
     };
     let causes = all_or_first(ask.arrows.par_iter().zip(&last).map(causes))?;
-    let fliers = fliers(&last, &causes, shaft);
+    let fliers = fliers(&last, &causes, shaft, before);
     let chosen = sets.iter().enumerate().map(|(k, set)| ChosenSet {
         name: ask.sets[k].0.clone(),
         set: set.clone(),
-        band: banded[k],
-        by_weight: weights.as_ref().map(|w| (set_of(&last, &w[k]), banded[sets.len() + k])),
+        by_weight: weights.as_ref().map(|w| set_of(&last, &w[k])),
         growth: growth(set.spread, form[at]),
     });
     let member = |index: usize| sets.iter().position(|set| set.members.contains(&index));
@@ -167,7 +175,15 @@ pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
         together: ask.together,
         form,
         shaft,
+        unknown: None,
     })
+}
+
+/// Spread of all sets about their own centres, root mean square, m.
+fn common_spread(sets: &[Set]) -> f64 {
+    let count = |set: &Set| set.members.len() as f64;
+    let squares: f64 = sets.iter().map(|set| count(set) * set.spread.powi(2)).sum();
+    (squares / sets.iter().map(count).sum::<f64>()).sqrt()
 }
 
 /// Sets of neighbours in weight, one after the other; none where an arrow was
@@ -187,9 +203,14 @@ fn by_weight(arrows: &[Measured], sizes: &[usize]) -> Result<Option<Vec<Vec<usiz
     Ok(Some(groups))
 }
 
-/// Arrows far outside the batch. Less than half a shaft cannot change what a
+/// Arrows far outside the batch, or those that were found so `before`. Less than half a shaft cannot change what a
 /// line scores, so it makes no flier.
-fn fliers(last: &[Place], causes: &[Vec<(Trait, f64)>], shaft: f64) -> Vec<Flier> {
+fn fliers(
+    last: &[Place],
+    causes: &[Vec<(Trait, f64)>],
+    shaft: f64,
+    before: Option<&Sorting>,
+) -> Vec<Flier> {
     let centre = [median(last.iter().map(|p| p.left)), median(last.iter().map(|p| p.up))];
     let away =
         |place: &Place| (place.left - centre[0]).hypot(place.up - centre[1]).hypot(place.blur);
@@ -197,7 +218,10 @@ fn fliers(last: &[Place], causes: &[Vec<(Trait, f64)>], shaft: f64) -> Vec<Flier
     let mut fliers: Vec<Flier> = last
         .iter()
         .enumerate()
-        .filter(|(_, place)| away(place) > limit)
+        .filter(|(arrow, place)| match before {
+            Some(before) => before.fliers.iter().any(|flier| flier.arrow == *arrow),
+            None => away(place) > limit,
+        })
         .map(|(arrow, place)| Flier {
             arrow,
             away: away(place),

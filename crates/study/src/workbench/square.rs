@@ -6,10 +6,11 @@ use rayon::prelude::*;
 use units::{Angle, Length};
 use workbench::{Gauge, Span, WorkbenchError};
 
-use super::aimed::{AimedBow, bands, form_sigma, growth, unsure};
+use super::aimed::{AimedBow, FORM_FEW, FORM_FLIGHTS, at_points, form_sigma, growth};
 use crate::first::all_or_first;
 use crate::sightin::checked;
-use crate::{Banded, Recipe, Setup, StudyError, Watch};
+use crate::watch::Inner;
+use crate::{Joint, Recipe, Setup, StudyError, Watch};
 
 /// Clock positions at which a face is tried: its own is mostly not known, and
 /// arrows differ. Chosen: eight follow any wave of a few cycles.
@@ -62,6 +63,7 @@ pub struct FaceReading {
 }
 
 /// Faces to judge.
+#[derive(Clone, Copy)]
 pub struct SquareAsk<'a> {
     /// Bow, arrow and archer.
     pub recipe: &'a dyn Recipe,
@@ -102,9 +104,9 @@ pub struct Flat {
     pub own: bool,
     /// Which face.
     pub at: Where,
-    /// The angle at which the group grows by the share, rad, over the stated
-    /// ranges of the doubts; none where the archer has no spread.
-    pub angle: Option<Banded>,
+    /// The angle at which the group grows by the share, rad; none where the archer
+    /// has no spread.
+    pub angle: Option<f64>,
     /// The most the part on that face can lean, rad.
     pub limit: Option<f64>,
     /// Growth of the group when the part leans as far as it can.
@@ -125,6 +127,8 @@ pub struct Squareness {
     /// Standard deviation of the archer's own group in one direction at each
     /// distance, m.
     pub form: Vec<f64>,
+    /// The same faces at every outer point; none where nothing is poorly known.
+    pub unknown: Option<Box<Joint<Squareness>>>,
 }
 
 /// Judges faces by what they cost at each distance.
@@ -132,15 +136,23 @@ pub struct Squareness {
 /// # Errors
 /// [`StudyError`].
 pub fn square(ask: &SquareAsk, watch: &dyn Watch) -> Result<Squareness, StudyError> {
+    let mut found = judged(ask, FORM_FLIGHTS, watch)?;
+    found.unknown = at_points(ask.recipe, ask.seed, watch, &|recipe| {
+        judged(&SquareAsk { recipe, ..*ask }, FORM_FEW, &Inner(watch))
+    })?;
+    Ok(found)
+}
+
+/// The same with the poorly known values as the recipe has them.
+fn judged(ask: &SquareAsk, flights: usize, watch: &dyn Watch) -> Result<Squareness, StudyError> {
     let distances = checked(ask.distances)?;
     if !(ask.share.is_finite() && ask.share > 0.0 && ask.share <= 10.0) {
         return Err(StudyError::Share { share: ask.share });
     }
     let lane = AimedBow::new(ask.recipe, &distances)?;
-    let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
+    let form = form_sigma(ask.recipe, &distances, (ask.seed, flights), watch)?;
     let costs = all_or_first(ask.readings.par_iter().map(|reading| cost(&lane, reading, &form)))?;
     let mut flat = Vec::new();
-    let uncertain = unsure(ask.recipe, &distances, ask.seed, watch)?;
     let sigma = form[form.len() - 1];
     for (shape, own) in shapes(&lane.base) {
         for at in [Where::Front, Where::Insert, Where::Rear] {
@@ -150,14 +162,10 @@ pub fn square(ask: &SquareAsk, watch: &dyn Watch) -> Result<Squareness, StudyErr
             {
                 continue;
             }
-            let read = |lane: &AimedBow| -> Result<Vec<f64>, StudyError> {
-                let per_angle = per_angle(lane, &with_shape(&lane.base, shape), at)?;
-                Ok(vec![needed(ask.share, sigma) / per_angle])
-            };
-            let main = read(&lane)?;
+            let needs = needed(ask.share, sigma);
+            let angle = needs / per_angle(&lane, &with_shape(&lane.base, shape), at)?;
             // Blades or not, a face that does nothing has no angle that is enough.
-            let known = sigma > 0.0 && main[0].is_finite() && main[0] < 1.0;
-            let angle = if known { Some(bands(&main, &uncertain, &read)?[0]) } else { None };
+            let angle = (sigma > 0.0 && angle.is_finite() && angle < 1.0).then_some(angle);
             let limit = limit(&lane.base, at);
             flat.push(Flat {
                 shape,
@@ -166,12 +174,13 @@ pub fn square(ask: &SquareAsk, watch: &dyn Watch) -> Result<Squareness, StudyErr
                 angle,
                 limit,
                 at_limit: limit
-                    .filter(|_| known)
-                    .map(|limit| growth(needed(ask.share, sigma) / main[0] * limit, sigma)),
+                    .zip(angle)
+                    .map(|(limit, angle)| growth(needs / angle * limit, sigma)),
             });
         }
     }
-    Ok(Squareness { distances: ask.distances.to_vec(), costs, flat, share: ask.share, form })
+    let (distances, share) = (ask.distances.to_vec(), ask.share);
+    Ok(Squareness { distances, costs, flat, share, form, unknown: None })
 }
 
 fn cost(lane: &AimedBow, reading: &FaceReading, form: &[f64]) -> Result<FaceCost, StudyError> {

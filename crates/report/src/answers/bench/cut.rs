@@ -3,6 +3,7 @@
 use study::workbench::{CLAIM, CutShaft, Cutting, Way};
 use units::{Role, Style};
 
+use super::super::unknown::{self, Asked};
 use super::story::Story;
 use super::words::{form, grows, last, way_word};
 use crate::document::{Cell, Part, Table, facts, head, say, table_of};
@@ -33,12 +34,14 @@ pub(super) fn story(found: &Cutting, style: Style) -> Story {
     parts.push(Part::Table(ways(found, style)));
     parts.push(say(format!(
         "Worst: the most the piece reads anywhere on its span, ends included, as it lies. Ring: how \
-         far the bend throws the impact at {} as the nock is turned, root mean square, over what is \
-         poorly known; it is what differs between arrows with bends at unlike clock positions. \
-         Growth: the archer's group with such arrows.",
+         far the bend throws the impact at {} as the nock is turned, root mean square; it is what differs between arrows with bends at unlike clock positions. \
+         Growth: the archer's group with such arrows. Closer in: the share of what is not known in \
+         which that way throws the impact less than the straightest; below 95 % that is no reason to \
+         cut crooked.",
         last(&found.distances, style)
     )));
     parts.extend(remarks(found, style).into_iter().map(say));
+    parts.extend(not_known(found));
     parts.extend(data(found).into_iter().map(Part::Data));
     Story {
         headline: headline(found, style),
@@ -53,6 +56,19 @@ pub(super) fn story(found: &Cutting, style: Style) -> Story {
         ],
         saws: true,
     }
+}
+
+/// How far the shafts, cut as listed, throw the impact on average, m.
+fn thrown(found: &Cutting) -> Option<f64> {
+    mean(found.shafts.iter().filter_map(|shaft| shaft.ways.first()).map(Way::far))
+}
+
+/// What is not known of what the bend does; which cut is straightest rests on the
+/// readings alone.
+fn not_known(found: &Cutting) -> Vec<Part> {
+    let what = "how far the bend throws the impact, cut as listed".to_owned();
+    let asked = Asked { what, read: &thrown, verdict: &|_| true };
+    unknown::section(found.unknown.as_deref(), &[asked])
 }
 
 fn mean(values: impl Iterator<Item = f64>) -> Option<f64> {
@@ -161,7 +177,7 @@ fn all_ways(found: &Cutting) -> impl Iterator<Item = (&CutShaft, &Way)> {
 fn ways(found: &Cutting, style: Style) -> Table {
     let sigma = found.form.last().copied().unwrap_or(0.0);
     let growth = |way: &Way| {
-        let ring = way.ring.last().copied().unwrap_or(0.0);
+        let ring = way.far();
         (sigma > 0.0).then(|| grows((1.0 + ring * ring / (2.0 * sigma * sigma)).sqrt()))
     };
     table_of("cuts", all_ways(found))
@@ -184,8 +200,16 @@ fn ways(found: &Cutting, style: Style) -> Table {
             let head = format!("ring at {}", show::plain(Role::Range, distance.si(), style));
             t.quantity(head, Role::Impact, |(_, way)| way.ring[at]).filed()
         })
-        .banded("ring", Role::Impact, |(_, way)| way.band)
+        .quantity("ring", Role::Impact, |(_, way)| way.far())
         .quantity("growth", Role::Percent, |(_, way)| growth(way))
+        .when(found.unknown.is_some(), |rows| {
+            rows.quantity("closer in", Role::Percent, |(shaft, way)| {
+                let at = found.shafts.iter().position(|of| of.name == shaft.name)?;
+                let way = shaft.ways.iter().position(|of| of.kind == way.kind)?;
+                Some(found.closer(at, way)?.share)
+            })
+            .over_all()
+        })
         .done()
 }
 

@@ -5,11 +5,17 @@ use study::workbench::{HIT_WORTH, IndexFit, IndexVerdict, Indexed, Indexing, Sho
 use target::Estimate;
 use units::{Dimension, Role, Style};
 
+use super::super::unknown::{self, Asked};
 use super::story::Story;
 use super::words::{form, last, row};
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::plots::workbench::clocks;
 use crate::show;
+
+/// How to read how far a turn stands.
+const HELPS: &str = "Turn helps in: the share of what is not known in which that turn brings the \
+    arrow nearer to the set's centre. From 95 % on that holds everywhere, from 80 % most likely; \
+    below, shoot before you turn.";
 
 pub(super) fn story(found: &Indexing, style: Style) -> Story {
     let at = last(&found.distances, style);
@@ -25,6 +31,9 @@ pub(super) fn story(found: &Indexing, style: Style) -> Story {
              of five beside the archer's {} in each direction.",
             Role::Impact.text(sigma, style)
         )));
+        if found.unknown.is_some() {
+            parts.push(say(HELPS));
+        }
         parts.push(head("How to shoot it"));
         parts.push(say(plan(found, style)));
     }
@@ -36,6 +45,11 @@ pub(super) fn story(found: &Indexing, style: Style) -> Story {
              to where the arrows shot can meet (one arrow alone: to the point of aim). Both with \
              95 % intervals from the scatter of the shots.",
         ));
+    }
+    if !found.arrows.is_empty() {
+        let what = "how much nearer the turns bring the set".to_owned();
+        let asked = Asked { what, read: &gained, verdict: &smaller };
+        parts.extend(unknown::section(found.unknown.as_deref(), &[asked]));
     }
     parts.extend(data(found).into_iter().map(Part::Data));
     Story {
@@ -63,15 +77,31 @@ fn headline(found: &Indexing, style: Style) -> String {
         return fitted(found);
     }
     let turned = found.arrows.iter().filter(|arrow| arrow.choice != 0).count();
-    let [now, then] = found.spread.map(|s| {
-        let [value, low, high] = show::alike(Role::Impact, [s.value, s.low, s.high], style);
-        format!("{value} ({low} to {high}) {}", Role::Impact.symbol(style))
+    let joint = found.unknown.as_deref();
+    let [now, then] = [0, 1].map(|side| {
+        let own = found.spread[side];
+        let band = joint.and_then(|joint| joint.band(own, |of| Some(of.spread[side])));
+        unknown::figure(Role::Impact, own, band, style)
     });
+    let stands = joint.filter(|_| turned > 0).and_then(|joint| joint.standing(smaller));
+    let asked = Asked { what: String::new(), read: &gained, verdict: &smaller };
+    let decider = joint.and_then(|joint| unknown::decider(joint, &asked));
     format!(
         "Turning {turned} of {} nocks is expected to bring the set at {at} from {now} to {then} \
-         about its centre (root mean square, from a machine).",
-        found.arrows.len()
+         about its centre (root mean square, from a machine).{}",
+        found.arrows.len(),
+        unknown::stands(stands, decider),
     )
+}
+
+/// How much nearer the set hits to its centre with its nocks turned, m.
+fn gained(found: &Indexing) -> Option<f64> {
+    Some(found.spread[0] - found.spread[1])
+}
+
+/// Whether the turns bring the set nearer to its centre.
+fn smaller(found: &Indexing) -> bool {
+    found.spread[1] < found.spread[0]
 }
 
 fn fitted(found: &Indexing) -> String {
@@ -138,6 +168,13 @@ fn turns(found: &Indexing) -> Table {
             Shooting::Each(_) => "shoot",
             Shooting::TooMany(_) => "too many",
         })
+        .when(found.unknown.is_some(), |rows| {
+            rows.quantity("turn helps in", Role::Percent, |arrow| {
+                let at = found.arrows.iter().position(|of| of.name == arrow.name)?;
+                Some(found.helps(at)?.share)
+            })
+            .over_all()
+        })
         .done()
 }
 
@@ -176,7 +213,7 @@ fn data(found: &Indexing) -> Vec<Table> {
         .words("chosen", |(arrow, at, ..)| if *at == arrow.choice { "yes" } else { "no" });
     let positions =
         table_of("positions", &found.turns).quantity("turn", Role::Angle, |turn| turn.si());
-    let [now, then] = found.spread.map(|band| Cell::Banded(Role::Impact, band));
+    let [now, then] = found.spread.map(|si| Cell::Quantity(Role::Impact, si));
     let [left, up] = found.centre.map(|si| Cell::Quantity(Role::Impact, si));
     let whole = [
         ("spread now", now),

@@ -13,6 +13,7 @@ use units::Style;
 use workbench::SawJob;
 
 use super::Subject;
+use super::common::overlaid;
 use crate::document::{Document, Part, head, list, note};
 use crate::{ReportError, prose};
 
@@ -46,6 +47,32 @@ const CAUTIONS: [&str; 3] = [
 /// [`ReportError::NotFinite`] names the first bad number; and
 /// [`ReportError::Draw`] where a picture cannot be drawn.
 pub fn bench(
+    answer: BenchAnswer,
+    subject: &Subject,
+    notebooks: &[(String, String)],
+    style: Style,
+) -> Result<Document, ReportError> {
+    let told = |answer: BenchAnswer| told(answer, subject, notebooks, style);
+    let document = told(answer)?;
+    match answer {
+        BenchAnswer::Square(found) => {
+            overlaid(document, found.unknown.as_deref(), |at| told(BenchAnswer::Square(at)))
+        }
+        BenchAnswer::Cut(found) => {
+            overlaid(document, found.unknown.as_deref(), |at| told(BenchAnswer::Cut(at)))
+        }
+        BenchAnswer::Sort(found) => {
+            overlaid(document, found.unknown.as_deref(), |at| told(BenchAnswer::Sort(at)))
+        }
+        BenchAnswer::Index(found) => {
+            overlaid(document, found.unknown.as_deref(), |at| told(BenchAnswer::Index(at)))
+        }
+        BenchAnswer::Stock(..) => Ok(document),
+    }
+}
+
+/// The answer in words and tables.
+fn told(
     answer: BenchAnswer,
     subject: &Subject,
     notebooks: &[(String, String)],

@@ -1,9 +1,11 @@
 //! Sets of a batch.
 
+use study::Band;
 use study::workbench::{ChosenSet, Sorting};
 use units::{Role, Style};
 use workbench::Set;
 
+use super::super::unknown::{self, Asked};
 use super::story::Story;
 use super::words::{form, grows, growth, last, row, trait_word};
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
@@ -15,13 +17,13 @@ pub(super) fn story(found: &Sorting, style: Style) -> Story {
     let mut parts = vec![head("The sets"), Part::Table(sets(found))];
     parts.push(say(format!(
         "Spread: how far the arrows of a set hit from their own centre at {at}, root mean square, \
-         shot by a machine, with its range over what is poorly known. Growth: how much larger they \
+         shot by a machine. Growth: how much larger they \
          make the archer's group, whose standard deviation is {} in each direction.",
         Role::Impact.text(found.form.last().copied().unwrap_or(0.0), style)
     )));
     for set in &found.sets {
         parts.push(say(format!("{}: {}.", set.name, names(found, &set.set.members))));
-        if let Some((weighed, _)) = &set.by_weight {
+        if let Some(weighed) = &set.by_weight {
             parts.push(say(format!(
                 "{}, by weight alone: {}.",
                 set.name,
@@ -56,6 +58,7 @@ pub(super) fn story(found: &Sorting, style: Style) -> Story {
                 .to_owned()
         }));
     }
+    parts.extend(not_known(found));
     parts.extend(data(found).into_iter().map(Part::Data));
     Story {
         headline: headline(found, style),
@@ -77,17 +80,40 @@ fn names(found: &Sorting, members: &[usize]) -> String {
     row(members.iter().map(|&at| found.arrows[at].measured.name.as_str()))
 }
 
+/// The spread of the first set.
+fn first_spread(found: &Sorting) -> Option<f64> {
+    Some(found.sets.first()?.set.spread)
+}
+
+/// How much wider the first set would be, sorted by weight alone.
+fn weighed_apart(found: &Sorting) -> Option<f64> {
+    let first = found.sets.first()?;
+    Some(first.by_weight.as_ref()?.spread - first.set.spread)
+}
+
+/// Whether the first set is tighter than by weight alone.
+fn tighter(found: &Sorting) -> bool {
+    weighed_apart(found).is_some_and(|apart| apart > 0.0)
+}
+
 fn headline(found: &Sorting, style: Style) -> String {
     let at = last(&found.distances, style);
-    let spread = |si: f64| Role::Impact.text(si, style);
+    let joint = found.unknown.as_deref();
+    let spread = |si: f64, read: &dyn Fn(&Sorting) -> Option<f64>| {
+        unknown::figure(Role::Impact, si, joint.and_then(|joint| joint.band(si, read)), style)
+    };
     let Some(first) = found.sets.first() else { return String::new() };
-    let weighed = first.by_weight.as_ref().map_or_else(String::new, |(set, _)| {
+    let weighed = first.by_weight.as_ref().map_or_else(String::new, |set| {
+        let stands = joint.and_then(|joint| joint.standing(tighter));
         format!(
-            " As many sorted by weight alone: {}, {}.",
-            spread(set.spread),
-            ratio(set.spread, first.set.spread)
+            " As many sorted by weight alone: {}, {}.{}",
+            spread(set.spread, &|of| Some(of.sets.first()?.by_weight.as_ref()?.spread)),
+            ratio(set.spread, first.set.spread),
+            if tighter(found) { unknown::stands(stands, None) } else { String::new() },
         )
     });
+    let grown = grows(first.growth);
+    let band = joint.and_then(|of| of.band(grown, |of| Some(grows(of.sets.first()?.growth))));
     format!(
         "The best {} of {} arrows for {} hit within {} of their centre at {at} (root mean square); \
          all together, {}.{weighed} Beside the archer's own spread, the set makes the group grow by \
@@ -95,10 +121,33 @@ fn headline(found: &Sorting, style: Style) -> String {
         first.set.members.len(),
         found.arrows.len(),
         first.name,
-        spread(first.set.spread),
-        spread(found.whole.spread),
-        growth(first.growth)
+        spread(first.set.spread, &first_spread),
+        spread(found.whole.spread, &|of| Some(of.whole.spread)),
+        grown_by(first.growth, band)
     )
+}
+
+/// A growth in words, with its band.
+fn grown_by(over: f64, band: Option<Band>) -> String {
+    let of = |share: f64| growth(1.0 + share);
+    match band.map(|band| [of(band.low), of(band.high)]) {
+        Some([low, high]) if low != high => {
+            format!("{} ({low} to {high} for what is not known)", growth(over))
+        }
+        _ => growth(over),
+    }
+}
+
+/// What is not known of the first set.
+fn not_known(found: &Sorting) -> Vec<Part> {
+    let Some(first) = found.sets.first() else { return Vec::new() };
+    let what = format!("how far {} spreads", first.name);
+    let mut asked = vec![Asked { what, read: &first_spread, verdict: &tighter }];
+    if first.by_weight.is_some() {
+        let what = format!("whether {} is tighter than by weight alone", first.name);
+        asked.push(Asked { what, read: &weighed_apart, verdict: &tighter });
+    }
+    unknown::section(found.unknown.as_deref(), &asked)
 }
 
 /// How much larger or smaller one spread is than another.
@@ -137,9 +186,8 @@ fn fliers(found: &Sorting, style: Style) -> String {
 fn sets(found: &Sorting) -> Table {
     let role = Role::Impact;
     let sets = found.sets.iter().map(Some).chain([None]);
-    let spread = |set: &ChosenSet| Cell::Banded(role, set.band);
-    let weighed = |set: &ChosenSet| match set.by_weight {
-        Some((_, band)) => Cell::Banded(role, band),
+    let weighed = |set: &ChosenSet| match &set.by_weight {
+        Some(other) => Cell::Quantity(role, other.spread),
         None => Cell::None("not weighed"),
     };
     table_of("spreads", sets)
@@ -147,10 +195,8 @@ fn sets(found: &Sorting) -> Table {
         .counts("arrows", "", |set| {
             set.map_or(found.arrows.len(), |set| set.set.members.len()) as u64
         })
-        .cells("spread", Kind::Bandeds(role), |set| {
-            set.map_or(Cell::Quantity(role, found.whole.spread), spread)
-        })
-        .cells("by weight alone", Kind::Bandeds(role), |set| set.map_or(Cell::None(""), weighed))
+        .quantity("spread", role, |set| set.map_or(found.whole.spread, |set| set.set.spread))
+        .cells("by weight alone", Kind::Quantities(role), |set| set.map_or(Cell::None(""), weighed))
         .quantity("growth", Role::Percent, |set| set.map(|set| grows(set.growth)))
         .quantity("group over group", Role::Number, |set| set.map(|set| set.growth))
         .filed()
@@ -176,7 +222,7 @@ fn arrows(found: &Sorting, at: usize) -> Table {
 /// Every set as it was chosen, and as weight alone would have it.
 fn chosen(found: &Sorting) -> impl Iterator<Item = (&ChosenSet, &'static str, &Set)> {
     found.sets.iter().flat_map(|set| {
-        let weighed = set.by_weight.as_ref().map(|(other, _)| (set, "weight", other));
+        let weighed = set.by_weight.as_ref().map(|other| (set, "weight", other));
         std::iter::once((set, "impact", &set.set)).chain(weighed)
     })
 }

@@ -3,8 +3,9 @@
 use study::workbench::{Flat, Squareness};
 use units::{Role, Style};
 
+use super::super::unknown::{self, Asked};
 use super::story::Story;
-use super::words::{band, form, grows, growth, last, shape_word, where_word};
+use super::words::{form, grows, growth, last, shape_word, where_word};
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::show;
 
@@ -18,8 +19,8 @@ pub(super) fn story(found: &Squareness, style: Style) -> Story {
              as its fit lets it lean; beyond that it stands on the high side.",
         ));
         parts.push(say(format!(
-            "At a distance: how far such a face moves an impact, root mean square over its clock positions, with \
-             the gauge's range. Growth: the archer's group at {} if every arrow had such a face, \
+            "At a distance: how far such a face moves an impact, root mean square over its clock \
+             positions; what the gauge's range makes of it stands in the files. Growth: the archer's group at {} if every arrow had such a face, \
              each at its own clock position.",
             last(&found.distances, style)
         )));
@@ -27,13 +28,14 @@ pub(super) fn story(found: &Squareness, style: Style) -> Story {
     parts.push(head("How flat is flat enough"));
     parts.push(Part::Table(enough(found)));
     parts.push(say(format!(
-        "The angle at which the archer's group at {} grows by {}, over the stated ranges of what is \
-         poorly known. Where the part can lean no further than its fit, only the growth at that \
+        "The angle at which the archer's group at {} grows by {}, with its band for what is \
+         not known. Where the part can lean no further than its fit, only the growth at that \
          limit can come about. Points other than your own are as heavy as it; the fixed-blade head \
          is a common one.",
         last(&found.distances, style),
         show::share(found.share)
     )));
+    parts.extend(not_known(found));
     parts.push(Part::Data(form(&found.distances, &found.form)));
     let share = ("share", Cell::Quantity(Role::Percent, found.share));
     parts.push(Part::Data(facts("square", ["asked", "value"], [share])));
@@ -63,23 +65,44 @@ fn headline(found: &Squareness, style: Style) -> String {
     let mut text =
         format!("With your point, for the group at {at} to grow by {}:", show::share(found.share));
     let one = |flat: &&Flat| {
-        let angle = flat.angle.as_ref()?;
+        let angle = flat.angle?;
+        let same = |of: &Squareness| {
+            let same = |one: &&Flat| one.shape == flat.shape && one.at == flat.at;
+            of.flat.iter().find(same)?.angle
+        };
+        let joint = found.unknown.as_deref();
+        let band = joint.and_then(|joint| joint.band(angle, same));
         let name = where_word(flat.at);
         Some(match (flat.limit, flat.at_limit) {
-            (Some(limit), Some(grown)) if limit < angle.value => format!(
+            (Some(limit), Some(grown)) if limit < angle => format!(
                 " the {name} cannot, since the fit lets its part lean only {} (growth {})",
                 Role::Angle.text(limit, style),
                 growth(grown)
             ),
             _ => format!(
                 " the {name} must be {} out of square",
-                Role::Angle.text(angle.value, style)
+                unknown::figure(Role::Angle, angle, band, style)
             ),
         })
     };
     let list: Vec<String> = own.iter().filter_map(one).collect();
     text.push_str(&list.join(";"));
     text + "."
+}
+
+/// The angle that is flat enough for the front end of the own point.
+fn front_enough(found: &Squareness) -> Option<f64> {
+    found.flat.iter().find(|flat| flat.own)?.angle
+}
+
+/// What is not known of how flat is flat enough.
+fn not_known(found: &Squareness) -> Vec<Part> {
+    let Some(own) = found.flat.iter().find(|flat| flat.own && flat.angle.is_some()) else {
+        return Vec::new();
+    };
+    let what = format!("how square the {} must be", where_word(own.at));
+    let asked = Asked { what, read: &front_enough, verdict: &|_| true };
+    unknown::section(found.unknown.as_deref(), &[asked])
 }
 
 /// How far a part may lean in its fit.
@@ -92,11 +115,19 @@ fn faces(found: &Squareness, style: Style) -> Table {
         .words("arrow", |cost| &cost.reading.name)
         .words("where", |cost| where_word(cost.reading.at))
         .words("stage", |cost| &cost.reading.stage)
-        .banded("angle", Role::Angle, |cost| band(&cost.angle))
+        .quantity("angle", Role::Angle, |cost| cost.angle.value)
+        .cells("by the gauge", Kind::Bands(Role::Angle), |cost| {
+            Cell::Band(Role::Angle, cost.angle.low, cost.angle.high)
+        })
         .cells("fit's limit", Kind::Quantities(Role::Angle), |cost| limit(cost.limit))
         .each(found.distances.iter().enumerate(), |t, (at, distance)| {
             let head = format!("at {}", show::plain(Role::Range, distance.si(), style));
-            t.banded(head, Role::Impact, |cost| band(&cost.shift[at]))
+            let ends = format!("{head}, by the gauge");
+            t.quantity(head, Role::Impact, |cost| cost.shift[at].value)
+                .cells(ends, Kind::Bands(Role::Impact), |cost| {
+                    Cell::Band(Role::Impact, cost.shift[at].low, cost.shift[at].high)
+                })
+                .filed()
         })
         .quantity("growth", Role::Percent, |cost| grows(cost.growth))
         .quantity("group over group", Role::Number, |cost| cost.growth)
@@ -109,7 +140,7 @@ fn enough(found: &Squareness) -> Table {
         .words("point", |flat| shape_word(flat.shape))
         .words("own", |flat| if flat.own { "yes" } else { "no" })
         .words("face", |flat| where_word(flat.at))
-        .banded("enough", Role::Angle, |flat| flat.angle)
+        .quantity("enough", Role::Angle, |flat| flat.angle)
         .cells("fit's limit", Kind::Quantities(Role::Angle), |flat| limit(flat.limit))
         .quantity("growth at limit", Role::Percent, |flat| flat.at_limit.map(grows))
         .quantity("group over group at limit", Role::Number, |flat| flat.at_limit)

@@ -1,10 +1,8 @@
 //! Short names of things on the bench.
 
 use arrow::PointShape;
-use study::Banded;
 use study::workbench::{Trait, WayKind, Where};
 use units::{Length, Role, Style};
-use workbench::Span;
 
 use crate::document::{Table, table_of};
 use crate::show;
@@ -68,11 +66,6 @@ pub(super) fn form(distances: &[Length], sigmas: &[f64]) -> Table {
         .quantity("distance", Role::Range, |(distance, _)| distance.si())
         .quantity("sigma", Role::Impact, |(_, sigma)| **sigma)
         .done()
-}
-
-/// What a gauge leaves as a band.
-pub(super) fn band(span: &Span) -> Banded {
-    Banded { value: span.value, low: span.low, high: span.high }
 }
 
 /// How much a group grows, as a share.
