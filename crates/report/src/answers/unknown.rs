@@ -112,7 +112,7 @@ pub(super) fn decider<T>(joint: &Joint<T>, asked: &Asked<T>) -> Option<String> {
 /// next for each thing asked about.
 pub(super) fn section<T>(joint: Option<&Joint<T>>, asked: &[Asked<T>]) -> Vec<Part> {
     let Some(joint) = joint else { return Vec::new() };
-    let mut parts = vec![head("What is not known"), say(drawn(joint))];
+    let mut parts = vec![head("What is not known"), say(drawn(joint)), say(choices(joint))];
     for one in asked {
         let ranked = joint.narrowings(one.read, one.verdict);
         parts.push(say(next(joint, one, &ranked)));
@@ -148,6 +148,26 @@ fn drawn<T>(joint: &Joint<T>) -> String {
          80 %)."
     )
 }
+
+/// Choices between models that no range covers, in words.
+fn choices<T>(joint: &Joint<T>) -> String {
+    let has = |start: &str| joint.inputs.iter().any(|input| input.key.starts_with(start));
+    let told: Vec<&str> = UNRANGED
+        .iter()
+        .filter(|(keys, _)| keys.is_empty() || has(keys))
+        .map(|(_, words)| *words)
+        .collect();
+    format!("In no band, because the model has no other way: {}.", told.join("; "))
+}
+
+/// Choices between models without a range, with how the keys begin that show the
+/// model at work, and the card that tells more.
+const UNRANGED: [(&str, &str); 4] = [
+    ("bow.", "bow and archer stand still, and limbs do not twist (docs/model/bow.md)"),
+    ("bow.restraint", "the string is one bar, held without play (docs/model/push.md)"),
+    ("", "the arrow is stiff once it has left, in a wind without gusts (docs/model/six-dof.md)"),
+    ("aero.wake", "blades shade vanes as if both stood still (docs/model/broadhead.md)"),
+];
 
 /// What to measure next, in words.
 fn next<T>(joint: &Joint<T>, asked: &Asked<T>, ranked: &[Narrowing]) -> String {
@@ -213,9 +233,23 @@ fn laws<T>(joint: &Joint<T>) -> Table {
         .figures(3)
         .cells("to", Kind::Own, |of| Cell::Quantity(Role::of(of.dimension), of.high))
         .figures(3)
-        .words("even in", |of| if of.is_scale() { "its logarithm" } else { "the value" })
-        .words("half of all draws", |of| {
-            if of.is_inside() { "lie below its own value" } else { "are its own value, an end" }
+        .words("even in", |of| match (joint.choices.contains(&of.slot), of.is_scale()) {
+            (true, _) => "nothing: one end or the other",
+            (_, true) => "its logarithm",
+            _ => "the value",
+        })
+        .words("half of all draws", |of| match (joint.choices.contains(&of.slot), of.is_inside()) {
+            (true, _) => "and half of the rest are its own value",
+            (_, true) => "lie below its own value",
+            _ => "are its own value, an end",
+        })
+        .words("goes with", |of| {
+            let place = joint.inputs.iter().position(|input| input.slot == of.slot);
+            let with = |(both, by): &([usize; 2], f64)| {
+                let at = both.iter().position(|at| Some(*at) == place)?;
+                Some(format!("{} ({by})", joint.inputs[both[1 - at]].key))
+            };
+            joint.pairs.iter().filter_map(with).collect::<Vec<_>>().join(", ")
         })
         .done()
 }

@@ -104,6 +104,7 @@ impl Reader<'_> {
         };
         self.measured(&common, &builds);
         self.marks(&mut top, &common, &builds, start);
+        self.correlated(&top, start);
         self.check_steps(&common, &steps, &builds, start);
         let question = self.question(&mut top, &builds, &steps, start);
         if !self.problems.is_empty() {

@@ -24,6 +24,11 @@ pub struct OuterPoint<T> {
 pub struct Joint<T> {
     /// Every poorly known value that was drawn.
     pub inputs: Vec<UncertainParameter>,
+    /// Those of them that are a choice between models.
+    pub choices: Vec<Slot>,
+    /// Pairs of them that are not independent, by their places, with the
+    /// correlation of their normal scores.
+    pub pairs: Vec<([usize; 2], f64)>,
     /// The answer at their own values, with as few flights as at the points.
     pub centre: T,
     /// The answer at each outer point that gives one.
@@ -46,7 +51,10 @@ impl Point<'_> {
     pub(crate) fn values(&self, recipe: &dyn Recipe) -> Vec<(Slot, f64)> {
         let value = |of: &UncertainParameter| match &self.drawn {
             None => Some((of.slot, of.value)),
-            Some((_, chances)) => Some((of.slot, of.at(chances[self.sample.place(of.slot)?]))),
+            Some((_, chances)) => {
+                let chance = chances[self.sample.place(of.slot)?];
+                Some((of.slot, self.sample.value(of, chance)))
+            }
         };
         recipe.uncertain().iter().filter_map(value).collect()
     }
@@ -60,6 +68,17 @@ impl Point<'_> {
     pub(crate) fn of<'a>(&self, recipe: &'a dyn Recipe) -> AtPoint<&'a dyn Recipe> {
         AtPoint::new(recipe, self.values(recipe))
     }
+}
+
+/// A recipe at so many outer points.
+pub(crate) fn drawn(
+    recipe: &dyn Recipe,
+    (seed, points): (u64, usize),
+) -> Result<Vec<AtPoint<&dyn Recipe>>, StudyError> {
+    let sample = OuterSample::new(&[recipe], seed)?;
+    let at =
+        |at: usize| Point { sample: &sample, drawn: Some((at, sample.chances(at))) }.of(recipe);
+    Ok((0..points).map(at).collect())
 }
 
 /// The answer at every outer point, on all cores; none where nothing is poorly
@@ -99,7 +118,8 @@ pub(crate) fn joint<T: Send>(
             }
         }
     }
-    Ok(Some(Joint { inputs: sample.inputs, centre, points: good, without, why }))
+    let OuterSample { inputs, choices, pairs, .. } = sample;
+    Ok(Some(Joint { inputs, choices, pairs, centre, points: good, without, why }))
 }
 
 /// A number of many flights, carried to a point by its change in few flights
@@ -191,6 +211,8 @@ impl<T> Joint<T> {
         };
         Joint {
             inputs: self.inputs,
+            choices: self.choices,
+            pairs: self.pairs,
             centre: to(self.centre),
             points: self.points.into_iter().map(|one| point(one, &mut to)).collect(),
             without: self.without,

@@ -10,10 +10,12 @@ mod at_point;
 mod joint;
 mod law;
 mod outer;
+mod scores;
 mod spread;
 
 pub(crate) use at_point::AtPoint;
 pub use joint::{Joint, OuterPoint};
-pub(crate) use joint::{Point, joint};
+pub(crate) use joint::{Point, drawn, joint};
+pub(crate) use outer::filling;
 pub use outer::{OUTER_POINTS, QUICK_POINTS};
 pub use spread::{Band, Narrowing, Standing, Word};

@@ -2,11 +2,16 @@
 //! length. Model card: docs/model/cut-plan.md.
 
 use body::Across;
+use rayon::prelude::*;
 use target::Estimate;
-use units::{Angle, Length};
+use units::{Angle, Dimension, Length};
 use workbench::{Axis, FULL_SPAN, RunOut, SawJob, plan};
 
-use crate::{Banded, Distribution, RandomStream, StudyError};
+use crate::first::all_or_first;
+use crate::unknown::filling;
+use crate::{
+    Band, Banded, Distribution, QUICK_POINTS, RandomStream, Slot, StudyError, UncertainParameter,
+};
 
 /// Shafts drawn. Chosen: the mean gain is then known to some two per cent.
 const SHAFTS: u64 = 1_000;
@@ -34,6 +39,16 @@ pub struct Grade {
     pub stock: Length,
     /// Total reading in the middle of a 28 in span.
     pub total: Length,
+}
+
+/// Scrambles the points at which the two chosen numbers are drawn. Chosen: any will
+/// do.
+const SEED: u32 = 28;
+
+/// A chosen number and its range as a poorly known value.
+fn doubt((value, low, high): (f64, f64, f64)) -> UncertainParameter {
+    let (slot, key, dimension) = (Slot(0), String::new(), Dimension::Ratio);
+    UncertainParameter { slot, key, dimension, value, low, high }
 }
 
 /// Totals over 28 in, and what the ways of cutting make of them, m.
@@ -80,22 +95,17 @@ pub struct Claimed {
 /// [`StudyError::Workbench`] when the shaft cannot give the piece.
 pub fn stock_gain(grade: &Grade, job: &SawJob, seed: u64) -> Result<StockGain, StudyError> {
     let middle = drawn(grade, job, seed, WORSE.0, COMMON.0)?;
-    let mut sides = Vec::new();
-    for (worse, common) in
-        [[(WORSE.1, COMMON.0), (WORSE.2, COMMON.0)], [(WORSE.0, COMMON.1), (WORSE.0, COMMON.2)]]
-            .concat()
-    {
-        sides.push(drawn(grade, job, seed, worse, common)?);
-    }
+    let [worse, common] = [WORSE, COMMON].map(doubt);
+    let at = |point: usize| {
+        let chance = |input| filling(point, input, SEED);
+        drawn(grade, job, seed, worse.at(chance(0)), common.at(chance(1)))
+    };
+    let points = all_or_first((0..QUICK_POINTS).into_par_iter().map(at))?;
     let band = |read: &dyn Fn(&DrawnShaft) -> Option<f64>| -> Option<Banded> {
         let value = read(&middle)?;
-        let (mut below, mut above) = (0.0, 0.0);
-        for pair in sides.chunks(2) {
-            let moved: Vec<f64> = pair.iter().filter_map(read).map(|v| v - value).collect();
-            below += moved.iter().fold(0.0_f64, |least, v| least.min(*v)).powi(2);
-            above += moved.iter().fold(0.0_f64, |most, v| most.max(*v)).powi(2);
-        }
-        Some(Banded { value, low: value - below.sqrt(), high: value + above.sqrt() })
+        let all: Vec<(f64, f64)> = points.iter().filter_map(read).map(|of| (of, 1.0)).collect();
+        let Band { low, high } = Band::of(&all)?.about(value);
+        Some(Banded { value, low, high })
     };
     let gain = band(&|drawn| mean(drawn.gains.as_deref()?));
     let best = band(&|drawn| mean(&drawn.best));

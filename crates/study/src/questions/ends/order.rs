@@ -10,10 +10,11 @@ use crate::first::all_or_first;
 use crate::group_cache::GroupCache;
 use crate::sample::Sample;
 use crate::sampler::BuildSampler;
-use crate::together::{DRAWS, Together, share, spread};
+use crate::together::{DRAWS, Together, share, spread, together};
 use crate::variant::Variant;
 use crate::{
-    Banded, DrawnParameter, Owner, Recipe, Refused, Setup, Slot, StudyError, UncertainParameter,
+    Banded, Correlated, DrawnParameter, Owner, Recipe, Refused, Setup, Slot, StudyError,
+    UncertainParameter,
 };
 
 /// Flights of one end's faults at one draw. Chosen: the same chances at every draw
@@ -50,6 +51,14 @@ impl Recipe for Bladed<'_> {
 
     fn uncertain(&self) -> &[UncertainParameter] {
         self.0.uncertain()
+    }
+
+    fn choices(&self) -> &[Slot] {
+        self.0.choices()
+    }
+
+    fn correlated(&self) -> &[Correlated] {
+        self.0.correlated()
     }
 
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {
@@ -101,7 +110,8 @@ pub(super) fn flights(range: &GroupCache, base: usize, flights: usize) -> usize 
         let of = |owner: &Owner| range.rigs[base].distinct(Sample::Only(*owner), flights);
         OWNERS.iter().map(of).sum()
     };
-    let draws = Together::all(&range.rigs[base].variant, DRAWS).len();
+    let sure = range.rigs[base].variant.recipe.uncertain().is_empty();
+    let draws = if sure { 1 } else { DRAWS };
     heads * (group(flights) + draws * group(FLIGHTS))
 }
 
@@ -125,7 +135,7 @@ fn order(
         Ok(sizes)
     };
     let own = at(variant, flights)?;
-    let draws = Together::all(&variant, DRAWS);
+    let draws = together(&variant, DRAWS)?;
     let one = |draw: &Together<'_>| settled(at(Variant { recipe: draw, ..variant }, FLIGHTS));
     let drawn = all_or_first(draws.par_iter().map(one))?;
     let drawn: Vec<[(f64, f64); 2]> = drawn.into_iter().flatten().collect();
@@ -139,7 +149,8 @@ fn order(
     let of = |end: usize| {
         let (value, few) = own[end];
         let level = if few > 0.0 { value / few } else { 1.0 };
-        spread(value, drawn.iter().map(|sizes| level * sizes[end].1).collect())
+        let drawn: Vec<f64> = drawn.iter().map(|sizes| level * sizes[end].1).collect();
+        spread(value, &drawn)
     };
     let told = drawn.iter().filter(|[front, nock]| front.1.total_cmp(&nock.1).is_ne());
     Ok(EndsOrder {

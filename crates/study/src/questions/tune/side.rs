@@ -6,7 +6,7 @@ use super::bench::{Places, UndrawnShots};
 use crate::StudyError;
 use crate::band::{Changed, settled};
 use crate::first::all_or_first;
-use crate::together::{FEW, Together, share};
+use crate::together::{FEW, Together, share, together};
 use crate::variant::Variant;
 
 /// Shots that this takes.
@@ -23,7 +23,7 @@ impl UndrawnShots<'_> {
             self.watch.done(1);
             shot.map(|shot| bench.apart(&shot, &bench.bare(&shot)?)).transpose()
         };
-        let draws = Together::all(&self.variant, FEW);
+        let draws = together(&self.variant, FEW)?;
         let drawn = all_or_first(draws.par_iter().map(apart))?;
         let at = |mark: usize| {
             let places = drawn.iter().flatten().filter_map(|places| places[mark]);
