@@ -7,8 +7,8 @@ use clothyard_tests::known::NO_ANSWER;
 use clothyard_tests::program::{hard, path};
 use serde_json::Value as Json;
 use study::{
-    Build, Correlated, DrawnParameter, Plan, Question, Quiet, RandomStream, Recipe, Refused, Setup,
-    Slot, UncertainParameter, normal_quantile, run,
+    Build, Correlated, DrawnParameter, Plan, QUICK_POINTS, Question, Quiet, RandomStream, Recipe,
+    Refused, Setup, Slot, UncertainParameter, normal_quantile, run,
 };
 use units::Style;
 
@@ -129,19 +129,20 @@ fn plan(name: &str, flights: usize) -> Plan {
 /// printed bands nine times in ten: each truth is one draw of all values, and the
 /// share of its numbers that lie inside is averaged over truths and scenarios.
 ///
-/// In haste three scenarios and three truths of each, whose shares scatter by some 12
-/// points from truth to truth (measured): 0.90 less and more three times 12 over the
-/// root of 9. Hard: ten scenarios, twelve truths of each, and 85 to 95 %.
+/// In haste two scenarios and two truths of each, which only a band that is wrong
+/// altogether would fail. Hard: ten scenarios, twelve truths of each, and 85 to 95 %.
 #[test]
 #[allow(clippy::print_stdout, reason = "measured, for the model card")]
 fn stat_printed_bands_cover_the_answers_of_nine_truths_in_ten() {
     let (scenarios, truths, flights, [least, most]) =
-        if hard() { (10, 12, 1_000, [0.85, 0.95]) } else { (3, 3, 200, [0.78, 1.0]) };
+        if hard() { (10, 12, 1_000, [0.85, 0.95]) } else { (2, 2, 100, [0.7, 1.0]) };
     let mut shares = Vec::new();
     let asked = shuffled().into_iter().map(|name| (plan(&name, flights), name));
     let doubtful = asked
         .filter(|(plan, _)| plan.builds.iter().any(|build| !build.recipe.uncertain().is_empty()));
     for (plan, name) in doubtful.take(scenarios) {
+        let points = if hard() { plan.points } else { plan.points.min(QUICK_POINTS) };
+        let plan = Plan { points, ..plan };
         let main = told(&plan).unwrap();
         let mut own = Vec::new();
         for number in 0..truths {

@@ -35,6 +35,9 @@ pub(super) fn figure(role: Role, value: f64, band: Option<Band>, style: Style) -
 pub(super) fn bracket(role: Role, value: f64, band: Option<Band>, style: Style) -> String {
     let Some(band) = band else { return String::new() };
     let [low, high] = alike(role, [band.low, band.high], style);
+    if [&low, &high].iter().all(|end| **end == role.number(value, style)) {
+        return String::new();
+    }
     let ends = format!("{low} to {high} {}", role.symbol(style));
     format!(" ({}{} for what is not known)", usual(value, band), ends.trim_end())
 }

@@ -144,6 +144,8 @@ impl Spelled {
                 if narrow {
                     self.ends = None;
                 }
+                // A band that shows no more than the number stands in files alone.
+                let shows = low_text != own || high_text != own;
                 if let Cell::Quantity(..) = cell {
                     let unit = match role.symbol(style) {
                         symbol if look.unit && !symbol.is_empty() => format!(" {symbol}"),
@@ -151,7 +153,7 @@ impl Spelled {
                     };
                     (self.value, self.unit) = (own, unit);
                 }
-                self.band = Some([low_text, high_text]);
+                self.band = shows.then_some([low_text, high_text]);
             }
             (Some((low, high)), Cell::Band(role, ..)) => {
                 self.band = Some(spell_alike(*role, [low, high], look, style));

@@ -217,9 +217,12 @@ pub(crate) fn facts<N: Into<Cell>>(
     heads: [&str; 2],
     rows: impl IntoIterator<Item = (N, Cell)>,
 ) -> Table {
-    let rows = rows.into_iter().map(|(name, cell)| vec![name.into(), cell]).collect();
+    let rows: Vec<Vec<Cell>> =
+        rows.into_iter().map(|(name, cell)| vec![name.into(), cell]).collect();
+    // The value may be a distance, which would be taken for a name.
+    let about = rows.iter().map(|row| row[0].named().unwrap_or_default()).collect();
     let [what, value] = heads.map(str::to_owned);
-    table(name, vec![(what, Kind::Words), (value, Kind::Own)], rows)
+    Table { about, ..table(name, vec![(what, Kind::Words), (value, Kind::Own)], rows) }
 }
 
 impl<T> Rows<T> {
