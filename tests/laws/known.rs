@@ -1,38 +1,13 @@
 //! What is not known stands at every number of every shipped scenario.
 
-use std::path::Path;
-
-use clothyard_tests::known::{Counted, NO_ANSWER, walk};
+use clothyard_tests::known::{Counted, NO_ANSWER, plans, walk};
 use clothyard_tests::program::{self, Folder, path};
 use report::{Cell, Document, Known};
-use study::{Plan, QUICK_POINTS, Question, Quiet, run};
+use study::{Plan, QUICK_POINTS, Quiet, run};
 use units::Style;
 
 /// A wide band, as a factor between its ends: its number says nothing without it.
 const WIDE: f64 = 3.0;
-
-/// Plans of the shipped scenarios with few flights.
-fn plans() -> Vec<(String, Plan)> {
-    let mut names: Vec<String> = std::fs::read_dir(path("scenarios"))
-        .unwrap()
-        .map(|entry| entry.unwrap().file_name().to_str().unwrap().to_owned())
-        .filter(|name| name.ends_with(".toml"))
-        .collect();
-    names.sort();
-    let plan = |name: String| {
-        let file = path(&format!("scenarios/{name}"));
-        let files = |path: &Path| std::fs::read_to_string(path);
-        let Ok(scenario) = scenario::read(Path::new(&file), &files) else {
-            panic!("{name} reads");
-        };
-        let mut plan = scenario.plan().unwrap();
-        // Shares take some flights for each cause.
-        let few = if matches!(plan.question, Question::Matters(_)) { 3_000 } else { 100 };
-        (plan.flights, plan.stop, plan.points) = (few, None, plan.points.min(QUICK_POINTS));
-        (name, plan)
-    };
-    names.into_iter().map(plan).collect()
-}
 
 /// A number of a cell as sentences spell it, with its unit.
 fn spelled(cell: &Cell, style: Style) -> Option<String> {
@@ -98,7 +73,8 @@ fn headline(of: &str, document: &Document, style: Style) {
 #[test]
 fn law_every_number_of_every_shipped_scenario_carries_what_is_not_known() {
     let mut all = Counted::default();
-    for (name, plan) in plans() {
+    for (name, plan) in plans(100) {
+        let plan = Plan { points: plan.points.min(QUICK_POINTS), ..plan };
         let answer = run(&plan, &Quiet).unwrap();
         let known = answer.unknown.is_some();
         let style = Style::Archery;

@@ -1,6 +1,11 @@
 //! What every result document must say of its numbers.
 
+use std::path::Path;
+
 use serde_json::Value as Json;
+use study::{Plan, Question};
+
+use crate::program::path;
 
 /// Tables that hold no answer: impacts as drawn, what was asked and read, and how
 /// the outer points were drawn.
@@ -59,4 +64,29 @@ pub fn walk(of: &str, json: &Json, but: &[&str]) -> Counted {
         }
     }
     counted
+}
+
+/// The shipped scenarios by name, with so many flights to a group; shares take some
+/// flights for each cause.
+///
+/// # Panics
+/// Where one does not read.
+#[expect(clippy::expect_used, reason = "they are shipped")]
+pub fn plans(flights: usize) -> Vec<(String, Plan)> {
+    let folder = std::fs::read_dir(path("scenarios")).expect("it is there");
+    let mut files: Vec<std::path::PathBuf> = folder
+        .map(|entry| entry.expect("it reads").path())
+        .filter(|path| path.extension().is_some_and(|end| end == "toml"))
+        .collect();
+    files.sort();
+    let plan = |file: std::path::PathBuf| {
+        let name = file.file_stem().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
+        let files = |path: &Path| std::fs::read_to_string(path);
+        let Ok(scenario) = scenario::read(&file, &files) else { panic!("{name} does not read") };
+        let mut plan = scenario.plan().expect("it asks something");
+        let shares = matches!(plan.question, Question::Matters(_));
+        (plan.flights, plan.stop) = (if shares { 3_000 } else { flights }, None);
+        (name, plan)
+    };
+    files.into_iter().map(plan).collect()
 }

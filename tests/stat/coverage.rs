@@ -1,14 +1,13 @@
 //! Printed bands against truths drawn inside the stated ranges.
 
-use std::path::Path;
 use std::sync::Arc;
 
-use clothyard_tests::known::NO_ANSWER;
-use clothyard_tests::program::{hard, path};
+use clothyard_tests::known::{NO_ANSWER, plans};
+use clothyard_tests::program::hard;
 use serde_json::Value as Json;
 use study::{
-    Build, Correlated, DrawnParameter, Plan, QUICK_POINTS, Question, Quiet, RandomStream, Recipe,
-    Refused, Setup, Slot, UncertainParameter, normal_quantile, run,
+    Build, Correlated, DrawnParameter, Plan, QUICK_POINTS, Quiet, RandomStream, Recipe, Refused,
+    Setup, Slot, UncertainParameter, normal_quantile, run,
 };
 use units::Style;
 
@@ -106,23 +105,10 @@ fn inside(main: &Json, other: &Json) -> (usize, usize) {
 }
 
 /// Shipped scenarios in an order drawn by chance.
-fn shuffled() -> Vec<String> {
-    let mut names: Vec<String> = std::fs::read_dir(path("scenarios"))
-        .unwrap()
-        .map(|entry| entry.unwrap().file_name().to_str().unwrap().to_owned())
-        .filter(|name| name.ends_with(".toml"))
-        .collect();
-    names.sort_by_key(|name| RandomStream::new(16, name).chance(0).to_bits());
-    names
-}
-
-fn plan(name: &str, flights: usize) -> Plan {
-    let file = path(&format!("scenarios/{name}"));
-    let files = |path: &Path| std::fs::read_to_string(path);
-    let Ok(scenario) = scenario::read(Path::new(&file), &files) else { panic!("{name} reads") };
-    let plan = scenario.plan().unwrap();
-    let least = if matches!(plan.question, Question::Matters(_)) { 3_000 } else { flights };
-    Plan { flights: least, stop: None, ..plan }
+fn shuffled(flights: usize) -> Vec<(String, Plan)> {
+    let mut plans = plans(flights);
+    plans.sort_by_key(|(name, _)| RandomStream::new(16, name).chance(0).to_bits());
+    plans
 }
 
 /// Answers with the poorly known values at random places of their ranges lie in the
@@ -137,10 +123,10 @@ fn stat_printed_bands_cover_the_answers_of_nine_truths_in_ten() {
     let (scenarios, truths, flights, [least, most]) =
         if hard() { (10, 12, 1_000, [0.85, 0.95]) } else { (2, 2, 100, [0.7, 1.0]) };
     let mut shares = Vec::new();
-    let asked = shuffled().into_iter().map(|name| (plan(&name, flights), name));
-    let doubtful = asked
-        .filter(|(plan, _)| plan.builds.iter().any(|build| !build.recipe.uncertain().is_empty()));
-    for (plan, name) in doubtful.take(scenarios) {
+    let doubtful = shuffled(flights)
+        .into_iter()
+        .filter(|(_, plan)| plan.builds.iter().any(|build| !build.recipe.uncertain().is_empty()));
+    for (name, plan) in doubtful.take(scenarios) {
         let points = if hard() { plan.points } else { plan.points.min(QUICK_POINTS) };
         let plan = Plan { points, ..plan };
         let main = told(&plan).unwrap();

@@ -56,7 +56,7 @@ fn asked(tables: &[&Table], column: &Column) -> (bool, bool) {
         for row in 0..table.all_rows().len() {
             match table.known(row, at) {
                 Known::Band(..) | Known::Usual(..) => {
-                    found.0 |= !matches!(column.kind, Kind::Bandeds(_))
+                    found.0 |= !matches!(column.kind, Kind::Bandeds(_));
                 }
                 Known::Stands(_) => found.1 = true,
                 _ => {}

@@ -59,7 +59,7 @@ impl OuterSample {
             pairs.push((both, of.by));
         }
         let scores = Scores::new(inputs.len(), &pairs)
-            .ok_or_else(|| StudyError::Correlations { pairs: pairs.len() })?;
+            .ok_or(StudyError::Correlations { pairs: pairs.len() })?;
         let chance = crate::RandomStream::new(seed, STREAM).chance(0);
         Ok(Self { inputs, choices, pairs, scores, seed: bits(chance) })
     }

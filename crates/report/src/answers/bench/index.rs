@@ -48,7 +48,7 @@ pub(super) fn story(found: &Indexing, style: Style) -> Story {
     }
     if !found.arrows.is_empty() {
         let what = "how much nearer the turns bring the set".to_owned();
-        let asked = Asked { what, read: &gained, verdict: &smaller };
+        let asked = Asked { what, read: &|of| Some(gained(of)), verdict: &smaller };
         parts.extend(unknown::section(found.unknown.as_deref(), &[asked]));
     }
     parts.extend(data(found).into_iter().map(Part::Data));
@@ -84,7 +84,7 @@ fn headline(found: &Indexing, style: Style) -> String {
         unknown::figure(Role::Impact, own, band, style)
     });
     let stands = joint.filter(|_| turned > 0).and_then(|joint| joint.standing(smaller));
-    let asked = Asked { what: String::new(), read: &gained, verdict: &smaller };
+    let asked = Asked { what: String::new(), read: &|of| Some(gained(of)), verdict: &smaller };
     let decider = joint.and_then(|joint| unknown::decider(joint, &asked));
     format!(
         "Turning {turned} of {} nocks is expected to bring the set at {at} from {now} to {then} \
@@ -95,8 +95,8 @@ fn headline(found: &Indexing, style: Style) -> String {
 }
 
 /// How much nearer the set hits to its centre with its nocks turned, m.
-fn gained(found: &Indexing) -> Option<f64> {
-    Some(found.spread[0] - found.spread[1])
+fn gained(found: &Indexing) -> f64 {
+    found.spread[0] - found.spread[1]
 }
 
 /// Whether the turns bring the set nearer to its centre.

@@ -164,7 +164,7 @@ fn retell_all(main: &[Done], centre: &[Done], at: &mut [Done]) {
         for (place, ((main, centre), at)) in marks {
             let few = |done: &Done| done.marks[place].flown.value;
             let old = first.marks[place].flown;
-            let moved = few(&at_first) / few(&centre_first);
+            let moved = few(&at_first) / few(centre_first);
             // A group that is a point has no ratio to carry.
             if !(moved.is_finite() && moved > 0.0) {
                 continue;
