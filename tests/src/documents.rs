@@ -115,7 +115,7 @@ fn questions(style: Style) -> Vec<Document> {
     answers.iter().map(|answer| crate::document(answer, style).expect("finite")).collect()
 }
 
-/// The jobs of the bench on the demo notebooks.
+/// The jobs of the bench on the demo notebooks, without bands over the cells.
 #[expect(clippy::expect_used, reason = "the demo is sound")]
 fn bench(subject: &Subject, style: Style) -> Vec<Document> {
     let at = |name: &str| crate::program::path(&format!("scenarios/bench/{name}"));
@@ -134,7 +134,9 @@ fn bench(subject: &Subject, style: Style) -> Vec<Document> {
 
     let readings = faces(path, bytes("faces.csv")).expect("reads").found;
     let ask = SquareAsk { recipe, distances, readings: &readings, share: 0.05, seed: 7 };
-    tell(BenchAnswer::Square(&square(&ask, &Quiet).expect("faces")));
+    let mut squareness = square(&ask, &Quiet).expect("faces");
+    squareness.unknown = None;
+    tell(BenchAnswer::Square(&squareness));
 
     let inch = |value: f64| Length::from_si(0.0254 * value);
     let shafts = profiles(path, bytes("profile.csv")).expect("reads").found;
@@ -160,7 +162,9 @@ fn bench(subject: &Subject, style: Style) -> Vec<Document> {
         most_front: None,
     };
     let ask = CutAsk { recipe, distances, shafts: &shafts, job, seed: 7 };
-    tell(BenchAnswer::Cut(&cut(&ask, &Quiet).expect("shafts")));
+    let mut cutting = cut(&ask, &Quiet).expect("shafts");
+    cutting.unknown = None;
+    tell(BenchAnswer::Cut(&cutting));
     let grade = Grade { stock: inch(32.0), total: inch(0.006) };
     let gain = study::workbench::stock_gain(&grade, &job, 7).expect("a grade");
     tell(BenchAnswer::Stock(&gain, &grade, &job));
@@ -168,11 +172,15 @@ fn bench(subject: &Subject, style: Style) -> Vec<Document> {
     let arrows = batch(path, bytes("dozen.csv")).expect("reads").found;
     let sets = [("hunt".to_owned(), 6), ("spare".to_owned(), 3)];
     let ask = SortAsk { recipe, distances, arrows: &arrows, sets: &sets, together: false, seed: 7 };
-    tell(BenchAnswer::Sort(&sort(&ask, &Quiet).expect("a dozen")));
+    let mut sorting = sort(&ask, &Quiet).expect("a dozen");
+    sorting.unknown = None;
+    tell(BenchAnswer::Sort(&sorting));
 
     let shots = turns(path, bytes("shots.csv")).expect("reads").found;
     let ask =
         IndexAsk { recipe, distances, arrows: &arrows, positions: None, shots: &shots, seed: 7 };
-    tell(BenchAnswer::Index(&index(&ask, &Quiet).expect("arrows")));
+    let mut indexing = index(&ask, &Quiet).expect("arrows");
+    indexing.unknown = None;
+    tell(BenchAnswer::Index(&indexing));
     told
 }
