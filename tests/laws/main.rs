@@ -18,6 +18,7 @@ mod evidence;
 mod flight;
 mod groups;
 mod inputs;
+mod known;
 mod laminar;
 mod launch;
 mod marks;

@@ -142,6 +142,8 @@ fn law_a_change_of_open_sign_is_not_advised() {
     };
     let joint = |good: usize| Joint {
         inputs: Vec::new(),
+        choices: Vec::new(),
+        pairs: Vec::new(),
         centre: own.clone(),
         points: (0..10).map(|of| at(if of < good { &own } else { &turned })).collect(),
         without: 0,

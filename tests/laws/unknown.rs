@@ -1,13 +1,10 @@
 //! What is not known reaches every number of an answer.
 
+use clothyard_tests::known::{Counted, NO_ANSWER, walk};
 use clothyard_tests::recipe::{Simple, Value, compare};
 use serde_json::Value as Json;
 use study::{Quiet, run};
 use units::Style;
-
-/// Tables that hold no answer: impacts as drawn, what was asked, and how the
-/// outer points were drawn.
-const NO_ANSWER: [&str; 6] = ["impacts", "target", "stated", "doubts", "unknown", "measure-next"];
 
 /// Every number with a unit in every table of `result.json` has a band, or says
 /// that it needs none; and some of each are there.
@@ -21,26 +18,7 @@ fn law_every_number_has_a_band_or_is_certain() {
     let answer = run(&plan, &Quiet).unwrap();
     let document = report::answer(&answer, &report::Provenance::default(), Style::Metric).unwrap();
     let json: Json = serde_json::from_str(&document.json().unwrap()).unwrap();
-    let (mut banded, mut certain) = (0, 0);
-    for (name, rows) in json["tables"].as_object().unwrap() {
-        if NO_ANSWER.contains(&name.as_str()) {
-            continue;
-        }
-        for row in rows.as_array().unwrap() {
-            for (key, cell) in row.as_object().unwrap() {
-                let number = ["value", "each", "more_than", "ends"]
-                    .iter()
-                    .any(|of| cell.get(of).is_some_and(|of| !of.is_string()));
-                if !number {
-                    continue;
-                }
-                let known = (cell.get("band").is_some(), cell.get("certain").is_some());
-                assert!(known.0 != known.1, "{name}: {key}: {cell} in {row}");
-                banded += usize::from(known.0);
-                certain += usize::from(known.1);
-            }
-        }
-    }
+    let Counted { banded, certain, .. } = walk("two builds", &json, &NO_ANSWER);
     assert!(banded > 100 && certain > 20, "{banded} {certain}");
     let csv = document.csv("drop").unwrap();
     assert!(csv.contains("drop below line of departure band05 [cm]"), "{csv}");

@@ -25,6 +25,7 @@ fn regress_share_and_step_messages() {
         refused(&matters(sawn().build("sawn"), f64::NAN, 100_000)),
         StudyError::ManyDraws { draws: 130, most: 128 }.to_string(),
         StudyError::ManyUnknown { values: 300, most: 256 }.to_string(),
+        StudyError::Correlations { pairs: 3 }.to_string(),
         refused(&Plan { question: none, ..plain(&sawn()) }),
         refused(&worth(worked(many.clone()), &[5.0; 13], 100)),
         refused(&worth(worked(vec![("nothing", 0.5)]), &[0.0], 100)),

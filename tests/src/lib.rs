@@ -7,6 +7,7 @@ pub mod documents;
 pub mod groove;
 pub mod hammer;
 pub mod head;
+pub mod known;
 pub mod marks;
 pub mod program;
 pub mod push;

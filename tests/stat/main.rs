@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
 
 mod chance;
+mod coverage;
 mod evidence;
 mod fit;
 mod groups;

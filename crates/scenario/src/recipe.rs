@@ -1,6 +1,6 @@
 //! From values to one shot's setup, fast: the study asks for millions.
 
-use study::{DrawnParameter, Recipe, Refused, Setup, Slot, UncertainParameter};
+use study::{Correlated, DrawnParameter, Recipe, Refused, Setup, Slot, UncertainParameter};
 
 use crate::assemble::assemble;
 use crate::draw::off;
@@ -22,7 +22,26 @@ pub(crate) struct BuildRecipe {
     words: Result<Words, Refused>,
     draws: Vec<DrawnParameter>,
     uncertain: Vec<UncertainParameter>,
+    choices: Vec<Slot>,
+    correlated: Vec<Correlated>,
 }
+
+/// A value that is one thing or the other where it stands at an end of its range: a
+/// layer is laminar or turbulent.
+const CHOICE: Id = Id::Turbulence;
+
+/// Pairs of defaults whose doubts have a part in common, with the correlation of their
+/// normal scores. Chosen: a half where one of two parts is shared.
+const IN_COMMON: [(Id, Id, f64); 3] = [
+    // Tension and mass of the string are in both; cams and limbs are in one each.
+    (Id::RestraintLeft, Id::RestraintUp, 0.5),
+    // What the shaft's slow layer takes off the vanes lowers their lift and what turns
+    // and damps the roll alike; the rest of each range is the formula's own.
+    (Id::VaneSlope, Id::RollLevel, 0.5),
+    // The damping is a tenth of critical, which goes with the root of the stiffness; the
+    // tenth is as poorly known.
+    (Id::RestStiffness, Id::RestDamping, 0.5),
+];
 
 impl BuildRecipe {
     /// `swept` is left out of the doubts, and so is what cannot matter.
@@ -34,6 +53,8 @@ impl BuildRecipe {
             words: Words::of(&build.entries),
             draws: Vec::new(),
             uncertain: Vec::new(),
+            choices: Vec::new(),
+            correlated: Vec::new(),
         };
         for (id, entry) in &build.entries {
             let key = id.path().to_owned();
@@ -66,6 +87,14 @@ impl BuildRecipe {
             recipe.values[slot.0] = value;
             recipe.used[slot.0] = true;
         }
+        let uncertain = &recipe.uncertain;
+        let doubt = |id: Id| uncertain.iter().find(|of| of.slot == id.slot());
+        recipe.choices =
+            doubt(CHOICE).filter(|of| !of.is_inside()).map(|of| of.slot).into_iter().collect();
+        let both = |&(one, other, by): &(Id, Id, f64)| {
+            Some(Correlated { slots: [doubt(one)?.slot, doubt(other)?.slot], by })
+        };
+        recipe.correlated = IN_COMMON.iter().filter_map(both).collect();
         for key in KEYS {
             if let Fallback::Times { base, factor, .. } = key.fallback
                 && !build.entries.contains_key(&key.id)
@@ -76,6 +105,18 @@ impl BuildRecipe {
             }
         }
         recipe
+    }
+
+    /// The same with these values going together, each with each.
+    pub(crate) fn correlating(mut self, together: &[Slot], by: f64) -> Self {
+        let known = |slot: &Slot| self.uncertain.iter().any(|of| of.slot == *slot);
+        let together: Vec<Slot> = together.iter().copied().filter(known).collect();
+        for (at, one) in together.iter().enumerate() {
+            let others = &together[at + 1..];
+            let pairs = others.iter().map(|other| Correlated { slots: [*one, *other], by });
+            self.correlated.extend(pairs);
+        }
+        self
     }
 
     /// A value with every chance switched off, SI; not of a follower.
@@ -97,6 +138,14 @@ impl Recipe for BuildRecipe {
 
     fn uncertain(&self) -> &[UncertainParameter] {
         &self.uncertain
+    }
+
+    fn choices(&self) -> &[Slot] {
+        &self.choices
+    }
+
+    fn correlated(&self) -> &[Correlated] {
+        &self.correlated
     }
 
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {

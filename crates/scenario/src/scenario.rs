@@ -1,7 +1,7 @@
 use std::path::Path;
 use std::sync::Arc;
 
-use study::{Build, MeasuredShift, Moved, Plan, Question, Recipe, StopRule, TargetChoice};
+use study::{Build, MeasuredShift, Moved, Plan, Question, Recipe, Slot, StopRule, TargetChoice};
 use units::{
     Acceleration, Angle, AngularRate, Force, Inertia, Length, Mass, Quantity, Ratio, Speed, Style,
     Time,
@@ -11,7 +11,7 @@ use crate::ScenarioError;
 use crate::entry::{Entry, Layer, Origin, Value};
 use crate::evidence::{Clue, evidence};
 use crate::recipe::BuildRecipe;
-use crate::schema::{Id, Kind};
+use crate::schema::{Id, Kind, Named, find};
 use crate::settle::{AS_GIVEN, Entries, Settled};
 use crate::source::{Place, Sources};
 use crate::stated::stated;
@@ -58,6 +58,21 @@ pub struct Scenario {
     question: Question,
 }
 
+/// Values that the file says go together, and how closely.
+fn together(top: &Entries) -> (Vec<Slot>, f64) {
+    let value = |id: Id| top.get(&id).map(|entry| &entry.value);
+    let (Some(Value::Names(names)), Some(Value::Fixed(by))) =
+        (value(Id::Correlated), value(Id::Correlation))
+    else {
+        return (Vec::new(), 0.0);
+    };
+    let slot = |(name, _): &(String, _)| match find(name) {
+        Some(Named::Key(id)) => Some(id.slot()),
+        _ => None,
+    };
+    (names.iter().filter_map(slot).collect(), *by)
+}
+
 impl Scenario {
     pub(crate) fn new(
         sources: Sources,
@@ -70,7 +85,9 @@ impl Scenario {
             Question::Sweep(sweep) => Some(sweep.slot),
             _ => None,
         };
-        let recipes = builds.iter().map(|build| BuildRecipe::new(build, slot)).collect();
+        let (together, by) = together(&top);
+        let recipe = |build| BuildRecipe::new(build, slot).correlating(&together, by);
+        let recipes = builds.iter().map(recipe).collect();
         Self { sources, common, top, builds, recipes, steps, clues, question }
     }
 

@@ -2,7 +2,9 @@
 
 use std::sync::Arc;
 
-use study::{BenchStep, DrawnParameter, Recipe, Refused, Setup, Slot, UncertainParameter};
+use study::{
+    BenchStep, Correlated, DrawnParameter, Recipe, Refused, Setup, Slot, UncertainParameter,
+};
 use units::Time;
 
 use crate::entry::{Entry, Layer, Value};
@@ -60,6 +62,14 @@ impl Recipe for Stepped {
 
     fn uncertain(&self) -> &[UncertainParameter] {
         self.own.uncertain()
+    }
+
+    fn choices(&self) -> &[Slot] {
+        self.own.choices()
+    }
+
+    fn correlated(&self) -> &[Correlated] {
+        self.own.correlated()
     }
 
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {

@@ -118,6 +118,15 @@ pub enum StudyError {
         /// How many can be.
         most: usize,
     },
+    /// Correlations that no values can have all at once.
+    #[error(
+        "the {pairs} correlations between poorly known values cannot all hold at once; write \
+         weaker ones"
+    )]
+    Correlations {
+        /// How many pairs are correlated.
+        pairs: usize,
+    },
     /// The flights are to be shared among no arrows.
     #[error("the flights are shared among 0 arrows; at least 1 is needed")]
     NoArrow,

@@ -81,9 +81,9 @@ pub use own_spread::own_spread;
 pub use per_build::{BuildAnswer, Cause, MarkAnswer, Nominal, Sampled};
 pub use pinned::{Held, MeasuredShift, Moved, Pinned};
 pub use plan::{
-    BenchStep, Build, Distribution, DrawnParameter, Evidence, Owner, Per, Plan, Question, Recipe,
-    Refused, Setup, Shares, Sight, Slot, Stated, StopRule, Sweep, TargetChoice, Tune,
-    UncertainParameter, Worth,
+    BenchStep, Build, Correlated, Distribution, DrawnParameter, Evidence, Owner, Per, Plan,
+    Question, Recipe, Refused, Setup, Shares, Sight, Slot, Stated, StopRule, Sweep, TargetChoice,
+    Tune, UncertainParameter, Worth,
 };
 pub use quantile::normal_quantile;
 pub use questions::compare::Compared;

@@ -156,6 +156,15 @@ pub struct UncertainParameter {
     pub high: f64,
 }
 
+/// Two poorly known values that are not independent.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Correlated {
+    /// Which two.
+    pub slots: [Slot; 2],
+    /// Correlation of their normal scores, between -1 and 1.
+    pub by: f64,
+}
+
 /// A value outside what the scenario allows, met while drawing or sweeping.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[error("{key} = {value} is outside {allowed}")]
@@ -174,6 +183,16 @@ pub trait Recipe: Sync + Send {
     fn draws(&self) -> &[DrawnParameter];
     /// The poorly known defaults in use.
     fn uncertain(&self) -> &[UncertainParameter];
+    /// Those of them that are a choice between models: one end of the range or
+    /// the other, nothing between.
+    fn choices(&self) -> &[Slot] {
+        &[]
+    }
+    /// Pairs of them that are not independent; a pair named twice counts as
+    /// named last.
+    fn correlated(&self) -> &[Correlated] {
+        &[]
+    }
     /// The setup with some values changed (SI); later changes win.
     ///
     /// # Errors

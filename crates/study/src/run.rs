@@ -32,7 +32,7 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
     let known = whole::known(plan, watch)?;
     let centred = whole::centred(plan, &known);
     watch.at_the_end(whole::flights_of(plan, &known));
-    let mut answer = answered(centred.as_ref().unwrap_or(plan), watch)?;
+    let mut answer = answered(centred.as_ref().unwrap_or(plan), None, watch)?;
     answer.cautions = safety::among(&SafetyAsk::all(plan), Some(&answer.found))?;
     match whole::unknown(plan, &mut answer, known, &answered, watch) {
         Err(StudyError::Cancelled) if watch.wants_part() => {}
@@ -41,12 +41,19 @@ pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
     Ok(answer)
 }
 
-/// The answer with the poorly known values at their own.
-fn answered(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
+/// The answer with the poorly known values at their own; at an outer point what was
+/// found `before` says which choices it is about.
+fn answered(plan: &Plan, before: Option<&Found>, watch: &dyn Watch) -> Result<Answer, StudyError> {
     let (found, flown) = match &plan.question {
         Question::Tune(asked) => asked_of(tune::run(plan, asked, watch)?, Found::Tune),
         Question::Matters(asked) => asked_of(matters::run(plan, *asked, watch)?, Found::Matters),
-        Question::Worth(asked) => asked_of(worth::run(plan, asked, watch)?, Found::Worth),
+        Question::Worth(asked) => {
+            let before = before.and_then(|before| match before {
+                Found::Worth(before) => Some(before),
+                _ => None,
+            });
+            asked_of(worth::run(plan, asked, before, watch)?, Found::Worth)
+        }
         _ => side_by_side(plan, watch)?,
     };
     Ok(Answer::new(plan, flown, found))

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::evidence::{self, Known};
-use crate::questions::{compare, ends, matters, sides};
+use crate::questions::{compare, ends, matters, sides, worth};
 use crate::unknown::{AtPoint, Point, joint};
 use crate::watch::Inner;
 use crate::{
@@ -43,7 +43,7 @@ pub(crate) fn known(plan: &Plan, watch: &dyn Watch) -> Result<Known, StudyError>
 /// The plan with the values that go best with what was measured, where anything was.
 pub(crate) fn centred(plan: &Plan, known: &Known) -> Option<Plan> {
     known.told.as_ref()?;
-    let centre = Point { sample: &known.sample, chances: &known.drawn.centre };
+    let centre = Point { sample: &known.sample, chances: &known.drawn.centre, number: None };
     Some(at_point(plan, &centre, AtPoint::centred))
 }
 
@@ -67,13 +67,17 @@ pub(crate) fn flights_of(plan: &Plan, known: &Known) -> u64 {
     if known.sample.inputs.is_empty() || points == 0 { 0 } else { ((points + 1) * flights) as u64 }
 }
 
+/// Answers a question with what was found before.
+type Answered<'a> =
+    dyn Fn(&Plan, Option<&Found>, &dyn Watch) -> Result<Answer, StudyError> + Sync + 'a;
+
 /// What is not known: the same question, with few flights, at every outer
 /// point.
 pub(crate) fn unknown(
     plan: &Plan,
     answer: &mut Answer,
     known: Known,
-    answered: &(dyn Fn(&Plan, &dyn Watch) -> Result<Answer, StudyError> + Sync),
+    answered: &Answered,
     watch: &dyn Watch,
 ) -> Result<(), StudyError> {
     let all = flights_of(plan, &known);
@@ -81,7 +85,7 @@ pub(crate) fn unknown(
     let (_, flights) = effort(plan);
     let at = |point: &Point| {
         let plan = Plan { flights, stop: None, points: 0, ..at_point(plan, point, AtPoint::new) };
-        let mut found = answered(&plan, &Inner(watch));
+        let mut found = answered(&plan, Some(&answer.found), &Inner(watch));
         watch.done(flights as u64);
         for build in found.iter_mut().flat_map(|answer| answer.found.builds_mut()) {
             forget_sample(build);
@@ -132,6 +136,14 @@ fn retell(plan: &Plan, joint: &mut Joint<Found>, found: &mut Found) {
         }
         if let Some(at) = joint.centre.compared_mut() {
             compare::retell(main, &centre, at, power_test);
+        }
+    }
+    if let (Found::Worth(main), Found::Worth(centre)) = (&*found, joint.centre.clone()) {
+        let all = joint.points.iter_mut().map(|point| &mut point.answer);
+        for at in all.chain([&mut joint.centre]) {
+            if let Found::Worth(at) = at {
+                worth::retell(main, &centre, at);
+            }
         }
     }
     if let (Found::Ends(main), Found::Ends(centre)) = (&*found, joint.centre.clone()) {
@@ -194,7 +206,7 @@ fn fill_tuned(
         let (Some(number), Some(centre)) = (number, centre) else { continue };
         let at: Vec<Option<f64>> =
             points.iter().map(|point| point.get(at).copied().flatten()).collect();
-        if let Some(Band { low, high }) = Band::of(&joint.spread_of(number.value, centre, &at)) {
+        if let Some(Band { low, high }) = joint.band_of(number.value, centre, &at) {
             (number.low, number.high) = (low, high);
         }
     }

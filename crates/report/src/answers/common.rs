@@ -1,11 +1,11 @@
 //! What several answers say.
 
 use arrow::Built;
-use study::{TargetChoice, UncertainParameter};
+use study::{Joint, TargetChoice, UncertainParameter};
 use target::Group;
 use units::{Role, Style};
 
-use crate::document::{Cell, Kind, Part, Rows, Table, head, list, note, table_of};
+use crate::document::{Cell, Document, Kind, Part, Rows, Table, head, list, note, table_of};
 use crate::{ReportError, safety};
 
 /// What to mind of any bow.
@@ -95,6 +95,19 @@ impl<T> Rows<T> {
             .estimate("R90", role, |t| read(t).r90)
             .estimate("six-shot spread", role, |t| read(t).spread6)
     }
+}
+
+/// An answer with what is not known of every cell; `told` tells the same answer at
+/// an outer point.
+pub(super) fn overlaid<T>(
+    document: Document,
+    joint: Option<&Joint<T>>,
+    told: impl Fn(&T) -> Result<Document, ReportError>,
+) -> Result<Document, ReportError> {
+    let Some(joint) = joint else { return Ok(document) };
+    let points: Result<Vec<Document>, ReportError> =
+        joint.points.iter().map(|point| told(&point.answer)).collect();
+    Ok(document.known(joint, &told(&joint.centre)?, &points?))
 }
 
 /// Refuses a list that is not as long as it must be.

@@ -12,7 +12,7 @@ use super::compare::{self, Case};
 use super::unknown::{self, Asked};
 use crate::ReportError;
 use crate::document::{Cell, Document, Kind, Part, Table, facts, head, say, table_of};
-use crate::show::{about, alike, form_share, holds, share};
+use crate::show::{alike, form_share, holds, share};
 
 /// The comparison with what the trade says of it.
 ///
@@ -217,6 +217,7 @@ fn claims_table(claims: &[TradeClaim]) -> Table {
         }
     };
     table_of("claims", claims)
+        .about(|claim| said(claim.claim))
         .words("claim", |claim| said(claim.claim))
         .words("the computation", |claim| finding(claim.finding))
         .words("decided by", |claim| names(claim.claim))
@@ -291,8 +292,7 @@ fn ends_alone(ends: &Ends, case: Case, bands: [Option<Band>; 2]) -> String {
                 _ => None,
             })
         });
-        let text = Role::Impact.text(value, style);
-        format!("{text}{}", unknown::band(Role::Impact, band, style))
+        unknown::figure(Role::Impact, value, band, style)
     };
     format!(
         "{told} R50 from a machine then goes from {} to {}.",
@@ -320,12 +320,10 @@ fn noticed(
         Seen::Nobody => "neither a machine nor the archer would notice",
     };
     format!(
-        "Within {} shots with each build at {range} {who}: a machine needs {}{}, the archer {}{}.",
+        "Within {} shots with each build at {range} {who}: a machine needs {}, the archer {}.",
         study::ARCHER_SHOTS,
-        about(machine),
-        unknown::shots(machine_band),
-        about(archer),
-        unknown::shots(archer_band),
+        unknown::needed(machine, machine_band),
+        unknown::needed(archer, archer_band),
     )
 }
 

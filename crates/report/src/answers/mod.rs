@@ -67,13 +67,8 @@ pub fn answer(
     style: Style,
 ) -> Result<Document, ReportError> {
     let joint = answer.unknown.as_ref();
-    let mut document = told(&answer.found, joint, answer, style)?;
-    if let Some(joint) = joint {
-        let at = |found: &Found| told(found, None, answer, style);
-        let points: Result<Vec<Document>, ReportError> =
-            joint.points.iter().map(|point| at(&point.answer)).collect();
-        document = document.known(joint, &at(&joint.centre)?, &points?);
-    }
+    let document = told(&answer.found, joint, answer, style)?;
+    let mut document = common::overlaid(document, joint, |found| told(found, None, answer, style))?;
     for part in evidence::section(&answer.found, joint, style) {
         document = document.and(part);
     }
@@ -100,7 +95,7 @@ fn told(
         Found::Ends(found) => ends::ends(title, found, case(&found.compared)?),
         Found::Sweep(found) => sweep::sweep(title, found, unknown, style),
         Found::Tune(found) => tune::tune(title, found, unknown, style),
-        Found::Matters(found) => matters::matters(title, found, style),
-        Found::Worth(found) => worth::worth(title, found, style),
+        Found::Matters(found) => matters::matters(title, found, unknown, style),
+        Found::Worth(found) => worth::worth(title, found, unknown, style),
     }
 }

@@ -177,12 +177,24 @@ fn headline(
         first.label,
         last.label,
     );
+    let told = |own: f64, read: &dyn Fn(&Found) -> Option<f64>| {
+        let band = joint.and_then(|joint| joint.band(own, read));
+        unknown::figure(Role::Impact, own, band, style)
+    };
+    // By label: at an outer point the extremes may be others.
+    let r50_of = |point: &SweepPoint| {
+        let same = |found: &Found| {
+            let points = &self::first(found)?.points;
+            let same = points.iter().find(|one| one.label == point.label)?;
+            Some(same.build.marks.get(at)?.full.stats.r50.value)
+        };
+        told(point.r50(at).value, &same)
+    };
     let drop_of = |point: usize, own: f64| {
         let read = |found: &Found| {
             Some(self::first(found)?.points.get(point)?.build.marks.get(at)?.nominal.drop)
         };
-        let band = joint.and_then(|joint| joint.band(own, read));
-        format!("{}{}", Role::Impact.text(own, style), unknown::band(Role::Impact, band, style))
+        told(own, &read)
     };
     let drop = format!(
         "the drop goes from {} to {}",
@@ -193,15 +205,15 @@ fn headline(
         return format!(
             "{start} shows no change in the group at {range} beyond its 95 % interval: half of all \
              arrows land within {} of their centre (R50), and {drop}.",
-            Role::Impact.text(first.r50(at).value, style)
+            r50_of(first)
         );
     }
     format!(
         "{start} changes the group: at {range} the radius that holds half of all arrows (R50) goes \
          from {} to {} and {drop}; the tightest group, {}, is at {}.",
-        Role::Impact.text(first.r50(at).value, style),
-        Role::Impact.text(last.r50(at).value, style),
-        Role::Impact.text(best.r50(at).value, style),
+        r50_of(first),
+        r50_of(last),
+        r50_of(best),
         best.label,
     )
 }

@@ -1,12 +1,12 @@
 //! What is not known, in words: bands, standings of verdicts, and what to
 //! measure next.
 
-use study::{Band, Joint, Narrowing, Standing, Word};
+use study::{Band, Joint, Narrowing, Shots, Standing, Word};
 use units::{Role, Style};
 
 use crate::document::{Cell, Kind, Part, Table, fold, head, say, table_of};
 use crate::measure::{Measure, measure};
-use crate::show::{alike, count, share};
+use crate::show::{about, alike, count, share};
 use crate::words::value;
 
 /// Values named in the sentence on what to measure. Chosen: what fits an
@@ -25,16 +25,48 @@ pub(super) struct Asked<'a, T> {
     pub(super) verdict: &'a dyn Fn(&T) -> bool,
 }
 
-/// " (2.10 to 2.62 in for what is not known)"; empty without a band.
-pub(super) fn band(role: Role, band: Option<Band>, style: Style) -> String {
-    band.map_or_else(String::new, |Band { low, high }| {
-        let [low, high] = alike(role, [low, high], style);
-        format!(" ({low} to {high} {} for what is not known)", role.symbol(style))
-    })
+/// "2.39 in (2.10 to 2.62 in for what is not known)"; the number alone without a
+/// band. A number outside its own band is said to be that of the usual values.
+pub(super) fn figure(role: Role, value: f64, band: Option<Band>, style: Style) -> String {
+    format!("{}{}", role.text(value, style), bracket(role, value, band, style))
 }
 
-/// " (61 to more than 10,000 for what is not known)".
-pub(super) fn shots(band: Option<Band>) -> String {
+/// What stands behind the number in [`figure`].
+pub(super) fn bracket(role: Role, value: f64, band: Option<Band>, style: Style) -> String {
+    let Some(band) = band else { return String::new() };
+    let [low, high] = alike(role, [band.low, band.high], style);
+    if [&low, &high].iter().all(|end| **end == role.number(value, style)) {
+        return String::new();
+    }
+    let ends = format!("{low} to {high} {}", role.symbol(style));
+    format!(" ({}{} for what is not known)", usual(value, band), ends.trim_end())
+}
+
+/// The same of a share.
+pub(super) fn portion(value: f64, band: Option<Band>) -> String {
+    let band = band.map_or_else(String::new, |band| {
+        let [low, high] = [band.low, band.high].map(share);
+        format!(" ({}{low} to {high} for what is not known)", usual(value, band))
+    });
+    format!("{}{band}", share(value))
+}
+
+/// Says that a number which its own band does not hold is that of the usual
+/// values.
+fn usual(value: f64, band: Band) -> &'static str {
+    if band.holds(value) { "" } else { "at the usual values; " }
+}
+
+/// A number of shots as bands know it: more than was looked for has no end.
+pub(super) fn endless(shots: Shots) -> f64 {
+    match shots {
+        Shots::Each(n) => f64::from(n),
+        Shots::MoreThan(_) => f64::INFINITY,
+    }
+}
+
+/// "about 230 (61 to more than 10,000 for what is not known)".
+pub(super) fn needed(shots: Shots, band: Option<Band>) -> String {
     let end = |end: f64| {
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count")]
         let whole = end.round() as u64;
@@ -44,13 +76,15 @@ pub(super) fn shots(band: Option<Band>) -> String {
             format!("more than {}", count(study::MOST_SHOTS.into()))
         }
     };
-    match band {
+    let band = match band {
         None => String::new(),
         Some(Band { low, high }) if end(low) == end(high) => String::new(),
-        Some(Band { low, high }) => {
-            format!(" ({} to {} for what is not known)", end(low), end(high))
+        Some(band @ Band { low, high }) => {
+            let usual = usual(endless(shots), band);
+            format!(" ({usual}{} to {} for what is not known)", end(low), end(high))
         }
-    }
+    };
+    format!("{}{band}", about(shots))
 }
 
 /// In what share of what is not known a verdict holds, a sentence that follows
@@ -81,7 +115,7 @@ pub(super) fn decider<T>(joint: &Joint<T>, asked: &Asked<T>) -> Option<String> {
 /// next for each thing asked about.
 pub(super) fn section<T>(joint: Option<&Joint<T>>, asked: &[Asked<T>]) -> Vec<Part> {
     let Some(joint) = joint else { return Vec::new() };
-    let mut parts = vec![head("What is not known"), say(drawn(joint))];
+    let mut parts = vec![head("What is not known"), say(drawn(joint)), say(choices(joint))];
     for one in asked {
         let ranked = joint.narrowings(one.read, one.verdict);
         parts.push(say(next(joint, one, &ranked)));
@@ -126,6 +160,26 @@ fn drawn<T>(joint: &Joint<T>) -> String {
          80 %)."
     )
 }
+
+/// Choices between models that no range covers, in words.
+fn choices<T>(joint: &Joint<T>) -> String {
+    let has = |start: &str| joint.inputs.iter().any(|input| input.key.starts_with(start));
+    let told: Vec<&str> = UNRANGED
+        .iter()
+        .filter(|(keys, _)| keys.is_empty() || has(keys))
+        .map(|(_, words)| *words)
+        .collect();
+    format!("In no band, because the model has no other way: {}.", told.join("; "))
+}
+
+/// Choices between models without a range, with how the keys begin that show the
+/// model at work, and the card that tells more.
+const UNRANGED: [(&str, &str); 4] = [
+    ("bow.", "bow and archer stand still, and limbs do not twist (docs/model/bow.md)"),
+    ("bow.restraint", "the string is one bar, held without play (docs/model/push.md)"),
+    ("", "the arrow is stiff once it has left, in a wind without gusts (docs/model/six-dof.md)"),
+    ("aero.wake", "blades shade vanes as if both stood still (docs/model/broadhead.md)"),
+];
 
 /// What to measure next, in words.
 fn next<T>(joint: &Joint<T>, asked: &Asked<T>, ranked: &[Narrowing]) -> String {
@@ -191,9 +245,23 @@ fn laws<T>(joint: &Joint<T>) -> Table {
         .figures(3)
         .cells("to", Kind::Own, |of| Cell::Quantity(Role::of(of.dimension), of.high))
         .figures(3)
-        .words("even in", |of| if of.is_scale() { "its logarithm" } else { "the value" })
-        .words("half of all draws", |of| {
-            if of.is_inside() { "lie below its own value" } else { "are its own value, an end" }
+        .words("even in", |of| match (joint.choices.contains(&of.slot), of.is_scale()) {
+            (true, _) => "nothing: one end or the other",
+            (_, true) => "its logarithm",
+            _ => "the value",
+        })
+        .words("half of all draws", |of| match (joint.choices.contains(&of.slot), of.is_inside()) {
+            (true, _) => "and half of the rest are its own value",
+            (_, true) => "lie below its own value",
+            _ => "are its own value, an end",
+        })
+        .words("goes with", |of| {
+            let place = joint.inputs.iter().position(|input| input.slot == of.slot);
+            let with = |(both, by): &([usize; 2], f64)| {
+                let at = both.iter().position(|at| Some(*at) == place)?;
+                Some(format!("{} ({by})", joint.inputs[both[1 - at]].key))
+            };
+            joint.pairs.iter().filter_map(with).collect::<Vec<_>>().join(", ")
         })
         .done()
 }

@@ -79,6 +79,17 @@ impl Cell {
         }
     }
 
+    /// The cell as a name of its row; none for what was found. A count of what was
+    /// done is a name that says nothing.
+    pub(super) fn named(&self) -> Option<String> {
+        match self {
+            Self::Word(word) => Some(word.clone()),
+            Self::Quantity(Role::Range, si) => Some(si.to_bits().to_string()),
+            Self::Count(_) => Some(String::new()),
+            _ => None,
+        }
+    }
+
     /// Every number with what it is, for the check.
     pub(super) fn numbers(&self) -> Vec<(&'static str, f64)> {
         let three = |value, low, high| vec![("", value), (".low", low), (".high", high)];
@@ -96,12 +107,17 @@ impl Cell {
 /// wide. Chosen: below, the two together are wider by less than a tenth.
 const BESIDE: f64 = 0.45;
 
+/// Marks a number that lies outside its own band.
+pub(super) const USUAL: char = '*';
+
 impl Spelled {
     /// The same with what is not known of the cell.
     pub(super) fn with(mut self, known: Known, cell: &Cell, look: CellStyle, style: Style) -> Self {
-        match (known, cell) {
-            (Known::Stands(share), _) => self.value = format!("{} ({})", self.value, said(share)),
-            (Known::Band(low, high), Cell::Shots(_)) => {
+        if let Known::Stands(share) = known {
+            self.value = format!("{} ({})", self.value, said(share));
+        }
+        match (known.ends(), cell) {
+            (Some((low, high)), Cell::Shots(_)) => {
                 let end = |end: f64| {
                     #[expect(
                         clippy::cast_possible_truncation,
@@ -114,7 +130,7 @@ impl Spelled {
                 self.band = Some([end(low), end(high)]);
             }
             (
-                Known::Band(low, high),
+                Some((low, high)),
                 Cell::Quantity(role, value)
                 | Cell::Estimate(role, Estimate { value, .. })
                 | Cell::Banded(role, Banded { value, .. }),
@@ -128,6 +144,8 @@ impl Spelled {
                 if narrow {
                     self.ends = None;
                 }
+                // A band that shows no more than the number stands in files alone.
+                let shows = low_text != own || high_text != own;
                 if let Cell::Quantity(..) = cell {
                     let unit = match role.symbol(style) {
                         symbol if look.unit && !symbol.is_empty() => format!(" {symbol}"),
@@ -135,12 +153,15 @@ impl Spelled {
                     };
                     (self.value, self.unit) = (own, unit);
                 }
-                self.band = Some([low_text, high_text]);
+                self.band = shows.then_some([low_text, high_text]);
             }
-            (Known::Band(low, high), Cell::Band(role, ..)) => {
+            (Some((low, high)), Cell::Band(role, ..)) => {
                 self.band = Some(spell_alike(*role, [low, high], look, style));
             }
             _ => {}
+        }
+        if let Known::Usual(..) = known {
+            self.value.push(USUAL);
         }
         self
     }

@@ -55,7 +55,9 @@ fn asked(tables: &[&Table], column: &Column) -> (bool, bool) {
         };
         for row in 0..table.all_rows().len() {
             match table.known(row, at) {
-                Known::Band(..) => found.0 |= !matches!(column.kind, Kind::Bandeds(_)),
+                Known::Band(..) | Known::Usual(..) => {
+                    found.0 |= !matches!(column.kind, Kind::Bandeds(_));
+                }
                 Known::Stands(_) => found.1 = true,
                 _ => {}
             }
@@ -89,15 +91,15 @@ fn known_fields(
 ) -> Vec<String> {
     let mut fields = Vec::new();
     if band {
-        fields.extend(match (known, cell) {
+        fields.extend(match (known.ends(), cell) {
             (
-                Known::Band(low, high),
+                Some((low, high)),
                 Cell::Quantity(role, _)
                 | Cell::Estimate(role, _)
                 | Cell::Banded(role, _)
                 | Cell::Band(role, ..),
             ) => [low, high].map(|si| endless(role.value(si, style))),
-            (Known::Band(low, high), Cell::Shots(_)) => [low, high].map(endless),
+            (Some((low, high)), Cell::Shots(_)) => [low, high].map(endless),
             _ => [const { String::new() }; 2],
         });
     }

@@ -119,10 +119,13 @@ impl Serialize for Row<'_> {
 impl Serialize for Of<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let known = match self.1 {
-            Known::Unasked => None,
-            Known::Certain => Some(("certain", Field::True)),
-            Known::Band(low, high) => Some(("band", Field::Ends(low, high))),
-            Known::Stands(share) => Some(("stands", Field::Number(share))),
+            Known::Unasked => Vec::new(),
+            Known::Certain => vec![("certain", Field::True)],
+            Known::Band(low, high) => vec![("band", Field::Ends(low, high))],
+            Known::Usual(low, high) => {
+                vec![("band", Field::Ends(low, high)), ("at", Field::Text("usual values"))]
+            }
+            Known::Stands(share) => vec![("stands", Field::Number(share))],
         };
         let fields = match self.0 {
             Cell::Word(word) if !matches!(self.1, Known::Stands(_)) => {
@@ -135,7 +138,7 @@ impl Serialize for Of<'_> {
             Cell::Estimate(role, e) => {
                 vec![value(e.value), unit(*role), ("interval", Field::Ends(e.low, e.high))]
             }
-            Cell::Banded(role, b) if known.is_none() => {
+            Cell::Banded(role, b) if known.is_empty() => {
                 vec![value(b.value), unit(*role), ("band", Field::Ends(b.low, b.high))]
             }
             Cell::Banded(role, b) => vec![value(b.value), unit(*role)],

@@ -6,7 +6,7 @@ use std::collections::HashMap;
 use study::{Band, Joint, Shots};
 use units::Role;
 
-use super::{Cell, Document, Known, Table};
+use super::{Cell, Document, Known, Table, say};
 
 /// Rows of a document's tables by what they are about.
 type Rows<'a> = HashMap<String, (&'a Table, &'a [Cell])>;
@@ -17,11 +17,11 @@ impl Document {
     pub(crate) fn known<T>(mut self, joint: &Joint<T>, centre: &Self, points: &[Self]) -> Self {
         let centre = rows(&centre.tables());
         let points: Vec<Rows> = points.iter().map(|point| rows(&point.tables())).collect();
-        let mut seen = HashMap::new();
+        let (mut seen, mut marked) = (HashMap::new(), false);
         self.each_table(&mut |table| {
             let mut known = Vec::with_capacity(table.all_rows().len());
-            for row in table.all_rows() {
-                let key = row_key(table, row, &mut seen);
+            for (number, row) in table.all_rows().iter().enumerate() {
+                let key = row_key(table, number, &mut seen);
                 let at: Vec<_> = points.iter().map(|rows| rows.get(&key).copied()).collect();
                 let of = |column: usize| {
                     if table.all_columns()[column].over_all {
@@ -38,9 +38,10 @@ impl Document {
                 };
                 known.push((0..row.len()).map(of).collect());
             }
+            marked |= known.iter().flatten().any(|of: &Known| matches!(of, Known::Usual(..)));
             table.know(known);
         });
-        self
+        if marked { self.and(say(USUAL)) } else { self }
     }
 }
 
@@ -49,7 +50,9 @@ fn of_cell<T>(joint: &Joint<T>, own: &Cell, centre: Option<&Cell>, at: &[Option<
     if let Cell::Word(word) = own {
         let weigh = |with: &dyn Fn(&Cell) -> bool| -> f64 {
             let points = joint.points.iter().zip(at);
-            points.filter(|(_, at)| at.as_ref().is_some_and(with)).map(|(p, _)| p.weight).sum()
+            points
+                .filter(|(_, at)| at.as_ref().is_some_and(with))
+                .fold(0.0, |sum, (point, _)| sum + point.weight)
         };
         let (all, same) = (weigh(&|_| true), weigh(&|at| *at == Cell::Word(word.clone())));
         return if all > 0.0 && same < all { Known::Stands(same / all) } else { Known::Unasked };
@@ -71,11 +74,14 @@ fn of_cell<T>(joint: &Joint<T>, own: &Cell, centre: Option<&Cell>, at: &[Option<
                 of.0 = of.0.clamp(0.0, 1.0);
             }
         }
-        Band::of(&spread).map(|band| (still, band))
+        Band::of(&spread).map(|band| (still, own, band.about(own)))
     };
     match (ends(0), ends(1)) {
-        (Some((true, _)), Some((true, _))) => Known::Certain,
-        (Some((_, low)), Some((_, high))) => Known::Band(low.low, high.high),
+        (Some((true, ..)), Some((true, ..))) => Known::Certain,
+        (Some((_, own, low)), Some((_, end, high))) if own.to_bits() == end.to_bits() => {
+            Known::of(own, Band { low: low.low, high: high.high })
+        }
+        (Some((.., low)), Some((.., high))) => Known::Band(low.low, high.high),
         _ => Known::Unasked,
     }
 }
@@ -110,29 +116,24 @@ fn rows<'a>(tables: &[&'a Table]) -> Rows<'a> {
     let mut seen = HashMap::new();
     let mut found = HashMap::new();
     for table in tables {
-        for row in table.all_rows() {
-            found.insert(row_key(table, row, &mut seen), (*table, row.as_slice()));
+        for (number, row) in table.all_rows().iter().enumerate() {
+            found.insert(row_key(table, number, &mut seen), (*table, row.as_slice()));
         }
     }
     found
 }
 
-/// What a row is about: its table, and the words and distances that begin it;
-/// rows alike in all of that are counted.
-fn row_key(table: &Table, row: &[Cell], seen: &mut HashMap<String, usize>) -> String {
-    let mut key = format!("{}|", table.name());
-    let own = row.iter().take_while(|cell| {
-        matches!(cell, Cell::Word(_) | Cell::Quantity(Role::Range, _) | Cell::Count(_))
-    });
-    for cell in own.take(LABELS) {
-        match cell {
-            Cell::Word(word) => key.push_str(word),
-            Cell::Quantity(_, si) => key.push_str(&si.to_bits().to_string()),
-            Cell::Count(count) => key.push_str(&count.to_string()),
-            _ => {}
-        }
-        key.push('|');
-    }
+/// What a row is about: what its table says, or else the words and distances that
+/// begin it; rows alike in all of that are counted.
+fn row_key(table: &Table, number: usize, seen: &mut HashMap<String, usize>) -> String {
+    let about = table.about(number).map_or_else(
+        || {
+            let names = table.all_rows()[number].iter().map_while(Cell::named);
+            names.take(LABELS).collect::<Vec<_>>().join("|")
+        },
+        str::to_owned,
+    );
+    let key = format!("{}|{about}|", table.name());
     let count = seen.entry(key.clone()).or_insert(0);
     *count += 1;
     format!("{key}{count}")
@@ -141,3 +142,8 @@ fn row_key(table: &Table, row: &[Cell], seen: &mut HashMap<String, usize>) -> St
 /// Cells that may name a row: build, what it is of, distance. Chosen: behind
 /// them stand what was found, which differs from point to point.
 const LABELS: usize = 4;
+
+/// What the mark at a number says.
+const USUAL: &str = "* Computed at the usual value of each thing that is poorly known. Drawn \
+    together those values hardly ever give as much, or as little: the band beside it is what they \
+    do give. Trust the band.";

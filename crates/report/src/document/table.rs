@@ -73,6 +73,8 @@ pub struct Table {
     name: String,
     columns: Vec<Column>,
     rows: Vec<Vec<Cell>>,
+    /// What each row is about; empty where the cells that begin it say so.
+    about: Vec<String>,
     /// What is not known of each cell; empty where it was not asked.
     known: Vec<Vec<Known>>,
 }
@@ -106,6 +108,11 @@ impl Table {
     /// Rows as files hold them.
     pub fn all_rows(&self) -> &[Vec<Cell>] {
         &self.rows
+    }
+
+    /// What a row is about, where the table says so itself.
+    pub(super) fn about(&self, row: usize) -> Option<&str> {
+        self.about.get(row).map(String::as_str)
     }
 
     /// What is not known of a cell, counted as files hold it.
@@ -168,6 +175,8 @@ impl Table {
         let place = self.columns.iter().take_while(|column| column.filed).count();
         self.columns.insert(place, Column { filed: true, ..Column::new(head, kind) });
         self.rows.iter_mut().for_each(|row| row.insert(place, cell.clone()));
+        let name = cell.named().unwrap_or_default();
+        self.about.iter_mut().for_each(|about| *about = format!("{name}|{about}"));
         self
     }
 }
@@ -182,8 +191,8 @@ pub(crate) struct Rows<T> {
 pub(crate) fn table_of<T>(name: impl Into<String>, things: impl IntoIterator<Item = T>) -> Rows<T> {
     let things: Vec<T> = things.into_iter().collect();
     let rows = things.iter().map(|_| Vec::new()).collect();
-    let table = Table { name: name.into(), columns: Vec::new(), rows, known: Vec::new() };
-    Rows { things, table }
+    let (columns, about, known) = (Vec::new(), Vec::new(), Vec::new());
+    Rows { things, table: Table { name: name.into(), columns, rows, about, known } }
 }
 
 /// Begins a table whose rows are the cells themselves, for one that is turned
@@ -197,6 +206,7 @@ pub(crate) fn table(
         name: name.into(),
         columns: columns.into_iter().map(|(head, kind)| Column::new(head, kind)).collect(),
         rows,
+        about: Vec::new(),
         known: Vec::new(),
     }
 }
@@ -207,9 +217,12 @@ pub(crate) fn facts<N: Into<Cell>>(
     heads: [&str; 2],
     rows: impl IntoIterator<Item = (N, Cell)>,
 ) -> Table {
-    let rows = rows.into_iter().map(|(name, cell)| vec![name.into(), cell]).collect();
+    let rows: Vec<Vec<Cell>> =
+        rows.into_iter().map(|(name, cell)| vec![name.into(), cell]).collect();
+    // The value may be a distance, which would be taken for a name.
+    let about = rows.iter().map(|row| row[0].named().unwrap_or_default()).collect();
     let [what, value] = heads.map(str::to_owned);
-    table(name, vec![(what, Kind::Words), (value, Kind::Own)], rows)
+    Table { about, ..table(name, vec![(what, Kind::Words), (value, Kind::Own)], rows) }
 }
 
 impl<T> Rows<T> {
@@ -224,6 +237,13 @@ impl<T> Rows<T> {
         for (row, thing) in self.table.rows.iter_mut().zip(&self.things) {
             row.push(cell(thing));
         }
+        self
+    }
+
+    /// What each row is about, so that it is found again at an outer point: for
+    /// rows that begin with what was found.
+    pub(crate) fn about<S: ToString>(mut self, name: impl Fn(&T) -> S) -> Self {
+        self.table.about = self.things.iter().map(|thing| name(thing).to_string()).collect();
         self
     }
 

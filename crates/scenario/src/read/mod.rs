@@ -120,6 +120,7 @@ impl Reader<'_> {
         };
         self.measured(&common, &builds);
         self.marks(&mut top, &common, &builds, start);
+        self.correlated(&top, start);
         self.check_steps(&common, &steps, &builds, start);
         self.check_evidence(&clues, &builds);
         let question = self.question(&mut top, &builds, &steps, start);

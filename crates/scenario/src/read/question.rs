@@ -176,6 +176,16 @@ impl Reader<'_> {
         Some(Sweep { key, dimension, slot, values, labels })
     }
 
+    /// Checks the names of values that go together.
+    pub(super) fn correlated(&mut self, top: &Entries, start: Place) {
+        let Some(Value::Names(names)) = top.get(&Id::Correlated).map(|entry| &entry.value) else {
+            return;
+        };
+        for (name, place) in names {
+            self.sweepable(name, place.unwrap_or(start));
+        }
+    }
+
     /// The number of the setup of this name.
     pub(super) fn sweepable(&mut self, text: &str, place: Place) -> Option<Id> {
         let error = match find(text) {

@@ -125,6 +125,8 @@ SweepTo "question.to" Kind::SweepValue, Absent, "Last value of the swept key.";
 SweepSteps "question.steps" Kind::Whole { low: 2, high: 200 }, Absent, "How many values, both ends counted.";
 Paper "question.paper" Kind::Lengths { low: "0.5 m", high: "50 m" }, is("2 yd, 4 yd, 8 yd", "common practice, no source"), "In a tune question: where sheets of paper stand that show how the arrow flies, rising.";
 Trends "question.trends" Kind::SweepKeys, is("arrow.shaft.spine, arrow.point.mass, arrow.shaft.length, bow.draw_weight", "chosen: what a builder can change; those that are drawn or not in use are left out"), "In a tune question: dotted keys to vary by up to 15 % about their own values, a spine by up to 35 %.";
+Correlated "question.correlated" Kind::SweepKeys, Absent, "Dotted keys of poorly known values that go together, each with each of the others.";
+Correlation "question.correlation" fixed(Ratio, "-0.99", "0.99"), is("0.5", "chosen: of two parts that make each doubt one is shared"), "With correlated: how closely they go together, below zero if one is high where the others are low.";
 
 [BOW]
 BowKind "bow.kind" Kind::Choice(BOWS), is("compound", "chosen: the usual hunting bow"), "Kind of bow; it shapes the push along the stroke.";

@@ -91,6 +91,7 @@ pub(crate) static NEEDS: &[(Id, Id)] = &[
     (Id::TipRunoutClock, Id::TipRunoutReading),
     (Id::WindRoughness, Id::WindProfileHeight),
     (Id::AtMost, Id::R90Within),
+    (Id::Correlation, Id::Correlated),
     (Id::BodyGravity, Id::BodyAltitude),
     (Id::BodyMass, Id::BodyAltitude),
     (Id::BodySpan, Id::BodyAltitude),

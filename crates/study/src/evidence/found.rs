@@ -35,7 +35,8 @@ pub(crate) fn known(
         evidence.iter().map(|of| Witness::new(of, seed)).collect();
     let heard = Heard::of(witnesses?);
     heard.at_own(&sample)?;
-    let residuals = |chances: &[f64]| heard.residuals(&Point { sample: &sample, chances });
+    let residuals =
+        |chances: &[f64]| heard.residuals(&Point { sample: &sample, chances, number: None });
     let weigher = Weigher {
         prior: &|at| sample.chances(at),
         values: sample.inputs.len(),
@@ -72,7 +73,7 @@ impl<'a> Heard<'a> {
     /// Refuses what cannot be computed even at the own values.
     fn at_own(&self, sample: &OuterSample) -> Result<(), StudyError> {
         let chances = vec![0.5; sample.inputs.len()];
-        let point = Point { sample, chances: &chances };
+        let point = Point { sample, chances: &chances, number: None };
         let mut homes = Vec::new();
         for witness in &self.witnesses {
             if witness.read(&point, &mut homes)?.is_none() {

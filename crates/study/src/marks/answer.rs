@@ -71,8 +71,8 @@ pub struct SightMarks {
     pub twigs: Vec<ObstacleClearance>,
     /// The poorly known values that make the bands.
     pub uncertain: Vec<UncertainParameter>,
-    /// Rows and pins at every outer point, without any other table; none where
-    /// nothing is poorly known.
+    /// Rows and pins at every outer point, and every other table at the first of
+    /// them; none where nothing is poorly known.
     pub unknown: Option<Box<Joint<SightMarks>>>,
 }
 

@@ -16,9 +16,9 @@ pub use sighted::{FARTHEST, NEAREST, SightedArrow};
 
 use self::tables::MarkTables;
 use crate::sightin::checked;
-use crate::unknown::joint_of;
+use crate::unknown::{Point, joint_of};
 use crate::variant::Variant;
-use crate::{Quiet, Recipe, StudyError};
+use crate::{QUICK_POINTS, Quiet, Recipe, StudyError};
 
 /// Computes the marks of a build and every table asked for.
 ///
@@ -26,6 +26,27 @@ use crate::{Quiet, Recipe, StudyError};
 /// [`StudyError`]: distances that do not rise or lie outside [`NEAREST`] to
 /// [`FARTHEST`], and flights that fail or fall short.
 pub fn marks(recipe: &dyn Recipe, plan: &MarksPlan) -> Result<SightMarks, StudyError> {
+    let mut found = at_values(recipe, plan, true)?;
+    // Nothing of a mark is drawn by chance but what is not known.
+    let at = |point: &Point| at_values(&point.of(recipe), plan, point.is_first(QUICK_POINTS));
+    if let Some(joint) = joint_of(recipe, OUTER_SEED, &Quiet, &at)? {
+        for (at, row) in found.rows.iter_mut().enumerate() {
+            row.travel = joint.banded(row.travel.value, |of| Some(of.rows.get(at)?.travel.value));
+        }
+        found.unknown = Some(Box::new(joint));
+    }
+    Ok(found)
+}
+
+/// Seed of the outer points of marks, which have no seed of their own. Chosen:
+/// any will do.
+const OUTER_SEED: u64 = 1;
+
+/// The marks with the poorly known values as the recipe has them, the sight set at
+/// the zero; without `whole` rows and pins alone, of which every outer point tells.
+/// The other tables take as long as all rows together, so the first points must do
+/// for them.
+fn at_values(recipe: &dyn Recipe, plan: &MarksPlan, whole: bool) -> Result<SightMarks, StudyError> {
     let variant = Variant::new(&plan.build, recipe);
     let marker = SightedArrow::new(recipe, &[], &plan.build)?;
     let zero = marker.setup().sight.zero;
@@ -46,14 +67,13 @@ pub fn marks(recipe: &dyn Recipe, plan: &MarksPlan) -> Result<SightMarks, StudyE
         sighting,
     };
     let found_pins = bench.pins(&pins)?;
-    let point_on = if plan.bare { Some(bench.point_on()?) } else { None };
-    let rows = bench.rows(&found_pins, point_on.as_ref())?;
-    let mut found = SightMarks {
-        rows,
-        arcs: bench.arcs()?,
-        hills: bench.hills()?,
-        changes: bench.changes()?,
-        twigs: bench.twigs()?,
+    let point_on = if plan.bare && whole { Some(bench.point_on()?) } else { None };
+    Ok(SightMarks {
+        rows: bench.rows(&found_pins, point_on.as_ref())?,
+        arcs: if whole { bench.arcs()? } else { Vec::new() },
+        hills: if whole { bench.hills()? } else { Vec::new() },
+        changes: if whole { bench.changes()? } else { Vec::new() },
+        twigs: if whole { bench.twigs()? } else { Vec::new() },
         uncertain: variant.uncertain().cloned().collect(),
         pins: found_pins,
         point_on,
@@ -63,55 +83,6 @@ pub fn marks(recipe: &dyn Recipe, plan: &MarksPlan) -> Result<SightMarks, StudyE
         departure: *bench.marker.departure(),
         sighting: bench.sighting.clone(),
         unknown: None,
-    };
-    // Nothing of a mark is drawn by chance but what is not known.
-    let at = |recipe: &dyn Recipe| at_point(recipe, &found, &pins);
-    let joint = joint_of(recipe, OUTER_SEED, &Quiet, &at)?;
-    if let Some(joint) = joint {
-        for (at, row) in found.rows.iter_mut().enumerate() {
-            row.travel = joint.banded(row.travel.value, |of| Some(of.rows.get(at)?.travel.value));
-        }
-        found.unknown = Some(Box::new(joint));
-    }
-    Ok(found)
-}
-
-/// Seed of the outer points of marks, which have no seed of their own. Chosen:
-/// any will do.
-const OUTER_SEED: u64 = 1;
-
-/// Rows and pins at an outer point, the sight set at the zero anew.
-fn at_point(recipe: &dyn Recipe, own: &SightMarks, pins: &[f64]) -> Result<SightMarks, StudyError> {
-    let plan = &own.plan;
-    let marker = SightedArrow::new(recipe, &[], &plan.build)?;
-    let zero = own.zero.si();
-    let tables = MarkTables {
-        variant: Variant::new(&plan.build, recipe),
-        plan,
-        zero,
-        zero_launch: marker.launch(zero)?,
-        shots: row::aimed(&marker, &checked(&plan.distances)?)?,
-        places: Vec::new(),
-        marker,
-        sighting: own.sighting.clone(),
-    };
-    let pins = tables.pins(pins)?.into_iter().map(|pin| SightPin { twin: None, ..pin });
-    let pins: Vec<SightPin> = pins.collect();
-    Ok(SightMarks {
-        rows: tables.rows(&pins, None)?,
-        pins,
-        built: tables.marker.built().clone(),
-        departure: *tables.marker.departure(),
-        point_on: None,
-        arcs: Vec::new(),
-        hills: Vec::new(),
-        changes: Vec::new(),
-        twigs: Vec::new(),
-        uncertain: Vec::new(),
-        unknown: None,
-        plan: plan.clone(),
-        sighting: own.sighting.clone(),
-        zero: own.zero,
     })
 }
 

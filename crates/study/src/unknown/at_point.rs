@@ -2,7 +2,7 @@
 
 use std::ops::Deref;
 
-use crate::{DrawnParameter, Recipe, Refused, Setup, Slot, UncertainParameter};
+use crate::{Correlated, DrawnParameter, Recipe, Refused, Setup, Slot, UncertainParameter};
 
 /// A recipe at one outer point: nothing of it is poorly known any more, unless it is
 /// only moved there. What is drawn, swept or otherwise changed wins over a held value.
@@ -33,6 +33,14 @@ where
 
     fn uncertain(&self) -> &[UncertainParameter] {
         if self.held { &[] } else { self.recipe.uncertain() }
+    }
+
+    fn choices(&self) -> &[Slot] {
+        self.recipe.choices()
+    }
+
+    fn correlated(&self) -> &[Correlated] {
+        self.recipe.correlated()
     }
 
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {

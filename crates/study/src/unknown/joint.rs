@@ -26,6 +26,11 @@ pub struct OuterPoint<T> {
 pub struct Joint<T> {
     /// Every poorly known value that was drawn.
     pub inputs: Vec<UncertainParameter>,
+    /// Those of them that are a choice between models.
+    pub choices: Vec<Slot>,
+    /// Pairs of them that are not independent, by their places, with the
+    /// correlation of their normal scores.
+    pub pairs: Vec<([usize; 2], f64)>,
     /// The answer at the values it is computed with, their own or those that go best
     /// with what was measured, with as few flights as at the points.
     pub centre: T,
@@ -42,16 +47,26 @@ pub struct Joint<T> {
 /// One outer point, before anything is computed at it.
 pub(crate) struct Point<'a> {
     pub(crate) sample: &'a OuterSample,
+    /// Chances of the inputs, each independent of the others.
     pub(crate) chances: &'a [f64],
+    /// Its number among the points; none for one that is not among them.
+    pub(crate) number: Option<usize>,
 }
 
 impl Point<'_> {
     /// The values that a recipe takes here.
     pub(crate) fn values(&self, recipe: &dyn Recipe) -> Vec<(Slot, f64)> {
+        let chances = self.sample.together(self.chances.to_vec());
         let value = |of: &UncertainParameter| {
-            Some((of.slot, of.at(self.chances[self.sample.place(of.slot)?])))
+            let place = self.sample.place(of.slot)?;
+            Some((of.slot, self.sample.value(of, chances[place])))
         };
         recipe.uncertain().iter().filter_map(value).collect()
+    }
+
+    /// Whether it is the centre or one of the first so many points.
+    pub(crate) fn is_first(&self, count: usize) -> bool {
+        self.number.is_none_or(|number| number < count)
     }
 
     /// A recipe as it is here.
@@ -73,13 +88,14 @@ pub(crate) fn joint<T: Send>(
     if sample.inputs.is_empty() || drawn.points.is_empty() {
         return Ok(None);
     }
-    let centre = answer(&Point { sample, chances: &drawn.centre })?;
-    let one = |of: &DrawnPoint| {
+    let centre = answer(&Point { sample, chances: &drawn.centre, number: None })?;
+    let one = |(number, of): (usize, &DrawnPoint)| {
         if watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
-        let found = answer(&Point { sample, chances: &of.chances });
+        let found = answer(&Point { sample, chances: &of.chances, number: Some(number) });
         let DrawnPoint { chances, weight, before } = of.clone();
+        let chances = sample.together(chances);
         match found {
             Err(StudyError::Cancelled) => Err(StudyError::Cancelled),
             Err(why) => Ok(Err(why)),
@@ -87,7 +103,7 @@ pub(crate) fn joint<T: Send>(
         }
     };
     let (mut good, mut without, mut why) = (Vec::new(), 0, None);
-    for found in all_or_first(drawn.points.par_iter().map(one))? {
+    for found in all_or_first(drawn.points.par_iter().enumerate().map(one))? {
         match found {
             Ok(point) => good.push(point),
             Err(error) => {
@@ -96,8 +112,8 @@ pub(crate) fn joint<T: Send>(
             }
         }
     }
-    let inputs = sample.inputs.clone();
-    Ok(Some(Joint { inputs, centre, points: good, without, why, told: None }))
+    let OuterSample { inputs, choices, pairs, .. } = sample.clone();
+    Ok(Some(Joint { inputs, choices, pairs, centre, points: good, without, why, told: None }))
 }
 
 /// The same for an answer that rests on one recipe.
@@ -105,11 +121,11 @@ pub(crate) fn joint_of<T: Send>(
     recipe: &dyn Recipe,
     seed: u64,
     watch: &dyn Watch,
-    answer: &(dyn Fn(&dyn Recipe) -> Result<T, StudyError> + Sync),
+    answer: &(dyn Fn(&Point) -> Result<T, StudyError> + Sync),
 ) -> Result<Option<Joint<T>>, StudyError> {
     let sample = OuterSample::new(&[recipe], seed)?;
     let drawn = sample.even(super::OUTER_POINTS);
-    joint(&sample, &drawn, watch, &|point| answer(&point.of(recipe)))
+    joint(&sample, &drawn, watch, answer)
 }
 
 /// A number of many flights, carried to a point by its change in few flights
@@ -156,7 +172,12 @@ impl<T> Joint<T> {
 
     /// The band of a number of the answer.
     pub fn band(&self, value: f64, read: impl Fn(&T) -> Option<f64>) -> Option<Band> {
-        Band::of(&self.spread(value, read))
+        Some(Band::of(&self.spread(value, read))?.about(value))
+    }
+
+    /// The same of a number that is known already, as in [`Joint::spread_of`].
+    pub fn band_of(&self, value: f64, centre: f64, at: &[Option<f64>]) -> Option<Band> {
+        Some(Band::of(&self.spread_of(value, centre, at))?.about(value))
     }
 
     /// The band of a number of the answer before anything was measured.
@@ -211,6 +232,8 @@ impl<T> Joint<T> {
         };
         Joint {
             inputs: self.inputs,
+            choices: self.choices,
+            pairs: self.pairs,
             centre: to(self.centre),
             points: self.points.into_iter().map(|one| point(one, &mut to)).collect(),
             without: self.without,

@@ -2,7 +2,17 @@
 
 use crate::UncertainParameter;
 
+/// Share of the draws in which a choice between models is the scenario's own.
+/// Chosen: whoever chose it is right three times in four.
+const OWN: f64 = 0.75;
+
 impl UncertainParameter {
+    /// The value of a choice between models: its own or the other end of the range.
+    pub fn chosen(&self, chance: f64) -> f64 {
+        let other = if self.value > self.low { self.low } else { self.high };
+        if chance < OWN { self.value } else { other }
+    }
+
     /// Whether its range is a scale, of which ratios count: all of it lies
     /// above zero.
     pub fn is_scale(&self) -> bool {
@@ -60,6 +70,16 @@ mod tests {
         // Of a scale the logarithm is even: the root of low times own value.
         assert!((of(0.4, 0.1, 0.9).at(0.25) - 0.2).abs() < 1e-15);
         assert!((of(0.4, 0.1, 0.9).at(0.75) - 0.6).abs() < 1e-15);
+    }
+
+    #[test]
+    fn exact_a_choice_is_one_end_or_the_other() {
+        let [laminar, turbulent] = [of(0.0, 0.0, 1.0), of(1.0, 0.0, 1.0)];
+        assert_eq!(
+            [0.1, 0.74, 0.76, 1.0].map(|chance| laminar.chosen(chance)),
+            [0.0, 0.0, 1.0, 1.0]
+        );
+        assert_eq!([0.1, 0.74, 0.76].map(|chance| turbulent.chosen(chance)), [1.0, 1.0, 0.0]);
     }
 
     #[test]

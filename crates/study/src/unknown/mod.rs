@@ -10,6 +10,7 @@ mod at_point;
 mod joint;
 mod law;
 mod outer;
+mod scores;
 mod spread;
 
 pub(crate) use at_point::AtPoint;

@@ -1,5 +1,6 @@
 //! The outer sample: points that fill the ranges of all poorly known values.
 
+use super::scores::Scores;
 use crate::sobol::{HALF_CELL, bits, small};
 use crate::{Recipe, Slot, StudyError, UncertainParameter};
 
@@ -12,10 +13,19 @@ pub const QUICK_POINTS: usize = 16;
 /// The stream that scrambles the points.
 const STREAM: &str = "question.unknown";
 
+/// The chance at which a value is its own.
+const HALF: f64 = 0.5;
+
 /// What is drawn at the outer level.
+#[derive(Clone)]
 pub(crate) struct OuterSample {
     /// Every poorly known value, each once, in the order of their slots.
     pub(crate) inputs: Vec<UncertainParameter>,
+    /// Those that are a choice between models.
+    pub(super) choices: Vec<Slot>,
+    /// Pairs that are not independent, by place and correlation.
+    pub(super) pairs: Vec<([usize; 2], f64)>,
+    scores: Scores,
     seed: u32,
 }
 
@@ -53,11 +63,26 @@ impl OuterSample {
         if inputs.len() > most {
             return Err(StudyError::ManyUnknown { values: inputs.len(), most });
         }
+        let mut choices: Vec<Slot> =
+            recipes.iter().flat_map(|recipe| recipe.choices()).copied().collect();
+        choices.sort_unstable();
+        choices.dedup();
+        let place = |slot: Slot| inputs.iter().position(|input| input.slot == slot);
+        let mut pairs: Vec<([usize; 2], f64)> = Vec::new();
+        for of in recipes.iter().flat_map(|recipe| recipe.correlated()) {
+            let [Some(one), Some(other)] = of.slots.map(place) else { continue };
+            let both = [one.min(other), one.max(other)];
+            pairs.retain(|pair| pair.0 != both);
+            pairs.push((both, of.by));
+        }
+        let scores = Scores::new(inputs.len(), &pairs)
+            .ok_or(StudyError::Correlations { pairs: pairs.len() })?;
         let chance = crate::RandomStream::new(seed, STREAM).chance(0);
-        Ok(Self { inputs, seed: bits(chance) })
+        Ok(Self { inputs, choices, pairs, scores, seed: bits(chance) })
     }
 
-    /// The chance of each input at a point, above 0 and below 1. [burley-2020]
+    /// The chance of each input at a point, above 0 and below 1, each independent of
+    /// the others. [burley-2020]
     pub(crate) fn chances(&self, point: usize) -> Vec<f64> {
         let chance = |input: usize| {
             f64::from(sobol_burley::sample(small(point), small(input), self.seed)) + HALF_CELL
@@ -65,10 +90,26 @@ impl OuterSample {
         (0..self.inputs.len()).map(chance).collect()
     }
 
+    /// The same chances with the stated pairs correlated.
+    pub(super) fn together(&self, chances: Vec<f64>) -> Vec<f64> {
+        self.scores.correlate(chances)
+    }
+
+    /// The value of an input at its chance; its own at a half.
+    pub(super) fn value(&self, of: &UncertainParameter, chance: f64) -> f64 {
+        if !self.choices.contains(&of.slot) {
+            of.at(chance)
+        } else if chance.to_bits() == HALF.to_bits() {
+            of.value
+        } else {
+            of.chosen(chance)
+        }
+    }
+
     /// So many points, none of them likelier than another.
     pub(crate) fn even(&self, points: usize) -> Drawn {
         let point = |at| DrawnPoint { chances: self.chances(at), weight: 1.0, before: 1.0 };
-        Drawn { points: (0..points).map(point).collect(), centre: vec![0.5; self.inputs.len()] }
+        Drawn { points: (0..points).map(point).collect(), centre: vec![HALF; self.inputs.len()] }
     }
 
     /// Where a slot stands among the inputs.

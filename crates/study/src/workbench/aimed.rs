@@ -36,7 +36,7 @@ pub(crate) fn unsure(
     seed: u64,
     watch: &dyn Watch,
 ) -> Result<Unsure, StudyError> {
-    joint_of(recipe, seed, watch, &|recipe| AimedBow::new(recipe, distances))
+    joint_of(recipe, seed, watch, &|point| AimedBow::new(&point.of(recipe), distances))
 }
 
 /// Numbers with their bands: the same numbers read from the bow at each point.

@@ -139,6 +139,7 @@ fn farthest(case: Case) -> Table {
     };
     let end = |at: usize| move |r: &(&str, &str, Farthest)| ends(&r.2)[at].map(Length::si);
     table_of("farthest", rows)
+        .about(|r| format!("{}|{}", r.0, r.1))
         .words("build", |r| r.0)
         .words("aim", |r| r.1)
         .words("holds", |r| match r.2 {

@@ -27,11 +27,25 @@ pub(in super::super) fn headline(case: Case) -> String {
     }
 }
 
-/// The band of R50 of archer and arrows of the first build, in words.
-fn r50_band(case: Case, r50: f64) -> String {
+/// R50 of archer and arrows of the first build, in words.
+fn base_r50(case: Case) -> String {
+    let value = case.builds[0].marks[case.middle()].full.stats.r50.value;
     let at = case.skipped + case.middle();
     let read = |of: &Compared| Some(of.builds.first()?.marks.get(at)?.full.stats.r50.value);
-    unknown::band(Role::Impact, case.band(r50, read), case.style)
+    unknown::figure(Role::Impact, value, case.band(value, read), case.style)
+}
+
+/// R50 of another build: that of the first less what is gained.
+fn other_r50(case: Case, mark: &PairMark) -> String {
+    let base = case.builds[0].marks[case.middle()].full.stats.r50.value;
+    let (value, at) = (base - mark.gain.value, case.skipped + case.middle());
+    let band = pair_of(case, mark).and_then(|(index, _)| {
+        case.band(value, |of| {
+            let base = of.builds.first()?.marks.get(at)?.full.stats.r50.value;
+            Some(base - of.pairs.get(index)?.marks.get(at)?.gain.value)
+        })
+    });
+    unknown::figure(Role::Impact, value, band, case.style)
 }
 
 /// The pair that a mark at the middle distance belongs to, and its index.
@@ -44,13 +58,10 @@ fn pair_of<'a>(case: Case<'a>, mark: &PairMark) -> Option<(usize, &'a Pair)> {
 fn needs(case: Case, mark: &PairMark, read: fn(&PairMark) -> Shots) -> String {
     let at = case.skipped + case.middle();
     let Some((index, _)) = pair_of(case, mark) else { return about(read(mark)) };
-    let number = |shots: Shots| match shots {
-        Shots::Each(n) => f64::from(n),
-        Shots::MoreThan(_) => f64::INFINITY,
-    };
-    let own = number(read(mark));
-    let band = case.band(own, |of| Some(number(read(of.pairs.get(index)?.marks.get(at)?))));
-    format!("{}{}", about(read(mark)), unknown::shots(band))
+    let own = unknown::endless(read(mark));
+    let at_point = |of: &Compared| Some(of.pairs.get(index)?.marks.get(at)?.clone());
+    let band = case.band(own, |of| Some(unknown::endless(read(&at_point(of)?))));
+    unknown::needed(read(mark), band)
 }
 
 /// How the verdict on who sees it stands.
@@ -64,17 +75,17 @@ fn single(case: Case, build: &BuildAnswer, style: Style) -> String {
     let drop =
         case.band(mark.nominal.drop, |of| Some(of.builds.first()?.marks.get(at)?.nominal.drop));
     let share = form_share(mark).map_or_else(String::new, |ratio| {
-        format!(" The archer's own form makes {} of that spread (by variance).", share(ratio))
+        let read = |of: &Compared| form_share(of.builds.first()?.marks.get(at)?);
+        let told = unknown::portion(ratio, case.band(ratio, read));
+        format!(" The archer's own form makes {told} of that spread (by variance).")
     });
     format!(
-        "At {} half of all arrows land within {} of their centre (R50; 95 % interval {}){}, \
-         and the arrow has dropped {}{}.{share}",
+        "At {} half of all arrows land within {} of their centre (R50; 95 % interval {}), \
+         and the arrow has dropped {}.{share}",
         plain(Role::Range, mark.distance.si(), style),
-        Role::Impact.text(mark.full.stats.r50.value, style),
+        base_r50(case),
         interval(Role::Impact, &mark.full.stats.r50, style),
-        r50_band(case, mark.full.stats.r50.value),
-        Role::Impact.text(mark.nominal.drop, style),
-        unknown::band(Role::Impact, drop, style),
+        unknown::figure(Role::Impact, mark.nominal.drop, drop, style),
     )
 }
 
@@ -84,11 +95,10 @@ fn two(case: Case, base: &BuildAnswer, name: &str, mark: &PairMark, style: Style
     if holds(&mark.gain, 0.0) {
         return format!(
             "At {range} no difference shows between \"{}\" and \"{name}\": half of all arrows \
-             land within {} of their centre (R50){}, and the 95 % interval of the change is {}. \
+             land within {} of their centre (R50), and the 95 % interval of the change is {}. \
              {}",
             base.name,
-            Role::Impact.text(r50, style),
-            r50_band(case, r50),
+            base_r50(case),
             interval(Role::Impact, &change(&mark.gain), style),
             machine_alone(case, mark, &base.name, name),
         );
@@ -98,8 +108,8 @@ fn two(case: Case, base: &BuildAnswer, name: &str, mark: &PairMark, style: Style
          their centre (R50) instead of {}. {}",
         change_of(case, mark, r50, style),
         base.name,
-        Role::Impact.text(r50 - mark.gain.value, style),
-        Role::Impact.text(r50, style),
+        other_r50(case, mark),
+        base_r50(case),
         who(case, mark, &base.name, name),
     )
 }
@@ -115,7 +125,7 @@ fn many(case: Case, base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Styl
         (Some((name, mark)), _) if mark.gain.value > 0.0 => format!(
             "Of {count} builds \"{name}\" groups tightest at {range}: half of all its arrows land \
              within {} of their centre (R50), {} than \"{}\". {}",
-            Role::Impact.text(r50 - mark.gain.value, style),
+            other_r50(case, mark),
             change_of(case, mark, r50, style),
             base.name,
             who(case, mark, &base.name, name),
@@ -124,7 +134,7 @@ fn many(case: Case, base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Styl
             "Of {count} builds none is shown to group tighter than \"{}\" at {range}, where half of all its \
              arrows land within {} of their centre (R50); \"{name}\" groups {}. {}",
             base.name,
-            Role::Impact.text(r50, style),
+            base_r50(case),
             change_of(case, mark, r50, style),
             who(case, mark, &base.name, name),
         ),
@@ -133,7 +143,7 @@ fn many(case: Case, base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Styl
              arrows land within {} of their centre (R50), and the 95 % interval of every change holds \
              zero.",
             base.name,
-            Role::Impact.text(r50, style),
+            base_r50(case),
         ),
     }
 }
@@ -154,7 +164,7 @@ fn change_of(case: Case, mark: &PairMark, r50: f64, style: Style) -> String {
             Band { low: -high, high: -low }
         })
     });
-    let band = unknown::band(Role::Impact, band, style);
+    let band = unknown::bracket(Role::Impact, size, band, style);
     format!("{}{part} {way}{band}", Role::Impact.text(size, style))
 }
 

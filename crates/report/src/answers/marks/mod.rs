@@ -9,7 +9,7 @@ use study::SightMarks;
 use units::{Role, Style};
 
 use super::Subject;
-use super::common::care;
+use super::common::{care, overlaid};
 use super::unknown::{self, Asked};
 use crate::document::{Document, Part, fold, head, list, note, say, small};
 use crate::safety::{self, Job};
@@ -28,11 +28,7 @@ pub fn marks(
     style: Style,
 ) -> Result<Document, ReportError> {
     let document = told(found, subject, prints, style)?;
-    let Some(joint) = found.unknown.as_deref() else { return Ok(document) };
-    let at = |found: &SightMarks| told(found, subject, &[], style);
-    let points: Result<Vec<Document>, ReportError> =
-        joint.points.iter().map(|point| at(&point.answer)).collect();
-    Ok(document.known(joint, &at(&joint.centre)?, &points?))
+    overlaid(document, found.unknown.as_deref(), |found| told(found, subject, &[], style))
 }
 
 /// The marks in words and tables.

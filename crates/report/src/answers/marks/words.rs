@@ -1,8 +1,9 @@
 //! The words.
 
-use study::{SightMarks, SlopeShot};
+use study::{Band, Banded, SightMarks, SlopeShot};
 use units::{Role, Style};
 
+use super::super::unknown::bracket;
 use crate::show::plain;
 
 /// A distance to a tenth.
@@ -16,19 +17,14 @@ pub(super) fn sentence(marks: &SightMarks, style: Style) -> String {
     let Some(far) = marks.rows.last() else { return String::new() };
     let way = if far.travel.value >= 0.0 { "below" } else { "above" };
     let size = |value: f64| Role::Sight.number(value.abs(), style);
-    let mut ends = [size(far.travel.low), size(far.travel.high)];
-    if far.travel.value < 0.0 {
-        ends.reverse();
-    }
-    let band = if marks.uncertain.is_empty() {
-        String::new()
-    } else {
-        format!(" ({} to {} mm by what is poorly known)", ends[0], ends[1])
-    };
+    let Banded { value, low, high } = far.travel;
+    let (low, high) = if value < 0.0 { (-high, -low) } else { (low, high) };
+    let band = (!marks.uncertain.is_empty()).then_some(Band { low, high });
     format!(
-        "With the sight set at {zero}, the {} mark stands {} mm {way} the {zero} mark{band}.",
+        "With the sight set at {zero}, the {} mark stands {} mm{} {way} the {zero} mark.",
         plain(Role::Range, far.distance, style),
-        size(far.travel.value),
+        size(value),
+        bracket(Role::Sight, value.abs(), band, style),
     )
 }
 

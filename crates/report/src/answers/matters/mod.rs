@@ -3,7 +3,7 @@
 mod figures;
 mod words;
 
-use study::{CauseShare, CauseSpread, MarkShares, Matters, MattersBuild, Plane};
+use study::{CauseShare, CauseSpread, Found, Joint, MarkShares, Matters, MattersBuild, Plane};
 use units::{Role, Style};
 
 use super::common::{care, fits, notes, of};
@@ -18,7 +18,12 @@ use words::{AXES, SHARE, SUM, SURE, axis, cause, far, group, headline, reached};
 /// # Errors
 /// [`ReportError::NoBuild`] and [`ReportError::Ragged`] for lists that do not
 /// fit together, [`ReportError::NotFinite`] for the first bad number.
-pub(super) fn matters(title: &str, found: &Matters, style: Style) -> Result<Document, ReportError> {
+pub(super) fn matters(
+    title: &str,
+    found: &Matters,
+    joint: Option<&Joint<Found>>,
+    style: Style,
+) -> Result<Document, ReportError> {
     check(found)?;
     let several = found.builds.len() > 1;
     let mut parts = Vec::new();
@@ -51,11 +56,12 @@ pub(super) fn matters(title: &str, found: &Matters, style: Style) -> Result<Docu
             parts.push(say(reached(found, spread)));
         }
     }
+    parts.extend(words::not_known(found, joint, style));
     parts.extend([groups_table(found), runs_table(found)].map(Part::Data));
     parts.extend([head("How to read this"), list([SHARE, AXES, SUM])]);
     parts.extend(notes(found.builds.iter().map(|b| (b.name.as_str(), &b.built)), style));
     parts.push(Part::Page([vec![head("How sure is this"), list(SURE)], care().to_vec()].concat()));
-    Document::new("matters", title, headline(found, style), parts, style)
+    Document::new("matters", title, headline(found, joint, style), parts, style)
 }
 
 /// How files name the groups of a build.

@@ -1,10 +1,14 @@
 //! Words about shares.
 
-use study::Plane;
-use study::{CauseShare, CauseSpread, MarkShares, Matters, MattersBuild, Owner, SharesOf};
+use study::{
+    Band, CauseShare, CauseSpread, Found, Joint, MarkShares, Matters, MattersBuild, Owner, Plane,
+    SharesOf,
+};
 use target::Estimate;
 use units::{Role, Style};
 
+use super::super::unknown::{self, Asked};
+use crate::document::Part;
 use crate::show::{plain, share};
 use crate::words;
 
@@ -30,7 +34,7 @@ pub(super) const SURE: [&str; 4] = [
     "Chance: the flights are a sample. The 95 % intervals come from 16 sets of evenly spread \
      points, each scrambled on its own (Sobol' points, Owen scrambling; estimators of Saltelli \
      and of Jansen).",
-    "Knowledge: the poorly known values of bow and air stay at their middles here. How firmly a \
+    "Knowledge: bands say what the poorly known values of bow, arrow and air leave. How firmly a \
      string and a rest hold an arrow moves the shares of the nock end and the shaft.",
     "Every flight has a new arrow, however many arrows you own.",
 ];
@@ -83,46 +87,118 @@ pub(super) fn far(build: &CauseSpread) -> Option<(&MarkShares, &SharesOf)> {
     Some((mark, mark.axes[0].as_ref()?))
 }
 
+/// A group of one build at the farthest distance, at an outer point.
+fn spread_of(found: &Found, at: usize, machine: bool) -> Option<(&CauseSpread, &SharesOf)> {
+    let Found::Matters(matters) = found else { return None };
+    let build = matters.builds.get(at)?;
+    let spread = if machine { build.machine.as_ref()? } else { &build.full };
+    Some((spread, far(spread)?.1))
+}
+
+/// The share of an owner in the whole group, by name.
+fn owned(found: &Found, at: usize, owner: Owner) -> Option<f64> {
+    let (spread, shares) = spread_of(found, at, false)?;
+    let place = spread.owners.iter().position(|of| *of == owner)?;
+    Some(shares.owners.get(place)?.alone.value)
+}
+
+/// The share of a cause in a group, by name.
+fn caused(found: &Found, at: usize, machine: bool, name: &str) -> Option<f64> {
+    let (spread, shares) = spread_of(found, at, machine)?;
+    let place = spread.causes.iter().position(|of| of.name == name)?;
+    Some(shares.causes.get(place)?.alone.value)
+}
+
+/// Whether an owner makes most of the group.
+fn leads(found: &Found, at: usize, owner: Owner) -> bool {
+    spread_of(found, at, false).is_some_and(|(spread, shares)| {
+        CauseShare::ranked(&shares.owners).first().map(|of| spread.owners[*of]) == Some(owner)
+    })
+}
+
+/// The owner that makes most of a build's group.
+fn largest(build: &MattersBuild) -> Option<Owner> {
+    let (_, shares) = far(&build.full)?;
+    Some(build.full.owners[*CauseShare::ranked(&shares.owners).first()?])
+}
+
+/// What is not known of who makes most of the group.
+pub(super) fn not_known(found: &Matters, joint: Option<&Joint<Found>>, style: Style) -> Vec<Part> {
+    let Some(build) = found.builds.first() else { return Vec::new() };
+    let Some((owner, mark)) = largest(build).zip(build.full.marks.last()) else {
+        return Vec::new();
+    };
+    let range = plain(Role::Range, mark.distance.si(), style);
+    let what = format!("how much {} of the group at {range}", whose(owner));
+    let read = |found: &Found| owned(found, 0, owner);
+    let verdict = |found: &Found| leads(found, 0, owner);
+    unknown::section(joint, &[Asked { what, read: &read, verdict: &verdict }])
+}
+
 /// The answer in one or two plain sentences, at the farthest distance.
-pub(super) fn headline(found: &Matters, style: Style) -> String {
+pub(super) fn headline(found: &Matters, joint: Option<&Joint<Found>>, style: Style) -> String {
     let several = found.builds.len() > 1;
-    let told = found.builds.iter().map(|build| {
+    let told = found.builds.iter().enumerate().map(|(at, build)| {
         let of = if several { format!(" of \"{}\"", build.name) } else { String::new() };
-        one(build, &of, style)
+        one(build, &of, (joint, at), style)
     });
     told.collect::<Vec<_>>().join(" ")
 }
 
-pub(super) fn one(build: &MattersBuild, of: &str, style: Style) -> String {
-    let Some((mark, shares)) = far(&build.full) else {
+fn one(
+    build: &MattersBuild,
+    of: &str,
+    (joint, at): (Option<&Joint<Found>>, usize),
+    style: Style,
+) -> String {
+    let Some(((mark, shares), owner)) = far(&build.full).zip(largest(build)) else {
         return format!("Nothing spreads the group{of}.");
     };
     let range = plain(Role::Range, mark.distance.si(), style);
-    let owner = CauseShare::ranked(&shares.owners)[0];
-    let who = whose(build.full.owners[owner]);
-    let most = told(&shares.owners[owner].alone);
-    let rest = match build.machine.as_ref().and_then(|machine| Some((machine, far(machine)?))) {
-        Some((machine, (_, shares))) => {
-            let sigma = Role::Impact.text(shares.sigma, style);
-            format!(
-                "From a shooting machine the spread is {sigma}, most of it from {}.",
-                causes(machine, shares)
-            )
-        }
-        None => format!("The largest causes are {}.", causes(&build.full, shares)),
+    let first = CauseShare::ranked(&shares.owners)[0];
+    let alone = &shares.owners[first].alone;
+    let band = joint.and_then(|joint| joint.band(alone.value, |found| owned(found, at, owner)));
+    let most = told(alone, band);
+    let sigma = |value: f64, machine: bool| {
+        let read = |found: &Found| Some(spread_of(found, at, machine)?.1.sigma);
+        let band = joint.and_then(|joint| joint.band(value, read));
+        unknown::figure(Role::Impact, value, band, style)
     };
-    let sigma = Role::Impact.text(shares.sigma, style);
+    let rest = match build.machine.as_ref().and_then(|machine| Some((machine, far(machine)?))) {
+        Some((machine, (_, shares))) => format!(
+            "From a shooting machine the spread is {}, most of it from {}.",
+            sigma(shares.sigma, true),
+            causes(machine, shares, (joint, at, true))
+        ),
+        None => {
+            format!("The largest causes are {}.", causes(&build.full, shares, (joint, at, false)))
+        }
+    };
+    let stands = joint.map_or_else(String::new, |joint| {
+        let read = |found: &Found| owned(found, at, owner);
+        let verdict = |found: &Found| leads(found, at, owner);
+        let asked = Asked { what: String::new(), read: &read, verdict: &verdict };
+        unknown::stands(joint.standing(verdict), unknown::decider(joint, &asked))
+    });
     format!(
-        "At {range} {who} {most} of the group's spread{of}, by variance ({sigma} one standard \
-         deviation, both ways together). {rest}"
+        "At {range} {} {most} of the group's spread{of}, by variance ({} one standard \
+         deviation, both ways together).{stands} {rest}",
+        whose(owner),
+        sigma(shares.sigma, false),
     )
 }
 
 /// The two largest causes, each with its share.
-pub(super) fn causes(of: &CauseSpread, shares: &SharesOf) -> String {
+fn causes(
+    of: &CauseSpread,
+    shares: &SharesOf,
+    (joint, build, machine): (Option<&Joint<Found>>, usize, bool),
+) -> String {
     let told = |at: &usize| {
-        let name = cause(&of.causes[*at].name);
-        format!("the {name}, {}", told(&shares.causes[*at].alone))
+        let (name, alone) = (&of.causes[*at].name, &shares.causes[*at].alone);
+        let read = |found: &Found| caused(found, build, machine, name);
+        let band = joint.and_then(|joint| joint.band(alone.value, read));
+        format!("the {}, {}", cause(name), told(alone, band))
     };
     let named: Vec<String> = CauseShare::ranked(&shares.causes).iter().take(2).map(told).collect();
     named.join(", and ")
@@ -141,11 +217,18 @@ pub(super) fn whose(owner: Owner) -> &'static str {
     }
 }
 
-/// "41.0 % (39.5 to 42.5 %)".
-pub(super) fn told(estimate: &Estimate) -> String {
+/// "41.0 % (39.5 to 42.5 %)": the interval of chance, or where the poorly known
+/// values leave more open than chance does, their band.
+fn told(estimate: &Estimate, band: Option<Band>) -> String {
     let percent = |value: f64| Role::Percent.number(value.clamp(0.0, 1.0), Style::Metric);
     let [value, low, high] = [estimate.value, estimate.low, estimate.high].map(percent);
-    format!("{value} % ({low} to {high} %)")
+    match band.filter(|band| band.high - band.low > estimate.high - estimate.low) {
+        Some(band) => unknown::portion(
+            estimate.value.clamp(0.0, 1.0),
+            Some(Band { low: band.low.clamp(0.0, 1.0), high: band.high.clamp(0.0, 1.0) }),
+        ),
+        None => format!("{value} % ({low} to {high} %)"),
+    }
 }
 
 /// A group in a heading.

@@ -66,6 +66,7 @@ pub(super) fn bare(build: &TunedBuild) -> Table {
 pub(super) fn paper(build: &TunedBuild, style: Style) -> Table {
     let vanes = build.paper.iter().map(|tear| tear.vanes.len()).max().unwrap_or(0);
     table_of("paper", &build.paper)
+        .about(|tear| tear.distance.si())
         .quantity("sheet", Role::Range, |tear| tear.distance.si())
         .words("nock", |tear| {
             let nock = [tear.nock.left.value, tear.nock.up.value];

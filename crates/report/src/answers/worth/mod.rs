@@ -3,7 +3,7 @@
 mod figures;
 mod words;
 
-use study::{Done, DoneMark, GreedyStep, WorthBuild, WorthOfSteps};
+use study::{Done, DoneMark, Found, GreedyStep, Joint, WorthBuild, WorthOfSteps};
 use target::Estimate;
 use units::{Length, Role, Style};
 
@@ -21,6 +21,7 @@ use words::{CHAIN, FRONT, GAIN, SURE, headline, number, numbered, verdict};
 pub(super) fn worth(
     title: &str,
     found: &WorthOfSteps,
+    joint: Option<&Joint<Found>>,
     style: Style,
 ) -> Result<Document, ReportError> {
     check(found)?;
@@ -55,10 +56,11 @@ pub(super) fn worth(
         let nearer = (0..last).map(|at| order_table(found, build, at).of("build", &build.name));
         parts.extend(nearer.map(Part::Data));
     }
+    parts.extend(words::not_known(found, joint, style));
     parts.extend([steps_table(found), builds_table(found)].map(Part::Data));
     parts.extend(notes(found.builds.iter().map(|b| (b.name.as_str(), &b.built)), style));
     parts.push(Part::Page([vec![head("How sure is this"), list(SURE)], care().to_vec()].concat()));
-    Document::new("worth", title, headline(found, style), parts, style)
+    Document::new("worth", title, headline(found, joint, style), parts, style)
 }
 
 /// Refuses lists that do not fit together.
@@ -98,6 +100,7 @@ fn alone_table(found: &WorthOfSteps, build: &WorthBuild) -> Table {
     let done = |at: &usize| &build.tried[*at];
     let gain = |at: &usize| done(at).far().gain;
     table_of("steps-alone", build.by_rate())
+        .about(|at| &found.steps[done(at).steps[0]].name)
         .words("step", |at| numbered(found, build, done(at).steps[0]))
         .quantity("time a dozen", Role::Work, |at| done(at).time)
         .figures(3)
@@ -121,6 +124,7 @@ fn order_table(found: &WorthOfSteps, build: &WorthBuild, at: usize) -> Table {
     let done = |link: &GreedyStep| &build.tried[link.done];
     let far = at + 1 == found.distances.len();
     table_of("chain", build.chain.iter().enumerate())
+        .about(|(_, link)| &found.steps[link.step].name)
         .counts("place", "", |(place, _)| *place as u64 + 1)
         .filed()
         .words("step", |(_, link)| numbered(found, build, link.step))
@@ -146,6 +150,7 @@ fn order_table(found: &WorthOfSteps, build: &WorthBuild, at: usize) -> Table {
 fn unbeaten_table(build: &WorthBuild) -> Table {
     let done = |at: &&usize| &build.tried[**at];
     table_of("unbeaten", &build.front)
+        .about(|at| format!("{:?}", done(at).steps))
         .words("choice", |at| {
             let mut numbers: Vec<usize> =
                 done(at).steps.iter().map(|step| number(build, *step)).collect();
@@ -203,6 +208,7 @@ fn steps_table(found: &WorthOfSteps) -> Table {
         names.join(" + ")
     };
     table_of("steps", rows)
+        .about(|r| format!("{} {:?} {} {}", r.0.name, r.1.steps, r.2, r.4.si()))
         .words("build", |r| &r.0.name)
         .words("steps", |r| names(r.1))
         .words("who", |r| r.2)

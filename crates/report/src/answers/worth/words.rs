@@ -1,10 +1,12 @@
 //! Words about the worth of bench steps.
 
-use study::{WorthBuild, WorthOfSteps};
+use study::{Band, Found, Joint, WorthBuild, WorthOfSteps};
 use target::Estimate;
 use units::{Role, Style};
 
-use crate::show::{figures as rounded, interval, plain, share};
+use super::super::unknown::{self, Asked};
+use crate::document::Part;
+use crate::show::{figures as rounded, interval, plain};
 
 /// How gains are read.
 pub(super) const GAIN: &str = "R50: half of all arrows land within this distance of their centre. \
@@ -31,7 +33,8 @@ pub(super) const SURE: [&str; 4] = [
      resolved scenario below marks it.",
     "Chance: a group of finitely many flights is itself a sample. The 95 % intervals say how far \
      it may be from the truth of the model.",
-    "Knowledge: the poorly known values of bow and air stay at their middles here.",
+    "Knowledge: bands say what the poorly known values of bow, arrow and air leave of each number; \
+     a step that is best for its time at the usual values is not always so.",
 ];
 
 /// A time in minutes.
@@ -72,28 +75,102 @@ pub(super) fn numbered(found: &WorthOfSteps, build: &WorthBuild, step: usize) ->
     format!("{} {}", number(build, step), found.steps[step].name)
 }
 
+/// One build of an answer.
+fn build_of(found: &Found, at: usize) -> Option<&WorthBuild> {
+    match found {
+        Found::Worth(worth) => worth.builds.get(at),
+        _ => None,
+    }
+}
+
+/// A number of one build in words, with its band.
+struct Told<'a> {
+    joint: Option<&'a Joint<Found>>,
+    at: usize,
+    style: Style,
+}
+
+impl Told<'_> {
+    fn band(&self, value: f64, read: impl Fn(&WorthBuild) -> Option<f64>) -> Option<Band> {
+        self.joint?.band(value, |found| read(build_of(found, self.at)?))
+    }
+
+    fn size(&self, value: f64, read: impl Fn(&WorthBuild) -> Option<f64>) -> String {
+        unknown::figure(Role::Impact, value, self.band(value, read), self.style)
+    }
+
+    /// In what share of what is not known the same step is the best for its time.
+    fn stands(&self, first: usize) -> String {
+        let Some(joint) = self.joint else { return String::new() };
+        let verdict = |found: &Found| {
+            build_of(found, self.at).is_some_and(|build| build.by_rate()[0] == first)
+        };
+        let read = |found: &Found| lead_of(build_of(found, self.at)?, first);
+        let asked = Asked { what: String::new(), read: &read, verdict: &verdict };
+        unknown::stands(joint.standing(verdict), unknown::decider(joint, &asked))
+    }
+}
+
+/// By how much the gain for its time of one step alone is above the best of the
+/// others, m/s.
+fn lead_of(build: &WorthBuild, first: usize) -> Option<f64> {
+    let rate = |at: usize| build.tried[at].far().gain.value / build.tried[at].time;
+    let others = build.by_rate().into_iter().filter(|at| *at != first).map(rate);
+    Some(rate(first) - others.reduce(f64::max)?)
+}
+
+/// What is not known of the gain of all steps, and of which is best for its time.
+pub(super) fn not_known(
+    found: &WorthOfSteps,
+    joint: Option<&Joint<Found>>,
+    style: Style,
+) -> Vec<Part> {
+    let Some(build) = found.builds.first() else { return Vec::new() };
+    let range = plain(Role::Range, found.distances.last().map_or(0.0, |d| d.si()), style);
+    let first = build.by_rate()[0];
+    let all = |found: &Found| {
+        let build = build_of(found, 0)?;
+        Some(build.tried[build.all].far().gain.value)
+    };
+    let leads = |found: &Found| lead_of(build_of(found, 0)?, first);
+    let same = |found: &Found| build_of(found, 0).is_some_and(|b| b.by_rate()[0] == first);
+    let one = listed(found, &build.tried[first].steps);
+    unknown::section(
+        joint,
+        &[
+            Asked { what: format!("what all steps bring at {range}"), read: &all, verdict: &same },
+            Asked {
+                what: format!("whether {one} brings most for its time"),
+                read: &leads,
+                verdict: &same,
+            },
+        ],
+    )
+}
+
 /// The answer in a few plain sentences, at the farthest distance.
-pub(super) fn headline(found: &WorthOfSteps, style: Style) -> String {
+pub(super) fn headline(found: &WorthOfSteps, joint: Option<&Joint<Found>>, style: Style) -> String {
     let several = found.builds.len() > 1;
-    let told = found.builds.iter().map(|build| {
+    let told = found.builds.iter().enumerate().map(|(at, build)| {
         let of = if several { format!(" with \"{}\"", build.name) } else { String::new() };
-        one(found, build, &of, style)
+        one(found, build, &of, &Told { joint, at, style })
     });
     told.collect::<Vec<_>>().join(" ")
 }
 
-pub(super) fn one(found: &WorthOfSteps, build: &WorthBuild, with: &str, style: Style) -> String {
-    let text = |si| Role::Impact.text(si, style);
+fn one(found: &WorthOfSteps, build: &WorthBuild, with: &str, told: &Told) -> String {
+    let style = told.style;
     let range = found.distances.last().map_or(0.0, |distance| distance.si());
     let range = plain(Role::Range, range, style);
     let (now, all) = (build.tried[0].far(), &build.tried[build.all]);
     let every = all.far();
     let count = found.steps.len();
+    let now = told.size(now.r50.value, |build| Some(build.tried[0].far().r50.value));
     let Some(all_of_it) = build.share_of_all(every.gain.value) else {
         return format!(
             "At {range} no gain shows{with}, not even with all {count} steps done: half of all \
-             arrows land within {} of their centre (R50), and the 95 % interval of the gain is {}.",
-            text(now.r50.value),
+             arrows land within {now} of their centre (R50), and the 95 % interval of the gain is \
+             {}.",
             interval(Role::Impact, &every.gain, style)
         );
     };
@@ -104,16 +181,18 @@ pub(super) fn one(found: &WorthOfSteps, build: &WorthBuild, with: &str, style: S
     let one = build.tried[first].far().gain;
     let start = format!(
         "At {range} all {count} steps{with} take R50, the radius that holds half of all arrows, \
-         from {} to {} in {} min a dozen.",
-        text(now.r50.value),
-        text(every.r50.value),
+         from {now} to {} in {} min a dozen.",
+        told.size(every.r50.value, |build| Some(build.tried[build.all].far().r50.value)),
         minutes(all.time)
     );
     let three = if best.steps.len() < count && taken.low > 0.0 {
+        let part =
+            |build: &WorthBuild| build.share_of_all(build.tried[build.best].far().gain.value);
+        let own = part(build).unwrap_or_default();
         format!(
             " {} alone take {} of that gain in {} min.",
             listed(found, &best.steps),
-            share(build.share_of_all(taken.value).unwrap_or_default()),
+            unknown::portion(own, told.band(own, part)),
             minutes(best.time)
         )
     } else {
@@ -121,10 +200,11 @@ pub(super) fn one(found: &WorthOfSteps, build: &WorthBuild, with: &str, style: S
     };
     let quick = if one.low > 0.0 {
         format!(
-            " For its time {} brings most: {} in {} min.",
+            " For its time {} brings most: {} in {} min.{}",
             listed(found, &build.tried[first].steps),
-            text(one.value),
-            minutes(build.tried[first].time)
+            told.size(one.value, |build| Some(build.tried[first].far().gain.value)),
+            minutes(build.tried[first].time),
+            told.stands(first),
         )
     } else {
         " No step alone shows a gain.".to_owned()

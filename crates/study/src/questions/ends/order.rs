@@ -9,7 +9,8 @@ use crate::sample::Sample;
 use crate::sampler::BuildSampler;
 use crate::variant::Variant;
 use crate::{
-    Banded, DrawnParameter, Owner, Recipe, Refused, Setup, Slot, StudyError, UncertainParameter,
+    Banded, Correlated, DrawnParameter, Owner, Recipe, Refused, Setup, Slot, StudyError,
+    UncertainParameter,
 };
 
 /// The ends held against each other.
@@ -42,6 +43,14 @@ impl Recipe for Bladed<'_> {
 
     fn uncertain(&self) -> &[UncertainParameter] {
         self.0.uncertain()
+    }
+
+    fn choices(&self) -> &[Slot] {
+        self.0.choices()
+    }
+
+    fn correlated(&self) -> &[Correlated] {
+        self.0.correlated()
     }
 
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {

@@ -10,6 +10,7 @@ use crate::group_cache::Columns;
 use crate::paired::{Blocks, gain, sigma_ratio};
 use crate::sample::Sample;
 use crate::sampler::{BuildSampler, RunSettings};
+use crate::seen::carried;
 use crate::sightin::checked;
 use crate::variant::Variant;
 use crate::{Build, Plan, Recipe, StudyError, Watch, Worth};
@@ -24,10 +25,13 @@ const TOGETHER: usize = 3;
 /// steps. Chosen: nobody works longer for less than a hundredth of it.
 const WORTHWHILE: f64 = 0.01;
 
-/// Answers a question for the worth of steps.
+/// Answers a question for the worth of steps. An answer that was found `before`
+/// says which sets are tried and in which order, so that the two answers speak of
+/// the same things.
 pub(crate) fn run(
     plan: &Plan,
     asked: &Worth,
+    before: Option<&WorthOfSteps>,
     watch: &dyn Watch,
 ) -> Result<(WorthOfSteps, usize), StudyError> {
     let distances = checked(&plan.distances)?;
@@ -46,8 +50,9 @@ pub(crate) fn run(
         RunSettings { seed: plan.seed, arrows: plan.arrows, distances: &distances, watch };
     let mut builds = Vec::with_capacity(plan.builds.len());
     let mut flown = 0;
-    for build in &plan.builds {
-        let (found, flights) = weigh(build, asked, plan.flights, &settings)?;
+    for (at, build) in plan.builds.iter().enumerate() {
+        let before = before.and_then(|before| before.builds.get(at));
+        let (found, flights) = weigh(build, asked, before, plan.flights, &settings)?;
         builds.push(found);
         flown += flights;
     }
@@ -128,10 +133,57 @@ fn gained(before: Estimate, ratio: Estimate) -> Estimate {
     Estimate { value: at(ratio.value), low: at(ratio.low), high: at(ratio.high) }
 }
 
+/// An answer of few flights at a point, told anew from the many of the answer:
+/// ratios are carried over, and what follows from them with the intervals of many
+/// flights.
+pub(crate) fn retell(main: &WorthOfSteps, centre: &WorthOfSteps, at: &mut WorthOfSteps) {
+    for ((main, centre), at) in main.builds.iter().zip(&centre.builds).zip(&mut at.builds) {
+        retell_all(&main.tried, &centre.tried, &mut at.tried);
+        retell_all(&main.machine, &centre.machine, &mut at.machine);
+        let mut now = 0;
+        for (main, link) in main.chain.iter().zip(&mut at.chain) {
+            for (place, (main, gain)) in main.gain.iter().zip(&mut link.gain).enumerate() {
+                let r50 = |done: usize| at.tried[done].marks[place].r50.value;
+                let value = r50(now) - r50(link.done);
+                let (below, above) = (main.value - main.low, main.high - main.value);
+                *gain = Estimate { value, low: value - below, high: value + above };
+            }
+            now = link.done;
+        }
+    }
+}
+
+fn retell_all(main: &[Done], centre: &[Done], at: &mut [Done]) {
+    let Some((first, centre_first, at_first)) =
+        main.first().zip(centre.first()).zip(at.first()).map(|((m, c), a)| (m, c, a.clone()))
+    else {
+        return;
+    };
+    for ((main, centre), at) in main.iter().zip(centre).zip(at) {
+        let marks = main.marks.iter().zip(&centre.marks).zip(&mut at.marks).enumerate();
+        for (place, ((main, centre), at)) in marks {
+            let few = |done: &Done| done.marks[place].flown.value;
+            let old = first.marks[place].flown;
+            let moved = few(&at_first) / few(centre_first);
+            // A group that is a point has no ratio to carry.
+            if !(moved.is_finite() && moved > 0.0) {
+                continue;
+            }
+            let Estimate { value, low, high } = old;
+            let old = Estimate { value: value * moved, low: low * moved, high: high * moved };
+            at.ratio = carried(main.ratio, centre.ratio, at.ratio);
+            if let Some(ratio) = at.ratio.filter(|ratio| ratio.value > 0.0) {
+                (at.r50, at.gain) = (scaled(old, ratio.value), gained(old, ratio));
+            }
+        }
+    }
+}
+
 /// Everything tried with one build, and how many flights that took.
 fn weigh(
     build: &Build,
     asked: &Worth,
+    like: Option<&WorthBuild>,
     flights: usize,
     settings: &RunSettings,
 ) -> Result<(WorthBuild, usize), StudyError> {
@@ -150,7 +202,16 @@ fn weigh(
         let after = trial.fly(steps, Sample::Full)?;
         tried.push(trial.done(steps, &before, &after)?);
     }
-    let order = order(&mut trial, &before, &mut tried, far)?;
+    let order = match like {
+        None => order(&mut trial, &before, &mut tried, far)?,
+        Some(like) => {
+            for done in like.tried.iter().skip(sets.len()) {
+                let after = trial.fly(&done.steps, Sample::Full)?;
+                tried.push(trial.done(&done.steps, &before, &after)?);
+            }
+            like.chain.iter().map(|link| link.step).collect()
+        }
+    };
     let chain = chain(&mut trial, &order, &tried)?;
     let machine_before = trial.fly(&[], Sample::Machine)?;
     let mut machine = vec![trial.done(&[], &machine_before, &machine_before)?];
@@ -169,8 +230,11 @@ fn weigh(
             name: build.name.clone(),
             built,
             flights,
-            front: front(&tried, far, tried[all].marks[far].gain.value),
-            best,
+            front: like.map_or_else(
+                || front(&tried, far, tried[all].marks[far].gain.value),
+                |like| like.front.clone(),
+            ),
+            best: like.map_or(best, |like| like.best),
             all,
             tried,
             machine,
