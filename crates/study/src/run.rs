@@ -14,7 +14,7 @@ use crate::shoot::{Motion, start};
 use crate::sightin::{Sighted, checked};
 use crate::variant::Variant;
 use crate::{
-    Answer, Compared, Found, Plan, Question, Recipe, Setup, StudyError, Swept, Watch, one, whole,
+    Answer, Compared, Found, Plan, PointsFound, Question, Recipe, Setup, StudyError, Swept, Watch, one, whole,
 };
 
 /// Answers a question: flies everything it needs, on all cores.
@@ -27,8 +27,21 @@ use crate::{
 /// [`StudyError`]; a flight that fails or falls short is an error that names
 /// it, the first in order when several do.
 pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
+    run_with(plan, &mut None, watch)
+}
+
+/// As [`run`], bit for bit, with what was found at the outer points of the same plan
+/// with other numbers of flights; leaves there what is found now.
+///
+/// # Errors
+/// As [`run`].
+pub fn run_with(
+    plan: &Plan,
+    found: &mut Option<PointsFound>,
+    watch: &dyn Watch,
+) -> Result<Answer, StudyError> {
     let mut answer = answered(plan, watch)?;
-    whole::unknown(plan, &mut answer, &answered, watch)?;
+    whole::unknown(plan, &mut answer, &answered, found, watch)?;
     Ok(answer)
 }
 

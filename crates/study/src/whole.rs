@@ -33,14 +33,44 @@ fn effort(plan: &Plan) -> (usize, usize) {
     }
 }
 
+/// What was found at the outer points of a plan. It serves the same plan with another
+/// number of flights, as long as that asks for as much at the points.
+#[derive(Debug, Clone)]
+pub struct PointsFound {
+    /// Points, and flights at each.
+    effort: (usize, usize),
+    joint: Option<Joint<Found>>,
+    flown: usize,
+}
+
 /// What is not known: the same question, with few flights, at every outer
-/// point.
+/// point; `found` is what is known of that already, and what is afterwards.
 pub(crate) fn unknown(
     plan: &Plan,
     answer: &mut Answer,
     answered: &(dyn Fn(&Plan, &dyn Watch) -> Result<Answer, StudyError> + Sync),
+    found: &mut Option<PointsFound>,
     watch: &dyn Watch,
 ) -> Result<(), StudyError> {
+    let known = found.take().filter(|found| found.effort == effort(plan));
+    let known = match known {
+        Some(known) => known,
+        None => at_points(plan, answered, watch)?,
+    };
+    answer.flown += known.flown;
+    if let Some(mut joint) = known.joint.clone() {
+        retell(plan, &mut joint, &mut answer.found);
+        answer.unknown = Some(joint);
+    }
+    *found = Some(known);
+    Ok(())
+}
+
+fn at_points(
+    plan: &Plan,
+    answered: &(dyn Fn(&Plan, &dyn Watch) -> Result<Answer, StudyError> + Sync),
+    watch: &dyn Watch,
+) -> Result<PointsFound, StudyError> {
     let recipes: Vec<&dyn Recipe> = plan.builds.iter().map(|b| b.recipe.as_ref()).collect();
     let (points, flights) = effort(plan);
     let at = |point: &Point| {
@@ -63,18 +93,15 @@ pub(crate) fn unknown(
         // The centre is one more.
         watch.planned(((points + 1) * flights) as u64);
     }
-    let Some(joint) = joint(&recipes, (plan.seed, points), watch, &at)? else {
-        return Ok(());
-    };
+    let joint = joint(&recipes, (plan.seed, points), watch, &at)?;
     let mut flown = 0;
-    let mut joint = joint.map(|answer| {
-        flown += answer.flown;
-        answer.found
+    let joint = joint.map(|joint| {
+        joint.map(|answer| {
+            flown += answer.flown;
+            answer.found
+        })
     });
-    answer.flown += flown;
-    retell(plan, &mut joint, &mut answer.found);
-    answer.unknown = Some(joint);
-    Ok(())
+    Ok(PointsFound { effort: (points, flights), joint, flown })
 }
 
 /// What rests on few flights at the points is told anew from the many flights
