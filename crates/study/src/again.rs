@@ -19,8 +19,9 @@ const MOST_VALUES: usize = 2;
 /// Degrees in a row whose new pushes must come out as foreseen. Chosen: where contacts
 /// open a single one may by chance.
 const FORESEEN: usize = 2;
-/// The degree to begin with. Chosen: none below has ever been enough.
-const FIRST: usize = 2;
+/// The degree to begin with. Chosen: most arrows need it, and their pushes then fill
+/// the lanes.
+const FIRST: usize = 6;
 
 /// The arrows of a group, worked out beforehand: where no response serves them, they are
 /// few, and little that moves the push is drawn for each shot.
@@ -173,7 +174,7 @@ impl Again {
                 trials[arrow].take(departure.ok());
             }
             for arrow in open {
-                trials[arrow].raise(&ranges, degree, &wanted);
+                trials[arrow].raise(&ranges, degree);
             }
             if ranges.is_empty() {
                 break;
@@ -211,8 +212,6 @@ impl Again {
 struct Trial {
     pushed: Vec<Departure>,
     found: Option<ArrowAgain>,
-    /// Degrees in a row that came out as foreseen.
-    foreseen: usize,
     settled: bool,
     failed: bool,
 }
@@ -229,21 +228,25 @@ impl Trial {
         }
     }
 
-    /// Compares the newest pushes with what those before them foresee, and takes them
-    /// in.
-    fn raise(&mut self, ranges: &[Range], degree: usize, wanted: &[Vec<f64>]) {
+    /// Takes the newest pushes in, and looks whether those before foresaw them.
+    fn raise(&mut self, ranges: &[Range], degree: usize) {
         if !self.open() {
             return;
         }
-        if let Some(found) = &self.found {
-            let before = ArrowAgain::wanted(ranges, degree - 1).map_or(0, |before| before.len());
-            let near = wanted.iter().zip(&self.pushed).skip(before).all(|(values, pushed)| {
-                found.depart(values).is_some_and(|one| one.apart(pushed, FAR) < CLOSE)
-            });
-            self.foreseen = if near { self.foreseen + 1 } else { 0 };
-        }
         self.found = ArrowAgain::through(ranges, degree, &self.pushed);
-        self.settled = ranges.is_empty() || self.foreseen == FORESEEN;
+        self.settled = (degree.saturating_sub(FORESEEN)..degree)
+            .all(|below| self.foresees(ranges, below).unwrap_or(false));
+    }
+
+    /// Whether the pushes up to a degree foresee those that the next one adds.
+    fn foresees(&self, ranges: &[Range], degree: usize) -> Option<bool> {
+        let wanted = ArrowAgain::wanted(ranges, degree + 1)?;
+        let known = ArrowAgain::wanted(ranges, degree)?.len();
+        let found = ArrowAgain::through(ranges, degree, self.pushed.get(..known)?)?;
+        let mut next = wanted.iter().zip(&self.pushed).skip(known);
+        Some(next.all(|(values, pushed)| {
+            found.depart(values).is_some_and(|one| one.apart(pushed, FAR) < CLOSE)
+        }))
     }
 
     fn settled(self) -> Option<ArrowAgain> {

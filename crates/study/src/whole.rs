@@ -2,8 +2,10 @@
 
 use std::sync::Arc;
 
+use crate::pushes::Pushes;
 use crate::questions::{compare, ends, matters, sides};
 use crate::unknown::{AtPoint, Point, joint};
+use crate::variant::Variant;
 use crate::watch::Inner;
 use crate::{
     Answer, Band, Banded, Build, BuildAnswer, Compared, Found, Joint, MarkAnswer, Plan,
@@ -21,16 +23,27 @@ const INNER_OF_MANY: usize = 100;
 const INNER_ARROWS: usize = 10;
 
 /// Outer points and flights at each, by how much work one answer is. Chosen: a
-/// comparison has all its points; others, which ask for many groups, bows or
-/// pushes, have those of a quick answer.
+/// comparison has all its points, half of them where every arrow is pushed in
+/// full; others, which ask for many groups, bows or pushes, have those of a quick
+/// answer.
 fn effort(plan: &Plan) -> (usize, usize) {
     let quick = plan.points.min(QUICK_POINTS);
     match &plan.question {
-        Question::Compare { .. } => (plan.points, INNER.min(plan.flights)),
+        Question::Compare { .. } => {
+            let points = if in_full(plan) { quick.max(plan.points / 2) } else { plan.points };
+            (points, INNER.min(plan.flights))
+        }
         Question::Tune(_) => (quick, INNER_ARROWS.min(plan.flights)),
         Question::Matters(_) => (quick, matters::least(plan).min(plan.flights)),
         Question::Sweep(_) | Question::Worth(_) => (quick, INNER_OF_MANY.min(plan.flights)),
     }
+}
+
+/// Whether no linear response serves a build. One that cannot be pushed has told
+/// so before this is asked.
+fn in_full(plan: &Plan) -> bool {
+    let pushes = |build: &Build| Pushes::new(&Variant::of(build));
+    plan.builds.iter().any(|build| pushes(build).is_ok_and(|pushes| pushes.all_in_full()))
 }
 
 /// What was found at the outer points of a plan. It serves the same plan with another
