@@ -53,10 +53,8 @@ fn main() {
         let plan = read.ok().and_then(|read| read.plan()).unwrap();
         // The page tells how many flights its last answer has.
         let stages = stages(address, &name);
-        let mut cells: Vec<String> = stages
-            .iter()
-            .map(|flights| timed(|| answer(address, &name, flights)))
-            .collect();
+        let mut cells: Vec<String> =
+            stages.iter().map(|flights| timed(|| answer(address, &name, flights))).collect();
         cells.resize(3, String::from("-"));
         cells.push(timed(|| drop(run(&plan, &Quiet).unwrap())));
         println!("| {} | {} |", name.trim_end_matches(".toml"), cells.join(" | "));

@@ -17,11 +17,12 @@ fn dozen(bow: Bow) -> Simple {
     let normal = |sd: f64| Distribution::Normal { mean: 0.0, sd };
     let mut simple = Simple::new();
     simple.base.bow = bow;
-    simple
-        .sawn(0.002)
-        .aimed(1e-3)
-        .drawn(Value::Speed, Owner::Archer, normal(0.2), Per::Shot)
-        .drawn(Value::ReleaseLeft, Owner::Archer, normal(1e-3), Per::Shot)
+    simple.sawn(0.002).aimed(1e-3).drawn(Value::Speed, Owner::Archer, normal(0.2), Per::Shot).drawn(
+        Value::ReleaseLeft,
+        Owner::Archer,
+        normal(1e-3),
+        Per::Shot,
+    )
 }
 
 fn impacts(simple: Simple) -> Vec<Impact> {

@@ -190,7 +190,8 @@ impl Again {
         shots: &[Unpushed],
         pushes: &Pushes,
     ) -> Vec<Result<Departure, LaunchError>> {
-        let foreseen: Vec<Option<Departure>> = shots.iter().map(|shot| self.foreseen(shot)).collect();
+        let foreseen: Vec<Option<Departure>> =
+            shots.iter().map(|shot| self.foreseen(shot)).collect();
         let left = || shots.iter().zip(&foreseen).filter(|(_, foreseen)| foreseen.is_none());
         let left: Vec<&Unpushed> = left().map(|(shot, _)| shot).collect();
         let mut pushed = pushes.depart(&left).into_iter();

@@ -42,7 +42,11 @@ impl<'a> Landing<'a> {
 
 /// Steps for flights of a sighted arrow: its pilot leaves untidily, turning at
 /// 1 rad/s with its point canted by 0.3 degrees. Chosen: more than faults do.
-pub(crate) fn steps(sighted: &Sighted, distances: &[f64], tag: ArrowName) -> Result<Steps, StudyError> {
+pub(crate) fn steps(
+    sighted: &Sighted,
+    distances: &[f64],
+    tag: ArrowName,
+) -> Result<Steps, StudyError> {
     let mut setup = sighted.setup.clone();
     setup.faults.point_cant.angle = Angle::from_si(0.3_f64.to_radians());
     setup.departure.yaw_rate = Some(AngularRate::from_si(1.0));

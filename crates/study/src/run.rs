@@ -14,7 +14,8 @@ use crate::shoot::{Motion, start};
 use crate::sightin::{Sighted, checked};
 use crate::variant::Variant;
 use crate::{
-    Answer, Compared, Found, Plan, PointsFound, Question, Recipe, Setup, StudyError, Swept, Watch, one, whole,
+    Answer, Compared, Found, Plan, PointsFound, Question, Recipe, Setup, StudyError, Swept, Watch,
+    one, whole,
 };
 
 /// Answers a question: flies everything it needs, on all cores.

@@ -110,14 +110,7 @@ impl<'a> BuildSampler<'a> {
         changes.extend(self.variant.swept);
         let place = |slot: &Slot| changes.iter().rposition(|(of, _)| of == slot);
         let varying = self.pushes.slots().iter().filter_map(place).collect();
-        DrawnArrow {
-            take,
-            varying,
-            changes,
-            moving,
-            arrows: settings.arrows,
-            chances: None,
-        }
+        DrawnArrow { take, varying, changes, moving, arrows: settings.arrows, chances: None }
     }
 
     /// How many of so many flights differ: one, if nothing is drawn.

@@ -27,7 +27,6 @@ impl Unpushed {
     }
 }
 
-
 impl Setup {
     /// Whether another one is pushed in the same way, by an archer who aims and
     /// releases in the same way.
