@@ -170,8 +170,8 @@ impl Again {
             if shots.is_empty() {
                 break;
             }
-            for (arrow, departure) in whose.into_iter().zip(pushes.in_full(&shots)) {
-                trials[arrow].take(departure.ok());
+            for (arrow, departure) in whose.into_iter().zip(&pushes.in_full(&shots)) {
+                trials[arrow].take(departure);
             }
             for arrow in open {
                 trials[arrow].raise(&ranges, degree);
@@ -222,10 +222,10 @@ impl Trial {
         !self.settled && !self.failed
     }
 
-    fn take(&mut self, departure: Option<Departure>) {
+    fn take(&mut self, departure: &Result<Departure, LaunchError>) {
         match departure {
-            Some(departure) => self.pushed.push(departure),
-            None => self.failed = true,
+            Ok(departure) => self.pushed.push(*departure),
+            Err(_) => self.failed = true,
         }
     }
 
