@@ -28,6 +28,7 @@ mod push_lanes;
 mod push_report;
 mod report;
 mod scenario;
+mod shot_again;
 mod sides;
 mod story;
 mod study;

@@ -3,7 +3,7 @@
 use clothyard_tests::known::{Counted, NO_ANSWER, walk};
 use clothyard_tests::recipe::{Simple, Value, compare};
 use serde_json::Value as Json;
-use study::{Quiet, run};
+use study::{Plan, Quiet, run, run_with};
 use units::Style;
 
 /// Every number with a unit in every table of `result.json` has a band, or says
@@ -37,4 +37,19 @@ fn law_what_moves_nothing_leaves_everything_certain() {
     let joint = answer.unknown.unwrap();
     assert_eq!((joint.points.len(), joint.without), (study::QUICK_POINTS, 0));
     assert!(joint.points.iter().all(|point| point.answer == joint.centre));
+}
+
+/// What was found at the points with fewer flights serves more of them, bit for bit.
+#[test]
+fn law_points_found_before_serve_the_next_answer() {
+    let simple = Simple::new().sawn(0.004).aimed(2e-3).doubted(Value::NockDrag, 0.3, 0.6);
+    let few = compare(vec![simple.build("one")], 200);
+    let many = Plan { flights: 400, ..few.clone() };
+    let mut found = None;
+    run_with(&few, &mut found, &Quiet).unwrap();
+    assert!(found.is_some());
+    assert_eq!(run_with(&many, &mut found, &Quiet).unwrap(), run(&many, &Quiet).unwrap());
+    // Fewer flights than a point has ask for points of their own.
+    let fewer = Plan { flights: 100, ..few };
+    assert_eq!(run_with(&fewer, &mut found, &Quiet).unwrap(), run(&fewer, &Quiet).unwrap());
 }

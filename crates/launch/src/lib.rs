@@ -19,6 +19,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod again;
 mod batch;
 mod beam;
 mod bow;
@@ -57,6 +58,7 @@ mod sway;
 mod trace;
 mod track;
 
+pub use again::ArrowAgain;
 pub use batch::{PushBatch, Shot};
 pub use beam::{Beam, ELEMENTS, Lump, Modes};
 pub use bow::{

@@ -7,6 +7,7 @@ use target::Estimate;
 use units::{Role, Style};
 
 use crate::PageError;
+use crate::kept::Kept;
 use crate::scene::{QUICK, Scene, aside};
 
 /// What was computed for a scene.
@@ -23,6 +24,7 @@ pub(crate) struct Found {
 pub(crate) fn find(
     scene: &Scene,
     flights: usize,
+    kept: &Kept,
     watch: &dyn study::Watch,
 ) -> Result<Found, PageError> {
     let mut plan = scene.view()?;
@@ -31,12 +33,17 @@ pub(crate) fn find(
     }
     plan.flights = flights;
     // Bands cost more than the quickest answer, and come with the next one.
+    let mut points = None;
     if flights == QUICK[0] {
         plan.points = 0;
     } else {
         plan.points = QUICK_POINTS;
+        points = kept.of(&scene.text);
     }
-    let answer = study::run(&plan, watch)?;
+    let answer = study::run_with(&plan, &mut points, watch)?;
+    if let Some(points) = points.filter(|_| plan.points > 0) {
+        kept.put(&scene.text, points);
+    }
     let live = report::live(&answer, scene.at, scene.style)?;
     let aside = aside(&scene.plan()?);
     let compared = answer.compared().cloned().ok_or(report::ReportError::NoComparison)?;

@@ -33,6 +33,7 @@ mod base;
 mod error;
 mod guard;
 mod jobs;
+mod kept;
 mod motion;
 mod routes;
 mod scene;

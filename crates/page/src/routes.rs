@@ -18,6 +18,7 @@ use crate::answer::{Found, find};
 use crate::base::Base;
 use crate::guard::{LONGEST, guard};
 use crate::jobs::{Flag, Jobs};
+use crate::kept::Kept;
 use crate::scene::{Scene, grouped, several, stages};
 use crate::state::{PageRequest, PageState as Page, file_name, free_name};
 use crate::view::{Fragment, refusal};
@@ -33,6 +34,7 @@ const STYLE: &str = include_str!("page.css");
 struct App {
     settings: Settings,
     jobs: Arc<Jobs>,
+    kept: Kept,
 }
 
 type Shared = State<Arc<App>>;
@@ -44,7 +46,7 @@ type Outcome = Result<Response, PageError>;
 /// The page as a service.
 pub fn router(settings: Settings) -> Router {
     let port = settings.port;
-    let app = Arc::new(App { settings, jobs: Arc::new(Jobs::new()) });
+    let app = Arc::new(App { settings, jobs: Arc::new(Jobs::new()), kept: Kept::default() });
     Router::new()
         .route("/", get(page))
         .route("/page.css", get(style))
@@ -112,7 +114,7 @@ async fn page(State(app): Shared, query: Link) -> Outcome {
     let quick = move |flag: &Flag| {
         let found = Scene::of(&wanted, &worker.settings).and_then(|scene| {
             let first = stages(&scene.plan()?)[0];
-            find(&scene, first, flag)
+            find(&scene, first, &worker.kept, flag)
         });
         sheet(&worker.settings, &wanted, found.as_ref())
     };
@@ -172,7 +174,7 @@ async fn answer(State(app): Shared, form: Sent) -> Outcome {
         let allowed = "200, 2000, or as many as the scenario asks for";
         let refused = || PageError::Value { field: "flights", value, allowed };
         let flights = flights.filter(|flights| stages.contains(flights)).ok_or_else(refused)?;
-        find(&scene, flights, flag).map(|found| (found, asked.state.link()))
+        find(&scene, flights, &worker.kept, flag).map(|found| (found, asked.state.link()))
     };
     let (found, link) = app.jobs.run(&visitor, None, work).await?;
     Ok(html(parts(&found, &link)))

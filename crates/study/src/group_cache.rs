@@ -66,6 +66,7 @@ impl<'a> GroupCache<'a> {
         flights: usize,
     ) -> Result<&Columns, StudyError> {
         let origin = self.origin(case, take)?;
+        let take = self.alike(origin, take)?;
         let known = self.kept.iter().position(|(c, t, _)| (*c, *t) == (origin, take));
         let at = known.unwrap_or_else(|| {
             self.kept.push((origin, take, vec![Vec::new(); self.settings.distances.len()]));
@@ -83,12 +84,23 @@ impl<'a> GroupCache<'a> {
         Ok(&self.kept[at].2)
     }
 
+    /// The group that a group must come out the same as: where no arrow has a fault, the
+    /// archer's own is that of all together.
+    fn alike(&self, case: usize, take: Sample) -> Result<Sample, StudyError> {
+        let variant = &self.rigs[case].variant;
+        let same = take == Sample::Form
+            && variant.draws(Sample::Full).eq(variant.draws(take))
+            && variant.undrawn(Sample::Full)? == variant.undrawn(take)?;
+        Ok(if same { Sample::Full } else { take })
+    }
+
     /// How many of these groups are flown on their own.
     pub(crate) fn distinct(&self, takes: &[Sample]) -> Result<usize, StudyError> {
         let mut count = 0;
         for case in 0..self.rigs.len() {
             for &take in takes {
-                count += usize::from(self.origin(case, take)? == case);
+                let own = self.origin(case, take)? == case && self.alike(case, take)? == take;
+                count += usize::from(own);
             }
         }
         Ok(count)

@@ -19,16 +19,19 @@
 //! assert_eq!(release.at(0.5), 0.0);
 //! ```
 
+mod again;
 mod answer;
 mod band;
 mod banded;
 mod draw;
+mod drawn_arrow;
 mod enough;
 mod error;
 mod evidence;
 mod first;
 mod fit;
 mod group_cache;
+mod landing;
 mod marks;
 mod nock;
 mod one;
@@ -53,6 +56,7 @@ mod sobol;
 mod strips;
 mod two_groups;
 mod unknown;
+mod unpushed;
 mod variant;
 mod watch;
 mod whole;
@@ -107,7 +111,7 @@ pub use questions::tune::answer::{
 pub use questions::tune::pin::pin;
 pub use questions::worth::MOST_STEPS;
 pub use questions::worth::answer::{Done, DoneMark, GreedyStep, WorthBuild, WorthOfSteps};
-pub use run::{OneFlight, fly_one, nominal, run, run_on, trace_push};
+pub use run::{OneFlight, fly_one, nominal, run, run_on, run_with, trace_push};
 pub use safety::{Caution, Danger, SafetyAsk, Seat, cautions};
 pub use seen::{ARCHER_SHOTS, MOST_SHOTS, Pair, PairMark, Seen, Shots};
 pub use shares::{ShareEstimator, VarianceSums};
@@ -118,3 +122,4 @@ pub use strips::{StripMarks, StripsPlan, strips};
 pub use two_groups::{Look, ShotGroup, TwoGroups};
 pub use unknown::{Band, Joint, Narrowing, OUTER_POINTS, OuterPoint, QUICK_POINTS, Standing, Word};
 pub use watch::{Quiet, Watch};
+pub use whole::PointsFound;

@@ -3,12 +3,13 @@
 
 use std::sync::{Arc, Mutex, PoisonError};
 
-use arrow::{Built, Faults, Parts};
+use arrow::{Faults, Parts};
 use launch::{Bow, BowAndArrow, Departure, LaunchError, LinearResponse, PushBatch, Range, Shot};
 use units::Angle;
 
 use crate::draw::RandomStream;
 use crate::sample::Sample;
+use crate::unpushed::Unpushed;
 use crate::variant::Variant;
 use crate::{Distribution, DrawnParameter, Setup, Slot, StudyError};
 
@@ -18,15 +19,15 @@ const HELD_OUT: usize = 64;
 const HELD_OUT_SEED: u64 = 64;
 /// How far a response may be off at [`FAR`] for any of them, m, by the fletching that
 /// makes most of it. Chosen: impacts are then within 0.05 mm (tested).
-const CLOSE: f64 = 1e-4;
+pub(crate) const CLOSE: f64 = 1e-4;
 /// 100 yd, m.
-const FAR: f64 = 91.44;
+pub(crate) const FAR: f64 = 91.44;
 /// Standard deviations in which a drawn value is expected. Chosen: one shot in
 /// 16,000 lies beyond, and is pushed on its own.
 const REACH: f64 = 4.0;
 /// Chances at which a value is tried for what it touches. Chosen: neither is a value
 /// that no scenario allows.
-const TRIED: [f64; 2] = [0.3, 0.7];
+pub(crate) const TRIED: [f64; 2] = [0.3, 0.7];
 /// Kinds of shots whose push is kept. Chosen: more than a question has; each takes
 /// a tenth of a megabyte.
 const KEPT: usize = 48;
@@ -60,32 +61,6 @@ struct Key {
 /// does not show in any answer.
 static MET: Mutex<Vec<Arc<Known>>> = Mutex::new(Vec::new());
 
-/// A shot without its departure.
-pub(crate) struct Unpushed {
-    pub(crate) setup: Setup,
-    pub(crate) built: Built,
-    /// Values of the slots.
-    pub(crate) values: Vec<f64>,
-}
-
-impl Unpushed {
-    /// Whether another shot is pushed in the same way.
-    fn is_pushed_as(&self, other: &Self) -> bool {
-        let (a, b) = (&self.setup, &other.setup);
-        a.form == b.form
-            && a.faults == b.faults
-            && a.index == b.index
-            && a.parts == b.parts
-            && a.bow == b.bow
-            && a.departure == b.departure
-    }
-
-    fn shot(&self) -> Shot<'_> {
-        let Setup { parts, bow, form, departure, index, .. } = &self.setup;
-        Shot { bow, parts, built: &self.built, index: *index, form, given: departure }
-    }
-}
-
 impl Pushes {
     /// Finds out how the shots of a build are pushed best.
     ///
@@ -110,8 +85,18 @@ impl Pushes {
         &self.known.key.slots
     }
 
+    /// Ranges of form's speed error, m/s, and of the values of the slots.
+    pub(crate) fn ranges(&self) -> &[Range] {
+        &self.known.key.ranges
+    }
+
+    /// Whether no linear response serves any of the shots.
+    pub(crate) fn all_in_full(&self) -> bool {
+        self.known.response.is_none()
+    }
+
     /// Departures of some shots, each as it would be alone.
-    pub(crate) fn depart(&self, shots: &[Unpushed]) -> Vec<Result<Departure, LaunchError>> {
+    pub(crate) fn depart(&self, shots: &[&Unpushed]) -> Vec<Result<Departure, LaunchError>> {
         let mut out = Vec::with_capacity(shots.len());
         // Shots that no response serves: where they stand, and which push is theirs.
         let (mut left, mut pushes): (Vec<(usize, usize)>, Vec<&Unpushed>) = Default::default();
@@ -130,21 +115,29 @@ impl Pushes {
                     let known = pushes.iter().position(|other| other.is_pushed_as(shot));
                     left.push((place, known.unwrap_or(pushes.len())));
                     if known.is_none() {
-                        pushes.push(shot);
+                        pushes.push(*shot);
                     }
                     Ok(Departure::default())
                 }
             });
         }
-        let shots: Vec<Shot> = pushes.iter().map(|shot| shot.shot()).collect();
-        let departures = match &self.known.batch {
-            Some(batch) => batch.depart(&shots),
-            None => shots.iter().map(Shot::depart).collect(),
-        };
+        let departures = self.pushed(&pushes.iter().map(|shot| shot.shot()).collect::<Vec<_>>());
         for (place, push) in left {
             out[place].clone_from(&departures[push]);
         }
         out
+    }
+
+    /// Departures of some shots, each pushed in full.
+    pub(crate) fn in_full(&self, shots: &[Unpushed]) -> Vec<Result<Departure, LaunchError>> {
+        self.pushed(&shots.iter().map(Unpushed::shot).collect::<Vec<_>>())
+    }
+
+    fn pushed(&self, shots: &[Shot]) -> Vec<Result<Departure, LaunchError>> {
+        match &self.known.batch {
+            Some(batch) => batch.depart(shots),
+            None => shots.iter().map(Shot::depart).collect(),
+        }
     }
 }
 
@@ -348,7 +341,7 @@ impl<'a> Kind<'a> {
             let value = |slot: &Slot| changes.iter().find(|(of, _)| of == slot);
             let values =
                 self.slots.iter().filter_map(|(slot, _)| value(slot)).map(|c| c.1).collect();
-            held.push(Unpushed { setup, built, values });
+            held.push(Unpushed { setup, built, values, arrow: index });
         }
         held
     }

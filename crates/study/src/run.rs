@@ -14,8 +14,8 @@ use crate::shoot::{Motion, start};
 use crate::sightin::{Sighted, checked};
 use crate::variant::Variant;
 use crate::{
-    Answer, Compared, Found, Plan, Question, Recipe, SafetyAsk, Setup, StudyError, Swept, Watch,
-    one, safety, whole,
+    Answer, Compared, Found, Plan, PointsFound, Question, Recipe, SafetyAsk, Setup, StudyError,
+    Swept, Watch, one, safety, whole,
 };
 
 /// Answers a question: flies everything it needs, on all cores.
@@ -29,12 +29,25 @@ use crate::{
 /// that is a whole answer but for its bands. Else [`StudyError`]; a flight that fails or falls short is an error that names
 /// it, the first in order when several do.
 pub fn run(plan: &Plan, watch: &dyn Watch) -> Result<Answer, StudyError> {
+    run_with(plan, &mut None, watch)
+}
+
+/// As [`run`], bit for bit, with what was found at the outer points of the same plan
+/// with other numbers of flights; leaves there what is found now.
+///
+/// # Errors
+/// As [`run`].
+pub fn run_with(
+    plan: &Plan,
+    found: &mut Option<PointsFound>,
+    watch: &dyn Watch,
+) -> Result<Answer, StudyError> {
     let known = whole::known(plan, watch)?;
     let centred = whole::centred(plan, &known);
     watch.at_the_end(whole::flights_of(plan, &known));
     let mut answer = answered(centred.as_ref().unwrap_or(plan), None, watch)?;
     answer.cautions = safety::among(&SafetyAsk::all(plan), Some(&answer.found))?;
-    match whole::unknown(plan, &mut answer, known, &answered, watch) {
+    match whole::unknown(plan, &mut answer, (known, found), &answered, watch) {
         Err(StudyError::Cancelled) if watch.wants_part() => {}
         other => other?,
     }

@@ -1,30 +1,27 @@
 //! Many shots with one build: the same impacts on any number of threads.
 
 use std::ops::Range;
-use std::sync::Arc;
 
-use body::State;
-use flight::{Entry, Steps, fly_batch, pilot_steps};
+use flight::{Entry, Steps, fly_batch};
 use rayon::prelude::*;
 use target::Impact;
-use units::{Angle, AngularRate};
 
+use crate::again::{Again, again};
 use crate::draw::RandomStream;
-use crate::pushes::{Pushes, Unpushed};
+use crate::drawn_arrow::{Chances, DrawnArrow};
+use crate::landing::{Landing, steps};
+use crate::pushes::Pushes;
 use crate::sample::Sample;
-use crate::shoot::{ArrowName, Motion, Ready, Shooter};
+use crate::shoot::{ArrowName, Motion, Shooter};
 use crate::sightin::Sighted;
+use crate::unpushed::Unpushed;
 use crate::variant::Variant;
-use crate::{DrawnParameter, Per, Setup, Slot, StudyError, Watch};
+use crate::{Setup, Slot, StudyError, Watch};
 
 /// Flights flown by one thread in a row. Chosen: a millisecond of work, far above
 /// the cost of handing it out, and fine enough for a smooth progress bar; a dozen
 /// arrows comes round ten times, and each is pushed once.
 const CHUNK: usize = 128;
-
-/// Chances in place of the streams': of a flight and of a drawn value, counted
-/// as in [`BuildSampler::draws`].
-pub(crate) type Chances = Arc<dyn Fn(usize, usize) -> f64 + Send + Sync>;
 
 /// What every group of a run shares.
 #[derive(Clone, Copy)]
@@ -39,7 +36,7 @@ pub(crate) struct RunSettings<'a> {
 pub(crate) struct BuildSampler<'a> {
     pub(crate) variant: Variant<'a>,
     pub(crate) sighted: Sighted,
-    pushes: Pushes,
+    pub(crate) pushes: Pushes,
     steps: Steps,
     /// Where the nominal arrow's point meets each plane, flown as a group is.
     centres: Vec<Impact>,
@@ -81,7 +78,7 @@ impl<'a> BuildSampler<'a> {
     }
 
     /// Names a flight.
-    fn tag(&self, flight: usize) -> ArrowName<'a> {
+    pub(crate) fn tag(&self, flight: usize) -> ArrowName<'a> {
         ArrowName { flight: Some(flight), ..self.variant.tag() }
     }
 
@@ -152,8 +149,10 @@ impl<'a> BuildSampler<'a> {
         settings: &RunSettings,
     ) -> Result<Vec<Vec<Impact>>, StudyError> {
         let places = settings.distances.len();
+        let again = again(&self.variant, &self.pushes, &drawn)?;
         if drawn.moving.is_empty() && !flights.is_empty() {
-            let same = self.chunk(drawn, flights.start..flights.start + 1, settings)?;
+            let first = flights.start..flights.start + 1;
+            let same = self.chunk(drawn, again.as_ref(), first, settings)?;
             settings.watch.done(flights.len() as u64 - 1);
             return Ok(same.iter().map(|&impact| vec![impact; flights.len()]).collect());
         }
@@ -163,7 +162,7 @@ impl<'a> BuildSampler<'a> {
             .map(|chunk| {
                 let from = first + chunk * CHUNK;
                 let upto = (from + CHUNK).min(flights.end);
-                self.chunk(drawn.clone(), from..upto, settings)
+                self.chunk(drawn.clone(), again.as_ref(), from..upto, settings)
             })
             .collect();
         let mut columns = vec![Vec::with_capacity(flights.len()); places];
@@ -180,6 +179,7 @@ impl<'a> BuildSampler<'a> {
     fn chunk(
         &self,
         mut drawn: DrawnArrow,
+        again: Option<&Again>,
         flights: Range<usize>,
         settings: &RunSettings,
     ) -> Result<Vec<Impact>, StudyError> {
@@ -199,7 +199,7 @@ impl<'a> BuildSampler<'a> {
                 }
             }
         }
-        let shots = self.pushed(unpushed, flights, settings.distances)?;
+        let shots = self.pushed(unpushed, again, flights, settings.distances)?;
         failed?;
         let entries: Vec<Entry> = shots.iter().map(Landing::entry).collect();
         let flown = fly_batch(&entries, self.steps);
@@ -216,54 +216,27 @@ impl<'a> BuildSampler<'a> {
     }
 }
 
-/// One shot, ready to fly.
-struct Landing<'a> {
-    shooter: Shooter<'a>,
-    ready: Ready,
-    marks: Vec<f64>,
-}
-
-impl<'a> Landing<'a> {
-    fn new(shooter: Shooter<'a>, distances: &[f64]) -> Result<Self, StudyError> {
-        let marks = shooter.marks(distances)?;
-        Ok(Self { ready: shooter.ready()?, shooter, marks })
-    }
-
-    fn entry(&self) -> Entry<'_> {
-        Entry { model: &self.ready.model, start: &self.ready.start, marks: &self.marks }
-    }
-
-    /// Where it lands; an arrow that falls short, or nearly, is flown alone and
-    /// tells.
-    fn tips(
-        &self,
-        states: Option<Vec<State>>,
-        distances: &[f64],
-    ) -> Result<Vec<Impact>, StudyError> {
-        match states {
-            Some(states) => Ok(states.iter().map(|state| self.shooter.tip(state)).collect()),
-            None => self.shooter.tips(distances),
-        }
-    }
-}
-
 impl<'a> BuildSampler<'a> {
     /// The arrow of one flight, not pushed yet.
     fn unpushed(&self, drawn: &mut DrawnArrow, flight: usize) -> Result<Unpushed, StudyError> {
         let setup = self.setup(drawn, flight)?;
         let built = arrow::build(&setup.parts, &setup.faults)
             .map_err(|source| StudyError::Arrow { who: self.tag(flight).who(), source })?;
-        Ok(Unpushed { setup, built, values: drawn.values() })
+        Ok(Unpushed { setup, built, values: drawn.values(), arrow: drawn.arrow(flight) })
     }
 
     /// Shots pushed, with the aim of the nominal arrow.
     fn pushed(
         &self,
         shots: Vec<Unpushed>,
+        again: Option<&Again>,
         flights: Range<usize>,
         at: &[f64],
     ) -> Result<Vec<Landing<'a>>, StudyError> {
-        let departures = self.pushes.depart(&shots);
+        let departures = match again {
+            Some(again) => again.depart(&shots, &self.pushes),
+            None => self.pushes.depart(&shots.iter().collect::<Vec<_>>()),
+        };
         let mut pushed = Vec::with_capacity(shots.len());
         for ((shot, departure), flight) in shots.into_iter().zip(departures).zip(flights) {
             let tag = self.tag(flight);
@@ -281,8 +254,9 @@ impl<'a> BuildSampler<'a> {
     fn faultless(&self, distances: &[f64]) -> Result<Vec<Impact>, StudyError> {
         let Sighted { setup, built, .. } = &self.sighted;
         let values = self.off();
-        let nominal = Unpushed { setup: setup.clone(), built: built.clone(), values };
-        let mut shot = match self.pushed(vec![nominal], 0..1, distances) {
+        let (setup, built) = (setup.clone(), built.clone());
+        let nominal = Unpushed { setup, built, values, arrow: 0 };
+        let mut shot = match self.pushed(vec![nominal], None, 0..1, distances) {
             Ok(mut shots) if shots.len() == 1 => shots.remove(0),
             Ok(_) => unreachable!("one shot in, one out"),
             Err(error) => return Err(error),
@@ -297,52 +271,5 @@ impl<'a> BuildSampler<'a> {
         let changes = self.variant.changes();
         let value = |slot: &Slot| changes.iter().rfind(|(of, _)| of == slot);
         self.pushes.slots().iter().filter_map(value).map(|change| change.1).collect()
-    }
-}
-
-/// Steps for flights of a sighted arrow: its pilot leaves untidily, turning at
-/// 1 rad/s with its point canted by 0.3 degrees. Chosen: more than faults do.
-fn steps(sighted: &Sighted, distances: &[f64], tag: ArrowName) -> Result<Steps, StudyError> {
-    let mut setup = sighted.setup.clone();
-    setup.faults.point_cant.angle = Angle::from_si(0.3_f64.to_radians());
-    setup.departure.yaw_rate = Some(AngularRate::from_si(1.0));
-    let pilot = Shooter::new(tag, setup)?.aimed(sighted.launch_pitch);
-    Ok(pilot_steps(&Landing::new(pilot, distances)?.entry()))
-}
-
-/// The changing values of a group.
-#[derive(Clone)]
-pub(crate) struct DrawnArrow {
-    take: Sample,
-    changes: Vec<(Slot, f64)>,
-    /// Where in `changes` a value sits that the push depends on.
-    varying: Vec<usize>,
-    /// Where in `changes` a drawn value sits, its chances and its draw.
-    moving: Vec<(usize, RandomStream, DrawnParameter)>,
-    arrows: Option<usize>,
-    chances: Option<Chances>,
-}
-
-impl DrawnArrow {
-    /// Values that the push depends on.
-    fn values(&self) -> Vec<f64> {
-        self.varying.iter().map(|&at| self.changes[at].1).collect()
-    }
-
-    fn fill(&mut self, flight: usize) {
-        if let Some(chances) = &self.chances {
-            for (value, (at, _, draw)) in self.moving.iter().enumerate() {
-                self.changes[*at].1 = draw.law.at(chances(flight, value));
-            }
-            return;
-        }
-        let arrow = self.arrows.map_or(flight, |arrows| flight % arrows);
-        for (at, stream, draw) in &mut self.moving {
-            let index = match draw.per {
-                Per::Arrow => arrow,
-                Per::Shot => flight,
-            };
-            self.changes[*at].1 = stream.value(&draw.law, index as u64);
-        }
     }
 }

@@ -3,8 +3,10 @@
 use std::sync::Arc;
 
 use crate::evidence::{self, Known};
+use crate::pushes::Pushes;
 use crate::questions::{compare, ends, matters, sides, worth};
 use crate::unknown::{AtPoint, Point, joint};
+use crate::variant::Variant;
 use crate::watch::Inner;
 use crate::{
     Answer, Band, Banded, Build, BuildAnswer, Compared, Found, Joint, MarkAnswer, Plan,
@@ -22,16 +24,27 @@ const INNER_OF_MANY: usize = 100;
 const INNER_ARROWS: usize = 10;
 
 /// Outer points and flights at each, by how much work one answer is. Chosen: a
-/// comparison has all its points; others, which ask for many groups, bows or
-/// pushes, have those of a quick answer.
+/// comparison has all its points, half of them where every arrow is pushed in
+/// full; others, which ask for many groups, bows or pushes, have those of a quick
+/// answer.
 fn effort(plan: &Plan) -> (usize, usize) {
     let quick = plan.points.min(QUICK_POINTS);
     match &plan.question {
-        Question::Compare { .. } => (plan.points, INNER.min(plan.flights)),
+        Question::Compare { .. } => {
+            let points = if in_full(plan) { quick.max(plan.points / 2) } else { plan.points };
+            (points, INNER.min(plan.flights))
+        }
         Question::Tune(_) => (quick, INNER_ARROWS.min(plan.flights)),
         Question::Matters(_) => (quick, matters::least(plan).min(plan.flights)),
         Question::Sweep(_) | Question::Worth(_) => (quick, INNER_OF_MANY.min(plan.flights)),
     }
+}
+
+/// Whether no linear response serves a build. One that cannot be pushed tells so when
+/// it is answered.
+fn in_full(plan: &Plan) -> bool {
+    let pushes = |build: &Build| Pushes::new(&Variant::of(build));
+    plan.builds.iter().any(|build| pushes(build).is_ok_and(|pushes| pushes.all_in_full()))
 }
 
 /// The outer points of an answer, weighed by what was measured.
@@ -71,42 +84,71 @@ pub(crate) fn flights_of(plan: &Plan, known: &Known) -> u64 {
 type Answered<'a> =
     dyn Fn(&Plan, Option<&Found>, &dyn Watch) -> Result<Answer, StudyError> + Sync + 'a;
 
+/// What was found at the outer points of a plan. It serves the same plan with another
+/// number of flights, as long as that asks for as much at the points.
+#[derive(Debug, Clone)]
+pub struct PointsFound {
+    /// Points, and flights at each.
+    effort: (usize, usize),
+    joint: Option<Joint<Found>>,
+    flown: usize,
+}
+
 /// What is not known: the same question, with few flights, at every outer
-/// point.
+/// point; `found` is what is known of that already, and what is afterwards.
 pub(crate) fn unknown(
     plan: &Plan,
     answer: &mut Answer,
-    known: Known,
+    (known, found): (Known, &mut Option<PointsFound>),
     answered: &Answered,
     watch: &dyn Watch,
 ) -> Result<(), StudyError> {
-    let all = flights_of(plan, &known);
+    // Which steps are tried at a point follows from the answer, which has other flights.
+    let serves = !matches!(plan.question, Question::Worth(_));
+    let before = found.take().filter(|found| serves && found.effort == effort(plan));
+    watch.the_end_begins();
+    let now = match before {
+        Some(found) => found,
+        None => at_points(plan, &answer.found, known, answered, watch)?,
+    };
+    answer.flown += now.flown;
+    if let Some(mut joint) = now.joint.clone() {
+        retell(plan, &mut joint, &mut answer.found);
+        answer.unknown = Some(joint);
+    }
+    *found = Some(now);
+    Ok(())
+}
+
+fn at_points(
+    plan: &Plan,
+    own: &Found,
+    known: Known,
+    answered: &Answered,
+    watch: &dyn Watch,
+) -> Result<PointsFound, StudyError> {
+    watch.planned(flights_of(plan, &known));
     let Known { sample, drawn, told } = known;
-    let (_, flights) = effort(plan);
+    let (points, flights) = effort(plan);
     let at = |point: &Point| {
         let plan = Plan { flights, stop: None, points: 0, ..at_point(plan, point, AtPoint::new) };
-        let mut found = answered(&plan, Some(&answer.found), &Inner(watch));
+        let mut found = answered(&plan, Some(own), &Inner(watch));
         watch.done(flights as u64);
         for build in found.iter_mut().flat_map(|answer| answer.found.builds_mut()) {
             forget_sample(build);
         }
         found
     };
-    watch.the_end_begins();
-    watch.planned(all);
-    let Some(joint) = joint(&sample, &drawn, watch, &at)? else {
-        return Ok(());
-    };
+    let joint = joint(&sample, &drawn, watch, &at)?;
     let mut flown = 0;
-    let mut joint = joint.map(|answer| {
-        flown += answer.flown;
-        answer.found
+    let joint = joint.map(|joint| {
+        joint.map(|answer| {
+            flown += answer.flown;
+            answer.found
+        })
     });
-    answer.flown += flown;
-    joint.told = told;
-    retell(plan, &mut joint, &mut answer.found);
-    answer.unknown = Some(joint);
-    Ok(())
+    let joint = joint.map(|joint| Joint { told, ..joint });
+    Ok(PointsFound { effort: (points, flights), joint, flown })
 }
 
 /// What rests on few flights at the points is told anew from the many flights

@@ -193,7 +193,7 @@ fn weigh(
     let mut trial = Trial { build, base, asked, settings, flights, flown: 0 };
     let sets = sets(count);
     let longer = count.saturating_sub(TOGETHER);
-    let groups = sets.len() + longer * (longer + 1) / 2 + (count + 1) + (count + 2);
+    let groups = sets.len() + longer * (longer + 1) / 2 + count.min(TOGETHER) + (count + 2);
     settings.watch.planned((groups * flights) as u64);
 
     let before = trial.fly(&[], Sample::Full)?;
@@ -209,10 +209,10 @@ fn weigh(
                 let after = trial.fly(&done.steps, Sample::Full)?;
                 tried.push(trial.done(&done.steps, &before, &after)?);
             }
-            like.chain.iter().map(|link| link.step).collect()
+            like.chain.iter().map(|link| (link.step, None)).collect()
         }
     };
-    let chain = chain(&mut trial, &order, &tried)?;
+    let chain = chain(&mut trial, order, &tried, before)?;
     let machine_before = trial.fly(&[], Sample::Machine)?;
     let mut machine = vec![trial.done(&[], &machine_before, &machine_before)?];
     let alone = (0..count).map(|step| vec![step]);
@@ -264,37 +264,41 @@ fn find(tried: &[Done], steps: &[usize]) -> Option<usize> {
 }
 
 /// The steps in the order in which each brings most for its time at a
-/// distance, after those before it; sets not yet tried are tried.
+/// distance, after those before it; sets not yet tried are tried, and what was flown
+/// with the chosen ones of these comes along.
 fn order(
     trial: &mut Trial,
     before: &Columns,
     tried: &mut Vec<Done>,
     far: usize,
-) -> Result<Vec<usize>, StudyError> {
+) -> Result<Vec<(usize, Option<Columns>)>, StudyError> {
     let count = trial.asked.steps.len();
-    let mut order: Vec<usize> = Vec::with_capacity(count);
+    let mut order: Vec<(usize, Option<Columns>)> = Vec::with_capacity(count);
     let mut now = 0;
     while order.len() < count {
-        let mut best: Option<(f64, usize, usize)> = None;
-        for step in (0..count).filter(|step| !order.contains(step)) {
+        let mut best: Option<(f64, usize, usize, Option<Columns>)> = None;
+        for step in 0..count {
+            if order.iter().any(|(done, _)| *done == step) {
+                continue;
+            }
             let mut steps = tried[now].steps.clone();
             steps.push(step);
             steps.sort_unstable();
-            let at = if let Some(at) = find(tried, &steps) {
-                at
+            let (at, flown) = if let Some(at) = find(tried, &steps) {
+                (at, None)
             } else {
                 let after = trial.fly(&steps, Sample::Full)?;
                 tried.push(trial.done(&steps, before, &after)?);
-                tried.len() - 1
+                (tried.len() - 1, Some(after))
             };
             let gained = tried[now].marks[far].r50.value - tried[at].marks[far].r50.value;
             let rate = gained / trial.asked.steps[step].time.si();
-            if best.is_none_or(|(most, ..)| rate > most) {
-                best = Some((rate, step, at));
+            if best.as_ref().is_none_or(|(most, ..)| rate > *most) {
+                best = Some((rate, step, at, flown));
             }
         }
-        let Some((_, step, at)) = best else { break };
-        order.push(step);
+        let Some((_, step, at, flown)) = best else { break };
+        order.push((step, flown));
         now = at;
     }
     Ok(order)
@@ -303,16 +307,20 @@ fn order(
 /// The way through the steps, with what each adds.
 fn chain(
     trial: &mut Trial,
-    order: &[usize],
+    order: Vec<(usize, Option<Columns>)>,
     tried: &[Done],
+    mut before: Columns,
 ) -> Result<Vec<GreedyStep>, StudyError> {
     let mut links = Vec::with_capacity(order.len());
     let mut steps: Vec<usize> = Vec::new();
-    let (mut now, mut before) = (0, trial.fly(&[], Sample::Full)?);
-    for &step in order {
+    let mut now = 0;
+    for (step, flown) in order {
         steps.push(step);
         steps.sort_unstable();
-        let after = trial.fly(&steps, Sample::Full)?;
+        let after = match flown {
+            Some(flown) => flown,
+            None => trial.fly(&steps, Sample::Full)?,
+        };
         let blocks = Blocks::new(trial.flights, trial.settings.arrows);
         let groups = tried[now].marks.iter().zip(before.iter().zip(&after));
         let gain = groups.map(|(mark, (before, after))| {
