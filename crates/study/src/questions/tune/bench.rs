@@ -131,6 +131,11 @@ impl<'a> UndrawnShots<'a> {
     }
 }
 
+/// Whether a bare shaft lands to the left: all or nothing at one set of values.
+pub(crate) fn side(left: f64) -> Option<f64> {
+    (left != 0.0).then(|| f64::from(u8::from(left > 0.0)))
+}
+
 /// Places less others, where both are known.
 pub(crate) fn less(to: &Places, from: &Places) -> Places {
     to.iter()

@@ -14,7 +14,7 @@ use std::sync::atomic::AtomicUsize;
 
 use units::Length;
 
-use self::bench::{Places, UndrawnShots, less, swing};
+use self::bench::{Places, UndrawnShots, less, side, swing};
 use crate::sampler::RunSettings;
 use crate::sightin::checked;
 use crate::variant::Variant;
@@ -136,11 +136,6 @@ fn build(
 fn nearest(pass: clearance::Pass) -> Nearest {
     let clearance::Pass { gap, travel, station, clock, after } = pass;
     Nearest { gap: Banded::sure(gap), travel, station, clock, after }
-}
-
-/// Whether a bare shaft lands to the left: all or nothing at one set of values.
-pub(crate) fn side(left: f64) -> Option<f64> {
-    (left != 0.0).then(|| f64::from(u8::from(left > 0.0)))
 }
 
 /// Places as offsets.

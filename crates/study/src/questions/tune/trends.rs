@@ -3,7 +3,7 @@
 
 use rayon::prelude::*;
 
-use super::bench::{UndrawnShots, swing};
+use super::bench::{UndrawnShots, side, swing};
 use crate::first::all_or_first;
 use crate::{Neutral, StudyError, Sweep, Trend, TrendPoint, TrendShot, TuningChange};
 
@@ -35,7 +35,7 @@ impl UndrawnShots<'_> {
             };
             let left_in = match &shot {
                 Ok(shot) if sweep.key == SPINE => {
-                    shot.apart.iter().map(|apart| super::side((*apart)?[0])).collect()
+                    shot.apart.iter().map(|apart| side((*apart)?[0])).collect()
                 }
                 _ => Vec::new(),
             };
