@@ -121,7 +121,7 @@ fn law_every_gate_stands_before_every_answer() {
         Medium {
             words: &["bench", "cut", "--readings", &profile, "--supports", "2 in, 30 in"],
             files: &page,
-            answer: "CUT LIST",
+            answer: "AT THE SAW",
         },
         Medium {
             words: &["bench", "sort", "--batch", &dozen, "--set", "a=6"],
