@@ -85,7 +85,7 @@ fn regress_slips_in_a_verdict_are_named() {
         told(&[&wide, &odd]),
         &["there is no column left or right", "odd.csv:1:1", "x [in], up [in]"],
     );
-    has(told(&[&wide, &lines]), &["lines.csv:3:1", "lines.csv:4:1"]);
+    has(told(&[&wide, &lines]), &["lines.csv:3:1", "the same in line 4"]);
     has(told(&[&wide, &point]), &["these groups cannot be judged"]);
     has(told(&[&wide, &folder.at("none.csv")]), &["there is no such file"]);
     assert!(folder.files() == before, "nothing is written");

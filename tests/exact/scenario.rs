@@ -316,7 +316,7 @@ fn exact_the_examples_of_the_guide_are_accepted() {
         blocks.iter().partition(|block| block.contains("[[step]]"));
     let (bows, others): (Vec<&str>, Vec<&str>) =
         blocks.iter().partition(|block| block.starts_with("[bow]\n"));
-    assert_eq!((bows.len(), others.len()), (2, 5));
+    assert_eq!((bows.len(), others.len()), (2, 6));
     of_text(others[0]);
     for steps in steps {
         of_text(&format!("{}{steps}", others[0]));

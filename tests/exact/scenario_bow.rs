@@ -185,7 +185,7 @@ fn tuned(lines: &str) -> (Scenario, Tune) {
     (scenario, tune)
 }
 
-/// Nine values, 15 % to either side, its own in the middle.
+/// Nine values, 15 % to either side, of a spine 35 %, its own in the middle.
 #[test]
 fn exact_tuning_varies_each_value_about_its_own() {
     let (_, tune) = tuned("[question]\nkind = \"tune\"");
@@ -196,10 +196,10 @@ fn exact_tuning_varies_each_value_about_its_own() {
     assert_eq!(spine.values.len(), 9);
     assert_eq!(spine.values[4], 0.340 * 0.0254);
     for (value, step) in spine.values.iter().zip(-4_i32..=4) {
-        let share = 1.0 + 0.15 * f64::from(step) / 4.0;
+        let share = 1.0 + 0.35 * f64::from(step) / 4.0;
         assert!((value / (0.340 * 0.0254) - share).abs() < 1e-15, "{value}");
     }
-    assert_eq!(spine.labels[0], "0.289 in");
+    assert_eq!(spine.labels[0], "0.221 in");
     let paper: Vec<f64> = tune.paper.iter().map(|at| at.si()).collect();
     assert_eq!(paper, [2.0, 4.0, 8.0].map(|yards| yards * 0.9144));
 }

@@ -81,7 +81,7 @@ fn law_no_faults_and_no_form_hit_the_nominal_impact_exactly() {
     simple.base.site.wind.speed = Speed::from_si(4.0);
     simple.base.site.wind.from = angle(1.0);
     let answer = run(&compare(vec![simple.build("one")], 100), &Quiet).unwrap();
-    assert_eq!(answer.flown, 3, "nothing is drawn, so one flight stands for each group");
+    assert_eq!(answer.flown, 2, "nothing is drawn: one flight with the arrows, one without");
     let found = compared(answer);
     for mark in &found.builds[0].marks {
         for group in [&mark.full, &mark.machine, &mark.form] {
@@ -154,9 +154,9 @@ fn law_a_third_of_a_turn_of_everything_on_a_three_vane_arrow() {
             draw.law = Distribution::Uniform { low: low + TAU / 3.0, high: high + TAU / 3.0 };
         }
     }
-    // The step control weighs errors by the size of the roll angle too, so the
-    // steps differ by a little.
-    near(&far(base), &far(turned), 1e-8);
+    // The steps are set by a pilot whose error feels where its vanes stand, so the two may
+    // be followed in another number of steps: each errs by 0.015 mm at most.
+    near(&far(base), &far(turned), 3e-5);
 }
 
 #[test]

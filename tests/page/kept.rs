@@ -22,7 +22,8 @@ fn shipped(test: &str, name: &str) -> (Folder, SocketAddr) {
 /// What a file says in the end, without where each value comes from.
 fn values(file: &str) -> Vec<String> {
     let ran = run(&["check", file, "--resolved"]);
-    assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{file}");
+    // Dangers are told beside the values; mistakes are not.
+    assert!(ran.code == 0 && !ran.err.contains("error:"), "{file}: {}", ran.err);
     let plain = |line: &str| line.split(" # ").next().unwrap_or_default().to_owned();
     ran.out.lines().filter(|line| !line.starts_with('#')).map(plain).collect()
 }

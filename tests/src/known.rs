@@ -8,9 +8,18 @@ use study::{Plan, Question};
 use crate::program::path;
 
 /// Tables that hold no answer: impacts as drawn, what was asked and read, and how
-/// the outer points were drawn.
-pub const NO_ANSWER: [&str; 6] =
-    ["impacts", "target", "stated", "doubts", "unknown", "measure-next"];
+/// the outer points were drawn. What was measured has its error beside it.
+pub const NO_ANSWER: [&str; 9] = [
+    "impacts",
+    "target",
+    "stated",
+    "doubts",
+    "unknown",
+    "measure-next",
+    "evidence",
+    "narrowed",
+    "weights",
+];
 
 /// How many numbers of a document have a band, how many need none, and how many
 /// lie outside their band and say so.

@@ -17,7 +17,7 @@ impl E {
             E::PartTooDeep { .. } => "one file too deep".into(),
             E::UnknownKey { near: Some(near), .. } => format!("did you mean {near}?"),
             E::UnknownKey { .. } => "not a key".into(),
-            E::NotInBuild { .. } => "only at the top of the file".into(),
+            E::NotInBuild(_) => "only at the top of the file".into(),
             E::WrongType { wanted, .. } => format!("expected {wanted}"),
             E::BareNumber { like, .. } => format!("write {like}"),
             E::Quantity { meant: Some(unit), .. } => format!("did you mean {unit}?"),
@@ -90,7 +90,7 @@ impl E {
                 }
                 _ => Vec::new(),
             },
-            E::NotInBuild { .. } => {
+            E::NotInBuild(_) => {
                 one("a build holds a name and any of bow, arrow, faults, archer, departure, \
                      air, wind, range, sight, aero")
             }

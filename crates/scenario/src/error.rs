@@ -35,7 +35,7 @@ pub enum ScenarioError {
     Syntax {
         /// What the parser said.
         detail: String,
-        /// The same line with its value in quotes, where that may be missing.
+        /// The same line, its value in quotes where they may be missing.
         like: Option<String>,
     },
     /// Part files that lead back to themselves: the file.
@@ -61,12 +61,9 @@ pub enum ScenarioError {
         /// What may stand here.
         allowed: Vec<String>,
     },
-    /// A key that a build cannot change.
-    #[error("{key} cannot differ between builds")]
-    NotInBuild {
-        /// The key.
-        key: String,
-    },
+    /// A key that a build cannot change: the key.
+    #[error("{0} cannot differ between builds")]
+    NotInBuild(String),
     /// A value of the wrong kind.
     #[error("{key} must be {wanted}, not {got}")]
     WrongType {

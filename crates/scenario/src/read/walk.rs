@@ -118,13 +118,13 @@ impl Reader<'_> {
             match find(&path) {
                 Some(Named::Table(known)) => {
                     if here.in_build && !known.in_build {
-                        self.problem(Some(at_key), E::NotInBuild { key: path });
+                        self.problem(Some(at_key), E::NotInBuild(path));
                     } else {
                         own.absorb(self.subtable(here, known, at_key, value));
                     }
                 }
                 Some(Named::Key(id)) if here.in_build && !may_differ(id) => {
-                    self.problem(Some(at_key), E::NotInBuild { key: path });
+                    self.problem(Some(at_key), E::NotInBuild(path));
                 }
                 Some(Named::Key(id)) => {
                     let entry = self.entry(id, file, value);
@@ -138,7 +138,7 @@ impl Reader<'_> {
                     && here.own.contains(&name) => {}
                 None => match plain_word(name).filter(|_| here.prefix.is_empty()) {
                     Some(id) if here.in_build && !may_differ(id) => {
-                        self.problem(Some(at_key), E::NotInBuild { key: path });
+                        self.problem(Some(at_key), E::NotInBuild(path));
                     }
                     Some(id) => plain.push((id, self.entry(id, file, value))),
                     None => self.unknown(here, at_key, path),

@@ -85,7 +85,7 @@ fn list(found: &Cutting) -> Table {
         .words("then stop", |line| match line.cut() {
             Some((_, way)) if way.cut.front > 0.0 => stop(found.job.wanted.si(), found.stop.si()),
             Some(_) => "no cut".to_owned(),
-            None => "-".to_owned(),
+            None => String::new(),
         })
         .words("cut too", |line| tick(line.cut().is_some_and(|(_, way)| way.cut.front > 0.0)))
         .quantity("off nock end", Role::Part, |line| of(line, &|_, way| way.cut.rear))
@@ -101,7 +101,7 @@ fn list(found: &Cutting) -> Table {
 }
 
 fn tick(due: bool) -> &'static str {
-    if due { "[  ]" } else { "" }
+    if due { "[ ]" } else { "" }
 }
 
 /// Why a shaft gives no piece, in two or three words.
