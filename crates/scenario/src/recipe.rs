@@ -32,15 +32,10 @@ const CHOICE: Id = Id::Turbulence;
 
 /// Pairs of defaults whose doubts have a part in common, with the correlation of their
 /// normal scores. Chosen: a half where one of two parts is shared.
-const IN_COMMON: [(Id, Id, f64); 3] = [
-    // Tension and mass of the string are in both; cams and limbs are in one each.
-    (Id::RestraintLeft, Id::RestraintUp, 0.5),
+const IN_COMMON: [(Id, Id, f64); 1] = [
     // What the shaft's slow layer takes off the vanes lowers their lift and what turns
     // and damps the roll alike; the rest of each range is the formula's own.
     (Id::VaneSlope, Id::RollLevel, 0.5),
-    // The damping is a tenth of critical, which goes with the root of the stiffness; the
-    // tenth is as poorly known.
-    (Id::RestStiffness, Id::RestDamping, 0.5),
 ];
 
 impl BuildRecipe {
