@@ -114,7 +114,7 @@ fn regress_effort_of_the_reference_scenarios() {
     }
     // Two force evaluations a step, and three for the first more.
     assert_snapshot!(text, @r"
-    square-ends: 262800 flights, steps [59, 59]
+    square-ends: 211200 flights, steps [59, 59]
     three-builds: 237600 flights, steps [59, 59, 80]
     foc-sweep: 85500 flights, steps [59, 59, 59, 59, 59, 59, 59, 59, 59]
     ");
