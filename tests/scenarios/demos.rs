@@ -147,7 +147,10 @@ fn published_the_finger_recurve_crosses_with_the_spine() {
     let (file, out) = (path("scenarios/finger-recurve.toml"), folder.at("out"));
     let ran = run(&["run", &file, "--out", &out, "--flights", "100"]);
     assert_eq!((ran.code, ran.err.as_str()), (0, ""));
-    let page = std::fs::read_to_string(folder.at("out/report.html")).unwrap();
+    // At the usual values. Over what is not known the weakest spine lands right in three
+    // of four, too few for the answer to call it so: it then advises nothing.
     let sides = std::fs::read_to_string(folder.at("out/bare-side.csv")).unwrap();
-    assert!(page.contains("shows the crossing that the trade knows"), "{sides}\n{}", ran.out);
+    let left = |line: &str| line.split(',').nth(2).unwrap().parse::<f64>().unwrap();
+    let all: Vec<f64> = sides.lines().skip(1).map(left).collect();
+    assert!(all[0] > 0.0 && all[all.len() - 1] < 0.0, "{sides}\n{}", ran.out);
 }
