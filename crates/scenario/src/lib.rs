@@ -22,7 +22,7 @@
 //! let plan = read(text).unwrap().plan().unwrap();
 //! assert_eq!(plan.builds.len(), 1);
 //! // Every mistake is told with its place, the range and what was meant.
-//! let report = read(&text.replace("60 lbf", "60 lbs")).err().unwrap();
+//! let report = read(&text.replace("60 lbf", "60 lbff")).err().unwrap();
 //! assert_eq!(report.position(&report.problems()[0]), Some(("elk.toml".to_owned(), 2, 23)));
 //! assert!(report.to_string().contains("did you mean lbf?"));
 //! ```
