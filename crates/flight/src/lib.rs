@@ -3,7 +3,7 @@
 //! A [`Model`] holds everything the force on one arrow depends on. It is made
 //! from parts and a built arrow by [`model`], and flown by [`fly`] (six degrees
 //! of freedom) or [`fly_point`] (point mass). The equations of motion are
-//! written once, generic over the number type, in [`Model::derivative`].
+//! written once, generic over the number type, in `Model::rise`.
 //!
 //! Flight is computed in the line frame (see `body`), with the distance along
 //! the line to the target as the independent variable.
