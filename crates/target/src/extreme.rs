@@ -5,7 +5,7 @@ use crate::error::positive;
 use crate::spread::of_variation;
 use crate::{Spread, TargetError};
 
-/// Shots of the largest group in [`TABLE`].
+/// Shots of the largest group in the table.
 pub const MOST_IN_SPREAD: u32 = 30;
 
 /// Mean and standard deviation of the extreme spread of n shots, sigma 1 per axis,
