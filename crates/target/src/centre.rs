@@ -4,6 +4,7 @@ use statrs::distribution::{ContinuousCDF, FisherSnedecor, StudentsT};
 use statrs::function::beta::beta_reg;
 use statrs::function::gamma::ln_gamma;
 
+use crate::power_test::fewest_that;
 use crate::{Estimate, Group, Impact, PowerTest, TargetError};
 
 /// What two groups say of their centres.
@@ -92,16 +93,7 @@ impl PowerTest {
         if !told(MOST_FOR_CENTRES) {
             return None;
         }
-        let (mut low, mut high) = (2, MOST_FOR_CENTRES);
-        while low < high {
-            let mid = low + (high - low) / 2;
-            if told(mid) {
-                high = mid;
-            } else {
-                low = mid + 1;
-            }
-        }
-        Some(low)
+        Some(fewest_that(2, MOST_FOR_CENTRES, told))
     }
 }
 

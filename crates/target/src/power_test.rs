@@ -109,16 +109,7 @@ impl PowerTest {
         if ratio.is_nan() || ratio <= 1.0 || limit < fewest || !told(limit) {
             return None;
         }
-        let (mut low, mut high) = (fewest, limit);
-        while low < high {
-            let mid = low + (high - low) / 2;
-            if told(mid) {
-                high = mid;
-            } else {
-                low = mid + 1;
-            }
-        }
-        Some(low)
+        Some(fewest_that(fewest, limit, told))
     }
 
     /// How often groups of `shots` each, at least two, mislead, when the true
@@ -215,4 +206,19 @@ impl Tested {
 
 fn spread_law(over: f64, under: f64) -> FisherSnedecor {
     FisherSnedecor::new(over, under).expect("two impacts or more leave degrees of freedom")
+}
+
+/// The smallest of `low` to `high` that serves, where every larger one does and `high`
+/// does.
+pub(crate) fn fewest_that(low: u32, high: u32, serves: impl Fn(u32) -> bool) -> u32 {
+    let (mut low, mut high) = (low, high);
+    while low < high {
+        let mid = low + (high - low) / 2;
+        if serves(mid) {
+            high = mid;
+        } else {
+            low = mid + 1;
+        }
+    }
+    low
 }
