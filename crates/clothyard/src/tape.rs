@@ -159,7 +159,8 @@ fn shot(marks: &[String]) -> Result<Vec<Observed>, Failure> {
         };
         Ok(Observed { line: place + 1, distance, what, error: None })
     };
-    let shots: Vec<Observed> = marks.iter().enumerate().map(read).collect::<Result<_, Failure>>()?;
+    let shots: Vec<Observed> =
+        marks.iter().enumerate().map(read).collect::<Result<_, Failure>>()?;
     match (shots.as_slice(), marks) {
         ([Observed { what: What::Mark(_), .. }], [given]) => {
             Err(Failure::LoneMark { given: given.clone() })

@@ -223,8 +223,12 @@ fn wind(marks: &SightMarks, style: Style) -> Card {
     });
     Card {
         title: "Drift".to_owned(),
-        note: if into_wind { "minus: into the wind, the tip leans in" } else { "wind square from the side" }
-            .to_owned(),
+        note: if into_wind {
+            "minus: into the wind, the tip leans in"
+        } else {
+            "wind square from the side"
+        }
+        .to_owned(),
         heads: std::iter::once(of("distance", Role::Range, style)).chain(heads).collect(),
         rows: rows.collect(),
     }
