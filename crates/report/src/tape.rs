@@ -188,9 +188,9 @@ fn sight(marks: &SightMarks, style: Style) -> Card {
 /// The farther end of a band from its number, in tenths of a millimetre, never
 /// rounded toward it.
 fn band(travel: Banded) -> String {
-    let most = (travel.high - travel.value).max(travel.value - travel.low);
     // What rounding may add to a whole tenth.
     const SLACK: f64 = 1e-6;
+    let most = (travel.high - travel.value).max(travel.value - travel.low);
     format!("\u{b1}{:.1}", 0.1 * (1e4 * most - SLACK).ceil().max(0.0))
 }
 
