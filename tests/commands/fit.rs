@@ -73,6 +73,19 @@ fn law_a_tape_is_written_once_and_again_when_allowed() {
     assert_eq!(again.code, 0);
     assert!(folder.files() == before, "the same tape gives the same bytes");
 
+    // The same two marks on the command line give the same strip; a fan differs.
+    let strip = std::fs::read(folder.at("out/tape.svg")).unwrap();
+    for (marks, alike) in
+        [(vec!["--mark", "20 yd = 12 mm", "--mark", "60 yd = 31.9 mm"], true), (vec![], false)]
+    {
+        let at = folder.at(if alike { "marked" } else { "fan" });
+        let mut words = vec!["tape", &marked, "--out", &at];
+        words.extend(marks);
+        let ran = run(&words);
+        assert_eq!((ran.code, ran.err.as_str()), (0, ""));
+        assert_eq!(std::fs::read(format!("{at}/tape.svg")).unwrap() == strip, alike);
+    }
+
     let sound = folder.write("sound.toml", SOUND);
     let none = run(&["tape", &sound, "--out", &folder.at("other")]);
     assert_eq!(none.code, 2);
@@ -80,8 +93,9 @@ fn law_a_tape_is_written_once_and_again_when_allowed() {
     for (wrong, said) in [
         (["--width", "3 mm"], "--width 3 mm is outside 6 mm to 40 mm"),
         (["--offset", "6"], "--offset \"6\""),
-        (["--strips", "4"], "--strips 4 is outside"),
-        (["--apart", "9"], "--apart 9 is outside"),
+        (["--mark", "20 yd"], "is no mark"),
+        (["--mark", "20 yd = 12 mm"], "does not tell the arrow's speed"),
+        (["--mark", "20 yd = 12 kg"], "--mark \"20 yd = 12 kg\""),
     ] {
         let ran = run(&["tape", &marked, wrong[0], wrong[1], "--out", &folder.at("other")]);
         assert_eq!(ran.code, 2);

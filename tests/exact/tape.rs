@@ -213,3 +213,60 @@ fn exact_low_light_keeps_the_places() {
         assert!(day.iter().any(|other| (other - place).abs() < 1e-6), "{place}");
     }
 }
+
+/// The fan and the one strip agree where the speed is the same: a curve meets the
+/// upright line of a speed as far from the first curve as that speed's own strip has
+/// the mark from its first, to 0.0001 mm (single precision of the PDF).
+#[test]
+fn exact_a_fan_cut_at_a_speed_is_its_strip() {
+    let look = Look { paper: Paper::A4, ..Look::default() };
+    let scaled = |share: f64| {
+        let mut one = tape(look).strips.remove(0);
+        for mark in &mut one.marks {
+            mark.travel *= share;
+        }
+        one
+    };
+    let strips: Vec<Strip> = [1.1, 1.0, 0.9].map(scaled).into();
+    let fan = Tape { strips, ..tape(look) }.sheet().expect("a fan");
+    let tens = |bytes: &[u8]| -> Vec<Stroke> {
+        let (strokes, _) = strokes(bytes);
+        strokes.into_iter().filter(|s| (s.width - 0.3).abs() < 1e-6).collect()
+    };
+    let fan = tens(&fan.pdf());
+    let (left, right) = (30.0, 210.0 - 14.0);
+    for (share, x) in [(1.1, left), (1.0, 0.5 * (left + right)), (0.9, right)] {
+        let ends = fan.iter().flat_map(|s| [s.from, s.to]);
+        let mut met: Vec<f64> =
+            ends.filter(|end| (end.0 - x).abs() < 1e-4).map(|end| end.1).collect();
+        met.sort_by(|a, b| b.total_cmp(a));
+        met.dedup_by(|a, b| (*a - *b).abs() < 1e-4);
+        let strip = Tape { strips: vec![scaled(share)], ..tape(look) }.sheet().expect("a strip");
+        let strip: Vec<f64> = tens(&strip.pdf()).iter().map(|s| s.from.1).collect();
+        assert_eq!((met.len(), strip.len()), (7, 7));
+        for (curve, mark) in met.iter().zip(&strip) {
+            let off = (curve - met[0]) - (mark - strip[0]);
+            assert!(off.abs() < 1e-4, "{share}: {off} mm");
+        }
+    }
+}
+
+/// Each text of an SVG states the room it takes, so that it stays on the page
+/// with any face the viewer has.
+#[test]
+fn exact_letters_of_the_svg_keep_to_the_page() {
+    let text = tape(Look::default()).sheet().expect("a tape").svg();
+    let page = roxmltree::Document::parse(&text).expect("SVG");
+    for node in page.descendants().filter(|node| node.has_tag_name("text")) {
+        let number = |name: &str| -> f64 {
+            node.attribute(name).expect("an attribute").parse().expect("a number")
+        };
+        let back = match node.attribute("text-anchor") {
+            Some("end") => 1.0,
+            Some("middle") => 0.5,
+            _ => 0.0,
+        };
+        let (x, long) = (number("x"), number("textLength"));
+        assert!(x - back * long >= 0.0 && x + (1.0 - back) * long <= 210.0, "{:?}", node.text());
+    }
+}

@@ -75,7 +75,7 @@ fn regress_messages_of_a_tape() {
     let good = || strip(vec![mark(40, 0.0), mark(60, 9.0)]);
     let mut all: Vec<String> = [
         vec![],
-        vec![good(); 12],
+        vec![good(), strip(vec![mark(40, 0.0), mark(50, 4.0)])],
         vec![strip(vec![mark(40, 0.0)])],
         vec![strip(vec![mark(40, 0.0), mark(60, f64::NAN)])],
         vec![strip(vec![mark(40, 0.0), mark(60, -1.0)])],

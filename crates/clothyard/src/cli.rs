@@ -130,15 +130,18 @@ Example: clothyard fit scenarios/sight-marks.toml --shots scenarios/shots/two-ma
     Fit(crate::orders::FitOrder),
     /// Make a sight tape and cards to print at true scale
     #[command(after_long_help = "\
-The folder gets tape.pdf and card.pdf, and both as SVG. The tape holds several strips
-for speeds about the arrow's own, so that two marks you have shot pick the right one;
-with --shots the speed is fitted to them first. Marks run from the first to the last
+The folder gets tape.pdf and card.pdf, and both as SVG. With two marks
+you have shot, or --shots, the speed is fitted to them and the tape is the one strip.
+Without them it is a fan: marks as curves across arrow speed, to be cut along the line
+where two marks fit that you shoot later. Marks run from the first to the last
 distance of [marks]; yards with archery units, metres with metric ones.
 
 Sight in at short range first, shoot every mark before you trust it, and never
 shoot at an animal by a computed mark alone.
 
-Example: clothyard tape scenarios/sight-marks.toml --ink low-light")]
+Examples:
+  clothyard tape scenarios/sight-marks.toml --ink low-light
+  clothyard tape scenarios/sight-marks.toml --mark '20 yd = 12 mm' --mark '60 yd = 31.9 mm'")]
     Tape(crate::orders::TapeOrder),
     /// Work at the bench: faces, cuts, sets, nock turns, and the notebooks for them
     #[command(after_long_help = "\

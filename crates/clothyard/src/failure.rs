@@ -22,6 +22,17 @@ pub(crate) enum Failure {
     MarkOrder { given: String },
     #[error("--{option} \"{text}\": {cause}")]
     Quantity { option: &'static str, text: String, cause: units::UnitError },
+    #[error(
+        "--mark \"{given}\" is no mark\n  hint: write a distance and what the sight's scale \
+         reads, \"20 yd = 31.5 mm\", or how far two marks lie apart, \
+         \"20 yd to 60 yd = 19.9 mm\""
+    )]
+    ShotMark { given: String },
+    #[error(
+        "one reading of the scale, --mark \"{given}\", does not tell the arrow's speed\n  hint: \
+         give a second --mark far from it"
+    )]
+    LoneMark { given: String },
     #[error("--{option} {given} is outside {allowed}")]
     Option { option: &'static str, given: String, allowed: String },
     #[error(
@@ -128,6 +139,8 @@ impl Failure {
             | Self::Mark { .. }
             | Self::MarkOrder { .. }
             | Self::Quantity { .. }
+            | Self::ShotMark { .. }
+            | Self::LoneMark { .. }
             | Self::Option { .. }
             | Self::NoQuestion
             | Self::Costly { .. }

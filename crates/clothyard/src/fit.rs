@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
 use scenario::{Model, Scenario};
-use study::{FitPlan, Fitted, Recipe, Sought};
+use study::{FitPlan, Fitted, Observed, Recipe, Sought};
 
 use crate::failure::Failure;
 use crate::orders::{self, Seek};
@@ -74,6 +74,17 @@ pub(crate) fn fitted(
     err: &mut Stream,
 ) -> Result<Fitted, Failure> {
     let shots = shelf::table(shots, scenario::measured::shots, err)?.found;
+    fitted_to(scenario, recipe, build, shots, shot)
+}
+
+/// The fit to shots that were read.
+pub(crate) fn fitted_to(
+    scenario: &Scenario,
+    recipe: &dyn Recipe,
+    build: Option<&str>,
+    shots: Vec<Observed>,
+    shot: &orders::ShotsOrder,
+) -> Result<Fitted, Failure> {
     let mut sought: Vec<Sought> = shot.seek.iter().map(|seek| sought(*seek)).collect();
     sought.sort_unstable();
     sought.dedup();

@@ -74,6 +74,10 @@ pub(crate) enum FinestWord {
 pub(crate) struct TapeOrder {
     #[command(flatten)]
     pub(crate) of: OneBuild,
+    /// A mark you have shot, '20 yd = 31.5 mm' on the sight's scale, given twice; or
+    /// once how far two lie apart, '20 yd to 60 yd = 19.9 mm'
+    #[arg(long, value_name = "MARK", conflicts_with = "shots")]
+    pub(crate) mark: Vec<String>,
     /// Fit to these shots first
     #[arg(long, value_name = "FILE")]
     pub(crate) shots: Option<PathBuf>,
@@ -97,12 +101,6 @@ pub(crate) struct TapeOrder {
     /// Near marks at the foot, for a tape that moves past a fixed pointer
     #[arg(long)]
     pub(crate) near_below: bool,
-    /// Candidate strips, an odd number; the middle one has the arrow's own speed
-    #[arg(long, value_name = "NUMBER", default_value = "7", value_parser = clap::value_parser!(u32).range(1..=9))]
-    pub(crate) strips: u32,
-    /// From one candidate's speed to the next, in per cent
-    #[arg(long, value_name = "PERCENT", default_value = "1")]
-    pub(crate) apart: String,
     /// Folder for the pages [default: out/NAME-OF-THE-SCENARIO-tape]
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,

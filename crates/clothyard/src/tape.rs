@@ -5,7 +5,9 @@ use std::path::{Path, PathBuf};
 use print::Look;
 use report::{About, File, Job};
 use scenario::Scenario;
-use study::{Caution, MarksPlan, Recipe, Refit, SightMarks, SightedArrow, StripsPlan};
+use study::{
+    Caution, MarksPlan, Observed, Recipe, Refit, SightMarks, SightedArrow, StripsPlan, What,
+};
 use units::{Dimension, Length, Style};
 
 use crate::failure::Failure;
@@ -17,8 +19,6 @@ use crate::{Stream, ask, fit, tell};
 const WIDTHS: (f64, f64) = (0.006, 0.04);
 /// Least and most room before the first mark, m. Chosen.
 const OFFSETS: (f64, f64) = (0.0, 0.1);
-/// Least and most per cent between candidates. Chosen.
-const APART: (f64, f64) = (0.1, 5.0);
 
 pub(crate) fn tape(
     order: &orders::TapeOrder,
@@ -30,7 +30,7 @@ pub(crate) fn tape(
     let build = order.of.build.as_deref();
     let wanted = scenario.marks(build, style)?.ok_or(Failure::NoMarks)?;
     let look = look(order, style)?;
-    let apart = apart(order)?;
+    let told = shot(&order.mark)?;
     let own = scenario.recipe(build)?;
     let out_to = (order.out.as_deref(), order.replace);
     let shots: Vec<&Path> = order.shots.iter().map(PathBuf::as_path).collect();
@@ -41,7 +41,8 @@ pub(crate) fn tape(
             let shots = (shots.as_path(), &order.shot);
             Some(fit::fitted(&scenario, own.as_ref(), build, shots, err)?)
         }
-        None => None,
+        None if told.is_empty() => None,
+        None => Some(fit::fitted_to(&scenario, own.as_ref(), build, told, &order.shot)?),
     };
     let values = fitted.as_ref().map_or_else(Vec::new, |fitted| {
         fitted.values.iter().map(|value| (value.what, value.value)).collect()
@@ -49,7 +50,7 @@ pub(crate) fn tape(
     let recipe = Refit::new(own.as_ref(), values);
     let marks = study::marks(&recipe, &wanted)?;
     let seen = fitted.as_ref().map(report::fit_seen);
-    let wish = Wish { strips: order.strips, apart, look, fitted: seen.as_deref() };
+    let wish = Wish { look, fitted: seen.as_deref() };
     let cautions = ask::cautions(&scenario, build, (Some(&wanted.distances), None))?;
     let printed = (&marks, cautions.as_slice());
     let written = folder.fill(&sheets(&scenario, &recipe, &wanted, printed, style, &wish)?)?;
@@ -67,20 +68,11 @@ pub(crate) fn tape(
 }
 
 /// How a tape is wanted.
+#[derive(Default)]
 pub(crate) struct Wish<'a> {
-    /// Candidates, and the share of speed from one to the next.
-    strips: u32,
-    apart: f64,
     look: Look,
-    /// What the arrow was fitted to.
+    /// What the arrow was fitted to; a fan is printed without.
     fitted: Option<&'a str>,
-}
-
-impl Default for Wish<'_> {
-    /// As the command has it when nothing is said.
-    fn default() -> Self {
-        Self { strips: 7, apart: 0.01, look: Look::default(), fitted: None }
-    }
 }
 
 /// Tape and cards, as PDF and SVG.
@@ -93,7 +85,8 @@ pub(crate) fn sheets(
     wish: &Wish,
 ) -> Result<Vec<File>, Failure> {
     let unit = units::Role::Range.unit(style).0.factor;
-    let plan = StripsPlan::even(&wanted.build, &wanted.distances, unit, wish.strips, wish.apart);
+    let kind = if wish.fitted.is_some() { StripsPlan::one } else { StripsPlan::fan };
+    let plan = kind(&wanted.build, &wanted.distances, unit);
     let strips = study::strips(recipe, &plan)?;
     let marker = SightedArrow::new(recipe, &[], &wanted.build)?;
     let several = scenario.plan().is_some_and(|plan| plan.builds.len() > 1);
@@ -148,21 +141,30 @@ fn length(option: &'static str, text: &str, range: (f64, f64)) -> Result<Length,
     Err(Failure::Option { option, given: text.to_owned(), allowed })
 }
 
-/// From one candidate's speed to the next, as a share of the arrow's own.
-fn apart(order: &orders::TapeOrder) -> Result<f64, Failure> {
-    let text = order.apart.trim().trim_end_matches('%').trim();
-    let wrong = || Failure::Option {
-        option: "apart",
-        given: order.apart.clone(),
-        allowed: format!("{} to {} per cent", APART.0, APART.1),
+/// Marks given on the command line, as shots.
+fn shot(marks: &[String]) -> Result<Vec<Observed>, Failure> {
+    let read = |(place, given): (usize, &String)| {
+        let wrong = || Failure::ShotMark { given: given.clone() };
+        let length = |text: &str| {
+            let read = text.trim().parse::<Length>();
+            read.map_err(|cause| Failure::Quantity { option: "mark", text: given.clone(), cause })
+        };
+        let (at, reads) = given.split_once('=').ok_or_else(wrong)?;
+        let (distance, what) = match at.split_once(" to ") {
+            Some((pin, far)) => {
+                let (pin, gap) = (length(pin)?, length(reads)?);
+                (length(far)?, What::Gap { pin, gap })
+            }
+            None => (length(at)?, What::Mark(length(reads)?)),
+        };
+        Ok(Observed { line: place + 1, distance, what, error: None })
     };
-    let percent: f64 = text.parse().map_err(|_| wrong())?;
-    if !(APART.0..=APART.1).contains(&percent) {
-        return Err(wrong());
+    let shots: Vec<Observed> =
+        marks.iter().enumerate().map(read).collect::<Result<_, Failure>>()?;
+    match (shots.as_slice(), marks) {
+        ([Observed { what: What::Mark(_), .. }], [given]) => {
+            Err(Failure::LoneMark { given: given.clone() })
+        }
+        _ => Ok(shots),
     }
-    if order.strips.is_multiple_of(2) {
-        let (given, allowed) = (order.strips.to_string(), "1, 3, 5, 7 or 9".to_owned());
-        return Err(Failure::Option { option: "strips", given, allowed });
-    }
-    Ok(0.01 * percent)
 }

@@ -8,11 +8,6 @@ use study::{SafetyAsk, SightedArrow, StripsPlan};
 use crate::scene::{Scene, told};
 use crate::{PageError, Wrong};
 
-/// Candidates on a tape, and the share of speed from one to the next. Chosen: as
-/// the command has them when nothing is said.
-const STRIPS: u32 = 7;
-const APART: f64 = 0.01;
-
 /// The files of the tape and of the cards.
 pub(crate) fn files(scene: &Scene) -> Result<Vec<File>, PageError> {
     let scenario = marked(scene)?;
@@ -24,7 +19,7 @@ pub(crate) fn files(scene: &Scene) -> Result<Vec<File>, PageError> {
     let wanted = wanted.ok_or(none)?;
     let recipe = scenario.recipe(build).map_err(|error| wrong(&error))?;
     let unit = units::Role::Range.unit(scene.style).0.factor;
-    let strips = StripsPlan::even(&wanted.build, &wanted.distances, unit, STRIPS, APART);
+    let strips = StripsPlan::fan(&wanted.build, &wanted.distances, unit);
     let strips = study::strips(recipe.as_ref(), &strips)?;
     let marks = study::marks(recipe.as_ref(), &wanted)?;
     let marker = SightedArrow::new(recipe.as_ref(), &[], &wanted.build)?;

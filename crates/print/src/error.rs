@@ -43,13 +43,14 @@ pub enum PrintError {
         /// Room on the page, mm.
         room: f64,
     },
-    /// No strip, or more than fit side by side.
-    #[error("{strips} strips were asked for; between 1 and {most} fit on the page")]
-    Strips {
-        /// Strips asked for.
-        strips: usize,
-        /// How many fit.
-        most: f64,
+    /// No strip at all.
+    #[error("a tape needs the marks of one speed at least; none were given")]
+    NoStrip,
+    /// A speed of a fan has other distances than the first.
+    #[error("the speed {strip} has marks at other distances than the first of the fan")]
+    FanUneven {
+        /// Its name.
+        strip: String,
     },
     /// More cards than fit on a page.
     #[error("the tables fill {cards} cards; {most} fit on the page")]

@@ -1,6 +1,6 @@
 //! Pages that print at true scale, as PDF and as SVG.
 //!
-//! A [`Tape`] is a page of strips with marks, [`Cards`] a page of tables on
+//! A [`Tape`] is one strip with marks or a fan of them across speed, [`Cards`] a page of tables on
 //! cards of the usual size. Each becomes a [`Sheet`] in millimetres, with
 //! rulers that show whether the printer kept the scale and with crop marks to
 //! cut along. Nothing here computes a mark. Described in `docs/model/tape.md`.
@@ -29,6 +29,7 @@
 mod card;
 mod choose;
 mod error;
+mod fan;
 mod letters;
 mod look;
 mod page;

@@ -1,19 +1,17 @@
-//! The page of strips: title, what it holds for, rulers, strips, care.
+//! The page of a tape: title, care, what it holds for, rulers, strip or fan.
 
 use units::Style;
 
 use crate::error::PrintError;
 use crate::look::mm;
 use crate::sheet::{BLACK, SOFT, Sheet, Side, Type};
-use crate::tape::Tape;
-use crate::{ruler, strip};
+use crate::tape::{Strip, Tape};
+use crate::{fan, ruler, strip};
 
 /// Margin of the page, mm. Chosen: every printer reaches that far.
 pub(crate) const MARGIN: f64 = 14.0;
-/// Where the strips begin, mm from the left: beside the upright ruler.
-const STRIPS_LEFT: f64 = 30.0;
-/// Between strips at least, mm: crop marks of both and a cut.
-const BETWEEN: f64 = 8.0;
+/// Where a fan begins, mm from the left: beside the upright ruler.
+const FAN_LEFT: f64 = 30.0;
 /// Height of the figures below a strip, mm.
 const BELOW: f64 = 14.0;
 /// Height kept at the foot for ruler and care, mm.
@@ -29,8 +27,8 @@ impl Tape {
     ///
     /// # Errors
     /// [`PrintError`] for a strip without two marks, marks that are not finite
-    /// or do not rise, a strip longer than the page, or more strips than fit
-    /// side by side.
+    /// or do not rise, speeds of a fan with unlike marks, or a strip longer than
+    /// the page.
     pub fn sheet(&self) -> Result<Sheet, PrintError> {
         sheet(self)
     }
@@ -39,34 +37,37 @@ impl Tape {
 fn sheet(tape: &Tape) -> Result<Sheet, PrintError> {
     let look = &tape.look;
     let (wide, high) = look.paper.size();
-    let pitch = (wide - MARGIN - STRIPS_LEFT) / tape.strips.len() as f64;
-    let most = (wide - MARGIN - STRIPS_LEFT) / (mm(look.width) + BETWEEN);
-    if tape.strips.is_empty() || pitch < mm(look.width) + BETWEEN {
-        return Err(PrintError::Strips { strips: tape.strips.len(), most: most.floor() });
+    for strip in &tape.strips {
+        strip::check(strip)?;
     }
+    fan::check(&tape.strips)?;
     let mut sheet = Sheet::new(look.paper, &tape.title);
     let y = top(&mut sheet, wide, (&tape.title, &tape.care, &tape.about));
     let y = sheet.paragraph(&how(tape), (MARGIN, y + 1.5), wide - 2.0 * MARGIN, BODY);
     let head = y + 15.0;
     let room = high - FOOT - BELOW - head;
-    for (place, one) in tape.strips.iter().enumerate() {
-        strip::check(one)?;
-        let long = strip::length(one, look);
-        if long > room {
-            let strip = one.name.clone();
-            return Err(PrintError::StripTooLong { strip, needed: long, room });
+    let fits = |name: &str, long: f64| {
+        let strip = name.to_owned();
+        (long <= room).then_some(()).ok_or(PrintError::StripTooLong { strip, needed: long, room })
+    };
+    match tape.strips.as_slice() {
+        [] => return Err(PrintError::NoStrip),
+        [one] => {
+            let long = strip::length(one, look);
+            fits(&one.name, long)?;
+            let middle = 0.5 * wide;
+            sheet.text(&one.name, (middle, head - 10.0), Side::About, Type::bold(3.2, BLACK));
+            sheet.text(&one.note, (middle, head - 6.3), Side::About, Type::plain(2.8, SOFT));
+            strip::draw(&mut sheet, one, look, (middle - 0.5 * mm(look.width), head));
+            if let Some((words, length)) = between(tape, one) {
+                let y = head + long + 9.0;
+                sheet.text(&words, (middle, y), Side::About, Type::plain(2.6, SOFT));
+                sheet.text(&length, (middle, y + 4.0), Side::About, Type::bold(3.0, BLACK));
+            }
         }
-        let middle = STRIPS_LEFT + (place as f64 + 0.5) * pitch;
-        let name = Type::bold(3.2, BLACK);
-        sheet.text(&one.name, (middle, head - 10.0), Side::About, name);
-        let note = Type::plain(2.8, SOFT);
-        sheet.text(&one.note, (middle, head - 6.3), Side::About, note);
-        let corner = (middle - 0.5 * mm(look.width), head);
-        strip::draw(&mut sheet, one, look, corner);
-        if let Some((words, length)) = between(tape, place) {
-            let y = head + long + 9.0;
-            sheet.text(&words, (middle, y), Side::About, Type::plain(2.6, SOFT));
-            sheet.text(&length, (middle, y + 4.0), Side::About, Type::bold(3.0, BLACK));
+        [slowest, ..] => {
+            fits(&slowest.name, fan::height(&tape.strips))?;
+            fan::draw(&mut sheet, &tape.strips, look, (FAN_LEFT, head), wide - MARGIN - FAN_LEFT);
         }
     }
     ruler::down(&mut sheet, (MARGIN + 9.0, head));
@@ -108,23 +109,25 @@ fn symbol(style: Style) -> &'static str {
 }
 
 fn how(tape: &Tape) -> String {
-    let pick = match tape.between {
-        Some((near, far)) if tape.strips.len() > 1 => format!(
-            "Shoot in two marks, {near} and {far} {unit}; measure how far the sight moved between \
-             them, and take the strip with the nearest length below it.",
-            near = number(near),
-            far = number(far),
-            unit = symbol(tape.style)
-        ),
-        _ => "Cut the strip out along its crop marks.".to_owned(),
+    let wide = mm(tape.look.width);
+    let fixing = "Fix it with one known mark under the pointer, then check every other mark at a \
+                  target.";
+    let unit = match tape.style {
+        Style::Archery => "yards",
+        Style::Metric => "metres",
     };
+    if tape.strips.len() < 2 {
+        return format!("Cut the strip out along its crop marks. {fixing} Numbers are {unit}.");
+    }
+    let such = tape.between.map_or_else(String::new, |(near, far)| {
+        format!(", such as {} and {} {}", number(near), number(far), symbol(tape.style))
+    });
     format!(
-        "{pick} Fix it with one known mark under the pointer, then check every other mark at a \
-         target. Numbers are {}.",
-        match tape.style {
-            Style::Archery => "yards",
-            Style::Metric => "metres",
-        }
+        "Shoot in two marks far apart{such}, and measure in mm how far the pin moved between \
+         them. Hold a ruler upright on the fan and slide it sideways until the curves of those \
+         two marks lie just so far apart: there both fit. Cut upright along that line, and again \
+         {wide} mm to its left. The marks are where the curves meet the first cut, the right edge \
+         of your strip. {fixing} Numbers are {unit}; speed rises to the right."
     )
 }
 
@@ -133,10 +136,10 @@ fn number(halves: u32) -> String {
 }
 
 /// Between which marks, and how far they lie apart on a strip.
-fn between(tape: &Tape, place: usize) -> Option<(String, String)> {
+fn between(tape: &Tape, strip: &Strip) -> Option<(String, String)> {
     let (near, far) = tape.between?;
     let at = |halves: u32| {
-        let found = tape.strips[place].marks.iter().find(|mark| mark.halves == halves);
+        let found = strip.marks.iter().find(|mark| mark.halves == halves);
         found.map(|mark| mark.travel)
     };
     let length = 1e3 * (at(far)? - at(near)?);

@@ -9,28 +9,28 @@ use crate::tape::{Strip, TapeMark};
 
 /// Height of the tall numbers, mm. Chosen: 3 mm at arm's length, 0.65 m, is 16
 /// minutes of arc, the least that standards for screens ask for (from memory).
-const TALL: f64 = 3.0;
+pub(crate) const TALL: f64 = 3.0;
 /// Small numbers over tall ones. Chosen.
-const SMALL: f64 = 0.7;
+pub(crate) const SMALL: f64 = 0.7;
 /// Beyond the last mark, mm. Chosen: a finger's hold.
 const TAIL: f64 = 6.0;
 /// Ground printed beyond the cut, mm. Chosen: hides a cut that wanders.
-const BLEED: f64 = 1.0;
+pub(crate) const BLEED: f64 = 1.0;
 /// Length of crop marks, mm, and their distance from the corner. Chosen.
 const CROP: (f64, f64) = (3.0, 1.5);
 
 /// Marks and numbers in one ink.
-struct Pen {
-    ground: Option<Grey>,
-    ink: Grey,
+pub(crate) struct Pen {
+    pub(crate) ground: Option<Grey>,
+    pub(crate) ink: Grey,
     /// Width of a mark of each rank, mm.
-    lines: [f64; 4],
+    pub(crate) lines: [f64; 4],
 }
 
 impl Pen {
     /// Chosen: a printed line of 0.12 mm is the thinnest that prints whole;
     /// white on black is heavier, since ink creeps into it.
-    const fn of(ink: Ink) -> Self {
+    pub(crate) const fn of(ink: Ink) -> Self {
         match ink {
             Ink::Day => Self { ground: None, ink: BLACK, lines: [0.3, 0.25, 0.16, 0.12] },
             Ink::LowLight => Self { ground: Some(BLACK), ink: WHITE, lines: [0.5, 0.4, 0.3, 0.25] },

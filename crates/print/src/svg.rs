@@ -50,10 +50,13 @@ fn write(sheet: &Sheet) -> String {
                     Side::About => " text-anchor=\"middle\"",
                     Side::Upto => " text-anchor=\"end\"",
                 };
+                // The face may be missing: whatever stands in takes this room.
+                let long = short(look.length(text));
                 let weight = if look.bold { " font-weight=\"bold\"" } else { "" };
                 writeln!(
                     out,
-                    "<text x=\"{}\" y=\"{}\" font-size=\"{}\"{anchor}{weight} fill=\"{}\">{}</text>",
+                    "<text x=\"{}\" y=\"{}\" font-size=\"{}\"{anchor}{weight} \
+                     textLength=\"{long}\" lengthAdjust=\"spacingAndGlyphs\" fill=\"{}\">{}</text>",
                     short(at.0),
                     short(at.1),
                     short(look.size),

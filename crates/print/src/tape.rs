@@ -1,4 +1,4 @@
-//! A page of strips as plain data.
+//! A tape as plain data.
 
 use units::Style;
 
@@ -13,7 +13,7 @@ pub struct TapeMark {
     pub travel: f64,
 }
 
-/// One candidate strip.
+/// The marks of one arrow speed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Strip {
     /// What it holds for, such as "282 ft/s".
@@ -24,7 +24,7 @@ pub struct Strip {
     pub marks: Vec<TapeMark>,
 }
 
-/// A page of strips.
+/// One strip, or a fan across arrow speed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tape {
     /// Title of the page.
@@ -33,12 +33,13 @@ pub struct Tape {
     pub care: Vec<String>,
     /// What the strips hold for, a sentence or two.
     pub about: String,
-    /// The strips, from left to right.
+    /// One strip; or, for a fan, the marks of speeds evenly apart, rising, at
+    /// the same distances.
     pub strips: Vec<Strip>,
     /// Yards or metres.
     pub style: Style,
-    /// Two distances in halves of the unit between which each strip's length
-    /// is told.
+    /// Two distances in halves of the unit whose marks check the strip or
+    /// pick the place on the fan.
     pub between: Option<(u32, u32)>,
     /// What the user chose.
     pub look: Look,

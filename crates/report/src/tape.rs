@@ -1,7 +1,7 @@
 //! Sight tapes and cards from what was computed.
 
 use print::{Card, Cards, Look, Sheet, Strip, Tape, TapeMark};
-use study::{Caution, Setup, SightMarks, StripMarks};
+use study::{Banded, Caution, Setup, SightMarks, StripMarks};
 use units::{Dimension, Role, Style};
 
 use crate::safety::{self, FIRST, Job};
@@ -159,27 +159,39 @@ fn set_at(marks: &SightMarks, style: Style) -> String {
 }
 
 fn sight(marks: &SightMarks, style: Style) -> Card {
+    let banded = marks.unknown.is_some();
     let rows = marks.rows.iter().map(|row| {
-        vec![
-            range(row.distance, style),
-            format!("{:.1}", 1e3 * row.travel.value),
+        let band = banded.then(|| band(row.travel));
+        let first = [range(row.distance, style), format!("{:.1}", 1e3 * row.travel.value)];
+        let rest = [
             height(row.above_sight, style),
             Role::Time.rounded(row.time, 2, style),
             Role::Speed.rounded(row.speed, 0, style),
-        ]
+        ];
+        first.into_iter().chain(band).chain(rest).collect()
     });
+    let first = [of("distance", Role::Range, style), head("pin down", "mm")];
+    let rest = [
+        of("unmoved", Role::Impact, style),
+        of("time", Role::Time, style),
+        of("speed", Role::Speed, style),
+    ];
+    let heads = first.into_iter().chain(banded.then(|| head("band", "mm"))).chain(rest);
     Card {
         title: "Marks".to_owned(),
         note: set_at(marks, style),
-        heads: vec![
-            of("distance", Role::Range, style),
-            head("pin down", "mm"),
-            of("unmoved", Role::Impact, style),
-            of("time", Role::Time, style),
-            of("speed", Role::Speed, style),
-        ],
+        heads: heads.collect(),
         rows: rows.collect(),
     }
+}
+
+/// The farther end of a band from its number, in tenths of a millimetre, never
+/// rounded toward it.
+fn band(travel: Banded) -> String {
+    // What rounding may add to a whole tenth.
+    const SLACK: f64 = 1e-6;
+    let most = (travel.high - travel.value).max(travel.value - travel.low);
+    format!("\u{b1}{:.1}", 0.1 * (1e4 * most - SLACK).ceil().max(0.0))
 }
 
 fn holds(marks: &SightMarks, style: Style) -> Card {
@@ -201,16 +213,22 @@ fn holds(marks: &SightMarks, style: Style) -> Card {
 
 fn wind(marks: &SightMarks, style: Style) -> Card {
     let wind = marks.plan.crosswind.si();
+    let into_wind = marks.rows.iter().any(|row| row.drift < 0.0);
     let times = [1.0, 2.0, 3.0];
     let heads =
         times.map(|n| head(&plain(Role::Wind, n * wind, style), Role::Impact.symbol(style)));
     let rows = marks.rows.iter().map(|row| {
-        let drifts = times.map(|n| height(n * row.drift.abs(), style));
+        let drifts = times.map(|n| height(n * row.drift, style));
         std::iter::once(range(row.distance, style)).chain(drifts).collect()
     });
     Card {
         title: "Drift".to_owned(),
-        note: "wind square from the side".to_owned(),
+        note: if into_wind {
+            "minus: into the wind, the tip leans in"
+        } else {
+            "wind square from the side"
+        }
+        .to_owned(),
         heads: std::iter::once(of("distance", Role::Range, style)).chain(heads).collect(),
         rows: rows.collect(),
     }
@@ -221,10 +239,14 @@ fn hills(marks: &SightMarks, style: Style) -> Card {
     let heads = places
         .iter()
         .map(|shot| head(&plain(Role::Range, shot.distance, style), Role::Range.symbol(style)));
+    let under = marks.hills.iter().flat_map(|hill| &hill.shots).any(|shot| shot.dial.is_none());
     let degrees = |si: f64| Dimension::Angle.unit("deg").map_or(si, |unit| unit.of_si(si));
     let rows = marks.hills.iter().map(|hill| {
         let dials = hill.shots.iter().map(|shot| {
-            shot.dial.map_or_else(|| "-".to_owned(), |dial| Role::Range.rounded(dial, 1, style))
+            shot.dial.map_or_else(
+                || format!("{} {}", height(-shot.least_miss, style), Role::Impact.symbol(style)),
+                |dial| Role::Range.rounded(dial, 1, style),
+            )
         });
         let slope = degrees(hill.slope);
         let way = if slope < 0.0 { "down" } else { "up" };
@@ -232,7 +254,13 @@ fn hills(marks: &SightMarks, style: Style) -> Card {
     });
     Card {
         title: "Slopes".to_owned(),
-        note: "what to dial; -: no mark so high".to_owned(),
+        note: if under {
+            let top = Role::Range.rounded(marks.sighting.top(), 1, style);
+            let unit = Role::Range.symbol(style);
+            format!("what to dial; minus: dial {top} {unit}, hold so far under")
+        } else {
+            "what to dial".to_owned()
+        },
         heads: std::iter::once(head("slope", "deg")).chain(heads).collect(),
         rows: rows.collect(),
     }
