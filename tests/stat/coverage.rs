@@ -94,6 +94,9 @@ fn inside(main: &Json, other: &Json) -> (usize, usize) {
                     continue;
                 };
                 let [low, high] = [0, 1].map(|at| band[at].as_f64().unwrap_or(f64::INFINITY));
+                if std::env::var("COVER_OUT").is_ok() {
+                    println!("CELL {name}.{key} {low:e} {high:e} {value:e} {:e} {}", number(cell).unwrap_or(f64::NAN), row.as_object().into_iter().flatten().filter_map(|(_, c)| c.as_str()).collect::<Vec<_>>().join("/").replace(' ', "_"));
+                }
                 all += 1;
                 // A number that moves in its last digit alone moves by rounding.
                 let near = 1e-9 * value.abs().min(f64::MAX);

@@ -266,12 +266,14 @@ impl Scenario {
         }
     }
 
-    /// The recipe of a build, or of the first.
+    /// The recipe of a build, or of the first, with what was measured.
     ///
     /// # Errors
     /// [`ScenarioError::UnknownBuild`] when there is no such build.
     pub fn recipe(&self, build: Option<&str>) -> Result<Box<dyn Recipe>, ScenarioError> {
-        self.named(build).map(|(_, recipe)| Box::new(recipe.clone()) as Box<dyn Recipe>)
+        let (_, recipe) = self.named(build)?;
+        let evidence = evidence(&self.clues, &self.builds, &self.recipes);
+        Ok(Box::new(recipe.clone().measured(evidence)))
     }
 
     /// A build by its name, or the first, with its recipe.

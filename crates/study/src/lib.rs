@@ -20,6 +20,7 @@
 //! ```
 
 mod again;
+mod alone;
 mod answer;
 mod band;
 mod banded;

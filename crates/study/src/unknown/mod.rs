@@ -15,7 +15,7 @@ mod spread;
 
 pub(crate) use at_point::AtPoint;
 pub use joint::{Joint, OuterPoint};
-pub(crate) use joint::{Point, joint, joint_of};
+pub(crate) use joint::{Point, joint};
 pub(crate) use outer::{Drawn, DrawnPoint, OuterSample};
 pub use outer::{OUTER_POINTS, QUICK_POINTS};
 pub use spread::{Band, Narrowing, Standing, Word};

@@ -7,8 +7,20 @@ use super::story::Story;
 use super::words::{
     band, face_word, form, grows, growth, last, row, shape_word, where_word, would_see,
 };
+use crate::answers::evidence::Number;
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::show;
+
+/// How flat the first face must be, for what a measurement narrows of it.
+pub(super) fn numbers(found: &Squareness, style: Style) -> Vec<Number<Squareness>> {
+    let at = last(&found.distances, style);
+    let first = found.flat.first().and_then(|flat| {
+        let what = format!("How flat is flat enough at the {} for {at}", where_word(flat.at));
+        let read = |of: &Squareness| Some(of.flat.first()?.angle?.value);
+        Some(Number::new(what, (Role::Angle, flat.angle?.value), read))
+    });
+    first.into_iter().collect()
+}
 
 pub(super) fn story(found: &Squareness, style: Style) -> Story {
     let mut parts = Vec::new();
