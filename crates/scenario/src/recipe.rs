@@ -1,6 +1,8 @@
 //! From values to one shot's setup, fast: the study asks for millions.
 
-use study::{Correlated, DrawnParameter, Evidence, Recipe, Refused, Setup, Slot, UncertainParameter};
+use study::{
+    Correlated, DrawnParameter, Evidence, Recipe, Refused, Setup, Slot, UncertainParameter,
+};
 
 use crate::assemble::assemble;
 use crate::draw::off;

@@ -206,7 +206,7 @@ impl<T> Joint<T> {
         let points: Vec<(&[f64], f64, f64)> =
             told.iter().map(|(point, of)| (point.chances.as_slice(), point.weight, *of)).collect();
         let verdicts: Vec<bool> = told.iter().map(|(point, _)| verdict(&point.answer)).collect();
-        narrowings(&points, &verdicts)
+        narrowings(&points, &verdicts, &self.pairs)
     }
 
     /// How many equally weighing points the weights are worth.

@@ -7,8 +7,10 @@
 //! and every ranking of what to measure comes from this one sample.
 
 mod at_point;
+mod fair;
 mod joint;
 mod law;
+mod legendre;
 mod outer;
 mod scores;
 mod spread;

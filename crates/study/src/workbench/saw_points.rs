@@ -62,7 +62,8 @@ impl<'a> Points<'a> {
                     .collect();
                 let band = Banded::sure(ring.last().copied().unwrap_or_default());
                 // All of the shaft is known here.
-                let cut = Cut { straight: workbench::Straight { error: 0.0, ..cut.straight }, ..cut };
+                let cut =
+                    Cut { straight: workbench::Straight { error: 0.0, ..cut.straight }, ..cut };
                 Way { kind: way.kind, cut, ring, band }
             };
             let ways = main.ways.iter().map(way).collect();

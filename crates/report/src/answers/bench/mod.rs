@@ -13,9 +13,9 @@ mod words;
 use study::workbench::{Claim, Cutting, Indexing, Sorting, Squareness};
 use units::Style;
 
+use super::Subject;
 use super::common::{care, overlaid};
 use super::evidence;
-use super::Subject;
 use crate::ReportError;
 use crate::document::{Document, Part, head, list};
 use crate::safety::{self, Job};

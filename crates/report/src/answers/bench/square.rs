@@ -30,12 +30,12 @@ pub(super) fn story(found: &Squareness, style: Style) -> Story {
         parts.push(say(
             "Do: an end up to 0.1 deg out of square stays as it is, one beyond 1 deg is more likely \
              crushed or cracked than sawn; both limits are chosen, and the page's gauge has the same. \
-             The range of an angle is what the gauge leaves. A part follows its face only as far \
+             The range of an angle is nine tenths of what the gauge leaves. A part follows its face only as far \
              as its fit lets it lean; beyond that it stands on the high side.",
         ));
         parts.push(say(format!(
             "At a distance: how far such a face moves an impact, root mean square over its clock positions, with \
-             the gauge's range. Growth: the archer's group at {} if every arrow had such a face, \
+             the range that gauge, bow and air leave. Growth: the archer's group at {} if every arrow had such a face, \
              each at its own clock position.",
             last(&found.distances, style)
         )));
