@@ -30,13 +30,16 @@
 
 mod answer;
 mod base;
+mod door;
 mod error;
+mod examples;
 mod guard;
 mod jobs;
 mod kept;
 mod motion;
 mod routes;
 mod scene;
+mod side;
 mod square;
 mod state;
 mod tape;

@@ -2,7 +2,7 @@
 "use strict";
 (() => {
   const at = (id) => document.getElementById(id);
-  const build = at("build"), shown = at("shown"), told = at("told"), status = at("status");
+  const build = at("build"), shown = at("shown"), told = at("told"), verdict = at("verdict"), status = at("status");
   const fields = [...build.querySelectorAll("input.amount")];
   const slides = [...build.querySelectorAll("input.slide")];
   const stages = build.dataset.stages.split(" ");
@@ -58,7 +58,8 @@
   function show(page, last) {
     for (const part of page.querySelectorAll("[data-part]")) {
       const place = at(part.dataset.part);
-      if (place === told) told.setAttribute("aria-busy", String(!last));
+      if (place === verdict) verdict.setAttribute("aria-busy", String(!last));
+      if (part.dataset.scale) place.dataset.scale = part.dataset.scale;
       place.replaceChildren(...part.childNodes);
       place.classList.remove("stale");
     }
@@ -89,6 +90,8 @@
         const body = state();
         body.set("flights", flights);
         body.set("visit", visit);
+        // The face keeps its scale while everything fits on it.
+        if (shown.dataset.scale) body.set("scale", shown.dataset.scale);
         // The quick answer is worth its end; the others are not.
         stop = count > 0 ? new AbortController() : null;
         try {
@@ -103,8 +106,7 @@
           } else if (!dirty) {
             calm(build);
             status.textContent = complain(page, build);
-            shown.classList.add("stale");
-            told.classList.add("stale");
+            for (const place of [shown, verdict, told, at("side")]) place.classList.add("stale");
             break;
           }
         } catch (error) {
@@ -190,6 +192,15 @@
     pins(list);
     change(true);
   });
+  at("fit").addEventListener("click", () => { delete shown.dataset.scale; change(false); });
+  // A part that is tapped opens its control.
+  at("side").addEventListener("click", (event) => {
+    const part = event.target.closest("[data-for]"), field = part && at("f-" + part.dataset.for);
+    if (!field) return;
+    event.preventDefault();
+    field.focus();
+    field.scrollIntoView({ block: "center" });
+  });
   at("unpin").addEventListener("click", () => { pins([]); change(true); });
   at("undo").addEventListener("click", () => { if (depth > 0) history.back(); });
 
@@ -265,7 +276,7 @@
   at("show").hidden = false;
 
   history.replaceState({ depth: 0 }, "");
-  for (const id of ["undo", "pin"]) at(id).hidden = false;
+  for (const id of ["undo", "pin", "fit"]) at(id).hidden = false;
   at("undo").disabled = true;
   at("fly").hidden = true;
   links();
