@@ -15,7 +15,7 @@ const TALL: f64 = 0.72;
 
 /// Half heights of a face in the reader's unit that a picture may have, times any power
 /// of ten. Chosen: a step is large enough to be seen, and a face at least half full.
-const STEPS: [f64; 4] = [1.0, 2.0, 3.0, 5.0];
+const STEPS: [f64; 7] = [1.0, 1.5, 2.0, 3.0, 4.0, 6.0, 8.0];
 
 /// Half the height of the face that shows every group, in the reader's unit: a step of
 /// its own, so that a group which grows a little looks larger and not the same.
