@@ -96,14 +96,19 @@ impl Found {
     /// The answer in a sentence or two.
     pub(crate) fn verdict(&self) -> Markup {
         html! {
-            p.answer { (self.live.sentence) }
+            @if let Some(aside) = &self.aside {
+                p.answer { (aside) }
+                p { a href="#question" { "To the whole answer" } }
+            } @else {
+                p.answer { (self.live.sentence) }
+            }
         }
     }
 
     /// All else that is said about it.
     pub(crate) fn told(&self) -> Markup {
         html! {
-            @if let Some(aside) = &self.aside { p.note { (aside) } }
+            @if self.aside.is_some() { p { (self.live.sentence) } }
             @for note in &self.live.notes {
                 p.note { (note) }
             }

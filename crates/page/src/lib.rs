@@ -29,6 +29,7 @@
 //! ```
 
 mod answer;
+mod asked;
 mod base;
 mod door;
 mod error;

@@ -80,6 +80,9 @@
 
   // One stage after the other; a change begins again with the first.
   async function fly() {
+    if (asking) { asking.abort(); asking = null; }
+    if (at("question")) at("question").classList.add("stale");
+    delete document.documentElement.dataset.asked;
     if (flying) { dirty = true; if (stop) stop.abort(); return; }
     flying = true;
     const waits = setInterval(queue, 1000);
@@ -123,7 +126,46 @@
     queued = false;
     stop = null;
     settled += 1;
+    inquire();
     document.documentElement.dataset.settled = String(settled);
+  }
+
+  // The scenario's own question, once its builds stand; a change ends it.
+  let asking = null;
+  async function inquire() {
+    if (!at("asked")) return;
+    if (asking) asking.abort();
+    const own = asking = new AbortController();
+    const body = state(), who = visit + "-q";
+    body.set("visit", who);
+    at("pace").textContent = "Answering what the scenario asks\u2026";
+    const waits = setInterval(async () => {
+      try {
+        const told = await fetch("/queue?visit=" + who, { signal: own.signal });
+        const text = parse(await told.text()).body.textContent.trim();
+        if (told.ok && text && asking === own) at("pace").textContent = text;
+      } catch { /* The answer itself says so. */ }
+    }, 1000);
+    try {
+      const answer = await ask("/asked", body, own.signal);
+      const page = parse(await answer.text());
+      if (asking === own) {
+        at("pace").textContent = answer.ok ? "" : complain(page, build);
+        if (answer.ok) {
+          at("asked").replaceChildren(...page.querySelector("[data-part=asked]").childNodes);
+          const lead = page.querySelector("[data-part=lead] .answer"), old = verdict.querySelector(".answer");
+          if (old && lead) old.replaceWith(lead);
+          at("question").classList.remove("stale");
+        }
+      }
+    } catch (error) {
+      if (error.name !== "AbortError") at("pace").textContent = "The program does not answer. Is it still running?";
+    }
+    clearInterval(waits);
+    if (asking === own) {
+      asking = null;
+      document.documentElement.dataset.asked = "1";
+    }
   }
 
   function links() {

@@ -19,10 +19,10 @@ use crate::base::Base;
 use crate::guard::{LONGEST, guard};
 use crate::jobs::{Flag, Jobs};
 use crate::kept::Kept;
-use crate::scene::{Scene, grouped, several, stages};
+use crate::scene::{Scene, aside, grouped, several, stages};
 use crate::state::{PageRequest, PageState as Page, file_name, free_name};
 use crate::view::{Fragment, refusal};
-use crate::{PageError, Settings, door, motion, square, tape};
+use crate::{PageError, Settings, asked, door, motion, square, tape};
 
 /// How long the page waits for its quick answer before it opens without. Chosen:
 /// a blank window is not yet taken for a fault.
@@ -53,6 +53,7 @@ pub fn router(settings: Settings) -> Router {
         .route("/page.css", get(style))
         .route("/page.js", get(script))
         .route("/answer", post(answer))
+        .route("/asked", post(asked))
         .route("/gauge", post(gauge))
         .route("/motion", post(motion))
         .route("/queue", get(queue))
@@ -141,12 +142,15 @@ async fn page(State(app): Shared, uri: Uri, query: Link) -> Outcome {
     Ok(html(markup))
 }
 
-/// How many come before a visitor who waits for an answer; nothing for one who
-/// does not.
+/// How many come before a visitor who waits for an answer, or how far it is; nothing
+/// for one who does not wait.
 async fn queue(State(app): Shared, query: Link) -> Outcome {
     let asked = PageRequest::of(link(query)?, &["visit"])?;
-    let before = app.jobs.before(&visitor(asked.extra("visit"))?);
-    let told = before.map(|before| PageError::Queue { before }.to_string());
+    let visitor = visitor(asked.extra("visit"))?;
+    let told = match app.jobs.before(&visitor) {
+        Some(before) => Some(PageError::Queue { before }.to_string()),
+        None => app.jobs.pace(&visitor),
+    };
     Ok(html(html! { @if let Some(told) = told { p { (told) } } }))
 }
 
@@ -166,6 +170,7 @@ fn sheet(
         files: &files,
         stages: &plan.as_ref().map(stages).unwrap_or_default(),
         grouped: plan.as_ref().is_some_and(grouped),
+        asks: plan.as_ref().and_then(aside).is_some(),
         builds: plan.as_ref().and_then(several),
         found,
     };
@@ -223,6 +228,15 @@ fn visitor(name: &str) -> Result<String, PageError> {
     let value = name.chars().take(40).collect();
     let allowed = "up to 40 letters, digits and dashes";
     Err(PageError::Value { field: "visit", value, allowed })
+}
+
+/// The scenario's own question, as `clothyard run` answers it.
+async fn asked(State(app): Shared, form: Sent) -> Outcome {
+    let asked = PageRequest::of(sent(form)?, &["visit"])?;
+    let visitor = visitor(asked.extra("visit"))?;
+    let worker = Arc::clone(&app);
+    let work = move |flag: &Flag| asked::asked(&Scene::of(&asked.state, &worker.settings)?, flag);
+    Ok(html(app.jobs.run(&visitor, None, work).await?))
 }
 
 async fn gauge(form: Sent) -> Outcome {
@@ -286,12 +300,7 @@ async fn take(State(app): Shared, Path(name): Path<String>, query: Link) -> Outc
             return tape::files(&scene);
         }
         let answer = study::run(&scene.plan()?, flag)?;
-        let provenance = report::Provenance {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            scenario: scene.scenario.resolved(),
-            source_name: "page.toml".to_owned(),
-            seed: answer.seed,
-        };
+        let provenance = scene.provenance(answer.seed);
         Ok(report::answer(&answer, &provenance, scene.style)?.files()?)
     };
     let files = app.jobs.run("", None, work).await?;

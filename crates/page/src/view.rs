@@ -29,6 +29,8 @@ pub(crate) struct Fragment<'a> {
     pub(crate) stages: &'a [usize],
     /// Whether its report tells groups, and has a table of them.
     pub(crate) grouped: bool,
+    /// Whether it asks more than its builds side by side.
+    pub(crate) asks: bool,
     /// What is said of the builds, where there are several.
     pub(crate) builds: Option<String>,
     pub(crate) found: Result<&'a Found, &'a PageError>,
@@ -84,6 +86,14 @@ impl Fragment<'_> {
                             }
                             section #told aria-label="More of the answer" {
                                 @if let Ok(found) = self.found { (found.told()) }
+                            }
+                        }
+                        @if self.asks {
+                            section #question {
+                                h2 { "What this scenario asks" }
+                                p #pace role="status" {}
+                                div #asked { p { "With a script running, the answer comes here by itself; \
+                                    the exported report holds it, too." } }
                             }
                         }
                         section #watch {
