@@ -94,7 +94,7 @@ impl Found {
     }
 
     /// The answer in a sentence or two.
-    pub(crate) fn verdict(&self) -> Markup {
+    pub(crate) fn finding(&self) -> Markup {
         html! {
             @if let Some(aside) = &self.aside {
                 p.answer { (aside) }

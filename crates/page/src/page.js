@@ -2,7 +2,7 @@
 "use strict";
 (() => {
   const at = (id) => document.getElementById(id);
-  const build = at("build"), shown = at("shown"), told = at("told"), verdict = at("verdict"), status = at("status");
+  const build = at("build"), shown = at("shown"), told = at("told"), finding = at("finding"), status = at("status");
   const fields = [...build.querySelectorAll("input.amount")];
   const slides = [...build.querySelectorAll("input.slide")];
   const stages = build.dataset.stages.split(" ");
@@ -58,7 +58,7 @@
   function show(page, last) {
     for (const part of page.querySelectorAll("[data-part]")) {
       const place = at(part.dataset.part);
-      if (place === verdict) verdict.setAttribute("aria-busy", String(!last));
+      if (place === finding) finding.setAttribute("aria-busy", String(!last));
       if (part.dataset.scale) place.dataset.scale = part.dataset.scale;
       place.replaceChildren(...part.childNodes);
       place.classList.remove("stale");
@@ -109,7 +109,7 @@
           } else if (!dirty) {
             calm(build);
             status.textContent = complain(page, build);
-            for (const place of [shown, verdict, told, at("side")]) place.classList.add("stale");
+            for (const place of [shown, finding, told, at("side")]) place.classList.add("stale");
             break;
           }
         } catch (error) {
@@ -153,7 +153,7 @@
         at("pace").textContent = answer.ok ? "" : complain(page, build);
         if (answer.ok) {
           at("asked").replaceChildren(...page.querySelector("[data-part=asked]").childNodes);
-          const lead = page.querySelector("[data-part=lead] .answer"), old = verdict.querySelector(".answer");
+          const lead = page.querySelector("[data-part=lead] .answer"), old = finding.querySelector(".answer");
           if (old && lead) old.replaceWith(lead);
           at("question").classList.remove("stale");
         }

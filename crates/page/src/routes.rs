@@ -203,7 +203,7 @@ fn parts(found: &Found, link: &str) -> Markup {
         div data-part="side" { (found.side()) }
         div data-part="mind" { (found.mind()) }
         div data-part="shown" data-scale=(found.scale()) { (found.shown()) }
-        div data-part="verdict" { (found.verdict()) }
+        div data-part="finding" { (found.finding()) }
         div data-part="told" data-link=(link) { (found.told()) }
     }
 }

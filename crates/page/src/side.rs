@@ -29,8 +29,15 @@ pub(crate) fn draw(scene: &Scene, build: &BuildAnswer, setup: &Setup) -> Markup 
     let (rear, front) = (at(layout.shaft_rear.si()), at(layout.shaft_front.si()));
     let (seat, tip) = (at(layout.point_seat.si()), at(layout.tip.si()));
     let balance = at(build.built.mass.balance().si());
-    let said = |name: &str| told(scene, name).unwrap_or_else(|| "not given".to_owned());
-    let shaft = format!("shaft {}, spine {}", said("length"), said("spine"));
+    // A value that is drawn by chance has no control: its middle stands for it.
+    let said = |name: &str, role: Role, si: f64| {
+        told(scene, name).unwrap_or_else(|| format!("about {}", role.text(si, style)))
+    };
+    let shaft = format!(
+        "shaft {}, spine {}",
+        said("length", Role::Part, parts.shaft.length.si()),
+        said("spine", Role::Part, parts.shaft.spine.si())
+    );
     let foc = format!(
         "{}, FOC {}",
         Role::Mass.text(build.built.mass.mass().si(), style),
@@ -57,7 +64,7 @@ pub(crate) fn draw(scene: &Scene, build: &BuildAnswer, setup: &Setup) -> Markup 
                     ])) {}
                 }
                 (part("vane", (back + ahead) / 2.0, TALL - 12.0,
-                    &format!("{} vanes, {}", vanes.count, said("vane"))))
+                    &format!("{} vanes, {}", vanes.count, said("vane", Role::Angle, vanes.angle.si()))))
             }
             polygon.nock points=(points(&[
                 (LEFT, AXIS - half), (rear, AXIS - half), (rear, AXIS + half), (LEFT, AXIS + half),
@@ -69,7 +76,7 @@ pub(crate) fn draw(scene: &Scene, build: &BuildAnswer, setup: &Setup) -> Markup 
                 rect.insert x=(px(front - inside)) y=(px(AXIS - 0.6 * half))
                     width=(px(inside)) height=(px(1.2 * half)) {}
                 (part("insert", front - 0.5 * inside, TALL - 12.0,
-                    &format!("insert {}", said("insert"))))
+                    &format!("insert {}", said("insert", Role::Mass, insert.mass.si()))))
             }
             @if let Some(blades) = parts.point.blades {
                 @let root = tip - scale * blades.setback.si();
@@ -97,7 +104,7 @@ pub(crate) fn draw(scene: &Scene, build: &BuildAnswer, setup: &Setup) -> Markup 
             path.balance d=(format!("M{} {} l-6 12 h12 z", px(balance), px(AXIS + half + 2.0))) {}
             text x=(px(balance)) y=(px(AXIS + half + 28.0)) text-anchor="middle" { (foc) }
             (part("length", 0.5 * (rear + front), AXIS - 24.0, &shaft))
-            (part("point", tip - 40.0, AXIS - 24.0, &format!("point {}", said("point"))))
+            (part("point", tip - 40.0, AXIS - 24.0, &format!("point {}", said("point", Role::Mass, parts.point.mass.si()))))
             @if ends.iter().any(|(_, _, lean, _)| *lean != 0.0) {
                 text.soft x="500" y="12" text-anchor="middle" {
                     "to scale; ends drawn " (TILT) " times as far off square"

@@ -51,7 +51,7 @@ impl Fragment<'_> {
                     script src="/page.js" defer {}
                 }
                 body {
-                    a.skip href="#verdict" { "To the answer" }
+                    a.skip href="#finding" { "To the answer" }
                     main {
                         header {
                             h1 { (self.base.scenario.title()) }
@@ -75,9 +75,9 @@ impl Fragment<'_> {
                                 @if let Ok(found) = self.found { (found.shown()) }
                             }
                             div.hand {
-                            section #verdict aria-label="The answer" aria-live="polite" {
+                            section #finding aria-label="The answer" aria-live="polite" {
                                 @match self.found {
-                                    Ok(found) => (found.verdict()),
+                                    Ok(found) => (found.finding()),
                                     Err(error) => (wrong(error)),
                                 }
                             }
