@@ -63,7 +63,7 @@ pub(crate) fn draw(scene: &Scene, build: &BuildAnswer, setup: &Setup) -> Markup 
                         (outer, AXIS + sign * high), (ahead, AXIS + sign * half),
                     ])) {}
                 }
-                (part("vane", (back + ahead) / 2.0, TALL - 12.0,
+                (part("vane", f64::midpoint(back, ahead), TALL - 12.0,
                     &format!("{} vanes, {}", vanes.count, said("vane", Role::Angle, vanes.angle.si()))))
             }
             polygon.nock points=(points(&[
