@@ -9,7 +9,7 @@ use workbench::{
 
 use super::aimed::{AimedBow, FORM_FLIGHTS, FORM_FLIGHTS_AT_POINTS, form_sigma, growth};
 use super::blank::blanks;
-use super::predict::{due_to, predict_all};
+use super::predict::{due_again, due_to, predict_all};
 use super::traits::Trait;
 use crate::alone::alone;
 use crate::first::all_or_first;
@@ -207,16 +207,20 @@ fn sorted(
     let form = form_sigma(recipe, &distances, (ask.seed, flights), watch)?;
     let weights = by_weight(ask.arrows, &sizes)?;
 
-    let causes = |(index, arrow): (usize, &Measured)| {
-        let mut causes = due_to(&lane, arrow, at, ask.arrows)?;
-        if let Some(before) = before {
-            let place = |of: &Trait| before.arrows[index].causes.iter().position(|c| c.0 == *of);
-            causes.sort_by_key(|(of, _)| place(of));
+    let causes = match before {
+        Some(before) => {
+            let causes: Vec<_> = before.arrows.iter().map(|arrow| arrow.causes.clone()).collect();
+            due_again(&lane, &causes, at, ask.arrows)?
         }
-        watch.done(1);
-        Ok(causes)
+        None => {
+            let causes = |arrow: &Measured| {
+                let causes = due_to(&lane, arrow, at, ask.arrows);
+                watch.done(1);
+                causes
+            };
+            all_or_first(ask.arrows.par_iter().map(causes))?
+        }
     };
-    let causes = all_or_first(ask.arrows.par_iter().enumerate().map(causes))?;
     let fliers = match before {
         Some(before) => same_fliers(before, &last, lane.base.parts.shaft.outside.si()),
         None => fliers(&last, &causes, lane.base.parts.shaft.outside.si()),
