@@ -207,19 +207,16 @@ fn sorted(
     let form = form_sigma(recipe, &distances, (ask.seed, flights), watch)?;
     let weights = by_weight(ask.arrows, &sizes)?;
 
-    let causes = match before {
-        Some(before) => {
-            let causes: Vec<_> = before.arrows.iter().map(|arrow| arrow.causes.clone()).collect();
-            due_again(&lane, &causes, at, ask.arrows)?
-        }
-        None => {
-            let causes = |arrow: &Measured| {
-                let causes = due_to(&lane, arrow, at, ask.arrows);
-                watch.done(1);
-                causes
-            };
-            all_or_first(ask.arrows.par_iter().map(causes))?
-        }
+    let causes = if let Some(before) = before {
+        let causes: Vec<_> = before.arrows.iter().map(|arrow| arrow.causes.clone()).collect();
+        due_again(&lane, &causes, at, ask.arrows)?
+    } else {
+        let causes = |arrow: &Measured| {
+            let causes = due_to(&lane, arrow, at, ask.arrows);
+            watch.done(1);
+            causes
+        };
+        all_or_first(ask.arrows.par_iter().map(causes))?
     };
     let fliers = match before {
         Some(before) => same_fliers(before, &last, lane.base.parts.shaft.outside.si()),
