@@ -8,6 +8,7 @@
 mod aimed;
 mod blank;
 mod chanced;
+mod cut_answer;
 mod cutting;
 mod indexing;
 mod predict;
@@ -18,9 +19,8 @@ mod stock;
 mod throw;
 mod traits;
 
-pub use cutting::{
-    BatchWay, CutAsk, CutShaft, Cutting, PLAIN, Read, ShaftToCut, Way, WayKind, cut,
-};
+pub use cut_answer::{BatchWay, CutAsk, CutShaft, Cutting, PLAIN, Read, ShaftToCut, Way, WayKind};
+pub use cutting::cut;
 pub use indexing::{
     HIT_WORTH, IndexAsk, IndexFit, IndexVerdict, Indexed, Indexing, Shooting, TurnShot, index,
 };
