@@ -11,6 +11,9 @@ use crate::kept::Kept;
 use crate::scene::{QUICK, Scene, aside};
 use crate::side;
 
+/// Radius of the largest group on the strip of distances, px.
+const LARGEST: f64 = 20.0;
+
 /// What was computed for a scene.
 pub(crate) struct Found {
     compared: Compared,
@@ -74,6 +77,29 @@ impl Found {
                     " (95 %) from " (build.flights) " flights"
                 }
                 (width(&r50(build)))
+            }
+            (self.strip())
+        }
+    }
+
+    /// Every distance with the size of its group, to choose from.
+    fn strip(&self) -> Markup {
+        let marks = &self.compared.builds[0].marks;
+        let largest = marks.iter().map(|mark| mark.full.stats.r50.value).fold(1e-9, f64::max);
+        html! {
+            @if marks.len() > 1 {
+                div.strip role="group" aria-label="Distance" hidden {
+                    @for (at, mark) in marks.iter().enumerate() {
+                        @let place = Role::Range.text(mark.distance.si(), self.style);
+                        @let size = LARGEST * mark.full.stats.r50.value / largest;
+                        button type="button" data-at=(place) aria-pressed=(at == self.at) {
+                            svg viewBox="-22 -22 44 44" aria-hidden="true" {
+                                circle r=(format!("{size:.1}")) {}
+                            }
+                            (place)
+                        }
+                    }
+                }
             }
         }
     }
