@@ -94,7 +94,7 @@ impl Found {
                         @let size = LARGEST * mark.full.stats.r50.value / largest;
                         button type="button" data-at=(place) aria-pressed=(at == self.at) {
                             svg viewBox="-22 -22 44 44" aria-hidden="true" {
-                                circle r=(format!("{size:.1}")) {}
+                                @if size > 0.5 { circle r=(format!("{size:.1}")) {} }
                             }
                             (place)
                         }
@@ -143,8 +143,10 @@ impl Found {
                     (self.compared.builds[pair.base].name) }
                 (self.against(pair))
             }
-            h2 { "What matters" }
-            p { "R50 if each were the only cause left, the largest first:" }
+            @if self.live.shot || self.live.causes.is_some() {
+                h2 { "What matters" }
+                p { "R50 if each were the only cause left, the largest first:" }
+            }
             @for build in &self.compared.builds {
                 @if self.compared.builds.len() > 1 { p { (build.name) } }
                 (self.ranked(build))
@@ -198,6 +200,8 @@ impl Found {
             ("drop", Role::Impact, |_, mark| mark.nominal.drop),
             ("chance of a hit", Role::Percent, |_, mark| mark.hit.value),
         ];
+        // The last row, hits, is an archer's.
+        let told = rows.len() - usize::from(!self.live.shot);
         let builds = &self.compared.builds;
         let place = Role::Range.text(builds[0].marks[self.at].distance.si(), self.style);
         html! {
@@ -211,7 +215,7 @@ impl Found {
                         } }
                     }
                     tbody {
-                        @for (name, role, read) in rows {
+                        @for (name, role, read) in rows.into_iter().take(told) {
                             tr {
                                 th scope="row" { (name) }
                                 @for build in builds {
@@ -260,9 +264,12 @@ impl Found {
                         tr { th scope="row" { "spread, " (base.name) " over " (other.name) } td { (ratio(pair.full_ratio)) } }
                         tr { th scope="row" { "the same from a machine" } td { (ratio(pair.machine_ratio)) } }
                         tr { th scope="row" { "shots with each to tell" } td {
-                            (shots(pair.archer_shots)) ", a machine " (shots(pair.machine_shots))
+                            @if self.live.shot { (shots(pair.archer_shots)) ", " }
+                            "a machine " (shots(pair.machine_shots))
                         } }
-                        tr { th scope="row" { "who would see it" } td { (seen) } }
+                        @if self.live.shot {
+                            tr { th scope="row" { "who would see it" } td { (seen) } }
+                        }
                     }
                 }
             }
