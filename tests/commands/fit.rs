@@ -28,6 +28,12 @@ fn law_a_fit_writes_parts_and_touches_nothing_else() {
     assert_eq!((checked.code, checked.err.as_str()), (0, ""));
     assert!(checked.out.contains("[departure]"), "{}", checked.out);
 
+    // The same as evidence, which a scenario uses as it stands.
+    let with = folder.write("uses.toml", &format!("evidence = \"fitted/evidence.toml\"\n{SOUND}"));
+    let checked = run(&["check", &with, "--resolved"]);
+    assert_eq!((checked.code, checked.err.as_str()), (0, ""));
+    assert!(checked.out.contains("name = \"fitted speed at the bow\""), "{}", checked.out);
+
     let before = folder.files();
     let again = run(&["fit", &sound, "--shots", &shots, "--out", &out]);
     assert_eq!(again.code, 2);

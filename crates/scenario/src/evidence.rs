@@ -91,6 +91,12 @@ impl Clue {
         })
     }
 
+    /// How far the bow was drawn when its nock was pushed; none for anything else.
+    pub(crate) fn pushed(&self) -> Option<f64> {
+        let drawn = f64::from(u8::from(self.text(EVIDENCE_AT) == "full-draw"));
+        (self.text(EVIDENCE_KIND) == "push").then_some(drawn)
+    }
+
     fn sides(&self) -> [bool; 2] {
         ["left", "up"].map(|side| self.numbers.contains_key(side))
     }

@@ -20,8 +20,8 @@
 //! ```
 
 mod again;
+mod alone;
 mod answer;
-mod band;
 mod banded;
 mod draw;
 mod drawn_arrow;
@@ -49,6 +49,7 @@ mod sample;
 mod sampler;
 mod score;
 mod seen;
+mod settled;
 mod shares;
 mod shoot;
 mod sightin;
@@ -73,8 +74,8 @@ pub use draw::RandomStream;
 pub use error::{StudyError, Who};
 pub use evidence::{Evident, Measured, ReadingFound, Said, Told};
 pub use fit::{
-    ErrorsFrom, FitPlan, FitRow, Fitted, FittedValue, NextShot, Observed, Refit, ShotFault, Sought,
-    What, fit,
+    ErrorsFrom, FitPlan, FitRow, Fitted, FittedSpeed, FittedSpeeds, FittedValue, NextShot,
+    Observed, Refit, ShotFault, Sought, What, fit,
 };
 pub use marks::{
     Arc, ChangeValue, FARTHEST, MarkChange, MarkRow, MarksPlan, NEAREST, Obstacle,

@@ -203,6 +203,11 @@ pub trait Recipe: Sync + Send {
     fn after(&self, _steps: &[usize]) -> Option<Box<dyn Recipe>> {
         None
     }
+    /// What was measured, for answers that rest on this recipe alone; a plan holds its
+    /// own.
+    fn evidence(&self) -> &[Evidence] {
+        &[]
+    }
 }
 
 /// One build of a comparison.

@@ -12,6 +12,7 @@ mod flight;
 mod live;
 mod marks;
 mod matters;
+mod narrowed;
 mod pin;
 mod push;
 mod sweep;
@@ -69,7 +70,7 @@ pub fn answer(
     let joint = answer.unknown.as_ref();
     let document = told(&answer.found, joint, answer, style)?;
     let mut document = common::overlaid(document, joint, |found| told(found, None, answer, style))?;
-    for part in evidence::section(&answer.found, joint, style) {
+    for part in evidence::section(joint, narrowed::numbers(&answer.found, style), style) {
         document = document.and(part);
     }
     let jobs = if let Found::Worth(_) = answer.found { &[Job::Steps][..] } else { &[] };

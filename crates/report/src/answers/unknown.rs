@@ -224,6 +224,8 @@ fn table<T>(joint: &Joint<T>, ranked: &[Narrowing]) -> Table {
     table_of("measure-next", ranked.iter().copied())
         .words("value", |of| input(of).key.clone())
         .quantity("share of what is open", Role::Percent, |of| of.share)
+        .quantity("fair share", Role::Percent, |of| of.fair)
+        .filed()
         .quantity("verdict turns", Role::Percent, |of| of.turns)
         .words("how", |of| measure(&input(of).key).map_or("", |m| m.how))
         .cells("minutes", Kind::Counts("min"), |of| {

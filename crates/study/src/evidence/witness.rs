@@ -6,11 +6,11 @@ use std::sync::atomic::AtomicUsize;
 use flight::FlightEnd;
 
 use super::measured::{LEFT, Measured, Reading};
-use crate::band::settled;
 use crate::nock::turned;
 use crate::questions::tune::bench::UndrawnShots;
 use crate::sample::Sample;
 use crate::sampler::{BuildSampler, RunSettings};
+use crate::settled::settled;
 use crate::shoot::{Motion, Shooter};
 use crate::unknown::{AtPoint, Point};
 use crate::variant::Variant;
@@ -78,7 +78,7 @@ impl<'a> Witness<'a> {
         let home = if let Some((.., shot)) = known {
             shot.clone()
         } else {
-            let shot = if exact { bench.shot(None, None) } else { nearly(&variant) };
+            let shot = if exact { bench.shot(None) } else { nearly(&variant) };
             let Some(shot) = settled(shot)? else { return Ok(None) };
             let shot = shot.owned();
             homes.push((Arc::clone(recipe), exact, shot.clone()));

@@ -11,6 +11,7 @@ mod chanced;
 mod cutting;
 mod indexing;
 mod predict;
+mod saw_points;
 mod sorting;
 mod square;
 mod stock;

@@ -7,9 +7,17 @@ use units::{Dimension, Role, Style};
 
 use super::story::Story;
 use super::words::{form, grown, growth, last, row, would_see};
+use crate::answers::evidence::Number;
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::plots::workbench::clocks;
 use crate::show;
+
+/// The spread with nocks turned, for what a measurement narrows of it.
+pub(super) fn numbers(found: &Indexing, style: Style) -> Vec<Number<Indexing>> {
+    let what = format!("The spread with nocks turned at {}", last(&found.distances, style));
+    let read = |of: &Indexing| Some(of.spread[1].value);
+    vec![Number::new(what, (Role::Impact, found.spread[1].value), read)]
+}
 
 pub(super) fn story(found: &Indexing, style: Style) -> Story {
     let at = last(&found.distances, style);

@@ -1,7 +1,7 @@
 //! Whose share of the spread is how large.
 
 mod figures;
-mod words;
+pub(super) mod words;
 
 use study::{CauseShare, CauseSpread, Found, Joint, MarkShares, Matters, MattersBuild, Plane};
 use units::{Role, Style};

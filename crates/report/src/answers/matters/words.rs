@@ -40,7 +40,7 @@ pub(super) const SURE: [&str; 4] = [
 ];
 
 /// The name of a cause in plain words.
-pub(super) fn cause(name: &str) -> String {
+pub(in crate::answers) fn cause(name: &str) -> String {
     let known = match name {
         "faults.point_end" => "point end face",
         "faults.insert_face" => "insert face",
