@@ -35,6 +35,7 @@ mod scenario_schema;
 mod shares;
 mod shot;
 mod sight;
+mod sloppy;
 mod steps;
 mod tables;
 mod tape;

@@ -8,6 +8,7 @@ use super::batch::{Batch, batch};
 use super::column::{Column, Columns, Holds};
 use super::faces::{Faces, faces};
 use super::hits::{Turns, turns};
+use super::job::{Heading, job};
 use super::profile::{Profile, profiles};
 use super::three::{Three, three};
 use crate::Report;
@@ -25,6 +26,8 @@ pub enum Kind {
     Three,
     /// Shots with nocks turned, one to a row.
     Turns,
+    /// What a job is.
+    Job,
 }
 
 impl Kind {
@@ -35,16 +38,18 @@ impl Kind {
             Self::Profile => Profile::ALL,
             Self::Three => Three::ALL,
             Self::Turns => Turns::ALL,
+            Self::Job => Heading::ALL,
         }
     }
 
     /// Every kind with its word.
-    pub const ALL: [(&'static str, Self); 5] = [
+    pub const ALL: [(&'static str, Self); 6] = [
         ("batch", Self::Batch),
         ("faces", Self::Faces),
         ("profile", Self::Profile),
         ("three", Self::Three),
         ("shots", Self::Turns),
+        ("job", Self::Job),
     ];
 
     /// The columns, one line each: name, unit, other names, whether it must be there.
@@ -133,6 +138,14 @@ impl Kind {
                 ("up", "0.4 in"),
                 ("note", "example: write over it"),
             ],
+            Self::Job => &[
+                ("customer", "Tansy Creek (invented)"),
+                ("bow", "hunting bow, 60 lb"),
+                ("batch", "340 shafts, box 3"),
+                ("arrows", "12"),
+                ("cut to", "28 1/2 in"),
+                ("note", "example: write over it"),
+            ],
         }
     }
 
@@ -144,6 +157,7 @@ impl Kind {
             Self::Profile => profiles(path, Ok(bytes)).err(),
             Self::Three => three(path, Ok(bytes)).err(),
             Self::Turns => turns(path, Ok(bytes)).err(),
+            Self::Job => job(path, Ok(bytes)).err(),
         }
     }
 }
