@@ -153,6 +153,14 @@ note`. Each command writes a folder with report.html, pictures, CSV and JSON.
 Example: clothyard bench sort scenarios/bench/bench.toml --batch scenarios/bench/dozen.csv \\
            --set hunt=6 --set practice=4")]
     Bench(Box<crate::bench::cli::Bench>),
+    /// Keep a job: numbered arrows from raw shaft to shot, labels, batch sheet, card
+    #[command(after_long_help = "\
+A job is one folder of CSV files: job.csv says for whom and how many, arrows.csv what was
+done and read of each arrow at each stage. Rows are only ever added; a correction is a new
+row. The files are notebooks as those of `clothyard bench`, which reads them too.
+
+Example: clothyard job open jobs/tansy --for 'Tansy Creek' --arrows 12")]
+    Job(crate::job::cli::JobOrder),
     /// Read a scenario and name every mistake in it
     Check(Check),
     /// Print the JSON Schema that lets an editor complete and check scenarios

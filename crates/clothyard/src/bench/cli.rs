@@ -170,6 +170,10 @@ pub(crate) enum Kind {
     Three,
     /// Shots with nocks turned, one to a row
     Shots,
+    /// What a job is: customer, bow, batch, how many arrows
+    Job,
+    /// Points, inserts and nocks that were weighed, one to a row
+    Parts,
 }
 
 #[derive(Debug, Args)]

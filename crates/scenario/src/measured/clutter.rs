@@ -2,7 +2,7 @@
 //! more, totals and averages.
 
 use super::column::Holds;
-use super::head::Head;
+use super::head::{BareNumbers, Head};
 use super::scan::Record;
 use super::sheet::Sheet;
 
@@ -20,8 +20,7 @@ impl Sheet {
         let unit = |(head, text): (&Head, &str)| {
             let column = self.columns[head.column?];
             let Holds::Amount(dimension, ..) = column.holds else { return None };
-            let clock = Head::is_clock(dimension, text);
-            (clock || dimension.spelled(text).is_some()).then_some((dimension.spelled(text), clock))
+            BareNumbers::of(dimension, text)
         };
         let cells = || row.cells.iter().map(|cell| cell.text.as_ref()).enumerate();
         let filled = cells().filter(|(_, text)| !text.is_empty());
@@ -29,11 +28,11 @@ impl Sheet {
             .map(|(at, text)| Some((at, unit((self.heads.get(at)?, text))?)))
             .collect::<Option<_>>()
             .unwrap_or_default();
-        for (at, (unit, clock)) in &found {
+        for (at, bare) in &found {
             let head = &mut self.heads[*at];
             // What the head says itself goes first.
-            if head.unit.is_none() && !head.clock {
-                (head.unit, head.clock) = (*unit, *clock);
+            if head.bare == BareNumbers::Unsaid {
+                head.bare = *bare;
             }
         }
         !found.is_empty()

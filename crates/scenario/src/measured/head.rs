@@ -12,15 +12,36 @@ const ABOVE: usize = 10;
 /// Fewest heads that are columns below a title. Chosen: one may be chance.
 const FEWEST: usize = 2;
 
+/// What bare numbers below a head are.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum BareNumbers {
+    /// It does not say.
+    Unsaid,
+    /// In this unit.
+    In(&'static Unit),
+    /// Hours of the clock.
+    Hours,
+}
+
+impl BareNumbers {
+    /// What a unit in a head says, if it is a unit.
+    pub(super) fn of(dimension: Dimension, symbol: &str) -> Option<Self> {
+        let hour =
+            || units::read(dimension, &format!("3 {symbol}"), Bare::In(&dimension.units()[0]));
+        match dimension.spelled(symbol) {
+            Some(unit) => Some(Self::In(unit)),
+            None => (dimension == Dimension::Angle && hour().is_ok()).then_some(Self::Hours),
+        }
+    }
+}
+
 /// A head of the file, and the kind's column that it names; a head without one
 /// is of the user's own, unless it has a mistake.
 #[derive(Debug, Clone)]
 pub(super) struct Head {
     pub(super) text: String,
     pub(super) column: Option<usize>,
-    pub(super) unit: Option<&'static Unit>,
-    /// Whether bare numbers below it are hours of the clock.
-    pub(super) clock: bool,
+    pub(super) bare: BareNumbers,
     pub(super) against: bool,
     /// Whether it has a mistake: its cells are not read.
     pub(super) wrong: bool,
@@ -29,17 +50,15 @@ pub(super) struct Head {
 }
 
 impl Head {
-    /// Whether a unit of a head means hours of the clock.
-    pub(super) fn is_clock(dimension: Dimension, symbol: &str) -> bool {
-        let hour =
-            || units::read(dimension, &format!("3 {symbol}"), Bare::In(&dimension.units()[0]));
-        dimension == Dimension::Angle && dimension.spelled(symbol).is_none() && hour().is_ok()
+    /// The unit of bare numbers below it.
+    pub(super) fn unit(&self) -> Option<&'static Unit> {
+        if let BareNumbers::In(unit) = self.bare { Some(unit) } else { None }
     }
 
     /// A cell below it: bare hours with their word.
     pub(super) fn hours<'t>(&self, cell: &'t str) -> Cow<'t, str> {
         let bare = cell.bytes().all(|c| c.is_ascii_digit() || b":.".contains(&c));
-        if self.clock && bare && !cell.is_empty() {
+        if self.bare == BareNumbers::Hours && bare && !cell.is_empty() {
             Cow::Owned(format!("{cell} o'clock"))
         } else {
             Cow::Borrowed(cell)

@@ -9,6 +9,7 @@ use super::column::{Column, Columns, Holds};
 use super::faces::{Faces, faces};
 use super::hits::{Turns, turns};
 use super::job::{Heading, job};
+use super::parts::{Parts, parts};
 use super::profile::{Profile, profiles};
 use super::three::{Three, three};
 use crate::Report;
@@ -28,6 +29,8 @@ pub enum Kind {
     Turns,
     /// What a job is.
     Job,
+    /// Loose parts, one to a row.
+    Parts,
 }
 
 impl Kind {
@@ -39,17 +42,19 @@ impl Kind {
             Self::Three => Three::ALL,
             Self::Turns => Turns::ALL,
             Self::Job => Heading::ALL,
+            Self::Parts => Parts::ALL,
         }
     }
 
     /// Every kind with its word.
-    pub const ALL: [(&'static str, Self); 6] = [
+    pub const ALL: [(&'static str, Self); 7] = [
         ("batch", Self::Batch),
         ("faces", Self::Faces),
         ("profile", Self::Profile),
         ("three", Self::Three),
         ("shots", Self::Turns),
         ("job", Self::Job),
+        ("parts", Self::Parts),
     ];
 
     /// The columns, one line each: name, unit, other names, whether it must be there.
@@ -146,6 +151,12 @@ impl Kind {
                 ("cut to", "28 1/2 in"),
                 ("note", "example: write over it"),
             ],
+            Self::Parts => &[
+                ("part", "point"),
+                ("name", "1"),
+                ("mass", "100.3 gr"),
+                ("note", "example: write over it"),
+            ],
         }
     }
 
@@ -158,6 +169,7 @@ impl Kind {
             Self::Three => three(path, Ok(bytes)).err(),
             Self::Turns => turns(path, Ok(bytes)).err(),
             Self::Job => job(path, Ok(bytes)).err(),
+            Self::Parts => parts(path, Ok(bytes)).err(),
         }
     }
 }

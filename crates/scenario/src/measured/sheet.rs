@@ -7,7 +7,7 @@ use std::path::Path;
 use units::Quantity;
 
 use super::column::{Column, Columns, Holds, Value, find, named, nearest, split_head};
-use super::head::{Head, heads, known};
+use super::head::{BareNumbers, Head, heads, known};
 use super::scan::{Record, rows};
 use super::{Opened, Table, TableMistake as Mistake};
 use crate::report::Problems;
@@ -244,8 +244,7 @@ impl Sheet {
             self.heads.push(Head {
                 text: cell.text.to_string(),
                 column: named.map(|(column, _)| column).filter(|_| first.is_none()),
-                unit: None,
-                clock: false,
+                bare: BareNumbers::Unsaid,
                 against: named.is_some_and(|(_, against)| against),
                 wrong: cell.open || first.is_some(),
                 filled: false,
@@ -255,15 +254,17 @@ impl Sheet {
             } else if let Some(first) = first {
                 self.tell(place, Some(at), Mistake::Twice(self.key(first)));
             } else if let Some((column, _)) = named {
-                let holds = self.columns[column].holds;
-                if let (Some(symbol), Holds::Amount(dimension, ..)) = (symbol, holds)
-                    && Head::is_clock(dimension, symbol)
+                if let (Some(symbol), Holds::Amount(dimension, ..)) =
+                    (symbol, self.columns[column].holds)
+                    && BareNumbers::of(dimension, symbol) == Some(BareNumbers::Hours)
                 {
-                    self.heads[at].clock = true;
+                    self.heads[at].bare = BareNumbers::Hours;
                     continue;
                 }
                 match self.columns[column].unit(&format!("column {}", self.key(at)), symbol) {
-                    Ok(unit) => self.heads[at].unit = unit,
+                    Ok(unit) => {
+                        self.heads[at].bare = unit.map_or(BareNumbers::Unsaid, BareNumbers::In)
+                    }
                     Err(error) => {
                         self.heads[at].wrong = true;
                         self.problem(place, error);
@@ -319,7 +320,7 @@ impl Sheet {
             };
             let key = format!("column {}", self.key(at));
             cells[column] =
-                match self.columns[column].read(&key, head.unit, &head.hours(&cell.text)) {
+                match self.columns[column].read(&key, head.unit(), &head.hours(&cell.text)) {
                     _ if long || cell.open || head.wrong => (Value::Wrong, place),
                     Ok(Value::Number(si)) if head.against => (Value::Number(-si), place),
                     Ok(value) => (value, place),
