@@ -46,4 +46,5 @@ mod workbench_axis;
 mod workbench_fits;
 mod workbench_gauges;
 mod workbench_known;
+mod workbench_pairing;
 mod workbench_sets;

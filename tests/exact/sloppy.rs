@@ -78,9 +78,9 @@ fn law_a_dozen_as_it_is_typed_is_the_tidy_dozen() {
             let run_out = m.run_out.map(|spun| spun.total.si());
             let high = m.run_out.and_then(|spun| spun.high).map(|high| high.si().sin());
             [
-                m.mass.map(|m| m.si()),
-                m.spine.map(|s| s.si()),
-                m.length.map(|l| l.si()),
+                m.mass.map(units::Mass::si),
+                m.spine.map(units::Length::si),
+                m.length.map(units::Length::si),
                 run_out,
                 high,
             ]

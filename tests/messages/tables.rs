@@ -148,11 +148,10 @@ fn regress_message_table_of_impacts() {
 /// Twenty rows with the same slips: one message for each kind of slip and column.
 #[test]
 fn regress_message_table_typed_in_haste() {
-    let row = |at: u32| format!("{at},n/a,28 1/2 inchs,2,3 oclok,340 lb\n");
-    let rows: String = (1..=20).map(row).collect();
+    let twenty = |row: &str| (1..=20).fold(String::new(), |all, at| format!("{all}{at},{row}\n"));
+    let rows = twenty("n/a,28 1/2 inchs,2,3 oclok,340 lb");
     let heads = "arrow,mass [gr],length [in],run-out [thou],run-out high,spine [oz]\n";
-    let wide: String = (1..=20).map(|at| format!("{at},32 in,0 deg,20,21\n")).collect();
-    let wide = format!("shaft,stock,clock,1 in,8 in\n{wide}");
+    let wide = format!("shaft,stock,clock,1 in,8 in\n{}", twenty("32 in,0 deg,20,21"));
     insta::assert_snapshot!(
         said(batch, &format!("{heads}{rows}")) + "\n\n" + &said(profiles, &wide)
     );

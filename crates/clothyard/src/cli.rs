@@ -143,12 +143,12 @@ Examples:
   clothyard tape scenarios/sight-marks.toml --ink low-light
   clothyard tape scenarios/sight-marks.toml --mark '20 yd = 12 mm' --mark '60 yd = 31.9 mm'")]
     Tape(crate::orders::TapeOrder),
-    /// Work at the bench: faces, cuts, sets, nock turns, and the notebooks for them
+    /// Work at the bench: faces, cuts, sets, parts, nock turns, and the notebooks for them
     #[command(after_long_help = "\
 Readings come from notebooks, CSV files of any spreadsheet: columns in any order and
 some of your own, a unit in the head (mass [gr]) or in the cells, decimal points or
-commas, commas, semicolons or tabs between cells. Start one with `clothyard bench
-note`. Each command writes a folder with report.html, pictures, CSV and JSON.
+commas, commas, semicolons or tabs between cells; titles, units below the heads and rows of
+totals are passed over. Start one with `clothyard bench note`. Each command writes a folder with report.html, pictures, CSV and JSON.
 
 Example: clothyard bench sort scenarios/bench/bench.toml --batch scenarios/bench/dozen.csv \\
            --set hunt=6 --set practice=4")]

@@ -77,13 +77,10 @@ impl JobStory<'_> {
     fn about(&self) -> String {
         let JobHead { customer, bow, batch, arrows, date, .. } = self.job;
         let whom = if customer.is_empty() { String::new() } else { format!(" for {customer}") };
-        let mut text = format!("{arrows} {}{whom}.", noun(*arrows));
-        for (what, said) in [("Bow", bow), ("Batch", batch), ("Date", date)] {
-            if !said.is_empty() {
-                text.push_str(&format!(" {what}: {said}."));
-            }
-        }
-        text
+        let said = [("Bow", bow), ("Batch", batch), ("Date", date)].into_iter();
+        let said = said.filter(|(_, said)| !said.is_empty());
+        let said: Vec<String> = said.map(|(what, said)| format!(" {what}: {said}.")).collect();
+        format!("{arrows} {}{whom}.{}", noun(*arrows), said.concat())
     }
 }
 

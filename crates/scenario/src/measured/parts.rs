@@ -30,7 +30,8 @@ pub fn parts(path: &Path, bytes: Opened) -> Result<Table<LoosePart>, Report> {
     read(path, bytes, 1, |sheet, rows| {
         let mut found: Vec<(usize, LoosePart)> = Vec::new();
         for row in rows {
-            let (Some(kind), Some(name)) = (row.meaning(Parts::Part, &KINDS), row.text(Parts::Name))
+            let (Some(kind), Some(name)) =
+                (row.meaning(Parts::Part, &KINDS), row.text(Parts::Name))
             else {
                 continue;
             };

@@ -263,7 +263,7 @@ impl Sheet {
                 }
                 match self.columns[column].unit(&format!("column {}", self.key(at)), symbol) {
                     Ok(unit) => {
-                        self.heads[at].bare = unit.map_or(BareNumbers::Unsaid, BareNumbers::In)
+                        self.heads[at].bare = unit.map_or(BareNumbers::Unsaid, BareNumbers::In);
                     }
                     Err(error) => {
                         self.heads[at].wrong = true;

@@ -86,7 +86,12 @@ fn weighed_over(arrow: &Measured, cut: Length) -> Option<Length> {
     }
 }
 
-fn put(setup: &mut Setup, of: Trait, total: Length, clock: Angle) -> Result<(), StudyError> {
+pub(super) fn put(
+    setup: &mut Setup,
+    of: Trait,
+    total: Length,
+    clock: Angle,
+) -> Result<(), StudyError> {
     let offset = offset_from_run_out(total);
     match of {
         Trait::RunOut => setup.faults.bend = Some(Bend { bow: offset, span: FULL_SPAN, clock }),

@@ -1,5 +1,6 @@
 //! Bench answers: faces, cut lists, sets, nock turns.
 
+mod build;
 mod cut;
 mod index;
 mod saw;
@@ -10,7 +11,7 @@ mod story;
 mod unseen;
 mod words;
 
-use study::workbench::{Claim, Cutting, Indexing, Sorting, Squareness};
+use study::workbench::{Building, Claim, Cutting, Indexing, Sorting, Squareness};
 use units::Style;
 
 use super::Subject;
@@ -33,6 +34,8 @@ pub enum BenchAnswer<'a> {
     Sort(&'a Sorting),
     /// Which way to turn nocks.
     Index(&'a Indexing),
+    /// Arrows to build from measured shafts and parts.
+    Build(&'a Building),
 }
 
 /// A bench answer; the `notebooks` are the names and texts of the files read.
@@ -52,6 +55,7 @@ pub fn bench(
         BenchAnswer::Stock(found, claims) => ("stock", stock::story(found, claims, style)),
         BenchAnswer::Sort(found) => ("sort", sort::story(found, style)),
         BenchAnswer::Index(found) => ("index", index::story(found, style)),
+        BenchAnswer::Build(found) => ("build", build::story(found, style)),
     };
     let jobs = if story.saws { &[Job::Saw, Job::Bench][..] } else { &[Job::Bench] };
     let mut parts = story.parts;
