@@ -4,7 +4,7 @@ use arrow::Faults;
 use clothyard_tests::recipe::Simple;
 use study::workbench::{BuildAsk, BuildStep, Building, build};
 use study::{Quiet, StudyError};
-use units::{Angle, Length, LinearDensity, Mass, Quantity};
+use units::{Angle, Length, LinearDensity, Mass};
 use workbench::{LoosePart, Measured, PartKind, Stage};
 
 fn heap(kind: PartKind, masses: &[f64]) -> Vec<LoosePart> {
@@ -24,7 +24,7 @@ fn shafts(simple: &Simple) -> Vec<Measured> {
         name: format!("{}", at + 1),
         stage: if at % 2 == 0 { Stage::Raw } else { Stage::Cut },
         mass: Some(Mass::from_si(own * more * if at % 2 == 0 { 1.1 } else { 1.0 })),
-        length: Some(shaft.length * if at % 2 == 0 { 1.1 } else { 1.0 }),
+        length: Some(Length::from_si(shaft.length.si() * if at % 2 == 0 { 1.1 } else { 1.0 })),
         stiff: Some(Angle::from_si(0.9 * f64::from(u32::try_from(at).unwrap()))),
         ..Measured::default()
     };

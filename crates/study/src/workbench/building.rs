@@ -12,7 +12,7 @@ use super::aimed::{AimedBow, bands, form_sigma, growth, unsure};
 use super::blank::filled;
 use super::parted::{Made, Model};
 use super::predict::predict_changed;
-use super::spin::{SpinLimit, spin_limits};
+use super::spin::{SpinLimit, Spun, judged, spin_limits};
 use crate::first::all_or_first;
 use crate::sightin::checked;
 use crate::{Banded, Recipe, Setup, StudyError, Watch};
@@ -113,6 +113,8 @@ pub struct Building {
     pub spare: Vec<(PartKind, String, bool)>,
     /// What a spin test may let pass.
     pub spin: Vec<SpinLimit>,
+    /// The wobbles read of arrows that are built already.
+    pub spun: Vec<Spun>,
     /// The scenario's parts, for the jig.
     pub setup: Setup,
     /// Standard deviation of the archer's own group in one direction at each distance, m.
@@ -183,6 +185,7 @@ pub fn build(ask: &BuildAsk, watch: &dyn Watch) -> Result<Building, StudyError> 
         let choice = turned.choice[k];
         paired.planned(k, made, rolls[choice], tried[k][choice])
     });
+    let spin = spin_limits(&lane, &uncertain, (ask.share, sigma))?;
     let rms = |cost: f64| (cost / count as f64).sqrt();
     let (mass, balance) = paired.wanted;
     Ok(Building {
@@ -200,7 +203,8 @@ pub fn build(ask: &BuildAsk, watch: &dyn Watch) -> Result<Building, StudyError> 
             .filter(|shaft| shaft.stage.finished())
             .map(|shaft| shaft.name.clone())
             .collect(),
-        spin: spin_limits(&lane, &uncertain, (ask.share, sigma))?,
+        spun: judged(ask.shafts, &spin),
+        spin,
         setup: lane.base.clone(),
         form: form.clone(),
         positions: ask.positions,

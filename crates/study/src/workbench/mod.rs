@@ -28,7 +28,7 @@ pub use indexing::{
     HIT_WORTH, IndexAsk, IndexFit, IndexVerdict, Indexed, Indexing, Shooting, TurnShot, index,
 };
 pub use sorting::{ChosenSet, Flier, Foreseen, Question, SortAsk, Sorting, sort};
-pub use spin::SpinLimit;
+pub use spin::{CROOKED, SpinLimit, Spun};
 pub use square::{FaceCost, FaceReading, Flat, SquareAsk, Squareness, Where, square};
 pub use stock::{Against, CLAIM, CLAIM_GRADE, Claim, Dial, claims};
 pub use throw::FlownRings;

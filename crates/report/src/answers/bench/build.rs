@@ -2,7 +2,7 @@
 
 use std::f64::consts::TAU;
 
-use study::workbench::{BuildStep, Building, PlannedArrow, StepTaken, Trait};
+use study::workbench::{BuildStep, Building, CROOKED, PlannedArrow, SpinLimit, StepTaken, Trait};
 use units::{Dimension, Role, Style};
 use workbench::{PART_KINDS, PartKind};
 
@@ -32,12 +32,16 @@ pub(super) fn story(found: &Building, style: Style) -> Story {
     )));
     parts.extend(seen(found).into_iter().map(say));
     parts.push(head("The spin test"));
+    parts.push(say(spin_words(found, style)));
     parts.push(Part::Table(spin(found)));
     parts.push(say(
-        "Passes: the total wobble up to which the archer's group grows by no more than the share asked, \
-         were every arrow to wobble so much, each at its own hour. Beyond it, turn or change the part; a \
-         wobble that does not follow the part is a bent shaft.",
+        "Group: the total wobble at which the archer's group grows by the share asked, were every arrow \
+         to wobble so much, each at its own hour. A wobble that stays when the part is changed is a bent \
+         shaft.",
     ));
+    if !found.spun.is_empty() {
+        parts.push(Part::Table(spun(found)));
+    }
     parts.push(Part::Data(form(&found.distances, &found.form)));
     parts.push(Part::Data(spare(found)));
     Story {
@@ -188,10 +192,9 @@ fn seen(found: &Building) -> Vec<String> {
         "No other pairing is nearer to mass and balance wanted: this is the best there is."
             .to_owned()
     } else {
-        format!(
-            "The pairing was searched; no other could shrink your group by more than {}.",
-            growth(grown(off.0, sigma) / grown(off.1, sigma))
-        )
+        let most = grown(off.0, sigma) / grown(off.1, sigma);
+        let most = if most < 1.0005 { "even 0.1 %".to_owned() } else { growth(most) };
+        format!("The pairing was searched; no other could make your group smaller by {most}.")
     };
     let worse = |from: f64, to: f64| {
         if to > from * (1.0 + 1e-4) { "It makes the group larger: leave it." } else { "" }
@@ -277,8 +280,43 @@ fn steps(found: &Building) -> Table {
 
 fn spin(found: &Building) -> Table {
     table_of("spin", &found.spin)
-        .words("wobble of", |limit| if limit.of == Trait::Tip { "the tip" } else { "the nock" })
-        .banded("passes up to", Role::Gauge, |limit| limit.total)
+        .words("wobble of", |limit| wobble_word(limit.of))
+        .banded("group grows at", Role::Gauge, |limit| limit.total)
+        .done()
+}
+
+/// What passes: never what is crooked, however wide the group.
+fn spin_words(found: &Building, style: Style) -> String {
+    let crooked = Role::Gauge.text(CROOKED, style);
+    let low = |limit: &SpinLimit| limit.total.map_or(f64::INFINITY, |total| total.low);
+    let limit = |limit: &SpinLimit| {
+        let low = low(limit);
+        let text = if low < CROOKED { Role::Gauge.text(low, style) } else { crooked.clone() };
+        format!("{} {text}", wobble_word(limit.of))
+    };
+    let limits: Vec<String> = found.spin.iter().map(limit).collect();
+    let wide = if found.spin.iter().all(|limit| low(limit) >= CROOKED) {
+        " This archer would see neither; beyond it a part is crooked or cracked, and comes off."
+    } else {
+        ""
+    };
+    format!("Passes up to: {}.{wide}", row(limits.iter().map(String::as_str)))
+}
+
+fn wobble_word(of: Trait) -> &'static str {
+    if of == Trait::Tip { "the tip" } else { "the nock" }
+}
+
+fn spun(found: &Building) -> Table {
+    table_of("spun", &found.spun)
+        .words("arrow", |spun| spun.name.as_str())
+        .words("wobble of", |spun| wobble_word(spun.of))
+        .quantity("reads", Role::Gauge, |spun| spun.total)
+        .words("passes", |spun| match spun.passes {
+            Some(true) => "yes",
+            Some(false) => "no",
+            None => "open",
+        })
         .done()
 }
 
