@@ -6,6 +6,7 @@ mod bench;
 mod ends;
 mod fit;
 mod folders;
+mod job;
 mod kept;
 mod killed;
 mod marks;

@@ -145,6 +145,34 @@ fn regress_message_table_of_impacts() {
     insta::assert_snapshot!([gone, few, twice, wide].join("\n\n"));
 }
 
+/// Twenty rows with the same slips: one message for each kind of slip and column.
+#[test]
+fn regress_message_table_typed_in_haste() {
+    let twenty = |row: &str| (1..=20).fold(String::new(), |all, at| format!("{all}{at},{row}\n"));
+    let rows = twenty("n/a,28 1/2 inchs,2,3 oclok,340 lb");
+    let heads = "arrow,mass [gr],length [in],run-out [thou],run-out high,spine [oz]\n";
+    let wide = format!("shaft,stock,clock,1 in,8 in\n{}", twenty("32 in,0 deg,20,21"));
+    insta::assert_snapshot!(
+        said(batch, &format!("{heads}{rows}")) + "\n\n" + &said(profiles, &wide)
+    );
+}
+
+/// A row again, a correction of nothing, and a job told twice.
+#[test]
+fn regress_message_table_of_corrections() {
+    let arrows = "arrow,stage,mass [gr],correction\n1,raw,300,\n1,raw,301,\n1,cut,,void\n";
+    let job = "customer,arrows,correction\nA,0,\nB,12,\n";
+    let none = "customer,arrows\nA,\n";
+    insta::assert_snapshot!(
+        [
+            said(batch, arrows),
+            said(scenario::measured::job, job),
+            said(scenario::measured::job, none)
+        ]
+        .join("\n\n")
+    );
+}
+
 /// Mistakes of a row to add, with those of the file.
 #[test]
 fn regress_message_table_new_row() {

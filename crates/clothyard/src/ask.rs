@@ -18,11 +18,8 @@ pub(crate) fn scenario(file: &Path) -> Result<Scenario, Failure> {
 /// The scenario and the units asked for, else the scenario's own.
 pub(crate) fn source(source: &Source) -> Result<(Scenario, Style), Failure> {
     let scenario = scenario(&source.file)?;
-    let style = match source.units {
-        Some(Family::Archery) => Style::Archery,
-        Some(Family::Metric) => Style::Metric,
-        None => scenario.style().unwrap_or_default(),
-    };
+    let own = || scenario.style().unwrap_or_default();
+    let style = source.units.map_or_else(own, Family::style);
     Ok((scenario, style))
 }
 

@@ -143,16 +143,24 @@ Examples:
   clothyard tape scenarios/sight-marks.toml --ink low-light
   clothyard tape scenarios/sight-marks.toml --mark '20 yd = 12 mm' --mark '60 yd = 31.9 mm'")]
     Tape(crate::orders::TapeOrder),
-    /// Work at the bench: faces, cuts, sets, nock turns, and the notebooks for them
+    /// Work at the bench: faces, cuts, sets, parts, nock turns, and the notebooks for them
     #[command(after_long_help = "\
 Readings come from notebooks, CSV files of any spreadsheet: columns in any order and
 some of your own, a unit in the head (mass [gr]) or in the cells, decimal points or
-commas, commas, semicolons or tabs between cells. Start one with `clothyard bench
-note`. Each command writes a folder with report.html, pictures, CSV and JSON.
+commas, commas, semicolons or tabs between cells; titles, units below the heads and rows of
+totals are passed over. Start one with `clothyard bench note`. Each command writes a folder with report.html, pictures, CSV and JSON.
 
 Example: clothyard bench sort scenarios/bench/bench.toml --batch scenarios/bench/dozen.csv \\
            --set hunt=6 --set practice=4")]
     Bench(Box<crate::bench::cli::Bench>),
+    /// Keep a job: numbered arrows from raw shaft to shot, labels, batch sheet, card
+    #[command(after_long_help = "\
+A job is one folder of CSV files: job.csv says for whom and how many, arrows.csv what was
+done and read of each arrow at each stage. Rows are only ever added; a correction is a new
+row. The files are notebooks as those of `clothyard bench`, which reads them too.
+
+Example: clothyard job open jobs/tansy --for 'Tansy Creek' --arrows 12")]
+    Job(crate::job::cli::JobOrder),
     /// Read a scenario and name every mistake in it
     Check(Check),
     /// Print the JSON Schema that lets an editor complete and check scenarios

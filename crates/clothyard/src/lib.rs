@@ -23,7 +23,9 @@ mod failure;
 mod fit;
 mod fly;
 mod interrupt;
+mod job;
 mod marks;
+mod notebook;
 mod orders;
 mod page;
 mod pin;
@@ -117,6 +119,7 @@ fn work(command: Command, out: &mut Stream, err: &mut Stream) -> Result<(), Fail
         Command::Fit(order) => fit::fit(&order, out, err),
         Command::Tape(order) => tape::tape(&order, out, err),
         Command::Bench(order) => bench::bench(&order, out, err),
+        Command::Job(order) => job::job(&order, out, err),
         Command::Check(order) => check::check(&order, out, err),
         Command::Schema => out.print(&scenario::json_schema()),
         Command::Keys => out.print(&scenario::key_reference()),

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
+use units::Style;
 
 use crate::source::OneBuild;
 
@@ -48,6 +49,14 @@ pub(crate) enum PaperWord {
     A4,
     /// 8.5 x 11 in
     Letter,
+}
+
+/// The paper asked for, or the one that goes with the units.
+pub(crate) fn paper(asked: Option<PaperWord>, style: Style) -> print::Paper {
+    match (asked, style) {
+        (Some(PaperWord::A4), _) | (None, Style::Metric) => print::Paper::A4,
+        (Some(PaperWord::Letter), _) | (None, Style::Archery) => print::Paper::Letter,
+    }
 }
 
 /// Light to read in.

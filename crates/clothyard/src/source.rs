@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
+use units::Style;
 
 /// Units on output.
 #[derive(Debug, Clone, Copy, ValueEnum)]
@@ -11,6 +12,15 @@ pub(crate) enum Family {
     Archery,
     /// Metres, centimetres, grams, newtons, metres per second
     Metric,
+}
+
+impl Family {
+    pub(crate) fn style(self) -> Style {
+        match self {
+            Self::Archery => Style::Archery,
+            Self::Metric => Style::Metric,
+        }
+    }
 }
 
 #[derive(Debug, Args)]

@@ -11,7 +11,7 @@ use study::{
 use units::{Dimension, Length, Style};
 
 use crate::failure::Failure;
-use crate::orders::{self, FinestWord, InkWord, PaperWord};
+use crate::orders::{self, FinestWord, InkWord};
 use crate::{Stream, ask, fit, tell};
 
 /// Narrowest and widest strip, m. Chosen: two figures that can be read, and a
@@ -106,15 +106,8 @@ pub(crate) fn sheets(
 }
 
 fn look(order: &orders::TapeOrder, style: Style) -> Result<Look, Failure> {
-    let usual = match style {
-        Style::Archery => PaperWord::Letter,
-        Style::Metric => PaperWord::A4,
-    };
     Ok(Look {
-        paper: match order.paper.unwrap_or(usual) {
-            PaperWord::A4 => print::Paper::A4,
-            PaperWord::Letter => print::Paper::Letter,
-        },
+        paper: orders::paper(order.paper, style),
         ink: match order.ink {
             InkWord::Day => print::Ink::Day,
             InkWord::LowLight => print::Ink::LowLight,

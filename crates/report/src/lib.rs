@@ -27,6 +27,7 @@ mod answers;
 mod document;
 mod error;
 pub mod gate;
+mod job;
 mod markup;
 mod measure;
 mod plots;
@@ -44,6 +45,7 @@ pub use answers::{
 };
 pub use document::{Cell, Column, Document, Kind, Known, Part, Table, minded};
 pub use error::ReportError;
+pub use job::{JobStory, job, job_files};
 pub use safety::{FIRST, Job, cautions, standing};
 pub use tape::{About, card_files, tape_files};
 

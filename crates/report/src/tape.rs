@@ -85,7 +85,7 @@ pub fn card_files(
     Ok(files("card", &cards(marks, about, look).sheet()?))
 }
 
-fn files(name: &str, sheet: &Sheet) -> Vec<File> {
+pub(crate) fn files(name: &str, sheet: &Sheet) -> Vec<File> {
     let pdf = File { name: format!("{name}.pdf"), bytes: sheet.pdf() };
     vec![pdf, File::new(format!("{name}.svg"), sheet.svg())]
 }

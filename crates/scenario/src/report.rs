@@ -62,6 +62,11 @@ impl Problems {
         }
     }
 
+    /// Takes back what is told of the cells of a column.
+    pub(crate) fn forget(&mut self, column: &str) {
+        self.told.retain(|told| kind(&told.error).is_none_or(|(.., of)| of != column));
+    }
+
     /// Whether one more would only be counted.
     pub(crate) fn full(&self) -> bool {
         self.told.len() >= MOST_TOLD
@@ -132,11 +137,12 @@ impl Report {
 
     /// Where else the same mistake is made.
     fn again(&self, problem: &Problem) -> Option<String> {
-        let lines: Vec<String> = problem
-            .again
-            .iter()
-            .map(|place| self.sources.line_column(*place).0.to_string())
-            .collect();
+        let line = |place: &Place| self.sources.line_column(*place).0;
+        let first = problem.place.as_ref().map(line);
+        let mut lines: Vec<usize> = problem.again.iter().map(line).collect();
+        lines.dedup();
+        lines.retain(|line| Some(*line) != first);
+        let lines: Vec<String> = lines.iter().map(usize::to_string).collect();
         let word = if lines.len() == 1 { "line" } else { "lines" };
         match lines.as_slice() {
             [] => None,

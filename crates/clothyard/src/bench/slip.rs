@@ -1,3 +1,5 @@
+use std::path::PathBuf;
+
 use units::UnitError;
 
 /// What is wrong with the words of a bench command.
@@ -22,4 +24,15 @@ pub(crate) enum Slip {
     NothingRead,
     #[error("\"{text}\" does not say a column and a value\n  hint: write it like mass='425 gr'")]
     Pair { text: String },
+    #[error(
+        "{} is there already, and a job is opened once\n  hint: put it right with `clothyard job note FOLDER \
+         --into job correction=yes` and what is to be changed", file.display()
+    )]
+    JobThere { file: PathBuf },
+    #[error("nothing says which arrow\n  hint: write arrow=7, arrow=1-12 or arrow=1,3,5")]
+    NoArrowSaid,
+    #[error("nothing says at which stage\n  hint: write stage=raw, cut, squared, built or shot")]
+    NoStage,
+    #[error("\"{name}\" is no arrow of this job, which has arrows 1 to {arrows}")]
+    NotInJob { name: String, arrows: u32 },
 }

@@ -26,7 +26,7 @@ pub(crate) fn text(path: &Path) -> io::Result<String> {
     String::from_utf8(read(path, LARGEST_TEXT)?).map_err(|_| io::ErrorKind::InvalidData.into())
 }
 
-/// Reads a measured table, and says which of its columns say nothing here.
+/// Reads a measured table, and says which of its columns and rows say nothing here.
 pub(crate) fn table<T>(
     path: &Path,
     read_table: Reader<T>,
@@ -36,6 +36,10 @@ pub(crate) fn table<T>(
     if !table.passed_over.is_empty() {
         let own = table.passed_over.join(", ");
         err.print(&format!("note: {}: passed over column {own}\n", path.display()))?;
+    }
+    if !table.left_out.is_empty() {
+        let rows = table.left_out.join(", ");
+        err.print(&format!("note: {}: passed over {rows}\n", path.display()))?;
     }
     Ok(table)
 }

@@ -1,6 +1,9 @@
 //! What may be wrong with a measured table beyond what may be wrong with any
 //! value: part of [`crate::ScenarioError`].
 
+/// What people write where they read nothing.
+const NOTHING: [&str; 8] = ["-", "--", "\u{2013}", "?", "x", "n/a", "na", "none"];
+
 /// Why a measured table is refused.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
@@ -62,6 +65,15 @@ pub enum TableMistake {
     /// A name that another line has already.
     #[error("\"{0}\" stands in line {1} already")]
     NameTwice(String, usize),
+    /// A row that voids one that is not there.
+    #[error("there is no row of this arrow and stage to make void")]
+    NothingVoid,
+    /// A job of no arrows.
+    #[error("a job has one arrow or more")]
+    NoArrows,
+    /// A second row of what a table says once.
+    #[error("this is told in line {0} already")]
+    Once(usize),
 }
 
 impl TableMistake {
@@ -85,6 +97,9 @@ impl TableMistake {
             Self::OneOf(_, of) => format!("one of {}", of.join(", ")),
             Self::Differs(..) => "one of the two is wrong".into(),
             Self::NameTwice(..) => "named again here".into(),
+            Self::NothingVoid => "leave this row out".into(),
+            Self::NoArrows => "how many are there to be?".into(),
+            Self::Once(_) => "a second row here".into(),
         }
     }
 
@@ -109,6 +124,15 @@ impl TableMistake {
                 "with a decimal comma, put semicolons between the cells or quotes round the number"
                     .into(),
             ],
+            Self::NotANumber(value, _) if NOTHING.contains(&value.to_lowercase().as_str()) => {
+                vec!["where nothing was read, leave the cell blank".into()]
+            }
+            Self::NameTwice(..) | Self::Once(_) => {
+                vec![
+                    "to correct a row, add a new one with \"yes\" in a column \"correction\""
+                        .into(),
+                ]
+            }
             Self::OneOf(found, _) if !found.is_empty() => {
                 vec!["write each reading in a row of its own".into()]
             }
