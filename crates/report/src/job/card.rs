@@ -5,7 +5,7 @@ use workbench::{Measured, Worked};
 
 use super::readings::{LENGTH, MASS, Reading, SPINE, TIP};
 use super::sheets::number;
-use super::{JobStory, noun};
+use super::story::{JobStory, noun};
 use crate::prose::row;
 use crate::safety::Job;
 

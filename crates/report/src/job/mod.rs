@@ -1,100 +1,12 @@
 //! A job at the bench: where each arrow stands, and what is printed for it.
 
 mod card;
+mod pages;
 mod readings;
 mod sheets;
 mod show;
+mod story;
 
-use print::Paper;
-use study::Caution;
-use units::Style;
-use workbench::{Job as JobHead, Stage, Worked};
-
-use crate::safety::{self, FIRST, Job};
-use crate::tape::files;
-use crate::{Document, File, ReportError};
-
-/// A job, and what is known of it.
-#[derive(Debug, Clone, Copy)]
-pub struct JobStory<'a> {
-    /// For whom, which bow, how many.
-    pub job: &'a JobHead,
-    /// Every arrow by number, and entries of other numbers.
-    pub arrows: &'a [Worked],
-    /// What could hurt somebody with the scenario's arrow; none where no scenario was
-    /// given.
-    pub cautions: Option<&'a [Caution]>,
-    /// Units.
-    pub style: Style,
-}
-
-/// Where each arrow stands.
-///
-/// # Errors
-/// [`ReportError::NotFinite`] names the first bad number.
-pub fn job(story: &JobStory) -> Result<Document, ReportError> {
-    Ok(show::document(story)?.cautioned(story.minded(&[Job::Bench])))
-}
-
-/// Labels, batch sheet and customer card, as PDF and SVG.
-///
-/// # Errors
-/// [`ReportError::Print`] for what does not fit on a page.
-pub fn job_files(story: &JobStory, paper: Paper) -> Result<Vec<File>, ReportError> {
-    let mut out = Vec::new();
-    let pages = [
-        ("labels", sheets::labels(story, paper).sheets()?),
-        ("batch-sheet", sheets::batch(story, paper).sheets()?),
-        ("customer-card", vec![card::cards(story, paper).sheet()?]),
-    ];
-    for (name, pages) in pages {
-        for (at, page) in pages.iter().enumerate() {
-            let name = if at == 0 { name.to_owned() } else { format!("{name}-{}", at + 1) };
-            out.extend(files(&name, page));
-        }
-    }
-    Ok(out)
-}
-
-impl JobStory<'_> {
-    /// What to mind first, on paper.
-    fn care(&self, jobs: &[Job]) -> Vec<String> {
-        std::iter::once(FIRST.to_owned()).chain(self.minded(jobs)).collect()
-    }
-
-    /// What to mind below [`FIRST`].
-    fn minded(&self, jobs: &[Job]) -> Vec<String> {
-        let found = safety::cautions(self.cautions.unwrap_or_default(), jobs, self.style);
-        let unknown = self.cautions.is_none().then(|| {
-            "Nobody has computed whether these arrows are safe in this bow: no scenario was given. \
-             Check mass, stiffness and length against the bow maker's limits."
-                .to_owned()
-        });
-        unknown.into_iter().chain(found).collect()
-    }
-
-    /// "12 arrows for Tansy Creek; bow; batch; date", what is empty left out.
-    fn about(&self) -> String {
-        let JobHead { customer, bow, batch, arrows, date, .. } = self.job;
-        let whom = if customer.is_empty() { String::new() } else { format!(" for {customer}") };
-        let said = [("Bow", bow), ("Batch", batch), ("Date", date)].into_iter();
-        let said = said.filter(|(_, said)| !said.is_empty());
-        let said: Vec<String> = said.map(|(what, said)| format!(" {what}: {said}.")).collect();
-        format!("{arrows} {}{whom}.{}", noun(*arrows), said.concat())
-    }
-}
-
-fn noun(count: u32) -> &'static str {
-    if count == 1 { "arrow" } else { "arrows" }
-}
-
-/// A stage in the trade's words.
-fn stage_word(stage: Stage) -> &'static str {
-    match stage {
-        Stage::Raw => "raw shaft",
-        Stage::Cut => "cut",
-        Stage::Squared => "squared",
-        Stage::Built => "built",
-        Stage::Shot => "shot",
-    }
-}
+pub use pages::job_files;
+pub use show::job;
+pub use story::JobStory;

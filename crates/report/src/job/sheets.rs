@@ -5,7 +5,7 @@ use units::Role;
 use workbench::{STAGES, Worked};
 
 use super::readings::{LENGTH, MASS, RUN_OUT, Reading, SPINE, TIP};
-use super::{JobStory, stage_word};
+use super::story::{JobStory, stage_word};
 use crate::safety::Job;
 
 /// What has a column on the batch sheet, and in which share of the width.

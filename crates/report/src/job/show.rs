@@ -4,12 +4,21 @@ use units::Role;
 use workbench::{STAGES, Worked};
 
 use super::readings::{READINGS, blanks};
-use super::{JobStory, noun, stage_word};
+use super::story::{JobStory, noun, stage_word};
 use crate::document::{Cell, Kind, Part, head, note, say, table_of};
 use crate::prose::row;
+use crate::safety::Job;
 use crate::{Document, ReportError, show};
 
-pub(super) fn document(story: &JobStory) -> Result<Document, ReportError> {
+/// Where each arrow stands.
+///
+/// # Errors
+/// [`ReportError::NotFinite`] names the first bad number.
+pub fn job(story: &JobStory) -> Result<Document, ReportError> {
+    Ok(document(story)?.cautioned(story.minded(&[Job::Bench])))
+}
+
+fn document(story: &JobStory) -> Result<Document, ReportError> {
     let mut parts: Vec<Part> = doubts(story).into_iter().map(note).collect();
     parts.push(head("Every arrow"));
     let stage = |arrow: &Worked| match (&arrow.out, arrow.stage()) {
