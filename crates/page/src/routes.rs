@@ -194,7 +194,7 @@ async fn answer(State(app): Shared, form: Sent) -> Outcome {
     let work = move |flag: &Flag| {
         let scene = Scene::of(&asked.state, &worker.settings)?;
         let stages = stages(&scene.plan()?);
-        let allowed = "200, 2000, or as many as the scenario asks for";
+        let allowed = "the flights of one of the answers of this page";
         let refused = || PageError::Value { field: "flights", value, allowed };
         let flights = flights.filter(|flights| stages.contains(flights)).ok_or_else(refused)?;
         find(&scene, flights, held, &worker.kept, flag).map(|found| (found, asked.state.link()))

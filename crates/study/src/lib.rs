@@ -85,6 +85,7 @@ pub use marks::{
 pub use own_spread::own_spread;
 pub use per_build::{BuildAnswer, Cause, MarkAnswer, Nominal, Sampled};
 pub use pinned::{Held, MeasuredShift, Moved, Pinned};
+pub use one::CausesAlone;
 pub use plan::{
     BenchStep, Build, Correlated, Distribution, DrawnParameter, Evidence, Owner, Per, Plan,
     Question, Recipe, Refused, Setup, Shares, Sight, Slot, Stated, StopRule, Sweep, TargetChoice,
