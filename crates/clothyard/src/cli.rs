@@ -111,6 +111,12 @@ Examples:
   clothyard verdict --n 5 --spread '6 in' --n 5 --spread '4 1/2 in'
   clothyard verdict --n 12 --mean-radius '2.1 in' --n 12 --mean-radius '1.6 in'")]
     Verdict(VerdictOrder),
+    /// Settle two builds on the range: a blind shooting sheet, and when to stop
+    #[command(after_long_help = "\
+Examples:
+  clothyard trial sheet square crooked --distance '30 yd' --times 1.3
+  clothyard trial judge out/trial")]
+    Trial(crate::trial::cli::TrialOrder),
     /// Fit speed, drag and sight to what was really shot
     #[command(after_long_help = "\
 The shots stand in a CSV file of any spreadsheet with a unit in the heads or in the

@@ -38,6 +38,7 @@ mod source;
 mod stream;
 mod tape;
 mod tell;
+mod trial;
 mod verdict;
 
 use std::ffi::OsString;
@@ -114,6 +115,7 @@ fn work(command: Command, out: &mut Stream, err: &mut Stream) -> Result<(), Fail
         Command::Pin(order) => pin::pin(&order, out),
         Command::Marks(order) => marks::marks(&order, out, err),
         Command::Verdict(order) => verdict::verdict(&order, out, err),
+        Command::Trial(order) => trial::trial(&order, out, err),
         Command::Fit(order) => fit::fit(&order, out, err),
         Command::Tape(order) => tape::tape(&order, out, err),
         Command::Bench(order) => bench::bench(&order, out, err),

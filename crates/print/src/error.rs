@@ -70,4 +70,13 @@ pub enum PrintError {
         /// Columns of the card.
         expected: usize,
     },
+    /// A shooting sheet without ends.
+    #[error("a shooting sheet needs one end at least; none was given")]
+    NoEnd,
+    /// More arrows in an end than fit side by side.
+    #[error("an end of {arrows} arrows does not fit across the page\n  hint: shoot fewer in each end")]
+    CrowdedEnd {
+        /// Arrows of the end.
+        arrows: usize,
+    },
 }

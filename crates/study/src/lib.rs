@@ -54,6 +54,7 @@ mod shoot;
 mod sightin;
 mod sobol;
 mod strips;
+mod trial;
 mod two_groups;
 mod unknown;
 mod unpushed;
@@ -71,7 +72,7 @@ pub use answer::{Answer, Found};
 pub use banded::Banded;
 pub use draw::RandomStream;
 pub use error::{StudyError, Who};
-pub use evidence::{Evident, Measured, ReadingFound, Said, Told};
+pub use evidence::{Against, Evident, Measured, ReadingFound, Said, Told};
 pub use fit::{
     ErrorsFrom, FitPlan, FitRow, Fitted, FittedValue, NextShot, Observed, Refit, ShotFault, Sought,
     What, fit,
@@ -119,6 +120,10 @@ pub use shoot::start;
 pub use sightin::Sighted;
 pub use sobol::{Design, REPLICATES};
 pub use strips::{StripMarks, StripsPlan, strips};
+pub use trial::{
+    Claim, EndShot, Expected, JudgedTrial, Lot, MOST_TRIAL_ARROWS, REST, REST_AT_LOOK, ReadBy,
+    Trial, TrialAsk, TrialNext, TrialPlan, TrialSize, expected,
+};
 pub use two_groups::{Look, ShotGroup, TwoGroups};
 pub use unknown::{Band, Joint, Narrowing, OUTER_POINTS, OuterPoint, QUICK_POINTS, Standing, Word};
 pub use watch::{Quiet, Watch};

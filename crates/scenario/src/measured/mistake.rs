@@ -62,6 +62,15 @@ pub enum TableMistake {
     /// A name that another line has already.
     #[error("\"{0}\" stands in line {1} already")]
     NameTwice(String, usize),
+    /// Something that a trial does not have, and what it has.
+    #[error("{0} is not of this trial")]
+    NotInTrial(String, String),
+    /// An end of a trial without some of its arrows.
+    #[error("end {0} lacks {1}")]
+    EndShort(u32, String),
+    /// More rows than there may be: of what, and the most.
+    #[error("a row too many")]
+    Over(&'static str, usize),
 }
 
 impl TableMistake {
@@ -85,6 +94,9 @@ impl TableMistake {
             Self::OneOf(_, of) => format!("one of {}", of.join(", ")),
             Self::Differs(..) => "one of the two is wrong".into(),
             Self::NameTwice(..) => "named again here".into(),
+            Self::NotInTrial(_, allowed) => allowed.clone(),
+            Self::EndShort(..) => "up to here".into(),
+            Self::Over(what, most) => format!("{what}, {most} row"),
         }
     }
 
@@ -112,6 +124,11 @@ impl TableMistake {
             Self::OneOf(found, _) if !found.is_empty() => {
                 vec!["write each reading in a row of its own".into()]
             }
+            Self::EndShort(..) => vec![
+                "an end counts whole or not at all: where an arrow missed or broke, shoot the end \
+                 again"
+                    .into(),
+            ],
             _ => Vec::new(),
         }
     }
