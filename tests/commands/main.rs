@@ -11,6 +11,7 @@ mod killed;
 mod marks;
 mod push;
 mod safety;
+mod trial;
 mod verdict;
 
 /// A sound scenario, small enough to run in a moment.

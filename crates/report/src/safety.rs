@@ -130,6 +130,11 @@ fn danger(caution: &Caution, style: Style) -> String {
             Role::Energy.text(leaves, style),
             Role::Energy.text(stored, style)
         ),
+        Danger::BareBlades => format!(
+            "Never shoot it bare{of}: without vanes fixed blades turn an arrow over, and it may go \
+             anywhere. Its bare shaft here is computed only; on the range take a field point of \
+             the same mass."
+        ),
         Danger::Far { from, share: hits, least } => format!(
             "Too far for an animal{of}: at {} only {} hit the zone, under {}. Move closer; never \
              shoot an animal at that distance or beyond.",

@@ -5,6 +5,7 @@ use study::{Lot, REST, REST_AT_LOOK, ReadBy, TrialPlan};
 use units::{Role, Style};
 
 use crate::answers::{trial_minded, trial_title};
+use crate::safety::FIRST;
 use crate::show::plain;
 use crate::{File, ReportError};
 
@@ -31,7 +32,10 @@ pub fn trial_files(
 
 fn sheet(plan: &TrialPlan, lot: &Lot, paper: Paper, style: Style) -> ShootingSheet {
     let ask = &plan.ask;
-    let unit = Role::Impact.symbol(style);
+    let (unit, word) = match style {
+        Style::Archery => (Role::Impact.symbol(style), "inches"),
+        Style::Metric => (Role::Impact.symbol(style), "centimetres"),
+    };
     let per_look = plan.ends / ask.looks;
     let end = |(at, order): (usize, &Vec<u32>)| {
         let (done, all) = (at + 1, plan.ends as usize);
@@ -47,22 +51,22 @@ fn sheet(plan: &TrialPlan, lot: &Lot, paper: Paper, style: Style) -> ShootingShe
         SheetEnd { order: order.clone(), after, look }
     };
     let reads = match ask.by {
-        ReadBy::Places => SheetReads::Arrows(vec![format!("left {unit}"), format!("up {unit}")]),
+        ReadBy::Places => SheetReads::Arrows(vec![format!("left, {unit}"), format!("up, {unit}")]),
         ReadBy::Spreads => SheetReads::Ends(ask.builds.iter().map(|b| short(b)).collect()),
     };
     let write = match ask.by {
         ReadBy::Places => format!(
             "Below each number write how far left and up its hole lies from the middle of the face, \
-             in {unit}; right and down with a minus."
+             in {word}; right and down with a minus."
         ),
         ReadBy::Spreads => format!(
             "The helper, with the key, writes the widest distance between two holes of each build \
-             into its box, in {unit}."
+             into its box, in {word}."
         ),
     };
     ShootingSheet {
         title: trial_title(ask),
-        care: trial_minded(style),
+        care: std::iter::once(FIRST.to_owned()).chain(trial_minded(style)).collect(),
         about: vec![
             format!(
                 "{} ends at {}. In each end shoot every arrow once, from left to right. Aim every \

@@ -14,7 +14,7 @@ pub(crate) fn trial(
     err: &mut Stream,
 ) -> Result<(), Failure> {
     match &order.job {
-        TrialJob::Sheet(order) => sheet::sheet(order, out),
+        TrialJob::Sheet(order) => sheet::sheet(order, out, err),
         TrialJob::Judge(order) => judge::judge(order, out, err),
     }
 }

@@ -7,7 +7,7 @@ use report::File;
 use scenario::measured::{quoted, trial_plan_text};
 use study::{Build, Claim, Expected, Lot, ReadBy, TrialAsk, TrialPlan, TrialSize};
 use target::{LookRule, PowerTest, Spread};
-use units::{Length, Ratio, Role, Style};
+use units::{Bare, Dimension, Length, Ratio, Role, Style};
 
 use super::cli::{AsksWord, ByWord, SheetOrder};
 use super::{KEY, PLAN, SHOTS, SPREADS, quantity};
@@ -16,14 +16,18 @@ use crate::failure::Failure;
 use crate::orders::PaperWord;
 use crate::shelf::AnswerFolder;
 use crate::source::Family;
-use crate::{Stream, ask, tell};
+use crate::{Stream, ask, progress, tell};
 
-pub(crate) fn sheet(order: &SheetOrder, out: &mut Stream) -> Result<(), Failure> {
+pub(crate) fn sheet(
+    order: &SheetOrder,
+    out: &mut Stream,
+    err: &Stream,
+) -> Result<(), Failure> {
     let style = match order.units {
         Some(Family::Metric) => Style::Metric,
         _ => Style::Archery,
     };
-    let (ask, expected, cautions) = asked(order, style)?;
+    let (ask, expected, cautions) = asked(order, style, err)?;
     let size = ask.size()?;
     let document = report::trial_size(&ask, &size, expected.as_ref(), style)?;
     let document = document.cautioned(cautions);
@@ -59,6 +63,7 @@ pub(crate) fn sheet(order: &SheetOrder, out: &mut Stream) -> Result<(), Failure>
 fn asked(
     order: &SheetOrder,
     style: Style,
+    err: &Stream,
 ) -> Result<(TrialAsk, Option<Expected>, Vec<String>), Failure> {
     let share = |option, text: &Option<String>, usual: f64| match text {
         Some(text) => quantity::<Ratio>(option, text).map(Ratio::si),
@@ -67,7 +72,14 @@ fn asked(
     let usual = PowerTest::default();
     let confidence = share("confidence", &order.confidence, usual.confidence())?;
     let test = PowerTest::new(confidence, share("power", &order.power, usual.power())?)?;
-    let distance: Length = quantity("distance", &order.distance)?;
+    let yard = Role::Range.unit(style).0;
+    let text = order.distance.trim();
+    let read = units::read(Dimension::Length, text, Bare::Asked(yard));
+    let distance = read.map(|read| Length::from_si(read.si()));
+    let distance = distance.map_err(|cause| {
+        let (option, text) = ("distance", order.distance.clone());
+        Failure::Size { option, text, cause }
+    })?;
     let mut ask = TrialAsk {
         builds: ["first", "second"].map(str::to_owned),
         distance,
@@ -101,7 +113,9 @@ fn asked(
             let found = ask::cautions(&scenario, Some(name), wanted)?;
             cautions.extend(report::cautions(&found, &[], style));
         }
-        let expected = study::expected(builds, distance, order.seed.into())?;
+        let what = "flying both builds to see what they differ by";
+        let fly = || study::expected(builds, distance, order.seed.into());
+        let expected = progress::searching(err.terminal, what, fly)?;
         let expected = expected.ok_or(Failure::TrialNobody)?;
         ask.claim = claim(&ask, &expected, order.asks)?;
         Some(expected)

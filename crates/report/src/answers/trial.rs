@@ -10,7 +10,7 @@ use super::common::care;
 use super::verdict::{apart, groups, sentence};
 use crate::ReportError;
 use crate::document::{Cell, Document, Part, Table, facts, note, say};
-use crate::safety::{FIRST, Job, cautions};
+use crate::safety::{Job, cautions};
 use crate::show::{about, count, figures, plain, share};
 
 /// How many arrows a trial takes, or that no sane number does.
@@ -51,8 +51,7 @@ pub fn trial_judged(judged: &JudgedTrial, style: Style) -> Result<Document, Repo
     let mut parts = Vec::new();
     let lead = match (&judged.last, judged.next) {
         (None, TrialNext::GoOn { ends }) => format!(
-            "Go on: {} of {} ends are shot, and nothing is said before the first look, after {} \
-             more.",
+            "Go on: {} of {} ends are shot, and nothing is said before the first look, after {}.",
             judged.shot,
             judged.plan.ends,
             ends_of(ends)
@@ -67,7 +66,7 @@ pub fn trial_judged(judged: &JudgedTrial, style: Style) -> Result<Document, Repo
             let then = match next {
                 TrialNext::Stop => "Stop: it is settled.".to_owned(),
                 TrialNext::GoOn { ends } => format!(
-                    "Go on: shoot {} more, then look again; what shows between two looks counts \
+                    "Go on: shoot {}, then look again; what shows between two looks counts \
                      for nothing.",
                     ends_of(ends)
                 ),
@@ -89,8 +88,8 @@ pub fn trial_judged(judged: &JudgedTrial, style: Style) -> Result<Document, Repo
     };
     if judged.next == TrialNext::Stop {
         parts.push(note(
-            "It holds for these arrows, this archer, bow and day. Open the key only now, and tell \
-             nobody before who shoots on.",
+            "It holds for these arrows, this archer, bow and day. Only now tell whoever shot which \
+             arrow was which.",
         ));
     }
     parts.push(Part::Page(care().to_vec()));
@@ -100,9 +99,7 @@ pub fn trial_judged(judged: &JudgedTrial, style: Style) -> Result<Document, Repo
 
 /// What to mind on the range.
 pub(crate) fn minded(style: Style) -> Vec<String> {
-    let mut all = vec![FIRST.to_owned()];
-    all.extend(cautions(&[], &[Job::Trial], style));
-    all
+    cautions(&[], &[Job::Trial], style)
 }
 
 /// "Blind trial: old against new at 30 yd".
@@ -111,11 +108,17 @@ pub(crate) fn title(ask: &TrialAsk) -> String {
     format!("Blind trial: {first} against {second}")
 }
 
+/// A difference of widths that three figures do not show well.
+const ALIKE: f64 = 0.01;
+
 /// What is to be shown, as "groups 1.3 times as wide".
 fn claimed(claim: Claim) -> String {
     match claim {
         Claim::Width { ratio } => {
             let ratio = ratio.max(1.0 / ratio);
+            if ratio < 1.0 + ALIKE {
+                return "one groups less than 1 % wider than the other".to_owned();
+            }
             format!("one groups {} times as wide as the other", figures(ratio, 3))
         }
         Claim::Centre { sigmas } => {
@@ -144,11 +147,14 @@ fn plan_words(plan: &TrialPlan) -> Vec<String> {
     let ask = &plan.ask;
     let mut said = Vec::new();
     if ask.looks > 1 {
-        let each = plan.ends / ask.looks;
+        let each = match plan.ends / ask.looks {
+            1 => "each end".to_owned(),
+            ends => format!("every {ends} ends"),
+        };
         said.push(format!(
-            "It is looked at {} times, after every {} ends, and stops as soon as it tells: a larger \
+            "It is looked at {} times, after {each}, and stops as soon as it tells: a larger \
              difference than asked for shows sooner. Never look between.",
-            ask.looks, each
+            ask.looks
         ));
     }
     said.push(
@@ -213,9 +219,13 @@ fn computed(ask: &TrialAsk, of: &Expected, style: Style) -> String {
     let side = if of.shift[0] > 0.0 { "left" } else { "right" };
     let height = if of.shift[1] > 0.0 { "high" } else { "low" };
     format!(
-        "Computed for this archer: \"{second}\" groups {} times as wide as \"{first}\" and hits {} \
-         {side} and {} {height} of it with the same aim, {} sigmas.",
-        figures(of.ratio, 3),
+        "Computed for this archer: \"{second}\" groups {} as \"{first}\" and hits {} {side} and {} \
+         {height} of it with the same aim, {} sigmas.",
+        if (of.ratio.ln()).abs() < ALIKE {
+            "as wide, within 1 %,".to_owned()
+        } else {
+            format!("{} times as wide", figures(of.ratio, 3))
+        },
         size(of.shift[0]),
         size(of.shift[1]),
         figures(of.sigmas, 2),
@@ -234,7 +244,7 @@ fn aside(judged: &JudgedTrial, style: Style) -> Option<String> {
 }
 
 fn ends_of(ends: u32) -> String {
-    if ends == 1 { "1 end".to_owned() } else { format!("{ends} ends") }
+    if ends == 1 { "1 more end".to_owned() } else { format!("{ends} more ends") }
 }
 
 fn numbers(ask: &TrialAsk, size: &TrialSize) -> Table {

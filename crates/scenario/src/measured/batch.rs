@@ -8,9 +8,10 @@ use units::Length as L;
 use workbench::{FULL_SPAN, Measured, Spun, Stage};
 
 use super::column::{ARROW, CLOCK, GAUGE, Holds, LONG, PART, columns, may, words};
-use super::sheet::{Row, read};
+use super::sheet::{Row, Sheet, read};
 use super::{Opened, Table, TableMistake};
 use crate::Report;
+use crate::text::neat;
 
 /// Chosen: any arrow or shaft there is.
 const WHOLE: Holds = Holds::Amount(Length, 0.1, 2.0, PART);
@@ -51,6 +52,7 @@ columns! { Batch {
 /// Every mistake of the file.
 pub fn batch(path: &Path, bytes: Opened) -> Result<Table<Measured>, Report> {
     read(path, bytes, 1, |sheet, rows| {
+        question(sheet, rows);
         let mut seen: HashMap<(&str, Stage), usize> = HashMap::new();
         let mut found: Vec<Vec<Measured>> = Vec::new();
         for row in rows {
@@ -73,6 +75,34 @@ pub fn batch(path: &Path, bytes: Opened) -> Result<Table<Measured>, Report> {
         }
         found.into_iter().filter_map(as_it_is_now).collect()
     })
+}
+
+/// How many times the middle of the others, or less than its inverse, a value of a set
+/// must be to be taken for a slip. Chosen: no shafts or arrows that go into one notebook
+/// scatter so far, and a slipped decimal point does.
+const SLIP: f64 = 1.5;
+/// Least others of one stage that say what is usual. Chosen.
+const OTHERS: usize = 3;
+
+/// Questions values far off all others of their column and stage.
+fn question(sheet: &mut Sheet, rows: &[Row<Batch>]) {
+    let stage = |row: &Row<Batch>| row.meaning(Batch::Stage, &STAGES).unwrap_or_default();
+    for column in [Batch::Mass, Batch::Spine, Batch::Length] {
+        for row in rows {
+            let Some(value) = row.si(column).filter(|value| *value > 0.0) else { continue };
+            let alike = rows.iter().filter(|of| of.line != row.line && stage(of) == stage(row));
+            let mut others: Vec<f64> = alike.filter_map(|of| of.si(column)).collect();
+            if others.len() < OTHERS {
+                continue;
+            }
+            others.sort_by(f64::total_cmp);
+            let middle = others[others.len() / 2];
+            if value > SLIP * middle || value * SLIP < middle {
+                let mistake = TableMistake::FarOff(neat(value / middle), others.len());
+                sheet.tell_cell(row, column, mistake);
+            }
+        }
+    }
 }
 
 /// The latest stage of an arrow, with what still holds of those before.

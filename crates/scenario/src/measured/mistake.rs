@@ -62,6 +62,9 @@ pub enum TableMistake {
     /// A name that another line has already.
     #[error("\"{0}\" stands in line {1} already")]
     NameTwice(String, usize),
+    /// A value so many times the middle of so many others.
+    #[error("this is {0} times the middle of the {1} others")]
+    FarOff(String, usize),
     /// Something that a trial does not have, and what it has.
     #[error("{0} is not of this trial")]
     NotInTrial(String, String),
@@ -94,6 +97,7 @@ impl TableMistake {
             Self::OneOf(_, of) => format!("one of {}", of.join(", ")),
             Self::Differs(..) => "one of the two is wrong".into(),
             Self::NameTwice(..) => "named again here".into(),
+            Self::FarOff(..) => "is that so?".into(),
             Self::NotInTrial(_, allowed) => allowed.clone(),
             Self::EndShort(..) => "up to here".into(),
             Self::Over(what, most) => format!("{what}, {most} row"),
@@ -124,6 +128,11 @@ impl TableMistake {
             Self::OneOf(found, _) if !found.is_empty() => {
                 vec!["write each reading in a row of its own".into()]
             }
+            Self::FarOff(..) => vec![
+                "a slipped decimal point or another unit is likely; an arrow so unlike the rest \
+                 belongs in a notebook of its own"
+                    .into(),
+            ],
             Self::EndShort(..) => vec![
                 "an end counts whole or not at all: where an arrow missed or broke, shoot the end \
                  again"

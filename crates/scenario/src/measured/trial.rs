@@ -44,7 +44,7 @@ columns! { Plan {
 } }
 
 columns! { Key {
-    Arrow need("arrow", &["number"], Holds::Whole(2 * MOST_ARROWS));
+    Arrow need("arrow", &["number"], Holds::Whole(MOST_ENDS));
     Build need("build", &[], Holds::Text);
 } }
 
@@ -52,7 +52,7 @@ const END: Column = need("end", &[], Holds::Whole(MOST_ENDS));
 
 columns! { Hits {
     End END;
-    Arrow need("arrow", &["number"], Holds::Whole(2 * MOST_ARROWS));
+    Arrow need("arrow", &["number"], Holds::Whole(MOST_ENDS));
     Left blank(need("left", &[], Holds::Amount(Length, -10.0, 10.0, HIT)).against(&["right"]));
     Up blank(need("up", &["high"], Holds::Amount(Length, -10.0, 10.0, HIT)).against(&["down", "low"]));
 } }

@@ -120,6 +120,8 @@ pub struct Squareness {
     pub distances: Vec<Length>,
     /// Each reading, in the order given.
     pub costs: Vec<FaceCost>,
+    /// How far across the shaft is.
+    pub across: Length,
     /// How flat is flat enough, by point and face.
     pub flat: Vec<Flat>,
     /// By what share the group may grow.
@@ -173,7 +175,9 @@ pub fn square(ask: &SquareAsk, watch: &dyn Watch) -> Result<Squareness, StudyErr
             });
         }
     }
-    Ok(Squareness { distances: ask.distances.to_vec(), costs, flat, share: ask.share, form })
+    let across = lane.base.parts.shaft.outside;
+    let distances = ask.distances.to_vec();
+    Ok(Squareness { distances, costs, across, flat, share: ask.share, form })
 }
 
 fn cost(lane: &AimedBow, reading: &FaceReading, form: &[f64]) -> Result<FaceCost, StudyError> {

@@ -169,7 +169,8 @@ fn chance(chance: f64) -> String {
             1.0 => "once in 100 times".to_owned(),
             many => format!("{many} times in 100"),
         },
-        0.095.. => format!("{} times in 1000", (10.0 * hundred).round()),
+        0.15.. => format!("{} times in 1000", (10.0 * hundred).round()),
+        0.095.. => "once in 1000 times".to_owned(),
         _ => "less than once in 1000 times".to_owned(),
     }
 }
