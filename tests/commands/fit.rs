@@ -105,7 +105,7 @@ fn law_a_tape_is_written_once_and_again_when_allowed() {
 fn regress_message_marks_that_are_none() {
     let folder = Folder::new("marks-none");
     let marked = folder.write("marked.toml", &format!("{SOUND}{MARKED}"));
-    let mut said = String::new();
+    let mut said = Vec::new();
     for marks in [
         vec!["20 yd"],
         vec!["20 yd: 12 mm"],
@@ -115,7 +115,6 @@ fn regress_message_marks_that_are_none() {
         vec!["20 yd = 12 kg", "60 yd = 31.9 mm"],
         vec!["20 yd = ", "60 yd = 31.9 mm"],
         vec!["20 yd to = 19.9 mm"],
-        vec!["60 yd to 20 yd = 19.9 mm"],
         vec!["0 yd = 12 mm", "60 yd = 31.9 mm"],
         vec!["20 yd = 12 mm", "20 yd = 12 mm"],
     ] {
@@ -125,7 +124,7 @@ fn regress_message_marks_that_are_none() {
         let words: Vec<&str> = words.iter().map(String::as_str).collect();
         let ran = run(&words);
         assert_ne!(ran.code, 0, "{marks:?}: {}", ran.out);
-        said += &format!("{}: {}\n{}\n", ran.code, marks.join(", "), ran.err);
+        said.push(format!("{}: {}\n{}", ran.code, marks.join(", "), ran.err));
     }
-    insta::assert_snapshot!(said.replace(&marked, "marked.toml"));
+    insta::assert_snapshot!(said.join("\n").replace(&marked, "marked.toml"));
 }

@@ -171,12 +171,16 @@ fn regress_message_tables_of_a_trial() {
     let plan = read(plan_text).unwrap().found.pop().unwrap();
     assert_eq!(read(&trial_plan_text(&plan)).unwrap().found, [plan.clone()]);
     let mut said = Vec::new();
-    for (from, to) in [(",4,2,", ",5,2,"), (",4,2,", ",4,0,"), ("pocock", "pocok"), ("80 %,1", "80 %,1\na,b")] {
+    for (from, to) in
+        [(",4,2,", ",5,2,"), (",4,2,", ",4,0,"), ("pocock", "pocok"), ("80 %,1", "80 %,1\na,b")]
+    {
         said.push(read(&plan_text.replace(from, to)).unwrap_err().render(false));
     }
     let key = |text: &str| trial_key(Path::new("key.csv"), Ok(text.into()), &plan.ask);
     assert_eq!(key("arrow,build\n2,old\n1,new\n").unwrap().found, [1, 0]);
-    for text in ["arrow,build\n1,old\n1,new\n", "arrow,build\n1,old\n3,nwe\n", "arrow,build\n1,old\n"] {
+    for text in
+        ["arrow,build\n1,old\n1,new\n", "arrow,build\n1,old\n3,nwe\n", "arrow,build\n1,old\n"]
+    {
         said.push(key(text).unwrap_err().render(false));
     }
     let head = "end,arrow,left [in],up [in]\n";

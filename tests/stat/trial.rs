@@ -47,7 +47,7 @@ fn told(plan: &TrialPlan, sigma: f64, shift: f64, key: &str) -> f64 {
                 ReadBy::Places => EndShot::Places(both),
                 ReadBy::Spreads => {
                     EndShot::Spreads(both.map(|group| extreme_spread(&group).unwrap()))
-                },
+                }
             }
         };
         let ends: Vec<EndShot> = (0..plan.ends).map(|_| end()).collect();
@@ -78,8 +78,7 @@ fn stat_a_trial_keeps_its_error_and_its_power() {
         };
         let wrong = told(&plan, 1.0, 0.0, "size");
         let right = told(&plan, sigma, shift, "power");
-        println!("{claim:?} {by:?} {rule:?}: {} ends, {wrong} wrong, {right} shown", plan.ends);
-        assert!((0.03..=0.07).contains(&wrong), "{claim:?} {by:?} {rule:?}: wrong {wrong}");
+        assert!((0.035..=0.065).contains(&wrong), "{claim:?} {by:?} {rule:?}: wrong {wrong}");
         assert!((0.77..=most).contains(&right), "{claim:?} {by:?} {rule:?}: shown {right}");
     }
 }

@@ -74,7 +74,9 @@ pub enum PrintError {
     #[error("a shooting sheet needs one end at least; none was given")]
     NoEnd,
     /// More arrows in an end than fit side by side.
-    #[error("an end of {arrows} arrows does not fit across the page\n  hint: shoot fewer in each end")]
+    #[error(
+        "an end of {arrows} arrows does not fit across the page\n  hint: shoot fewer in each end"
+    )]
     CrowdedEnd {
         /// Arrows of the end.
         arrows: usize,

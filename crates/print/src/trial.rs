@@ -170,7 +170,12 @@ impl ShootingSheet {
         if end.look {
             let base = y + high + 4.4;
             sheet.text(&end.after, (left + LABEL, base), Side::From, Type::bold(3.0, BLACK));
-            sheet.line((left, base + 2.2), (left + sheet_wide(self.paper), base + 2.2), 0.35, BLACK);
+            sheet.line(
+                (left, base + 2.2),
+                (left + sheet_wide(self.paper), base + 2.2),
+                0.35,
+                BLACK,
+            );
         }
     }
 }
@@ -189,7 +194,12 @@ impl KeyPage {
         let head = fold + 14.0;
         dashed(&mut sheet, (MARGIN, fold), wide - MARGIN);
         let look = Type::plain(2.6, SOFT);
-        sheet.text("fold here, the foot of the page forward and up, and tape it shut", (MARGIN, fold - 1.6), Side::From, look);
+        sheet.text(
+            "fold here, the foot of the page forward and up, and tape it shut",
+            (MARGIN, fold - 1.6),
+            Side::From,
+            look,
+        );
         let half = self.arrows.len().div_ceil(2).max(1);
         for (at, (number, name)) in self.arrows.iter().enumerate() {
             let column = (at / half) as f64;

@@ -89,7 +89,8 @@ fn sheet(plan: &TrialPlan, lot: &Lot, paper: Paper, style: Style) -> ShootingShe
 
 fn key(plan: &TrialPlan, lot: &Lot, paper: Paper) -> KeyPage {
     let ask = &plan.ask;
-    let arrows = lot.key.iter().zip(1..).map(|(build, number)| (number, short(&ask.builds[*build])));
+    let arrows =
+        lot.key.iter().zip(1..).map(|(build, number)| (number, short(&ask.builds[*build])));
     KeyPage {
         title: "Key: for the helper only".to_owned(),
         about: vec![

@@ -10,8 +10,8 @@ use units::{Length, Quantity};
 use crate::entry::Layer;
 use crate::recipe::BuildRecipe;
 use crate::schema::{
-    EVIDENCE_AGAINST, EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_KEY, EVIDENCE_KIND, EVIDENCE_NAME, EVIDENCE_OWN, Id,
-    Named, find,
+    EVIDENCE_AGAINST, EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_KEY, EVIDENCE_KIND, EVIDENCE_NAME,
+    EVIDENCE_OWN, Id, Named, find,
 };
 use crate::settle::{AS_GIVEN, Settled};
 use crate::source::Place;

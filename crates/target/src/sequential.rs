@@ -122,7 +122,11 @@ fn crossing(bounds: &[f64], drift: f64) -> f64 {
         let half = bound * ((look + 1) as f64).sqrt();
         let next = grid(half);
         let on = |x: f64| -> f64 {
-            places.iter().zip(&weighed).map(|(from, weight)| weight * density(x - from - step)).sum()
+            places
+                .iter()
+                .zip(&weighed)
+                .map(|(from, weight)| weight * density(x - from - step))
+                .sum()
         };
         weighed = next.iter().enumerate().map(|(at, x)| simpson(half, at) * on(*x)).collect();
         places = next;

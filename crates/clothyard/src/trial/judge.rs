@@ -10,11 +10,7 @@ use crate::failure::Failure;
 use crate::source::Family;
 use crate::{Stream, shelf, tell};
 
-pub(crate) fn judge(
-    order: &JudgeOrder,
-    out: &mut Stream,
-    err: &mut Stream,
-) -> Result<(), Failure> {
+pub(crate) fn judge(order: &JudgeOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let style = match order.units {
         Some(Family::Metric) => Style::Metric,
         _ => Style::Archery,
@@ -42,11 +38,7 @@ pub(crate) fn judge(
 }
 
 /// What was shot: from a table, or typed in.
-fn ends(
-    order: &JudgeOrder,
-    plan: &TrialPlan,
-    err: &mut Stream,
-) -> Result<Vec<EndShot>, Failure> {
+fn ends(order: &JudgeOrder, plan: &TrialPlan, err: &mut Stream) -> Result<Vec<EndShot>, Failure> {
     if !order.end.is_empty() {
         if plan.ask.by == ReadBy::Places {
             return Err(Failure::TrialTyped);

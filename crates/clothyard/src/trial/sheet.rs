@@ -18,11 +18,7 @@ use crate::shelf::AnswerFolder;
 use crate::source::Family;
 use crate::{Stream, ask, progress, tell};
 
-pub(crate) fn sheet(
-    order: &SheetOrder,
-    out: &mut Stream,
-    err: &Stream,
-) -> Result<(), Failure> {
+pub(crate) fn sheet(order: &SheetOrder, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
     let style = match order.units {
         Some(Family::Metric) => Style::Metric,
         _ => Style::Archery,
@@ -149,11 +145,7 @@ fn two<'a>(builds: &'a [Build], names: &[String]) -> Result<[&'a Build; 2], Fail
 }
 
 /// The computed difference that is asked for, or the one that takes fewer arrows.
-fn claim(
-    ask: &TrialAsk,
-    expected: &Expected,
-    asks: Option<AsksWord>,
-) -> Result<Claim, Failure> {
+fn claim(ask: &TrialAsk, expected: &Expected, asks: Option<AsksWord>) -> Result<Claim, Failure> {
     let width = Claim::Width { ratio: expected.ratio.max(1.0 / expected.ratio) };
     let centre = Claim::Centre { sigmas: expected.sigmas };
     let arrows = |claim: Claim| -> Result<u32, Failure> {
@@ -163,13 +155,11 @@ fn claim(
             TrialSize::Mad { .. } => u32::MAX,
         })
     };
-    Ok(match asks {
-        Some(AsksWord::Width) => width,
-        Some(AsksWord::Centre) => centre,
-        None if ask.by == ReadBy::Spreads => width,
-        None if arrows(centre)? < arrows(width)? => centre,
-        None => width,
-    })
+    let on_centre = match asks {
+        Some(asks) => asks == AsksWord::Centre,
+        None => ask.by == ReadBy::Places && arrows(centre)? < arrows(width)?,
+    };
+    Ok(if on_centre { centre } else { width })
 }
 
 /// The difference as the options say it.
@@ -200,7 +190,11 @@ fn told(order: &SheetOrder) -> Result<Claim, Failure> {
         return Ok(Claim::Centre { sigmas });
     }
     let given = order.apart.clone().unwrap_or_default();
-    Err(Failure::Option { option: "apart", given, allowed: "0.001 to 100 sigmas of your groups".to_owned() })
+    Err(Failure::Option {
+        option: "apart",
+        given,
+        allowed: "0.001 to 100 sigmas of your groups".to_owned(),
+    })
 }
 
 /// What `trial judge` reads: plan, key, and a table to fill in.

@@ -168,9 +168,11 @@ fn plan_words(plan: &TrialPlan) -> Vec<String> {
              face, with right and down negative. An arrow that missed or broke spoils its end: \
              shoot that end again."
             .to_owned(),
-        ReadBy::Spreads => "The helper measures in each end the widest distance between two arrows \
+        ReadBy::Spreads => {
+            "The helper measures in each end the widest distance between two arrows \
              of each build. An arrow that missed or broke spoils its end: shoot that end again."
-            .to_owned(),
+                .to_owned()
+        }
     });
     said
 }
@@ -290,7 +292,10 @@ fn found(judged: &JudgedTrial) -> Table {
         rows.push(("look", number(two.look.map_or(0.0, |look| f64::from(look.at)))));
         rows.push(("ratio, first over second", Cell::Estimate(Role::Number, two.verdict.ratio)));
         if let Some(centres) = &two.centres {
-            rows.push(("second centre left of the first", Cell::Estimate(Role::Impact, centres.left)));
+            rows.push((
+                "second centre left of the first",
+                Cell::Estimate(Role::Impact, centres.left),
+            ));
             rows.push(("second centre above the first", Cell::Estimate(Role::Impact, centres.up)));
         }
     }

@@ -39,6 +39,4 @@ pub use profile::{ShaftReadings, Stations, profiles};
 pub use shots::shots;
 pub use table::{Opened, Reader, Table};
 pub use three::{ShaftThree, three};
-pub use trial::{
-    quoted, trial_hits, trial_key, trial_plan, trial_plan_text, trial_spreads,
-};
+pub use trial::{quoted, trial_hits, trial_key, trial_plan, trial_plan_text, trial_spreads};

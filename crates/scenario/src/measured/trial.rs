@@ -117,9 +117,10 @@ pub fn trial_plan(path: &Path, bytes: Opened) -> Result<Table<TrialPlan>, Report
 
 fn plan(sheet: &mut Sheet, row: &Row<Plan>) -> Option<TrialPlan> {
     let size = row.si(Plan::Size)?;
-    let claim = match row.meaning(Plan::Asks, &ASKS)? {
-        true => Claim::Width { ratio: size },
-        false => Claim::Centre { sigmas: size },
+    let claim = if row.meaning(Plan::Asks, &ASKS)? {
+        Claim::Width { ratio: size }
+    } else {
+        Claim::Centre { sigmas: size }
     };
     let test = PowerTest::new(row.si(Plan::Confidence)?, row.si(Plan::Power)?).ok()?;
     let (arrows, ends) = (row.whole(Plan::Arrows)?, row.whole(Plan::Ends)?);

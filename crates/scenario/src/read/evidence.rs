@@ -14,9 +14,9 @@ use crate::ScenarioError as E;
 use crate::entry::{Entry, Mark, Origin, Value};
 use crate::evidence::{BUILDS_APART, Clue, named};
 use crate::schema::{
-    Column, EVIDENCE_AGAINST, EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_ERROR, EVIDENCE_HELD, EVIDENCE_KEY,
-    EVIDENCE_KEYS, EVIDENCE_KIND, EVIDENCE_KINDS, EVIDENCE_OWN, EVIDENCE_TEXTS, EVIDENCE_VALUE,
-    EvidenceKey, Id, Named, find, limits,
+    Column, EVIDENCE_AGAINST, EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_ERROR, EVIDENCE_HELD,
+    EVIDENCE_KEY, EVIDENCE_KEYS, EVIDENCE_KIND, EVIDENCE_KINDS, EVIDENCE_OWN, EVIDENCE_TEXTS,
+    EVIDENCE_VALUE, EvidenceKey, Id, Named, find, limits,
 };
 use crate::settle::{AS_GIVEN, Settled};
 use crate::source::Place;

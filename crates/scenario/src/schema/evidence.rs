@@ -158,15 +158,7 @@ pub(crate) static EVIDENCE_KEYS: &[EvidenceKey] = &[
     EvidenceKey {
         column: column("shots", Ratio, "1", "1000"),
         needs: &[],
-        may: &[
-            "nock-turned",
-            "bare-shaft",
-            "builds-apart",
-            "chronograph",
-            "drop",
-            "spin",
-            "tear",
-        ],
+        may: &["nock-turned", "bare-shaft", "builds-apart", "chronograph", "drop", "spin", "tear"],
         example: "shots = 12",
         doc: "Shots in each group, or sheets: the scatter of arrows and archer is taken over the \
               root of it; one where nothing is said.",

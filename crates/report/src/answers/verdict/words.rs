@@ -21,7 +21,11 @@ pub(super) fn answer(judged: &TwoGroups, style: Style) -> String {
 }
 
 /// Whether the groups have one centre.
-pub(in crate::answers) fn apart(judged: &TwoGroups, centres: &CentreVerdict, style: Style) -> String {
+pub(in crate::answers) fn apart(
+    judged: &TwoGroups,
+    centres: &CentreVerdict,
+    style: Style,
+) -> String {
     let [first, second] = [0, 1].map(|at| judged.groups[at].name.as_str());
     let chance = chance(centres.chance);
     let way = way(centres, style);
