@@ -169,7 +169,7 @@ fn regress_message_tables_of_a_trial() {
         old,new,30 yd,width,1.5,places,1,4,2,pocock,95 %,80 %,1\n";
     let read = |text: &str| trial_plan(Path::new("plan.csv"), Ok(text.into()));
     let plan = read(plan_text).unwrap().found.pop().unwrap();
-    assert_eq!(read(&trial_plan_text(&plan)).unwrap().found, [plan.clone()]);
+    assert_eq!(read(&trial_plan_text(&plan)).unwrap().found, std::slice::from_ref(&plan));
     let mut said = Vec::new();
     for (from, to) in
         [(",4,2,", ",5,2,"), (",4,2,", ",4,0,"), ("pocock", "pocok"), ("80 %,1", "80 %,1\na,b")]
