@@ -209,3 +209,13 @@ fn regress_message_tables_of_a_trial() {
     }
     insta::assert_snapshot!(said.join("\n\n"));
 }
+
+/// A mass with a slipped decimal point is questioned; one of another stage is not.
+#[test]
+fn regress_message_table_value_far_off() {
+    let text = "arrow,stage,mass [gr]\n1,built,430\n2,built,428\n3,built,4300\n4,built,433\n\
+                5,raw,250\n6,built,431\n";
+    let read = |text: &str| batch(Path::new("dozen.csv"), Ok(text.into()));
+    assert!(read(&text.replace("4300", "430.0")).is_ok());
+    insta::assert_snapshot!(read(text).unwrap_err().render(false));
+}

@@ -298,15 +298,6 @@ pub(crate) struct PinOrder {
     pub(crate) out: Option<PathBuf>,
 }
 
-/// How strict the early looks of a test are.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum RuleWord {
-    /// Strict at first, at the last look nearly as one look would be
-    ObrienFleming,
-    /// As strict at every look
-    Pocock,
-}
-
 #[derive(Debug, Args)]
 pub(crate) struct VerdictOrder {
     /// Up to two tables of shots
@@ -329,7 +320,7 @@ pub(crate) struct VerdictOrder {
     pub(crate) looks: Option<u32>,
     /// How strict early looks are
     #[arg(long, value_name = "RULE", default_value = "obrien-fleming")]
-    pub(crate) rule: RuleWord,
+    pub(crate) rule: crate::orders::RuleWord,
     /// How far away the groups were shot; the shift is then told as an angle too
     #[arg(long, value_name = "LENGTH")]
     pub(crate) distance: Option<String>,

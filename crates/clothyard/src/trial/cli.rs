@@ -4,8 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Subcommand, ValueEnum};
 
-use crate::cli::RuleWord;
-use crate::orders::PaperWord;
+use crate::orders::{PaperWord, RuleWord};
 use crate::source::Family;
 
 #[derive(Debug, Args)]

@@ -5,7 +5,7 @@ use study::{EndShot, ReadBy, Trial, TrialPlan};
 use units::{Length, Style};
 
 use super::cli::JudgeOrder;
-use super::{KEY, PLAN, SHOTS, SPREADS, quantity};
+use super::words::{KEY, PLAN, SHOTS, SPREADS, quantity};
 use crate::failure::Failure;
 use crate::source::Family;
 use crate::{Stream, shelf, tell};

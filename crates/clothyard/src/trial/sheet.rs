@@ -10,10 +10,9 @@ use target::{LookRule, PowerTest, Spread};
 use units::{Bare, Dimension, Length, Ratio, Role, Style};
 
 use super::cli::{AsksWord, ByWord, SheetOrder};
-use super::{KEY, PLAN, SHOTS, SPREADS, quantity};
-use crate::cli::RuleWord;
+use super::words::{KEY, PLAN, SHOTS, SPREADS, quantity};
 use crate::failure::Failure;
-use crate::orders::PaperWord;
+use crate::orders::{PaperWord, RuleWord};
 use crate::shelf::AnswerFolder;
 use crate::source::Family;
 use crate::{Stream, ask, progress, tell};
