@@ -211,3 +211,20 @@ fn law_a_cut_that_comes_near_the_rest_is_told() {
     assert_eq!(off.code, 1, "{}", off.out);
     assert!(off.err.contains("do not draw it"), "{}", off.err);
 }
+
+/// Tuning computes a bare shaft; with fixed blades it is none to shoot.
+#[test]
+fn law_bare_blades_are_cautioned_where_bare_shafts_are_asked_for() {
+    let folder = Folder::new("bare-blades");
+    for (kind, shape, told) in
+        [("tune", "fixed-blade", true), ("tune", "field", false), ("compare", "fixed-blade", false)]
+    {
+        let text = SOUND
+            .replace("[question]", &format!("[question]\nkind = \"{kind}\""))
+            .replace("flights = 100\n", if kind == "tune" { "" } else { "flights = 100\n" })
+            .replace("[arrow.point]", &format!("[arrow.point]\nshape = \"{shape}\""));
+        let ran = run(&["check", &folder.write("bare.toml", &text)]);
+        assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{kind} {shape}");
+        assert_eq!(ran.out.contains("Never shoot it bare"), told, "{kind} {shape}: {}", ran.out);
+    }
+}

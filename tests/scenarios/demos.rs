@@ -57,7 +57,9 @@ fn law_shipped_scenarios_are_told_of_distance_alone() {
         let said: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
         for caution in said["cautions"].as_array().unwrap() {
             let caution = caution.as_str().unwrap();
-            assert!(caution.starts_with("Too far for an animal"), "{name}: {caution}");
+            // The one scenario that tunes with fixed blades.
+            let bare = name == "tune-hunter" && caution.starts_with("Never shoot it bare");
+            assert!(bare || caution.starts_with("Too far for an animal"), "{name}: {caution}");
         }
     }
 }

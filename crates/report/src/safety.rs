@@ -42,6 +42,8 @@ pub enum Job {
     Saw,
     /// Arrows are worked on.
     Bench,
+    /// Two builds are shot against each other.
+    Trial,
 }
 
 /// Every caution that is due, as texts.
@@ -71,6 +73,11 @@ impl Job {
             Self::Bench => {
                 "Flex and inspect every carbon shaft after each cut and before each shot, away from \
                  your face. On any doubt break it, so that nobody shoots it."
+            }
+            Self::Trial => {
+                "On the range: a sound backstop, one line, nobody forward until every arrow is shot. \
+                 Taped or not, flex and inspect each carbon shaft before each shot, away from your \
+                 face. Broadheads only into a butt that takes them. Stop when you are tired."
             }
         }
     }
@@ -122,6 +129,11 @@ fn danger(caution: &Caution, style: Style) -> String {
              the arrow it was read with before you trust anything here.",
             Role::Energy.text(leaves, style),
             Role::Energy.text(stored, style)
+        ),
+        Danger::BareBlades => format!(
+            "Never shoot it bare{of}: without vanes fixed blades turn an arrow over, and it may go \
+             anywhere. Its bare shaft here is computed only; on the range take a field point of \
+             the same mass."
         ),
         Danger::Far { from, share: hits, least } => format!(
             "Too far for an animal{of}: at {} only {} hit the zone, under {}. Move closer; never \

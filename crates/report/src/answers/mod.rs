@@ -16,6 +16,7 @@ mod narrowed;
 mod pin;
 mod push;
 mod sweep;
+mod trial;
 mod tune;
 mod unknown;
 mod verdict;
@@ -36,6 +37,8 @@ pub use live::{Live, Picture, live};
 pub use marks::marks;
 pub use pin::{pin, pin_seen};
 pub use push::push;
+pub(crate) use trial::{minded as trial_minded, title as trial_title};
+pub use trial::{trial_judged, trial_size};
 pub use verdict::verdict;
 
 /// What an answer is about, and where it comes from.

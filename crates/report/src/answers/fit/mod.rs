@@ -58,7 +58,7 @@ fn shots(fitted: &Fitted) -> Table {
         .filed()
         .cells("seen", Kind::Own, |row| read(row, row.shot.what.si()))
         .cells("fitted", Kind::Own, |row| read(row, row.computed))
-        .cells("off", Kind::Own, |row| read(row, row.shot.what.si() - row.computed))
+        .cells("off", Kind::Own, |row| read(row, off(row.shot.what.si(), row.computed)))
         .cells("error", Kind::Own, |row| read(row, row.shot.sigma()))
         // Above the fit is positive.
         .quantity("off over error", Role::Number, |row| row.studentized.map(|t| -t))
@@ -122,3 +122,12 @@ fn next(fitted: &Fitted, next: &NextShot) -> Table {
     }));
     facts("next", ["next shot", "value"], rows)
 }
+
+/// How far a reading is off what was computed; nothing but rounding is none.
+fn off(read: f64, computed: f64) -> f64 {
+    let off = read - computed;
+    if off.abs() < ROUNDING * read.abs() { 0.0 } else { off }
+}
+
+/// What a fit that goes through every reading leaves. Chosen: far below any reading.
+const ROUNDING: f64 = 1e-9;
