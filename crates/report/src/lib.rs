@@ -44,7 +44,7 @@ pub use answers::{
 };
 pub use document::{Cell, Column, Document, Kind, Known, Part, Table, minded};
 pub use error::ReportError;
-pub use safety::{FIRST, Job, cautions, standing};
+pub use safety::{CautionText, FIRST, Job, cautions, standing};
 pub use tape::{About, card_files, tape_files};
 
 /// Where an answer comes from. No time and no machine, so that the same

@@ -2,7 +2,7 @@
 
 use study::{BuildAnswer, MarkAnswer, Shots};
 use target::Estimate;
-use units::{Role, Style};
+use units::{Length, Role, Style};
 
 /// A share in whole per cent, or with one decimal near nothing or all.
 pub(crate) fn share(ratio: f64) -> String {
@@ -71,6 +71,17 @@ pub(crate) fn form_share(mark: &MarkAnswer) -> Option<f64> {
 pub(crate) fn middle(build: &BuildAnswer) -> usize {
     build.marks.len() / 2
 }
+
+/// Index of the distance that was asked to be spoken of, else of the middle one.
+pub(crate) fn spoken_of(build: &BuildAnswer, headline: Option<Length>) -> usize {
+    let same = |mark: &MarkAnswer| {
+        headline.is_some_and(|headline| (mark.distance.si() - headline.si()).abs() < SAME)
+    };
+    build.marks.iter().position(same).unwrap_or_else(|| middle(build))
+}
+
+/// Distances closer than this are the same, m. Chosen: far less than anyone paces.
+const SAME: f64 = 1e-3;
 
 /// What is shown, after the name of its build where there are several.
 pub(crate) fn titled(builds: &[BuildAnswer], at: usize, what: &str) -> String {

@@ -4,7 +4,7 @@ use draw::Figure;
 use units::Style;
 
 use super::table::Table;
-use crate::{Provenance, ReportError};
+use crate::{CautionText, Provenance, ReportError};
 
 /// A piece of a document.
 #[derive(Debug, Clone)]
@@ -50,9 +50,12 @@ pub struct Document {
     /// Title.
     pub(crate) title: String,
     /// What to mind first, each a short paragraph.
-    pub(crate) cautions: Vec<String>,
+    pub(crate) cautions: Vec<CautionText>,
     /// The answer in one or two sentences.
     pub(crate) lead: String,
+    /// The same in a few lines, first the sentence that answers the title; empty where
+    /// the whole is short.
+    pub(crate) short: Vec<Part>,
     /// All else.
     pub(crate) parts: Vec<Part>,
     /// What the numbers come from, told at the end.
@@ -84,10 +87,32 @@ impl Document {
         parts: Vec<Part>,
         style: Style,
     ) -> Result<Self, ReportError> {
-        let (title, lead, cautions) = (title.into(), lead.into(), Vec::new());
-        let new = Self { kind, title, cautions, lead, parts, origin: None, style };
+        let (title, lead) = (title.into(), lead.into());
+        let (cautions, short) = (Vec::new(), Vec::new());
+        let new = Self { kind, title, cautions, lead, short, parts, origin: None, style };
         new.tables().into_iter().try_for_each(Table::check)?;
         Ok(new)
+    }
+
+    /// The same with its short answer; tables in it are shown, not filed.
+    ///
+    /// # Errors
+    /// [`ReportError::NotFinite`] names the first number that is not.
+    pub(crate) fn shortly(mut self, short: Vec<Part>) -> Result<Self, ReportError> {
+        self.short = short;
+        self.short_tables().into_iter().try_for_each(Table::check)?;
+        Ok(self)
+    }
+
+    /// The tables of the short answer.
+    pub(super) fn short_tables(&self) -> Vec<&Table> {
+        let table = |part| if let &Part::Table(ref table) = part { Some(table) } else { None };
+        self.short.iter().filter_map(table).collect()
+    }
+
+    /// Every table, those of the short answer too.
+    pub(super) fn every_table(&self) -> Vec<&Table> {
+        [self.tables(), self.short_tables()].concat()
     }
 
     /// The same with one more part at its end.
@@ -99,7 +124,7 @@ impl Document {
     /// The same with more to mind before its answer is read; what is said already is
     /// not said again.
     #[must_use]
-    pub fn cautioned(mut self, cautions: Vec<String>) -> Self {
+    pub fn cautioned(mut self, cautions: Vec<CautionText>) -> Self {
         for (place, caution) in cautions.into_iter().enumerate() {
             if !self.cautions.contains(&caution) {
                 self.cautions.insert(place.min(self.cautions.len()), caution);
@@ -109,7 +134,7 @@ impl Document {
     }
 
     /// What to mind before the answer is read.
-    pub fn cautions(&self) -> &[String] {
+    pub fn cautions(&self) -> &[CautionText] {
         &self.cautions
     }
 
@@ -146,6 +171,7 @@ impl Document {
             }
         }
         walk(&mut self.parts, visit);
+        walk(&mut self.short, visit);
     }
 
     /// Every figure, in order.

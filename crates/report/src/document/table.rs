@@ -50,8 +50,7 @@ impl Column {
     /// The unit below the head; empty where there is none.
     pub(super) fn unit(&self, style: Style) -> &'static str {
         match self.kind {
-            Kind::Words => "",
-            Kind::Own => "with its unit",
+            Kind::Words | Kind::Own => "",
             Kind::Counts("") => "count",
             Kind::Counts(unit) => unit,
             Kind::Shots => "shots",
@@ -75,6 +74,8 @@ pub struct Table {
     rows: Vec<Vec<Cell>>,
     /// What each row is about; empty where the cells that begin it say so.
     about: Vec<String>,
+    /// How many rows people read; files hold all.
+    most: usize,
     /// What is not known of each cell; empty where it was not asked.
     known: Vec<Vec<Known>>,
 }
@@ -93,7 +94,7 @@ impl Table {
 
     /// Rows as people read them, each as long as [`Table::columns`].
     pub fn rows(&self) -> Vec<Vec<&Cell>> {
-        let shown = self.rows.iter().map(|row| {
+        let shown = self.rows.iter().take(self.most).map(|row| {
             let cells = self.columns.iter().zip(row).filter(|(column, _)| !column.filed);
             cells.map(|(_, cell)| cell).collect()
         });
@@ -136,7 +137,7 @@ impl Table {
             };
             shown.iter().map(cell).collect()
         };
-        self.rows.iter().enumerate().map(spell).collect()
+        self.rows.iter().enumerate().take(self.most).map(spell).collect()
     }
 
     /// The one place where a number is checked to be finite.
@@ -152,6 +153,11 @@ impl Table {
             }
         }
         Ok(())
+    }
+
+    /// The same, of which people read the first rows alone.
+    pub(crate) fn at_most(self, most: usize) -> Self {
+        Self { most, ..self }
     }
 
     /// The same, said of one thing, which the heading above it names.
@@ -192,7 +198,8 @@ pub(crate) fn table_of<T>(name: impl Into<String>, things: impl IntoIterator<Ite
     let things: Vec<T> = things.into_iter().collect();
     let rows = things.iter().map(|_| Vec::new()).collect();
     let (columns, about, known) = (Vec::new(), Vec::new(), Vec::new());
-    Rows { things, table: Table { name: name.into(), columns, rows, about, known } }
+    let most = usize::MAX;
+    Rows { things, table: Table { name: name.into(), columns, rows, about, most, known } }
 }
 
 /// Begins a table whose rows are the cells themselves, for one that is turned
@@ -207,6 +214,7 @@ pub(crate) fn table(
         columns: columns.into_iter().map(|(head, kind)| Column::new(head, kind)).collect(),
         rows,
         about: Vec::new(),
+        most: usize::MAX,
         known: Vec::new(),
     }
 }

@@ -6,7 +6,7 @@ use units::Style;
 
 use super::cell::Spelled;
 use super::{Document, Part, Table};
-use crate::safety::FIRST;
+use crate::safety::{CautionText, FIRST};
 use crate::show::count;
 
 /// The document as lines of at most `width` characters.
@@ -30,11 +30,38 @@ pub(super) fn document(of: &Document, width: usize) -> String {
     pieces.join("\n")
 }
 
+/// The short answer as lines of at most `width` characters: what to mind, and the
+/// sentences without empty lines between them.
+pub(super) fn short(of: &Document, width: usize) -> String {
+    let mut out = paragraph(&of.title, width);
+    if !of.cautions.is_empty() {
+        // The first danger of this arrow in full, all else in a line.
+        let first = of.cautions.iter().position(|of| of.danger);
+        let text = |(at, of): (usize, &'_ CautionText)| {
+            if first == Some(at) { of.full.clone() } else { of.short.clone() }
+        };
+        let texts: Vec<String> = of.cautions.iter().enumerate().map(text).collect();
+        out += &marked(&texts, width);
+    }
+    out.push('\n');
+    for part in &of.short {
+        out += &piece(part, width, of.style).unwrap_or_default();
+        if let Part::Table(_) = part {
+            out.push('\n');
+        }
+    }
+    out.trim_end().to_owned() + "\n"
+}
+
 /// What to mind, each with a mark in front.
-pub(super) fn cautions(of: &[String], width: usize) -> String {
+pub(super) fn cautions(of: &[CautionText], width: usize) -> String {
+    marked(of.iter().map(|of| &of.full), width)
+}
+
+fn marked<T: AsRef<str>>(of: impl IntoIterator<Item = T>, width: usize) -> String {
     let mut out = paragraph(FIRST, width);
     for caution in of {
-        for (place, line) in wrap(caution, width - 2).into_iter().enumerate() {
+        for (place, line) in wrap(caution.as_ref(), width - 2).into_iter().enumerate() {
             out.push_str(if place == 0 { "! " } else { "  " });
             out.push_str(&line);
             out.push('\n');

@@ -137,6 +137,15 @@ fn helps(change: &TuningChange, mark: usize, joint: Option<&Joint<Found>>) -> f6
     joint.and_then(|joint| joint.standing(help)).map_or(1.0, |standing| standing.share)
 }
 
+/// The same of a change of a build.
+pub(super) fn helped(
+    build: &TunedBuild,
+    change: &TuningChange,
+    joint: Option<&Joint<Found>>,
+) -> f64 {
+    build.neutral.as_ref().map_or(1.0, |neutral| helps(change, neutral.mark, joint))
+}
+
 /// What may be advised: the change that surely helps, of these one that can be undone,
 /// of these the one that helps most.
 pub(super) fn advised<'a>(
