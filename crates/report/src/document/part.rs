@@ -104,6 +104,18 @@ impl Document {
         Ok(self)
     }
 
+    /// The same, its short answer the sentences it begins with and so much of its first
+    /// table.
+    pub(crate) fn briefly(mut self, rows: usize, columns: usize) -> Self {
+        let table = self.parts.iter().find_map(|part| match part {
+            Part::Table(table) => Some(table.clone()),
+            _ => None,
+        });
+        self.short = vec![say(self.lead.clone())];
+        self.short.extend(table.map(|of| Part::Table(of.at_most(rows).no_wider(columns))));
+        self
+    }
+
     /// The tables of the short answer.
     pub(super) fn short_tables(&self) -> Vec<&Table> {
         let table = |part| if let &Part::Table(ref table) = part { Some(table) } else { None };

@@ -14,6 +14,9 @@ use crate::show::{holds, plain, share};
 /// that to be what is told first. Chosen: a hunter does not act on less.
 const DECIDES: f64 = 0.05;
 
+/// Most builds named in one sentence. Chosen: two lines.
+const LISTED: usize = 4;
+
 /// The short answer.
 pub(in super::super) fn short(case: Case) -> Vec<Part> {
     let mut parts = vec![say(verdict(case))];
@@ -104,7 +107,18 @@ fn hits(case: Case, range: &str) -> Option<String> {
         .iter()
         .map(|&build| format!("{:.0} with \"{}\"", 100.0 * hit(build), case.name(build)))
         .collect();
-    Some(format!("Of 100 arrows at {range} about {} hit.", words::listed(&told, "and")))
+    let (best, least) = (*order.first()?, *order.last()?);
+    Some(if told.len() <= LISTED {
+        format!("Of 100 arrows at {range} these hit: {}.", words::listed(&told, "and"))
+    } else {
+        format!(
+            "At {range} \"{}\" hits most, {:.0} arrows of 100, and \"{}\" least, {:.0}.",
+            case.name(best),
+            100.0 * hit(best),
+            case.name(least),
+            100.0 * hit(least)
+        )
+    })
 }
 
 /// The hits of a build when the worst of what is stated goes wrong.

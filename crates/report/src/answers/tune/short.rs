@@ -28,7 +28,7 @@ pub(super) fn short(tuned: &Tuned, joint: Option<&Joint<Found>>, style: Style) -
 fn first(build: &TunedBuild, joint: Option<&Joint<Found>>, style: Style) -> String {
     let Some((change, trend)) = advice::advised(build, joint) else {
         let why = if build.straight {
-            ": with a nock path taken as straight nothing tells stiff from weak"
+            " yet"
         } else if build.trends.is_empty() {
             ": none was tried"
         } else {
@@ -73,6 +73,7 @@ fn apart(build: &TunedBuild) -> Table {
         .banded("up", Role::Impact, |mark| mark.apart.as_ref().map(|of| of.up))
         .quantity("bare lands left in", Role::Percent, |mark| mark.left_in)
         .decimals(0)
+        .over_all()
         .done()
 }
 

@@ -21,7 +21,7 @@ pub(super) fn short(found: &WorthOfSteps, joint: Option<&Joint<Found>>, style: S
     vec![
         say(verdict(found, build, &name, &range, style)),
         say(format!("Would you notice? {}", notice(build))),
-        say(format!("What steps bring and cost at {range}{bands}:")),
+        say(format!("What steps bring and cost a dozen arrows at {range}{bands}:")),
         Part::Table(table(found, build)),
         say(next(found, build)),
     ]
@@ -109,14 +109,15 @@ fn table(found: &WorthOfSteps, build: &WorthBuild) -> Table {
     table_of("short", rows)
         .about(|(name, _)| name.clone())
         .words("done", |(name, _)| name.clone())
-        .quantity("time a dozen", Role::Work, |(_, done)| done.time)
+        .quantity("time", Role::Work, |(_, done)| done.time)
         .figures(3)
         .quantity("gain in R50", Role::Impact, |(_, done)| done.far().gain.value)
+        .decimals(2)
         .when(hits, |rows| {
             rows.quantity("hits", Role::Percent, |(_, done)| done.far().hit).decimals(0)
         })
         .quantity("drop", Role::Impact, |(_, done)| done.far().drop)
-        .decimals(1)
+        .decimals(0)
         .quantity("speed", Role::Speed, |(_, done)| done.far().speed)
         .decimals(0)
         .done()
