@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
 
 mod answers;
+mod asked;
 mod kept;
 mod port;
 mod refusals;

@@ -28,9 +28,9 @@ fn law_a_slider_moves_the_answer_and_the_link_brings_it_back() {
     let mut browser = Browser::start("slider");
     let (folder, address) = site("slider");
     browser.screen(1280, 900, false);
-    browser.open(&format!("http://{address}/"));
+    browser.open(&format!("http://{address}/?"));
     browser.until(REST);
-    let sentence = "document.querySelector('#told .answer').textContent";
+    let sentence = "document.querySelector('#finding .answer').textContent";
     let first = browser.text(sentence);
     drag(&mut browser, "aim", 0.3);
     let second = browser.text(sentence);
@@ -81,7 +81,7 @@ fn law_a_mistake_stands_beside_its_field() {
     let mut browser = Browser::start("mistake");
     let (_folder, address) = site("mistake");
     browser.screen(390, 844, false);
-    browser.open(&format!("http://{address}/"));
+    browser.open(&format!("http://{address}/?"));
     browser.until(REST);
     browser.value(
         "(() => { const f = document.getElementById('f-point'); f.value = '100';

@@ -9,11 +9,14 @@ use units::{Role, Style};
 use crate::PageError;
 use crate::kept::Kept;
 use crate::scene::{QUICK, Scene, aside};
+use crate::side;
 
 /// What was computed for a scene.
 pub(crate) struct Found {
     compared: Compared,
     live: Live,
+    /// The arrow from the side.
+    side: Markup,
     at: usize,
     style: Style,
     /// What is said of a question without a view.
@@ -24,6 +27,7 @@ pub(crate) struct Found {
 pub(crate) fn find(
     scene: &Scene,
     flights: usize,
+    held: Option<f64>,
     kept: &Kept,
     watch: &dyn study::Watch,
 ) -> Result<Found, PageError> {
@@ -44,10 +48,15 @@ pub(crate) fn find(
     if let Some(points) = points.filter(|_| plan.points > 0) {
         kept.put(&scene.text, points);
     }
-    let live = report::live(&answer, scene.at, scene.style)?;
+    let live = report::live(&answer, scene.at, held, scene.style)?;
     let aside = aside(&scene.plan()?);
     let compared = answer.compared().cloned().ok_or(report::ReportError::NoComparison)?;
-    Ok(Found { compared, live, at: scene.at, style: scene.style, aside })
+    let shown = scene.shown.min(compared.builds.len().saturating_sub(1));
+    let setup = plan.builds.get(shown).and_then(|build| build.recipe.setup(&[]).ok());
+    let side = setup.zip(compared.builds.get(shown));
+    let side = side.map(|(setup, build)| side::draw(scene, build, &setup));
+    let side = side.unwrap_or_default();
+    Ok(Found { compared, live, side, at: scene.at, style: scene.style, aside })
 }
 
 impl Found {
@@ -69,12 +78,37 @@ impl Found {
         }
     }
 
-    /// Everything said about it.
+    /// The arrow from the side, to scale.
+    pub(crate) fn side(&self) -> &Markup {
+        &self.side
+    }
+
+    /// Half the height of the face, in the reader's unit.
+    pub(crate) fn scale(&self) -> f64 {
+        self.live.scale
+    }
+
+    /// What to mind before the answer is read.
+    pub(crate) fn mind(&self) -> Markup {
+        minded(&self.live.cautions)
+    }
+
+    /// The answer in a sentence or two.
+    pub(crate) fn finding(&self) -> Markup {
+        html! {
+            @if let Some(aside) = &self.aside {
+                p.answer { (aside) }
+                p { a href="#question" { "To the whole answer" } }
+            } @else {
+                p.answer { (self.live.sentence) }
+            }
+        }
+    }
+
+    /// All else that is said about it.
     pub(crate) fn told(&self) -> Markup {
         html! {
-            (minded(&self.live.cautions))
-            @if let Some(aside) = &self.aside { p.note { (aside) } }
-            p.answer { (self.live.sentence) }
+            @if self.aside.is_some() { p { (self.live.sentence) } }
             @for note in &self.live.notes {
                 p.note { (note) }
             }

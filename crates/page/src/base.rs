@@ -5,6 +5,7 @@ use std::path::Path;
 use scenario::{Report, Scenario};
 use units::Style;
 
+use crate::examples::example;
 use crate::state::PageState;
 use crate::{PageError, Settings, Wrong};
 
@@ -20,8 +21,11 @@ pub(crate) struct Base {
 impl Base {
     /// The scenario a state starts from.
     pub(crate) fn open(state: &PageState, settings: &Settings) -> Result<Self, PageError> {
-        let (name, scenario) = match (state.file()?, &settings.start) {
-            (Some(name), _) => {
+        let asked = state.from.as_deref().and_then(example);
+        let (name, scenario) = match (asked, &settings.start) {
+            (Some(example), _) => (format!("{}.toml", example.name), example.scenario()?),
+            (None, _) if state.from.is_some() => {
+                let name = state.file()?.unwrap_or_default();
                 let files = |path: &Path| settings.shelf.read(path);
                 if settings.shelf.read(Path::new(name)).is_err() {
                     return Err(PageError::NoFile { name: name.to_owned() });

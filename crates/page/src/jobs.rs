@@ -1,8 +1,9 @@
 //! Heavy work: one job a visitor, a few at a time, each of which can be ended.
 
 use core::time::Duration;
-use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
+use std::time::Instant;
 
 use study::{StudyError, Watch};
 use tokio::sync::Semaphore;
@@ -14,6 +15,10 @@ use crate::PageError;
 const SEATS: usize = 2;
 /// Jobs that wait or run. Chosen: several times the visitors of a club night.
 const MOST: usize = 256;
+
+/// Seconds after which the pace of a job is told. Chosen: the first flights carry the
+/// cost of what is worked out beforehand.
+const SETTLED: f64 = 1.0;
 
 /// Light work that runs at once: files read and written, links taken apart.
 /// Chosen: a slow disk does not hold up the next visitor.
@@ -34,15 +39,36 @@ struct Entry {
     begun: bool,
 }
 
-/// Ends a job.
+/// Ends a job, and knows how far it is.
 #[derive(Clone, Default)]
-pub(crate) struct Flag(Arc<AtomicBool>);
+pub(crate) struct Flag(Arc<State>);
+
+#[derive(Default)]
+struct State {
+    ended: AtomicBool,
+    /// Flights planned so far, those told of for the end, and those flown.
+    planned: AtomicU64,
+    last: AtomicU64,
+    flown: AtomicU64,
+    began: OnceLock<Instant>,
+}
 
 impl Watch for Flag {
-    fn planned(&self, _flights: u64) {}
-    fn done(&self, _flights: u64) {}
+    fn planned(&self, flights: u64) {
+        let _ = self.0.began.get_or_init(Instant::now);
+        self.0.planned.fetch_add(flights, Ordering::Relaxed);
+    }
+    fn at_the_end(&self, flights: u64) {
+        self.0.last.store(flights, Ordering::Relaxed);
+    }
+    fn the_end_begins(&self) {
+        self.0.last.store(0, Ordering::Relaxed);
+    }
+    fn done(&self, flights: u64) {
+        self.0.flown.fetch_add(flights, Ordering::Relaxed);
+    }
     fn cancelled(&self) -> bool {
-        self.0.load(Ordering::Relaxed)
+        self.0.ended.load(Ordering::Relaxed)
     }
 }
 
@@ -52,7 +78,20 @@ impl Flag {
     }
 
     fn end(&self) {
-        self.0.store(true, Ordering::Relaxed);
+        self.0.ended.store(true, Ordering::Relaxed);
+    }
+
+    /// How far it is and how long it still takes at its pace so far, in words.
+    fn pace(&self) -> Option<String> {
+        let [planned, last, flown] =
+            [&self.0.planned, &self.0.last, &self.0.flown].map(|all| all.load(Ordering::Relaxed));
+        let all = planned.saturating_add(last).max(flown);
+        let gone = self.0.began.get()?.elapsed().as_secs_f64();
+        if flown == 0 || gone < SETTLED {
+            return None;
+        }
+        let left = (gone * (all - flown) as f64 / flown as f64).ceil();
+        Some(format!("{} % of {all} flights; about {left} s more", 100 * flown / all))
     }
 }
 
@@ -88,6 +127,12 @@ impl Jobs {
             let first = list[..at].iter().filter(|entry| !entry.flag.cancelled()).count();
             (!list[at].begun).then_some(first)
         })
+    }
+
+    /// How far the job of a visitor is, in words; none where that is not known.
+    pub(crate) fn pace(&self, visitor: &str) -> Option<String> {
+        let own = |entry: &&Entry| entry.visitor == visitor && !visitor.is_empty();
+        self.list(|list| list.iter().rev().filter(own).find_map(|entry| entry.flag.pace()))
     }
 
     /// Does light work beside the heavy.

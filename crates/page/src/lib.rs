@@ -29,14 +29,18 @@
 //! ```
 
 mod answer;
+mod asked;
 mod base;
+mod door;
 mod error;
+mod examples;
 mod guard;
 mod jobs;
 mod kept;
 mod motion;
 mod routes;
 mod scene;
+mod side;
 mod square;
 mod state;
 mod tape;

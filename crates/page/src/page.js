@@ -2,7 +2,7 @@
 "use strict";
 (() => {
   const at = (id) => document.getElementById(id);
-  const build = at("build"), shown = at("shown"), told = at("told"), status = at("status");
+  const build = at("build"), shown = at("shown"), told = at("told"), finding = at("finding"), status = at("status");
   const fields = [...build.querySelectorAll("input.amount")];
   const slides = [...build.querySelectorAll("input.slide")];
   const stages = build.dataset.stages.split(" ");
@@ -58,7 +58,8 @@
   function show(page, last) {
     for (const part of page.querySelectorAll("[data-part]")) {
       const place = at(part.dataset.part);
-      if (place === told) told.setAttribute("aria-busy", String(!last));
+      if (place === finding) finding.setAttribute("aria-busy", String(!last));
+      if (part.dataset.scale) place.dataset.scale = part.dataset.scale;
       place.replaceChildren(...part.childNodes);
       place.classList.remove("stale");
     }
@@ -79,6 +80,9 @@
 
   // One stage after the other; a change begins again with the first.
   async function fly() {
+    if (asking) { asking.abort(); asking = null; }
+    if (at("question")) at("question").classList.add("stale");
+    delete document.documentElement.dataset.asked;
     if (flying) { dirty = true; if (stop) stop.abort(); return; }
     flying = true;
     const waits = setInterval(queue, 1000);
@@ -89,6 +93,8 @@
         const body = state();
         body.set("flights", flights);
         body.set("visit", visit);
+        // The face keeps its scale while everything fits on it.
+        if (shown.dataset.scale) body.set("scale", shown.dataset.scale);
         // The quick answer is worth its end; the others are not.
         stop = count > 0 ? new AbortController() : null;
         try {
@@ -103,8 +109,7 @@
           } else if (!dirty) {
             calm(build);
             status.textContent = complain(page, build);
-            shown.classList.add("stale");
-            told.classList.add("stale");
+            for (const place of [shown, finding, told, at("side")]) place.classList.add("stale");
             break;
           }
         } catch (error) {
@@ -121,7 +126,46 @@
     queued = false;
     stop = null;
     settled += 1;
+    inquire();
     document.documentElement.dataset.settled = String(settled);
+  }
+
+  // The scenario's own question, once its builds stand; a change ends it.
+  let asking = null;
+  async function inquire() {
+    if (!at("asked")) return;
+    if (asking) asking.abort();
+    const own = asking = new AbortController();
+    const body = state(), who = visit + "-q";
+    body.set("visit", who);
+    at("pace").textContent = "Answering what the scenario asks\u2026";
+    const waits = setInterval(async () => {
+      try {
+        const told = await fetch("/queue?visit=" + who, { signal: own.signal });
+        const text = parse(await told.text()).body.textContent.trim();
+        if (told.ok && text && asking === own) at("pace").textContent = text;
+      } catch { /* The answer itself says so. */ }
+    }, 1000);
+    try {
+      const answer = await ask("/asked", body, own.signal);
+      const page = parse(await answer.text());
+      if (asking === own) {
+        at("pace").textContent = answer.ok ? "" : complain(page, build);
+        if (answer.ok) {
+          at("asked").replaceChildren(...page.querySelector("[data-part=asked]").childNodes);
+          const lead = page.querySelector("[data-part=lead] .answer"), old = finding.querySelector(".answer");
+          if (old && lead) old.replaceWith(lead);
+          at("question").classList.remove("stale");
+        }
+      }
+    } catch (error) {
+      if (error.name !== "AbortError") at("pace").textContent = "The program does not answer. Is it still running?";
+    }
+    clearInterval(waits);
+    if (asking === own) {
+      asking = null;
+      document.documentElement.dataset.asked = "1";
+    }
   }
 
   function links() {
@@ -189,6 +233,15 @@
     }
     pins(list);
     change(true);
+  });
+  at("fit").addEventListener("click", () => { delete shown.dataset.scale; change(false); });
+  // A part that is tapped opens its control.
+  at("side").addEventListener("click", (event) => {
+    const part = event.target.closest("[data-for]"), field = part && at("f-" + part.dataset.for);
+    if (!field) return;
+    event.preventDefault();
+    field.focus();
+    field.scrollIntoView({ block: "center" });
   });
   at("unpin").addEventListener("click", () => { pins([]); change(true); });
   at("undo").addEventListener("click", () => { if (depth > 0) history.back(); });
@@ -265,7 +318,7 @@
   at("show").hidden = false;
 
   history.replaceState({ depth: 0 }, "");
-  for (const id of ["undo", "pin"]) at(id).hidden = false;
+  for (const id of ["undo", "pin", "fit"]) at(id).hidden = false;
   at("undo").disabled = true;
   at("fly").hidden = true;
   links();

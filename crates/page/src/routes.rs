@@ -19,10 +19,10 @@ use crate::base::Base;
 use crate::guard::{LONGEST, guard};
 use crate::jobs::{Flag, Jobs};
 use crate::kept::Kept;
-use crate::scene::{Scene, grouped, several, stages};
+use crate::scene::{Scene, aside, grouped, several, stages};
 use crate::state::{PageRequest, PageState as Page, file_name, free_name};
 use crate::view::{Fragment, refusal};
-use crate::{PageError, Settings, motion, square, tape};
+use crate::{PageError, Settings, asked, door, motion, square, tape};
 
 /// How long the page waits for its quick answer before it opens without. Chosen:
 /// a blank window is not yet taken for a fault.
@@ -49,9 +49,11 @@ pub fn router(settings: Settings) -> Router {
     let app = Arc::new(App { settings, jobs: Arc::new(Jobs::new()), kept: Kept::default() });
     Router::new()
         .route("/", get(page))
+        .route("/questions", get(questions))
         .route("/page.css", get(style))
         .route("/page.js", get(script))
         .route("/answer", post(answer))
+        .route("/asked", post(asked))
         .route("/gauge", post(gauge))
         .route("/motion", post(motion))
         .route("/queue", get(queue))
@@ -103,8 +105,19 @@ async fn nothing(uri: Uri) -> PageError {
     PageError::NoPage { path: uri.path().chars().take(80).collect() }
 }
 
-/// The whole page, with a quick answer in it.
-async fn page(State(app): Shared, query: Link) -> Outcome {
+/// The front door.
+async fn questions(State(app): Shared) -> Outcome {
+    let worker = Arc::clone(&app);
+    let work = move || Ok(door::door(&worker.settings.shelf.list()));
+    Ok(html(app.jobs.aside(work).await?))
+}
+
+/// The whole page, with a quick answer in it; the front door for a visitor who asks
+/// nothing of a page without a scenario.
+async fn page(State(app): Shared, uri: Uri, query: Link) -> Outcome {
+    if uri.query().is_none() && app.settings.start.is_none() {
+        return questions(State(app)).await;
+    }
     let mut fields = link(query)?;
     // The list of files names the scenario of the start by nothing.
     fields.retain(|(name, value)| !(name == "from" && value.is_empty()));
@@ -114,7 +127,7 @@ async fn page(State(app): Shared, query: Link) -> Outcome {
     let quick = move |flag: &Flag| {
         let found = Scene::of(&wanted, &worker.settings).and_then(|scene| {
             let first = stages(&scene.plan()?)[0];
-            find(&scene, first, &worker.kept, flag)
+            find(&scene, first, None, &worker.kept, flag)
         });
         sheet(&worker.settings, &wanted, found.as_ref())
     };
@@ -129,12 +142,15 @@ async fn page(State(app): Shared, query: Link) -> Outcome {
     Ok(html(markup))
 }
 
-/// How many come before a visitor who waits for an answer; nothing for one who
-/// does not.
+/// How many come before a visitor who waits for an answer, or how far it is; nothing
+/// for one who does not wait.
 async fn queue(State(app): Shared, query: Link) -> Outcome {
     let asked = PageRequest::of(link(query)?, &["visit"])?;
-    let before = app.jobs.before(&visitor(asked.extra("visit"))?);
-    let told = before.map(|before| PageError::Queue { before }.to_string());
+    let visitor = visitor(asked.extra("visit"))?;
+    let told = match app.jobs.before(&visitor) {
+        Some(before) => Some(PageError::Queue { before }.to_string()),
+        None => app.jobs.pace(&visitor),
+    };
     Ok(html(html! { @if let Some(told) = told { p { (told) } } }))
 }
 
@@ -154,6 +170,7 @@ fn sheet(
         files: &files,
         stages: &plan.as_ref().map(stages).unwrap_or_default(),
         grouped: plan.as_ref().is_some_and(grouped),
+        asks: plan.as_ref().and_then(aside).is_some(),
         builds: plan.as_ref().and_then(several),
         found,
     };
@@ -162,10 +179,11 @@ fn sheet(
 
 /// The answer alone, for as many flights as asked.
 async fn answer(State(app): Shared, form: Sent) -> Outcome {
-    let asked = PageRequest::of(sent(form)?, &["flights", "visit"])?;
+    let asked = PageRequest::of(sent(form)?, &["flights", "visit", "scale"])?;
     let given = asked.extra("flights");
     let value: String = given.chars().take(20).collect();
     let flights: Option<usize> = given.parse().ok();
+    let held = held(asked.extra("scale"))?;
     let visitor = visitor(asked.extra("visit"))?;
     let worker = Arc::clone(&app);
     let work = move |flag: &Flag| {
@@ -174,7 +192,7 @@ async fn answer(State(app): Shared, form: Sent) -> Outcome {
         let allowed = "200, 2000, or as many as the scenario asks for";
         let refused = || PageError::Value { field: "flights", value, allowed };
         let flights = flights.filter(|flights| stages.contains(flights)).ok_or_else(refused)?;
-        find(&scene, flights, &worker.kept, flag).map(|found| (found, asked.state.link()))
+        find(&scene, flights, held, &worker.kept, flag).map(|found| (found, asked.state.link()))
     };
     let (found, link) = app.jobs.run(&visitor, None, work).await?;
     Ok(html(parts(&found, &link)))
@@ -182,9 +200,23 @@ async fn answer(State(app): Shared, form: Sent) -> Outcome {
 
 fn parts(found: &Found, link: &str) -> Markup {
     html! {
-        div data-part="shown" { (found.shown()) }
+        div data-part="side" { (found.side()) }
+        div data-part="mind" { (found.mind()) }
+        div data-part="shown" data-scale=(found.scale()) { (found.shown()) }
+        div data-part="finding" { (found.finding()) }
         div data-part="told" data-link=(link) { (found.told()) }
     }
+}
+
+/// The scale of the face before; none where it is not held.
+fn held(text: &str) -> Result<Option<f64>, PageError> {
+    if text.is_empty() {
+        return Ok(None);
+    }
+    let read = text.parse().ok().filter(|held: &f64| held.is_finite() && *held > 0.0);
+    let value = text.chars().take(20).collect();
+    let allowed = "a number above 0, or nothing";
+    read.map(Some).ok_or(PageError::Value { field: "scale", value, allowed })
 }
 
 /// A visitor's name for itself: letters, digits and dashes.
@@ -196,6 +228,15 @@ fn visitor(name: &str) -> Result<String, PageError> {
     let value = name.chars().take(40).collect();
     let allowed = "up to 40 letters, digits and dashes";
     Err(PageError::Value { field: "visit", value, allowed })
+}
+
+/// The scenario's own question, as `clothyard run` answers it.
+async fn asked(State(app): Shared, form: Sent) -> Outcome {
+    let asked = PageRequest::of(sent(form)?, &["visit"])?;
+    let visitor = visitor(asked.extra("visit"))?;
+    let worker = Arc::clone(&app);
+    let work = move |flag: &Flag| asked::asked(&Scene::of(&asked.state, &worker.settings)?, flag);
+    Ok(html(app.jobs.run(&visitor, None, work).await?))
 }
 
 async fn gauge(form: Sent) -> Outcome {
@@ -259,12 +300,7 @@ async fn take(State(app): Shared, Path(name): Path<String>, query: Link) -> Outc
             return tape::files(&scene);
         }
         let answer = study::run(&scene.plan()?, flag)?;
-        let provenance = report::Provenance {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            scenario: scene.scenario.resolved(),
-            source_name: "page.toml".to_owned(),
-            seed: answer.seed,
-        };
+        let provenance = scene.provenance(answer.seed);
         Ok(report::answer(&answer, &provenance, scene.style)?.files()?)
     };
     let files = app.jobs.run("", None, work).await?;

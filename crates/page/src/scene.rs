@@ -50,6 +50,16 @@ impl Scene {
         self.scenario.plan().ok_or(PageError::NotHere { reason })
     }
 
+    /// Where the numbers of its answers come from.
+    pub(crate) fn provenance(&self, seed: u64) -> report::Provenance {
+        report::Provenance {
+            version: env!("CARGO_PKG_VERSION").to_owned(),
+            scenario: self.scenario.resolved(),
+            source_name: "page.toml".to_owned(),
+            seed,
+        }
+    }
+
     /// What the page shows of it: builds side by side, and nothing more.
     pub(crate) fn view(&self) -> Result<Plan, PageError> {
         let mut plan = self.plan()?;
@@ -89,9 +99,8 @@ pub(crate) fn aside(plan: &Plan) -> Option<String> {
         String::new()
     };
     Some(format!(
-        "This scenario asks {asked}. This page has no view of that: it shows the builds side by \
-         side{most}. A save keeps the question, and clothyard run answers it; so do the exported \
-         report and JSON."
+        "This scenario asks {asked}: the answer stands further down, and takes a little longer. \
+         The target shows the builds side by side{most}."
     ))
 }
 

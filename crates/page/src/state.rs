@@ -154,7 +154,8 @@ fn family(value: String) -> Result<Style, PageError> {
     }
 }
 
-fn encoded(text: &str) -> String {
+/// A value as it stands in a link.
+pub(crate) fn encoded(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for byte in text.bytes() {
         match byte {

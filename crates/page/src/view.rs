@@ -6,6 +6,7 @@ use units::Style;
 
 use crate::answer::Found;
 use crate::base::Base;
+use crate::examples::EXAMPLES;
 use crate::state::{LONGEST, PageState};
 use crate::{PageError, square};
 
@@ -28,6 +29,8 @@ pub(crate) struct Fragment<'a> {
     pub(crate) stages: &'a [usize],
     /// Whether its report tells groups, and has a table of them.
     pub(crate) grouped: bool,
+    /// Whether it asks more than its builds side by side.
+    pub(crate) asks: bool,
     /// What is said of the builds, where there are several.
     pub(crate) builds: Option<String>,
     pub(crate) found: Result<&'a Found, &'a PageError>,
@@ -48,27 +51,49 @@ impl Fragment<'_> {
                     script src="/page.js" defer {}
                 }
                 body {
-                    a.skip href="#told" { "To the answer" }
+                    a.skip href="#finding" { "To the answer" }
                     main {
                         header {
                             h1 { (self.base.scenario.title()) }
+                            p.purpose { "Change an arrow. See whether you would ever notice." }
                             nav {
+                                a href="/questions" { "All questions" } " "
                                 a href="#watch" { "Watch" } " "
                                 a href="#bench" { "Bench" } " "
                                 a href="#keep" { "Save, open, export" }
                             }
                         }
+                        section #side aria-label="The arrow" {
+                            @if let Ok(found) = self.found { (found.side()) }
+                        }
+                        section #mind aria-label="Before you shoot" aria-live="polite" {
+                            @if let Ok(found) = self.found { (found.mind()) }
+                        }
                         div.desk {
-                            section #shown aria-label="Where the arrows land" {
-                                (self.found.map_or_else(|_| html! {}, Found::shown))
+                            section #shown aria-label="Where the arrows land"
+                                data-scale=[self.found.ok().map(Found::scale)] {
+                                @if let Ok(found) = self.found { (found.shown()) }
+                            }
+                            div.hand {
+                            section #finding aria-label="The answer" aria-live="polite" {
+                                @match self.found {
+                                    Ok(found) => (found.finding()),
+                                    Err(error) => (wrong(error)),
+                                }
                             }
                             form #build method="get" action="/" autocomplete="off"
                                 data-stages=(self.stages()) { (self.controls()) }
-                            section #told aria-label="The answer" aria-live="polite" {
-                                @match self.found {
-                                    Ok(found) => (found.told()),
-                                    Err(error) => (wrong(error)),
-                                }
+                            }
+                            section #told aria-label="More of the answer" {
+                                @if let Ok(found) = self.found { (found.told()) }
+                            }
+                        }
+                        @if self.asks {
+                            section #question {
+                                h2 { "What this scenario asks" }
+                                p #pace role="status" {}
+                                div #asked { p { "With a script running, the answer comes here by itself; \
+                                    the exported report holds it, too." } }
                             }
                         }
                         section #watch {
@@ -106,6 +131,7 @@ impl Fragment<'_> {
                     option value="metric" selected[self.style == Style::Metric] { "metric" }
                 }
                 button #undo type="button" hidden { "Undo" }
+                button #fit type="button" hidden { "Fit the face" }
                 button #pin type="button" hidden { "Pin this build" }
                 button #unpin type="button" hidden[self.state.pinned.is_none()] { "Unpin" }
                 button #fly type="submit" { "Compute" }
@@ -183,6 +209,11 @@ impl Fragment<'_> {
                 label for="from" { "Start from" }
                 select #from name="from" {
                     option value="" selected[self.state.from.is_none()] { (self.start) }
+                    @for example in &EXAMPLES {
+                        option value=(example.name) selected[self.state.from.as_deref() == Some(example.name)] {
+                            (example.question) " (invented)"
+                        }
+                    }
                     @for file in self.files {
                         option value=(file) selected[self.state.from.as_ref() == Some(file)] { (file) }
                     }
@@ -205,7 +236,7 @@ impl Fragment<'_> {
 }
 
 /// A quantity in the unit of its slider.
-fn in_style(control: &Control, text: &str, style: Style) -> String {
+pub(crate) fn in_style(control: &Control, text: &str, style: Style) -> String {
     let slide = control.slide(style);
     let own = text.rsplit(' ').next().unwrap_or_default();
     let Some(unit) = control.dimension.unit(slide.unit) else { return text.to_owned() };
@@ -265,7 +296,7 @@ pub(crate) fn refusal(error: &PageError) -> Markup {
                 link rel="icon" href="data:,";
                 link rel="stylesheet" href="/page.css";
             }
-            body { main { (wrong(error)) p { a href="/" { "Back to the page" } } } }
+            body { main { (wrong(error)) p { a href="/questions" { "To the questions" } } } }
         }
     }
 }

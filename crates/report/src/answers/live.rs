@@ -9,6 +9,10 @@ use super::compare::{Case, lead};
 use crate::document::embedded;
 use crate::{ReportError, plots, safety};
 
+/// A face is held up to so many times the one that would do. Chosen: a group smaller
+/// than that is a dot.
+const LOOSEST: f64 = 20.0;
+
 /// A drawing with its words.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Picture {
@@ -19,7 +23,7 @@ pub struct Picture {
 }
 
 /// The pictures of a comparison at one distance.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Live {
     /// What to mind before it is read.
     pub cautions: Vec<crate::CautionText>,
@@ -27,6 +31,8 @@ pub struct Live {
     pub sentence: String,
     /// The groups of all builds on one face.
     pub face: Picture,
+    /// Half the height of that face, in the reader's unit of impacts.
+    pub scale: f64,
     /// Drop and height over the line of sight.
     pub flight: Picture,
     /// The faults ranked, where there are any.
@@ -35,12 +41,18 @@ pub struct Live {
     pub notes: Vec<String>,
 }
 
-/// Draws the pictures; `at` counts the distances.
+/// Draws the pictures; `at` counts the distances, and `held` is the half height of the
+/// face before, which stays while every group fits on it.
 ///
 /// # Errors
 /// [`ReportError::NoComparison`] where no builds were compared, and as for a
 /// report.
-pub fn live(answer: &Answer, at: usize, style: Style) -> Result<Live, ReportError> {
+pub fn live(
+    answer: &Answer,
+    at: usize,
+    held: Option<f64>,
+    style: Style,
+) -> Result<Live, ReportError> {
     let found = answer.compared().ok_or(ReportError::NoComparison)?;
     let mut near = found.clone();
     for build in &mut near.builds {
@@ -62,11 +74,14 @@ pub fn live(answer: &Answer, at: usize, style: Style) -> Result<Live, ReportErro
         let svg = embedded(&figure.svg()?);
         Ok::<_, ReportError>(Picture { caption: figure.caption, svg })
     };
+    let fits = plots::face_scale(near.builds, near.target, near.style);
+    let scale = held.filter(|held| (fits..=LOOSEST * fits).contains(held)).unwrap_or(fits);
     let caused = near.builds.iter().any(|build| !build.causes.is_empty());
     Ok(Live {
         cautions: safety::cautions(&answer.cautions, &[], style),
         sentence: lead(near),
-        face: picture(plots::face(near.builds, near.target, near.style))?,
+        face: picture(plots::face(near.builds, near.target, scale, near.style))?,
+        scale,
         flight: picture(plots::drop(whole.builds, whole.style))?,
         causes: if caused { Some(picture(plots::causes(near.builds, near.style))?) } else { None },
         notes: common::note_texts(whole.named(), style),

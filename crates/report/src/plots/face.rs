@@ -13,12 +13,30 @@ const DRAWN: usize = 200;
 /// Height over width of the frame; chosen: sentence and face fit one screen.
 const TALL: f64 = 0.72;
 
-/// The groups at the first distance. The interval of R50 is a shaded ring
-/// round its own.
-pub(crate) fn draw(builds: &[BuildAnswer], target: TargetChoice, style: Style) -> Figure {
+/// Half heights of a face in the reader's unit that a picture may have, times any power
+/// of ten. Chosen: a step is large enough to be seen, and a face at least half full.
+const STEPS: [f64; 7] = [1.0, 1.5, 2.0, 3.0, 4.0, 6.0, 8.0];
+
+/// Half the height of the face that shows every group, in the reader's unit: a step of
+/// its own, so that a group which grows a little looks larger and not the same.
+pub(crate) fn scale(builds: &[BuildAnswer], target: TargetChoice, style: Style) -> f64 {
     let value = |si: f64| Role::Impact.value(si, style);
     let groups = builds.iter().map(|build| reach(&build.marks[0].full)).fold(1e-3, f64::max);
     let half = value(groups.max((1.06 * zone(target)).min(1.6 * groups)));
+    let decade = 10.0_f64.powf(half.log10().floor());
+    let step = STEPS.into_iter().find(|step| step * decade >= half).unwrap_or(10.0);
+    step * decade
+}
+
+/// The groups at the first distance on a face of this half height, in the reader's
+/// unit. The interval of R50 is a shaded ring round its own.
+pub(crate) fn draw(
+    builds: &[BuildAnswer],
+    target: TargetChoice,
+    half: f64,
+    style: Style,
+) -> Figure {
+    let value = |si: f64| Role::Impact.value(si, style);
     let mut marks = lines(target, style);
     for (at, build) in builds.iter().enumerate() {
         marks.push(dots(&build.marks[0].full, DRAWN, Shape::Dot(1.6, 0.5), at, style));

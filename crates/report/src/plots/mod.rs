@@ -17,7 +17,7 @@ use crate::show;
 
 pub(crate) use causes::draw as causes;
 pub(crate) use drop::draw as drop;
-pub(crate) use face::draw as face;
+pub(crate) use face::{draw as face, scale as face_scale};
 pub(crate) use faces::draw as faces;
 pub(crate) use groups::draw as groups;
 pub(crate) use hits::draw as hits;

@@ -1,0 +1,68 @@
+//! The front door: questions in the visitor's words.
+
+use maud::{DOCTYPE, Markup, html};
+
+use crate::examples::EXAMPLES;
+
+/// All questions, and files of the folder, to begin from.
+pub(crate) fn door(files: &[String]) -> Markup {
+    html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta name="color-scheme" content="light dark";
+                title { "Clothyard: what would you like to know?" }
+                link rel="icon" href="data:,";
+                link rel="stylesheet" href="/page.css";
+            }
+            body {
+                a.skip href="#questions" { "To the questions" }
+                main.door {
+                    header {
+                        h1 { "Clothyard" }
+                        p.purpose { "Change an arrow. See whether you would ever notice." }
+                    }
+                    h2 #questions { "What would you like to know?" }
+                    ul.questions {
+                        @for example in &EXAMPLES {
+                            li {
+                                a href=(format!("/?from={}", example.name)) {
+                                    strong { (example.question) }
+                                    span { (example.gives) }
+                                }
+                            }
+                        }
+                        li {
+                            a href="/?#bench" {
+                                strong { "I am at the bench: is this end square?" }
+                                span { "A feeler gauge and a square tell keep, square or reject." }
+                            }
+                        }
+                        li {
+                            a href="/?" {
+                                strong { "I just want to try an arrow" }
+                                span { "One hunting build; move anything and watch the group." }
+                            }
+                        }
+                    }
+                    p { "Each opens an invented example. Change it into your own, then save or share it." }
+                    @if !files.is_empty() {
+                        h2 { "Your files in this folder" }
+                        ul.files {
+                            @for file in files {
+                                li { a href=(format!("/?from={}", crate::state::encoded(file))) { (file) } }
+                            }
+                        }
+                    }
+                    section #care {
+                        h2 { "With any bow" }
+                        ul { @for caution in report::standing() { li { (caution) } } }
+                        p { "Results are computed, not measured." }
+                    }
+                }
+            }
+        }
+    }
+}
