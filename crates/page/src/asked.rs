@@ -12,9 +12,8 @@ pub(crate) fn asked(scene: &Scene, flag: &Flag) -> Result<Markup, PageError> {
     let answer = study::run(&scene.plan()?, flag)?;
     let document = report::answer(&answer, &scene.provenance(answer.seed), scene.style)?;
     Ok(html! {
-        div data-part="lead" { p.answer { (document.lead()) } }
+        div data-part="lead" { p.answer { (document.verdict()) } }
         div data-part="asked" {
-            p.answer { (document.lead()) }
             (PreEscaped(document.fragment()?))
         }
     })

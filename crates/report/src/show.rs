@@ -8,7 +8,9 @@ use units::{Length, Role, Style};
 pub(crate) fn share(ratio: f64) -> String {
     let percent = 100.0 * ratio;
     let fine = percent.abs() < 1.0 || (99.0..100.0).contains(&percent);
-    if fine { format!("{percent:.1} %") } else { format!("{percent:.0} %") }
+    let text = if fine { format!("{percent:.1}") } else { format!("{percent:.0}") };
+    // Nothing has no sign.
+    format!("{} %", if text == "-0.0" { "0.0" } else { &text })
 }
 
 /// A count with a comma every three digits.

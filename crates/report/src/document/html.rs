@@ -14,30 +14,45 @@ use crate::show::count;
 
 /// The whole page.
 pub(super) fn document(of: &Document) -> Result<String, ReportError> {
-    let (title, before) = (escape(&of.title), cautions(&of.cautions));
-    let answer = match of.short.split_first() {
-        Some((Part::Say(first), rest)) => {
-            format!("<p class=\"answer\">{}</p>\n{}", set(first), parts(rest, of.style)?)
-        }
-        _ => format!("<p class=\"answer\">{}</p>\n", set(&of.lead)),
-    };
+    let title = escape(&of.title);
     let mut out = format!(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
          <meta name=\"color-scheme\" content=\"light dark\">\n<title>{title}</title>\n\
-         <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<header>\n<h1>{title}</h1>\n\
-         {before}{answer}</header>\n"
+         <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<header>\n<h1>{title}</h1>\n"
     );
-    out.push_str(&if of.short.is_empty() {
-        parts(&of.parts, of.style)?
-    } else {
-        folded(&of.lead, &of.parts, of.style)?
-    });
+    out.push_str(&before(of)?);
+    out.push_str("</header>\n");
+    out.push_str(&after(of)?);
     if let Some(origin) = &of.origin {
         out.push_str(&from(origin));
     }
     out.push_str("</main>\n</body>\n</html>\n");
     Ok(gate::html(&out))
+}
+
+/// What stands within another page: all but title and origin.
+pub(super) fn fragment(of: &Document) -> Result<String, ReportError> {
+    Ok(gate::html(&(before(of)? + &after(of)?)))
+}
+
+/// What to mind, and the answer: the short one where there is one.
+fn before(of: &Document) -> Result<String, ReportError> {
+    let rest = match of.short.split_first() {
+        Some((_, rest)) => parts(rest, of.style)?,
+        None => String::new(),
+    };
+    let answer = set(of.verdict());
+    Ok(format!("{}<p class=\"answer\">{answer}</p>\n{rest}", cautions(&of.cautions)))
+}
+
+/// All else.
+fn after(of: &Document) -> Result<String, ReportError> {
+    if of.short.is_empty() {
+        parts(&of.parts, of.style)
+    } else {
+        folded(&of.lead, &of.parts, of.style)
+    }
 }
 
 /// Parts behind a short answer: what stands before the first heading is seen, with the

@@ -96,12 +96,12 @@ impl Document {
         html::document(self)
     }
 
-    /// The parts as a fragment of a page.
+    /// What to mind and the answer as a fragment of a page.
     ///
     /// # Errors
     /// As [`Document::page`].
     pub fn fragment(&self) -> Result<String, ReportError> {
-        html::parts(&self.parts, self.style).map(|page| gate::html(&page))
+        html::fragment(self)
     }
 
     /// The document as JSON: numbers in SI, each with its unit ("1" for a pure

@@ -118,8 +118,13 @@ impl Document {
 
     /// The tables of the short answer.
     pub(super) fn short_tables(&self) -> Vec<&Table> {
-        let table = |part| if let &Part::Table(ref table) = part { Some(table) } else { None };
-        self.short.iter().filter_map(table).collect()
+        let mut found = Vec::new();
+        for part in &self.short {
+            if let Part::Table(table) = part {
+                found.push(table);
+            }
+        }
+        found
     }
 
     /// Every table, those of the short answer too.
@@ -142,6 +147,7 @@ impl Document {
                 self.cautions.insert(place.min(self.cautions.len()), caution);
             }
         }
+        unsaid(&mut self.parts, &self.cautions);
         self
     }
 
@@ -158,6 +164,14 @@ impl Document {
     /// The answer in one or two sentences.
     pub fn lead(&self) -> &str {
         &self.lead
+    }
+
+    /// The sentence that answers the title.
+    pub fn verdict(&self) -> &str {
+        match self.short.first() {
+            Some(Part::Say(first)) => first,
+            _ => &self.lead,
+        }
     }
 
     /// Every table, in order.
@@ -208,6 +222,17 @@ impl Document {
             }
         }
         walk(&self.parts, visit);
+    }
+}
+
+/// Takes out of lists what is said among the cautions.
+fn unsaid(parts: &mut [Part], said: &[CautionText]) {
+    for part in parts {
+        match part {
+            Part::List(items) => items.retain(|item| said.iter().all(|of| of.full != *item)),
+            Part::Fold(_, inner) | Part::Page(inner) => unsaid(inner, said),
+            _ => {}
+        }
     }
 }
 

@@ -52,7 +52,10 @@ pub(super) fn short(of: &Document, width: usize) -> String {
 }
 
 fn short_with(of: &Document, width: usize, most: usize) -> String {
-    let mut out = paragraph(&of.title, width);
+    let mut out = match of.title.as_str() {
+        "" => String::new(),
+        title => paragraph(title, width),
+    };
     if !of.cautions.is_empty() {
         // The first danger of this arrow in full, all else in a line.
         let first = of.cautions.iter().position(|of| of.danger);
@@ -62,7 +65,9 @@ fn short_with(of: &Document, width: usize, most: usize) -> String {
         let texts: Vec<String> = of.cautions.iter().enumerate().map(text).collect();
         out += &marked(&texts, width);
     }
-    out.push('\n');
+    if !out.is_empty() {
+        out.push('\n');
+    }
     for part in &of.short {
         let Part::Table(rows) = part else {
             out += &piece(part, width, of.style).unwrap_or_default();

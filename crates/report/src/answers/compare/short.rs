@@ -195,15 +195,14 @@ fn groups(case: Case, range: &str) -> String {
             );
         }
         let within = inches(r50);
-        return match case.several() {
-            true => format!(
+        return if case.several() {
+            format!(
                 "At {range} no difference shows between the {} builds: half of all arrows land \
                  within {within} of their centre.",
                 case.builds.len()
-            ),
-            false => {
-                format!("At {range} half of all arrows land within {within} of their centre{zone}.")
-            }
+            )
+        } else {
+            format!("At {range} half of all arrows land within {within} of their centre{zone}.")
         };
     };
     if holds(&mark.gain, 0.0) {

@@ -3,8 +3,9 @@
 use study::{CauseShare, CauseSpread, Found, Joint, Matters, MattersBuild, Owner, SharesOf};
 use units::{Role, Style};
 
+use super::super::common::of;
+use super::words;
 use super::words::{cause, far};
-use super::{of, words};
 use crate::document::{Part, Table, say, table_of};
 use crate::show::{plain, share};
 use crate::words::owner;

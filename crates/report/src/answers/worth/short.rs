@@ -4,7 +4,7 @@ use study::{ARCHER_SHOTS, Done, Found, Joint, MOST_SHOTS, WorthBuild, WorthOfSte
 use target::PowerTest;
 use units::{Role, Style};
 
-use super::of;
+use super::super::common::of;
 use super::words::{listed, minutes};
 use crate::document::{Part, Table, say, table_of};
 use crate::show::{count, plain, share};
