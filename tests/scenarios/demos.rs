@@ -1,7 +1,7 @@
 use clothyard_tests::program::{Folder, path, run};
 
 /// The scenarios that come along.
-const DEMOS: [&str; 14] = [
+pub(crate) const DEMOS: [&str; 14] = [
     "square-ends",
     "measured-ends",
     "broadhead-ends",
@@ -19,7 +19,7 @@ const DEMOS: [&str; 14] = [
 ];
 
 /// Flights enough for an answer.
-fn few(name: &str) -> &str {
+pub(crate) fn few(name: &str) -> &str {
     // Shares take some flights for each cause.
     if name == "economy-dozen" { "3000" } else { "100" }
 }

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
-use crate::source::{Family, OneBuild, Source};
+use crate::source::{Family, OneBuild, Source, Told};
 
 /// What a bench step buys downrange, computed.
 ///
@@ -341,9 +341,8 @@ pub(crate) struct VerdictOrder {
     /// Units on output [default: archery]
     #[arg(long, value_name = "FAMILY")]
     pub(crate) units: Option<Family>,
-    /// Answer as JSON on standard output, every number in SI with its unit
-    #[arg(long)]
-    pub(crate) json: bool,
+    #[command(flatten)]
+    pub(crate) told: Told,
     /// Folder for a report with a picture; none is written otherwise
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,

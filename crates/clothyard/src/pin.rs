@@ -16,7 +16,7 @@ pub(crate) fn pin(order: &cli::PinOrder, out: &mut Stream, err: &Stream) -> Resu
         progress::searching(err.terminal, what, || study::pin(recipe.as_ref(), &[measured]))?;
     let document = report::pin(&measured, &pinned, style)?;
     let document = document.cautioned(ask::minded(&scenario, order.of.build.as_deref(), style)?);
-    let text = if source.json { document.json()? } else { document.terminal(tell::WIDTH) };
+    let text = tell::text(&document, source.told)?;
     let Some(path) = &order.out else { return out.print(&text) };
     let found = [&pinned.left, &pinned.up].map(|held| match held {
         Held::Found { restraint, .. } => {
@@ -31,7 +31,7 @@ pub(crate) fn pin(order: &cli::PinOrder, out: &mut Stream, err: &Stream) -> Resu
     let how = report::pin_seen(&measured, style);
     shelf::write_new(path, &scenario::restraint_part(&how, found))?;
     out.print(&text)?;
-    if source.json {
+    if source.told.json {
         return Ok(());
     }
     out.print(&format!(

@@ -46,9 +46,9 @@ pub(crate) fn verdict(
     let document = report::verdict(&judged, env!("CARGO_PKG_VERSION"), style)?;
     if let Some(folder) = folder {
         let folder = folder.fill(&document.files()?)?;
-        return tell::told(&document, order.json, &folder, out);
+        return tell::told(&document, order.told, &folder, out);
     }
-    out.print(&if order.json { document.json()? } else { document.terminal(tell::WIDTH) })
+    out.print(&tell::text(&document, order.told)?)
 }
 
 /// The groups in the order given: files first, then numbers.

@@ -319,12 +319,12 @@ fn width(estimate: &Estimate) -> Markup {
 }
 
 /// What to mind, before anything else.
-fn minded(cautions: &[String]) -> Markup {
+fn minded(cautions: &[report::CautionText]) -> Markup {
     html! {
         @if !cautions.is_empty() {
             div.caution role="note" {
                 p { (report::FIRST) }
-                ul { @for caution in cautions { li { (caution) } } }
+                ul { @for caution in cautions { li { (caution.full) } } }
             }
         }
     }

@@ -47,7 +47,7 @@ pub use answers::{
 pub use document::{Cell, Column, Document, Kind, Known, Part, Table, minded};
 pub use error::ReportError;
 pub use job::{JobStory, job, job_files};
-pub use safety::{FIRST, Job, cautions, standing};
+pub use safety::{CautionText, FIRST, Job, cautions, standing};
 pub use tape::{About, card_files, tape_files};
 pub use trial::trial_files;
 

@@ -38,7 +38,7 @@ impl About<'_> {
     /// What to mind, before the marks.
     fn care(&self) -> Vec<String> {
         let cautions = safety::cautions(self.cautions, &[Job::Marks], self.style);
-        std::iter::once(FIRST.to_owned()).chain(cautions).collect()
+        std::iter::once(FIRST.to_owned()).chain(cautions.into_iter().map(|of| of.full)).collect()
     }
 
     /// A sentence or two.

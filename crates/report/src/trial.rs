@@ -66,7 +66,9 @@ fn sheet(plan: &TrialPlan, lot: &Lot, paper: Paper, style: Style) -> ShootingShe
     };
     ShootingSheet {
         title: trial_title(ask),
-        care: std::iter::once(FIRST.to_owned()).chain(trial_minded(style)).collect(),
+        care: std::iter::once(FIRST.to_owned())
+            .chain(trial_minded(style).into_iter().map(|caution| caution.full))
+            .collect(),
         about: vec![
             format!(
                 "{} ends at {}. In each end shoot every arrow once, from left to right. Aim every \

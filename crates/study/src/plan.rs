@@ -387,4 +387,7 @@ pub struct Stated {
     pub hit_share: Option<Ratio>,
     /// Arrows in a round on a face.
     pub round: Option<u32>,
+    /// The distance that the short answer speaks of, one of those asked; the middle one if
+    /// none is.
+    pub headline: Option<Length>,
 }

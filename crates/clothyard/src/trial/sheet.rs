@@ -59,7 +59,7 @@ fn asked(
     order: &SheetOrder,
     style: Style,
     err: &Stream,
-) -> Result<(TrialAsk, Option<Expected>, Vec<String>), Failure> {
+) -> Result<(TrialAsk, Option<Expected>, Vec<report::CautionText>), Failure> {
     let share = |option, text: &Option<String>, usual: f64| match text {
         Some(text) => quantity::<Ratio>(option, text).map(Ratio::si),
         None => Ok(usual),

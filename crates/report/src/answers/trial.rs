@@ -10,7 +10,7 @@ use super::common::care;
 use super::verdict::{apart, groups, sentence};
 use crate::ReportError;
 use crate::document::{Cell, Document, Part, Table, facts, note, say};
-use crate::safety::{Job, cautions};
+use crate::safety::{CautionText, Job, cautions};
 use crate::show::{about, count, figures, plain, share};
 
 /// How many arrows a trial takes, or that no sane number does.
@@ -98,7 +98,7 @@ pub fn trial_judged(judged: &JudgedTrial, style: Style) -> Result<Document, Repo
 }
 
 /// What to mind on the range.
-pub(crate) fn minded(style: Style) -> Vec<String> {
+pub(crate) fn minded(style: Style) -> Vec<CautionText> {
     cautions(&[], &[Job::Trial], style)
 }
 

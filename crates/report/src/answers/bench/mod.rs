@@ -39,6 +39,11 @@ pub enum BenchAnswer<'a> {
     Build(&'a Building),
 }
 
+/// Rows of the short answer. Chosen: a dozen arrows.
+const ROWS: usize = 12;
+/// Its columns. Chosen: what is done, and where.
+const COLUMNS: usize = 10;
+
 /// A bench answer; the `notebooks` are the names and texts of the files read.
 ///
 /// # Errors
@@ -111,5 +116,6 @@ fn told(
     parts.push(Part::Page([sure, care().to_vec()].concat()));
     let document = Document::new(kind, subject.title, story.headline, parts, style)?;
     let cautions = safety::cautions(&[], jobs, style);
+    let document = document.briefly(ROWS, COLUMNS);
     Ok(document.from(subject.origin(notebooks)).cautioned(cautions))
 }

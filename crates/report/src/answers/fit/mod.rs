@@ -21,7 +21,8 @@ pub fn fit(fitted: &Fitted, style: Style) -> Result<Document, ReportError> {
     parts.extend(words::remarks(fitted, style).into_iter().map(say));
     parts.extend([correlations(fitted), together(fitted)].map(Part::Data));
     parts.extend(fitted.next.as_ref().map(|of| Part::Data(next(fitted, of))));
-    Document::new("fit", "", words::headline(fitted, style), parts, style)
+    let document = Document::new("fit", "", words::headline(fitted, style), parts, style)?;
+    Ok(document.briefly(6, 4))
 }
 
 fn values(fitted: &Fitted) -> Table {

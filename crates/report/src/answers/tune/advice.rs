@@ -154,6 +154,15 @@ fn ended<'a>(
     all.find(|(change, trend)| at_end(change, trend))
 }
 
+/// The same of a change of a build.
+pub(super) fn helped(
+    build: &TunedBuild,
+    change: &TuningChange,
+    joint: Option<&Joint<Found>>,
+) -> f64 {
+    build.neutral.as_ref().map_or(1.0, |neutral| helps(change, neutral.mark, joint))
+}
+
 /// What may be advised: the change that surely helps, of these one that can be undone,
 /// of these the one that helps most.
 pub(super) fn advised<'a>(
