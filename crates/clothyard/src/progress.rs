@@ -77,10 +77,12 @@ impl RunBar {
     /// Says once how long a long run takes, where no bar shows it.
     fn say(&self) {
         let (gone, flown) = (self.began.elapsed(), self.flown.load(Ordering::Relaxed));
-        if self.seen || gone < LOOK || flown == 0 || self.said.swap(true, Ordering::Relaxed) {
+        let all = self.all().max(flown);
+        // What is worked out before the first flights says nothing of those to come.
+        let early = gone < LOOK || (gone < LONG && flown < all / 20);
+        if self.seen || early || flown == 0 || self.said.swap(true, Ordering::Relaxed) {
             return;
         }
-        let all = self.all().max(flown);
         let whole = gone.mul_f64(all as f64 / flown as f64);
         if whole > LONG {
             let line = format!("{flown} of {all} flights: about {} in all\n", told(whole));

@@ -114,7 +114,7 @@ impl<'a> Case<'a> {
     }
 
     /// Whether somebody shoots every build.
-    fn shot(&self) -> bool {
+    pub(super) fn shot(&self) -> bool {
         self.builds.iter().all(shot)
     }
 
