@@ -9,7 +9,7 @@ use workbench::{PART_KINDS, PartKind};
 use super::story::Story;
 use super::words::{form, grown, grows, growth, last, row, would_see};
 use crate::answers::evidence::Number;
-use crate::document::{Kind, Part, Table, head, note, say, table_of};
+use crate::document::{Cell, Kind, Part, Table, head, note, say, table_of};
 use crate::show;
 
 /// The spread with nocks set, for what a measurement narrows of it.
@@ -261,7 +261,8 @@ fn arrows(found: &Building) -> Table {
     let part = |arrow: &PlannedArrow, kind: PartKind| {
         arrow.parts.iter().find(|p| p.kind == kind).map_or(String::new(), |p| p.name.clone())
     };
-    let clock = |clock: Option<units::Angle>| clock.map_or("-".to_owned(), |c| hour(c.si()));
+    let clock =
+        |clock: Option<units::Angle>| clock.map_or(Cell::None(""), |c| Cell::Word(hour(c.si())));
     table_of("arrows", &found.arrows)
         .words("shaft", |arrow| &arrow.shaft.name)
         .each(kinds, |table, kind| table.words(part_word(kind), move |arrow| part(arrow, kind)))
@@ -284,7 +285,7 @@ fn steps(found: &Building) -> Table {
     table_of("steps", &found.steps)
         .words("step", |taken: &&StepTaken| step_word(taken.step))
         .cells("spread", Kind::Bandeds(Role::Impact), |taken| {
-            crate::document::Cell::Banded(Role::Impact, taken.spread)
+            Cell::Banded(Role::Impact, taken.spread)
         })
         .quantity("growth", Role::Percent, |taken| grows(taken.growth))
         .done()
