@@ -11,7 +11,6 @@ use super::column::{ARROW, CLOCK, GAUGE, Holds, LONG, PART, columns, may, words}
 use super::sheet::{Row, Sheet, read};
 use super::{Opened, Table, TableMistake};
 use crate::Report;
-use crate::text::neat;
 
 /// Chosen: any arrow or shaft there is.
 const WHOLE: Holds = Holds::Amount(Length, 0.1, 2.0, PART);
@@ -98,7 +97,7 @@ fn question(sheet: &mut Sheet, rows: &[Row<Batch>]) {
             others.sort_by(f64::total_cmp);
             let middle = others[others.len() / 2];
             if value > SLIP * middle || value * SLIP < middle {
-                let mistake = TableMistake::FarOff(neat(value / middle), others.len());
+                let mistake = TableMistake::FarOff(format!("{:.2}", value / middle), others.len());
                 sheet.tell_cell(row, column, mistake);
             }
         }
