@@ -11,7 +11,6 @@ use super::column::{ARROW, CLOCK, GAUGE, Holds, LONG, PART, columns, may, words}
 use super::sheet::{Row, Sheet, read};
 use super::{Opened, Table, TableMistake};
 use crate::Report;
-use crate::text::neat;
 
 /// Chosen: any arrow or shaft there is.
 const WHOLE: Holds = Holds::Amount(Length, 0.1, 2.0, PART);
@@ -180,7 +179,7 @@ fn question(sheet: &mut Sheet, rows: &[Row<Batch>]) {
                 // The middle of the rest: of all values without this one.
                 let middle = values[others / 2 + usize::from(rank <= others / 2)].0;
                 if *value > SLIP * middle || value * SLIP < middle {
-                    found.push((*line, at, column, neat(value / middle), others));
+                    found.push((*line, at, column, format!("{:.2}", value / middle), others));
                 }
             }
         }
