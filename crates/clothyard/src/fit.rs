@@ -29,8 +29,7 @@ pub(crate) fn fit(
     let fitted = fitted(&scenario, recipe.as_ref(), build, shots, err)?;
     let document = report::fit(&fitted, style)?;
     let document = document.cautioned(ask::minded(&scenario, build, style)?);
-    let text = if source.json { document.json()? } else { document.terminal(tell::WIDTH) };
-    out.print(&text)?;
+    out.print(&tell::text(&document, source.told)?)?;
     let Some(claimed) = claimed else { return Ok(()) };
     let how = format!("Fitted to {}.", report::fit_seen(&fitted));
     let (parts, left_out) = scenario::fitted_parts(&how, &fitted);
@@ -40,7 +39,7 @@ pub(crate) fn fit(
     let files: Vec<report::File> =
         named.map(|(name, text)| report::File { name, bytes: text.clone().into_bytes() }).collect();
     let folder = claimed.fill(&files)?;
-    if source.json {
+    if source.told.json {
         return Ok(());
     }
     let mut said =

@@ -2,7 +2,7 @@
 
 use maud::{Markup, PreEscaped, html};
 use report::{Live, Picture};
-use study::{BuildAnswer, Compared, MarkAnswer, Pair, QUICK_POINTS, Seen, Shots};
+use study::{BuildAnswer, Compared, MarkAnswer, OUTER_POINTS, Pair, QUICK_POINTS, Seen, Shots};
 use target::Estimate;
 use units::{Role, Style};
 
@@ -10,6 +10,9 @@ use crate::PageError;
 use crate::kept::Kept;
 use crate::scene::{QUICK, Scene, aside};
 use crate::side;
+
+/// Radius of the largest group on the strip of distances, px.
+const LARGEST: f64 = 20.0;
 
 /// What was computed for a scene.
 pub(crate) struct Found {
@@ -21,6 +24,8 @@ pub(crate) struct Found {
     style: Style,
     /// What is said of a question without a view.
     aside: Option<String>,
+    /// How often what is poorly known was drawn for it.
+    drawn: Option<usize>,
 }
 
 /// Flies what the page shows of a scene, with this many flights.
@@ -50,13 +55,14 @@ pub(crate) fn find(
     }
     let live = report::live(&answer, scene.at, held, scene.style)?;
     let aside = aside(&scene.plan()?);
+    let drawn = answer.unknown.as_ref().map(|joint| joint.points.len());
     let compared = answer.compared().cloned().ok_or(report::ReportError::NoComparison)?;
     let shown = scene.shown.min(compared.builds.len().saturating_sub(1));
     let setup = plan.builds.get(shown).and_then(|build| build.recipe.setup(&[]).ok());
     let side = setup.zip(compared.builds.get(shown));
     let side = side.map(|(setup, build)| side::draw(scene, build, &setup));
     let side = side.unwrap_or_default();
-    Ok(Found { compared, live, side, at: scene.at, style: scene.style, aside })
+    Ok(Found { compared, live, side, at: scene.at, style: scene.style, aside, drawn })
 }
 
 impl Found {
@@ -74,6 +80,29 @@ impl Found {
                     " (95 %) from " (build.flights) " flights"
                 }
                 (width(&r50(build)))
+            }
+            (self.strip())
+        }
+    }
+
+    /// Every distance with the size of its group, to choose from.
+    fn strip(&self) -> Markup {
+        let marks = &self.compared.builds[0].marks;
+        let largest = marks.iter().map(|mark| mark.full.stats.r50.value).fold(1e-9, f64::max);
+        html! {
+            @if marks.len() > 1 {
+                div.strip role="group" aria-label="Distance" hidden {
+                    @for (at, mark) in marks.iter().enumerate() {
+                        @let place = Role::Range.text(mark.distance.si(), self.style);
+                        @let size = LARGEST * mark.full.stats.r50.value / largest;
+                        button type="button" data-at=(place) aria-pressed=(at == self.at) {
+                            svg viewBox="-22 -22 44 44" aria-hidden="true" {
+                                @if size > 0.5 { circle r=(format!("{size:.1}")) {} }
+                            }
+                            (place)
+                        }
+                    }
+                }
             }
         }
     }
@@ -101,6 +130,12 @@ impl Found {
                 p { a href="#question" { "To the whole answer" } }
             } @else {
                 p.answer { (self.live.sentence) }
+            @if let Some(drawn) = self.drawn {
+                p.note {
+                    "What is poorly known was drawn " (drawn) " times for this; clothyard run draws it \
+                     up to " (OUTER_POINTS) " times, and its bands are finer."
+                }
+            }
             }
         }
     }
@@ -117,8 +152,10 @@ impl Found {
                     (self.compared.builds[pair.base].name) }
                 (self.against(pair))
             }
-            h2 { "What matters" }
-            p { "R50 if each were the only cause left, the largest first:" }
+            @if self.live.shot || self.live.causes.is_some() {
+                h2 { "What matters" }
+                p { "R50 if each were the only cause left, the largest first:" }
+            }
             @for build in &self.compared.builds {
                 @if self.compared.builds.len() > 1 { p { (build.name) } }
                 (self.ranked(build))
@@ -172,6 +209,8 @@ impl Found {
             ("drop", Role::Impact, |_, mark| mark.nominal.drop),
             ("chance of a hit", Role::Percent, |_, mark| mark.hit.value),
         ];
+        // The last row, hits, is an archer's.
+        let told = rows.len() - usize::from(!self.live.shot);
         let builds = &self.compared.builds;
         let place = Role::Range.text(builds[0].marks[self.at].distance.si(), self.style);
         html! {
@@ -185,7 +224,7 @@ impl Found {
                         } }
                     }
                     tbody {
-                        @for (name, role, read) in rows {
+                        @for (name, role, read) in rows.into_iter().take(told) {
                             tr {
                                 th scope="row" { (name) }
                                 @for build in builds {
@@ -234,9 +273,12 @@ impl Found {
                         tr { th scope="row" { "spread, " (base.name) " over " (other.name) } td { (ratio(pair.full_ratio)) } }
                         tr { th scope="row" { "the same from a machine" } td { (ratio(pair.machine_ratio)) } }
                         tr { th scope="row" { "shots with each to tell" } td {
-                            (shots(pair.archer_shots)) ", a machine " (shots(pair.machine_shots))
+                            @if self.live.shot { (shots(pair.archer_shots)) ", " }
+                            "a machine " (shots(pair.machine_shots))
                         } }
-                        tr { th scope="row" { "who would see it" } td { (seen) } }
+                        @if self.live.shot {
+                            tr { th scope="row" { "who would see it" } td { (seen) } }
+                        }
                     }
                 }
             }
@@ -277,12 +319,12 @@ fn width(estimate: &Estimate) -> Markup {
 }
 
 /// What to mind, before anything else.
-fn minded(cautions: &[String]) -> Markup {
+fn minded(cautions: &[report::CautionText]) -> Markup {
     html! {
         @if !cautions.is_empty() {
             div.caution role="note" {
                 p { (report::FIRST) }
-                ul { @for caution in cautions { li { (caution) } } }
+                ul { @for caution in cautions { li { (caution.full) } } }
             }
         }
     }

@@ -252,6 +252,7 @@ impl Scenario {
             },
             stated: stated(&self.top),
             points: study::OUTER_POINTS,
+            alone: study::CausesAlone::Everywhere,
             evidence: evidence(&self.clues, &self.builds, &self.recipes),
             seed: self.whole(Id::Seed)?,
         })

@@ -84,6 +84,14 @@ impl<'a> Witness<'a> {
             homes.push((Arc::clone(recipe), exact, shot.clone()));
             shot
         };
+        if let Some(against) = self.of.what.against() {
+            let held = AtPoint::new(against, point.values(against));
+            let setup = Variant::new("", &held).undrawn(Sample::Fixed);
+            let other = setup.and_then(|setup| bench.aimed(setup, home.pitch));
+            let Some(other) = settled(other)? else { return Ok(None) };
+            let apart = settled(bench.apart(&other, &home))?;
+            return Ok(apart.and_then(|apart| apart[0]).map(|it| self.measured(it.to_vec())));
+        }
         Ok(settled(self.shot(&bench, &home))?.flatten().map(|all| self.measured(all)))
     }
 
@@ -136,7 +144,7 @@ impl<'a> Witness<'a> {
                 let torn = bench.tears(home, &[distance.si()])?.pop().flatten();
                 torn.map(|torn| torn.nock.to_vec())
             }
-            Measured::Push { .. } | Measured::Value { .. } => None,
+            Measured::Apart { .. } | Measured::Push { .. } | Measured::Value { .. } => None,
         })
     }
 }

@@ -86,7 +86,12 @@ fn weighed_over(arrow: &Measured, cut: Length) -> Option<Length> {
     }
 }
 
-fn put(setup: &mut Setup, of: Trait, total: Length, clock: Angle) -> Result<(), StudyError> {
+pub(super) fn put(
+    setup: &mut Setup,
+    of: Trait,
+    total: Length,
+    clock: Angle,
+) -> Result<(), StudyError> {
     let offset = offset_from_run_out(total);
     match of {
         Trait::RunOut => setup.faults.bend = Some(Bend { bow: offset, span: FULL_SPAN, clock }),
@@ -107,12 +112,21 @@ pub(crate) fn predict(
     arrow: &Filled,
     turn: Angle,
 ) -> Result<Vec<Place>, StudyError> {
+    predict_changed(lane, arrow, &|setup| turned(setup, turn.si()))
+}
+
+/// The same of an arrow with something about it changed.
+pub(crate) fn predict_changed(
+    lane: &AimedBow,
+    arrow: &Filled,
+    change: &dyn Fn(Setup) -> Setup,
+) -> Result<Vec<Place>, StudyError> {
     let name = &arrow.arrow.name;
     let named = |source| StudyError::Bench { arrow: name.clone(), source: Box::new(source) };
-    let mut places = place(lane, &arrow.arrow, turn).map_err(named)?;
+    let mut places = place(lane, &arrow.arrow, change).map_err(named)?;
     for [low, high] in &arrow.doubts {
-        let low = place(lane, low, turn).map_err(named)?;
-        let high = place(lane, high, turn).map_err(named)?;
+        let low = place(lane, low, change).map_err(named)?;
+        let high = place(lane, high, change).map_err(named)?;
         for ((place, low), high) in places.iter_mut().zip(low).zip(high) {
             let apart = (low.left - high.left).hypot(low.up - high.up);
             place.blur = place.blur.hypot(apart / 2.0);
@@ -121,9 +135,13 @@ pub(crate) fn predict(
     Ok(places)
 }
 
-fn place(lane: &AimedBow, arrow: &Measured, turn: Angle) -> Result<Vec<Place>, StudyError> {
+fn place(
+    lane: &AimedBow,
+    arrow: &Measured,
+    change: &dyn Fn(Setup) -> Setup,
+) -> Result<Vec<Place>, StudyError> {
     let setup = dressed(&lane.base, arrow)?;
-    let home = lane.impacts_at(turned(setup.clone(), turn.si()))?;
+    let home = lane.impacts_at(change(setup.clone()))?;
     let mut places: Vec<Place> =
         home.iter().map(|[left, up]| Place { left: *left, up: *up, blur: 0.0 }).collect();
     for of in FAULTS {
@@ -132,7 +150,7 @@ fn place(lane: &AimedBow, arrow: &Measured, turn: Angle) -> Result<Vec<Place>, S
         for k in 0..DIRECTIONS {
             let mut one = setup.clone();
             put(&mut one, of, total, Angle::from_si(f64::from(k) * FRAC_PI_2))?;
-            hits.push(lane.impacts_at(turned(one, turn.si()))?);
+            hits.push(lane.impacts_at(change(one))?);
         }
         for (at, place) in places.iter_mut().enumerate() {
             let (middle, blur) = spread(&hits, at);

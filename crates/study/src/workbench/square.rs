@@ -123,6 +123,8 @@ pub struct Squareness {
     pub distances: Vec<Length>,
     /// Each reading, in the order given.
     pub costs: Vec<FaceCost>,
+    /// How far across the shaft is.
+    pub across: Length,
     /// How flat is flat enough, by point and face.
     pub flat: Vec<Flat>,
     /// By what share the group may grow.
@@ -213,8 +215,9 @@ fn squared(
             });
         }
     }
+    let across = lane.base.parts.shaft.outside;
     let (distances, share) = (ask.distances.to_vec(), ask.share);
-    Ok(Squareness { distances, costs, flat, share, form, unknown: None })
+    Ok(Squareness { distances, costs, across, flat, share, form, unknown: None })
 }
 
 /// The chance of what a gauge leaves of a reading at an outer point; none at the centre.

@@ -171,7 +171,7 @@ pub(super) fn headline(found: &Cutting, style: Style) -> String {
                  {gain} ({low} to {high}) {}.{}",
                 ring(halves),
                 Role::Impact.symbol(style),
-                stands(halves.standing, None)
+                stands("That the listed cuts are better", halves.standing, None)
             )
         }
         None => format!("{one_end}."),

@@ -1,5 +1,6 @@
 //! Bench answers: faces, cut lists, sets, nock turns.
 
+mod build;
 mod cut;
 mod index;
 mod saw;
@@ -10,7 +11,7 @@ mod story;
 mod unseen;
 mod words;
 
-use study::workbench::{Claim, Cutting, Indexing, Sorting, Squareness};
+use study::workbench::{Building, Claim, Cutting, Indexing, Sorting, Squareness};
 use units::Style;
 
 use super::Subject;
@@ -34,7 +35,14 @@ pub enum BenchAnswer<'a> {
     Sort(&'a Sorting),
     /// Which way to turn nocks.
     Index(&'a Indexing),
+    /// Arrows to build from measured shafts and parts.
+    Build(&'a Building),
 }
+
+/// Rows of the short answer. Chosen: a dozen arrows.
+const ROWS: usize = 12;
+/// Its columns. Chosen: what is done, and where.
+const COLUMNS: usize = 10;
 
 /// A bench answer; the `notebooks` are the names and texts of the files read.
 ///
@@ -78,6 +86,11 @@ pub fn bench(
             let document = overlaid(told(answer)?, joint, |at| told(BenchAnswer::Index(at)))?;
             (document, evidence::section(joint, index::numbers(found, style), style))
         }
+        BenchAnswer::Build(found) => {
+            let joint = found.unknown.as_deref();
+            let document = overlaid(told(answer)?, joint, |at| told(BenchAnswer::Build(at)))?;
+            (document, evidence::section(joint, build::numbers(found, style), style))
+        }
     };
     Ok(evidence.into_iter().fold(document, Document::and))
 }
@@ -95,6 +108,7 @@ fn told(
         BenchAnswer::Stock(found, claims) => ("stock", stock::story(found, claims, style)),
         BenchAnswer::Sort(found) => ("sort", sort::story(found, style)),
         BenchAnswer::Index(found) => ("index", index::story(found, style)),
+        BenchAnswer::Build(found) => ("build", build::story(found, style)),
     };
     let jobs = if story.saws { &[Job::Saw, Job::Bench][..] } else { &[Job::Bench] };
     let mut parts = story.parts;
@@ -102,5 +116,6 @@ fn told(
     parts.push(Part::Page([sure, care().to_vec()].concat()));
     let document = Document::new(kind, subject.title, story.headline, parts, style)?;
     let cautions = safety::cautions(&[], jobs, style);
+    let document = document.briefly(ROWS, COLUMNS);
     Ok(document.from(subject.origin(notebooks)).cautioned(cautions))
 }

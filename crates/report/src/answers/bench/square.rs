@@ -1,7 +1,7 @@
 //! End faces.
 
 use study::workbench::{FaceCost, FaceVerdict, Flat, Squareness};
-use units::{Role, Style};
+use units::{Dimension, Role, Style};
 
 use super::story::Story;
 use super::words::{
@@ -125,19 +125,32 @@ fn enough_said(found: &Squareness, style: Style) -> String {
         let name = where_word(flat.at);
         Some(match (flat.limit, flat.at_limit) {
             (Some(limit), Some(grown)) if limit < angle.value => format!(
-                " the {name} cannot, since the fit lets its part lean only {} (growth {})",
-                Role::Angle.text(limit, style),
+                " the {name} cannot, since the fit lets its part lean only {} across its face, {} \
+                 deg (growth {})",
+                rim(found.across.si() * limit.tan(), style),
+                show::figures(limit.to_degrees(), 2),
                 growth(grown)
             ),
             _ => format!(
-                " the {name} must be {} out of square",
-                Role::Angle.text(angle.value, style)
+                " the {name} must be {} out of square at the rim ({} deg)",
+                rim(found.across.si() * angle.value.tan(), style),
+                show::figures(angle.value.to_degrees(), 2)
             ),
         })
     };
     let list: Vec<String> = own.iter().filter_map(one).collect();
     text.push_str(&list.join(";"));
     text + "."
+}
+
+/// A step at the rim of a face, as a technician reads it.
+fn rim(si: f64, style: Style) -> String {
+    let unit = match style {
+        Style::Archery => "thou",
+        Style::Metric => "mm",
+    };
+    let of = Dimension::Length.unit(unit).map_or(si, |unit| unit.of_si(si));
+    format!("{} {unit}", show::figures(of, 2))
 }
 
 /// How far a part may lean in its fit.

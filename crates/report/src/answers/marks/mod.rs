@@ -97,8 +97,12 @@ fn told(
     let lead = words::sentence(found, style);
     let cautions = safety::cautions(&[], &[Job::Marks], style);
     let document = Document::new("marks", title, lead, parts, style)?;
+    let document = document.briefly(ROWS, 3);
     Ok(document.from(subject.origin(&[])).cautioned(cautions))
 }
+
+/// Marks of the short answer. Chosen: five yards apart from 10 to 70.
+const ROWS: usize = 13;
 
 /// What is not known of the farthest mark.
 fn not_known(found: &SightMarks, style: Style) -> Vec<Part> {

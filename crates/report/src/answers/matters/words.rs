@@ -146,7 +146,11 @@ fn one(
         let read = |found: &Found| owned(found, at, owner);
         let verdict = |found: &Found| leads(found, at, owner);
         let asked = Asked { what: String::new(), read: &read, verdict: &verdict };
-        unknown::stands(joint.standing(verdict), unknown::decider(joint, &asked))
+        unknown::stands(
+            "That this is the largest cause",
+            joint.standing(verdict),
+            unknown::decider(joint, &asked),
+        )
     });
     format!(
         "At {range} {} {most} of the group's spread{of}, by variance ({} one standard \
