@@ -1,5 +1,6 @@
 //! How long the live page takes for each answer of every shipped scenario, and how long
-//! the whole answer of each takes: a table.
+//! the whole answer of each takes: a table. Words on the command line choose scenarios whose
+//! names hold one of them.
 #![allow(clippy::print_stdout)] // A bench prints what it measured.
 #![expect(clippy::unwrap_used, reason = "a bench without its page should stop")]
 
@@ -9,19 +10,9 @@ use std::path::Path;
 use std::time::Instant;
 
 use clothyard::PageSite;
+use clothyard_benches::worked;
 use clothyard_tests::browser::post;
 use study::{Quiet, run};
-
-/// Seconds of this program's own work so far, on all cores together; none where the system
-/// does not tell.
-fn worked() -> Option<f64> {
-    /// Ticks of the clock in which the system tells it, 1/s.
-    const TICKS: f64 = 100.0;
-    let text = fs::read_to_string("/proc/self/stat").ok()?;
-    let fields: Vec<&str> = text.rsplit_once(')')?.1.split_whitespace().collect();
-    let ticks = |at: usize| fields.get(at)?.parse::<f64>().ok();
-    Some((ticks(11)? + ticks(12)?) / TICKS)
-}
 
 /// How long something takes, s, by the work of all cores and by the clock on the wall.
 fn timed(work: impl FnOnce()) -> String {
@@ -44,18 +35,26 @@ fn main() {
         .filter(|name| Path::new(name).extension().is_some_and(|of| of == "toml"))
         .collect();
     names.sort();
+    let chosen: Vec<String> = std::env::args().skip(1).filter(|of| !of.starts_with('-')).collect();
+    names.retain(|name| chosen.is_empty() || chosen.iter().any(|of| name.contains(of.as_str())));
     println!("Seconds, work of all cores / clock on the wall.");
-    println!("| scenario | quick | better | sharp | whole answer |");
-    println!("|---|---|---|---|---|");
+    println!("| scenario | quick | better | sharp | all three | whole answer |");
+    println!("|---|---|---|---|---|---|");
     for name in names {
         let path = folder.join(&name);
         let read = scenario::read(&path, &|path| fs::read_to_string(folder.join(path)));
         let plan = read.ok().and_then(|read| read.plan()).unwrap();
         // The page tells how many flights its last answer has.
         let stages = stages(address, &name);
-        let mut cells: Vec<String> =
-            stages.iter().map(|flights| timed(|| answer(address, &name, flights))).collect();
-        cells.resize(3, String::from("-"));
+        let mut cells = Vec::new();
+        let all = timed(|| {
+            let answer = |flights: &String| timed(|| answer(address, &name, flights));
+            cells.extend(stages.iter().map(answer));
+        });
+        while cells.len() < 3 {
+            cells.insert(1, String::from("-"));
+        }
+        cells.push(all);
         cells.push(timed(|| drop(run(&plan, &Quiet).unwrap())));
         println!("| {} | {} |", name.trim_end_matches(".toml"), cells.join(" | "));
     }

@@ -104,11 +104,3 @@ fn start(cases: &[Case], index: usize) -> State {
     start.velocity.y += share;
     start
 }
-
-/// Most memory this process has had, MB; not a number where it is not told.
-pub(crate) fn memory() -> f64 {
-    let told = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
-    let peak = told.lines().find_map(|line| line.strip_prefix("VmHWM:"));
-    let kilo = peak.and_then(|text| text.trim().trim_end_matches(" kB").parse::<f64>().ok());
-    kilo.map_or(f64::NAN, |kilo| kilo / 1024.0)
-}

@@ -76,7 +76,7 @@ fn main() {
         let (time, size) = (start.elapsed().as_secs_f64(), million::FLIGHTS);
         println!("# {size} flights with statistics on {threads} core(s): {time:.2} s, {group}");
     }
-    println!("# most memory: {:.0} MB", million::memory());
+    println!("# most memory: {:.0} MB", clothyard_benches::memory());
 }
 
 /// Height, left and time at the end of a flight.

@@ -1,6 +1,9 @@
 //! Benches, run with `cargo bench -p clothyard-benches`, and what they share.
 //! `peers/run` sets the batch beside solvers of others.
 
+mod chain;
+mod spent;
+
 use std::f64::consts::TAU;
 
 use arrow::{Built, Effects};
@@ -10,6 +13,9 @@ use flight::aero::{Aero, aero};
 use flight::{Air, Entry, Model, Site};
 use nalgebra::Vector3;
 use units::{Angle, Speed};
+
+pub use chain::{Chain, chain};
+pub use spent::{memory, worked};
 
 /// Distance flown, m; chosen, a long hunting shot.
 pub const DISTANCE: f64 = 60.0;

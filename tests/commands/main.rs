@@ -12,6 +12,7 @@ mod killed;
 mod marks;
 mod push;
 mod safety;
+mod trial;
 mod verdict;
 
 /// A sound scenario, small enough to run in a moment.

@@ -259,6 +259,7 @@ pub fn compare(builds: Vec<Build>, flights: usize) -> Plan {
         target: TargetChoice::Zone { diameter: Length::from_si(0.2) },
         stated: Stated::default(),
         points: study::QUICK_POINTS,
+        alone: study::CausesAlone::Everywhere,
         evidence: Vec::new(),
         seed: 7,
     }

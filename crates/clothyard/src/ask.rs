@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use report::Provenance;
+use report::{CautionText, Provenance};
 use scenario::Scenario;
 use study::{Caution, SafetyAsk};
 use units::{Bare, Dimension, Length, Role, Style};
@@ -71,7 +71,7 @@ pub(crate) fn minded(
     scenario: &Scenario,
     build: Option<&str>,
     style: Style,
-) -> Result<Vec<String>, Failure> {
+) -> Result<Vec<CautionText>, Failure> {
     Ok(report::cautions(&cautions(scenario, build, (None, None))?, &[], style))
 }
 

@@ -1,4 +1,5 @@
-//! What may be said on the command line of `fit` and `tape`.
+//! What may be said on the command line of `fit` and `tape`, and words that several
+//! commands know.
 
 use std::path::PathBuf;
 
@@ -116,4 +117,13 @@ pub(crate) struct TapeOrder {
     /// Replace an earlier answer; a folder that holds anything else is left as it is
     #[arg(long)]
     pub(crate) replace: bool,
+}
+
+/// How strict the early looks of a test are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum RuleWord {
+    /// Strict at first, at the last look nearly as one look would be
+    ObrienFleming,
+    /// As strict at every look
+    Pocock,
 }

@@ -2,6 +2,7 @@
 
 use std::io::Write as _;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
+use std::sync::mpsc::{RecvTimeoutError, channel};
 use std::time::{Duration, Instant};
 
 use indicatif::{ProgressBar, ProgressStyle};
@@ -111,6 +112,29 @@ fn bar(seen: bool) -> ProgressBar {
     }
     bar.enable_steady_tick(Duration::from_millis(200));
     bar
+}
+
+/// Does work that tells nothing of how far it is, with a sign of life on standard error:
+/// on a terminal the time gone, else one plain line once it takes long.
+pub(crate) fn searching<T>(seen: bool, what: &'static str, work: impl FnOnce() -> T) -> T {
+    let bar = if seen { ProgressBar::new_spinner() } else { ProgressBar::hidden() };
+    if let Ok(style) = ProgressStyle::with_template("{spinner} {msg} ({elapsed})") {
+        bar.set_style(style);
+    }
+    bar.set_message(what);
+    bar.enable_steady_tick(Duration::from_millis(200));
+    let (done, ended) = channel::<()>();
+    let line = std::thread::spawn(move || {
+        if !seen && ended.recv_timeout(LOOK) == Err(RecvTimeoutError::Timeout) {
+            // A reader that went away needs no line.
+            let _ = std::io::stderr().lock().write_all(format!("{what}\n").as_bytes());
+        }
+    });
+    let found = work();
+    drop(done);
+    let _ = line.join();
+    bar.finish_and_clear();
+    found
 }
 
 impl Watch for RunBar {

@@ -30,9 +30,19 @@ pub(crate) struct Source {
     /// Units on output; the scenario's own choice otherwise, else archery
     #[arg(long, value_name = "FAMILY")]
     pub(crate) units: Option<Family>,
+    #[command(flatten)]
+    pub(crate) told: Told,
+}
+
+/// How an answer is told on standard output.
+#[derive(Debug, Clone, Copy, Args)]
+pub(crate) struct Told {
     /// Answer as JSON on standard output, every number in SI with its unit
     #[arg(long)]
     pub(crate) json: bool,
+    /// Tell the whole answer, not its first 25 lines
+    #[arg(long, conflicts_with = "json")]
+    pub(crate) full: bool,
 }
 
 /// A scenario and one of its builds.

@@ -2,7 +2,7 @@
 
 use maud::{Markup, PreEscaped, html};
 use report::{Live, Picture};
-use study::{BuildAnswer, Compared, MarkAnswer, Pair, QUICK_POINTS, Seen, Shots};
+use study::{BuildAnswer, Compared, MarkAnswer, OUTER_POINTS, Pair, QUICK_POINTS, Seen, Shots};
 use target::Estimate;
 use units::{Role, Style};
 
@@ -24,6 +24,8 @@ pub(crate) struct Found {
     style: Style,
     /// What is said of a question without a view.
     aside: Option<String>,
+    /// How often what is poorly known was drawn for it.
+    drawn: Option<usize>,
 }
 
 /// Flies what the page shows of a scene, with this many flights.
@@ -53,13 +55,14 @@ pub(crate) fn find(
     }
     let live = report::live(&answer, scene.at, held, scene.style)?;
     let aside = aside(&scene.plan()?);
+    let drawn = answer.unknown.as_ref().map(|joint| joint.points.len());
     let compared = answer.compared().cloned().ok_or(report::ReportError::NoComparison)?;
     let shown = scene.shown.min(compared.builds.len().saturating_sub(1));
     let setup = plan.builds.get(shown).and_then(|build| build.recipe.setup(&[]).ok());
     let side = setup.zip(compared.builds.get(shown));
     let side = side.map(|(setup, build)| side::draw(scene, build, &setup));
     let side = side.unwrap_or_default();
-    Ok(Found { compared, live, side, at: scene.at, style: scene.style, aside })
+    Ok(Found { compared, live, side, at: scene.at, style: scene.style, aside, drawn })
 }
 
 impl Found {
@@ -127,6 +130,12 @@ impl Found {
                 p { a href="#question" { "To the whole answer" } }
             } @else {
                 p.answer { (self.live.sentence) }
+            @if let Some(drawn) = self.drawn {
+                p.note {
+                    "What is poorly known was drawn " (drawn) " times for this; clothyard run draws it \
+                     up to " (OUTER_POINTS) " times, and its bands are finer."
+                }
+            }
             }
         }
     }
@@ -310,12 +319,12 @@ fn width(estimate: &Estimate) -> Markup {
 }
 
 /// What to mind, before anything else.
-fn minded(cautions: &[String]) -> Markup {
+fn minded(cautions: &[report::CautionText]) -> Markup {
     html! {
         @if !cautions.is_empty() {
             div.caution role="note" {
                 p { (report::FIRST) }
-                ul { @for caution in cautions { li { (caution) } } }
+                ul { @for caution in cautions { li { (caution.full) } } }
             }
         }
     }

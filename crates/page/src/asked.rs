@@ -18,11 +18,8 @@ pub(crate) fn asked(scene: &Scene, flag: &Flag) -> Result<Markup, PageError> {
     documents.extend(tape::marks(scene)?);
     Ok(html! {
         @for (at, document) in documents.iter().enumerate() {
-            @if at == 0 { div data-part="lead" { p.answer { (document.lead()) } } }
-            div data-part="asked" {
-                p.answer { (document.lead()) }
-                (PreEscaped(document.fragment()?))
-            }
+            @if at == 0 { div data-part="lead" { p.answer { (document.verdict()) } } }
+            div data-part="asked" { (PreEscaped(document.fragment()?)) }
         }
     })
 }

@@ -130,17 +130,22 @@ async fn page(State(app): Shared, uri: Uri, query: Link) -> Outcome {
             let first = stages(&scene.plan()?)[0];
             find(&scene, first, None, &worker.kept, flag)
         });
-        sheet(&worker.settings, &wanted, found.as_ref())
+        let code = match &found {
+            Err(wrong @ PageError::Wrong(_)) => wrong.status(),
+            _ => StatusCode::OK,
+        };
+        Ok((code, sheet(&worker.settings, &wanted, found.as_ref())?))
     };
-    let markup = match app.jobs.run("", Some(PATIENCE), quick).await {
+    let (code, markup) = match app.jobs.run("", Some(PATIENCE), quick).await {
         // And without an answer where others are first: its script asks for one.
         Err(queue @ PageError::Queue { .. }) => {
             let worker = Arc::clone(&app);
-            app.jobs.aside(move || sheet(&worker.settings, &state, Err(&queue))).await?
+            let waiting = move || sheet(&worker.settings, &state, Err(&queue));
+            (StatusCode::OK, app.jobs.aside(waiting).await?)
         }
         done => done?,
     };
-    Ok(html(markup))
+    Ok((code, html(markup)).into_response())
 }
 
 /// How many come before a visitor who waits for an answer, or how far it is; nothing
@@ -194,7 +199,7 @@ async fn answer(State(app): Shared, form: Sent) -> Outcome {
     let work = move |flag: &Flag| {
         let scene = Scene::of(&asked.state, &worker.settings)?;
         let stages = stages(&scene.plan()?);
-        let allowed = "200, 2000, or as many as the scenario asks for";
+        let allowed = "the flights of one of the answers of this page";
         let refused = || PageError::Value { field: "flights", value, allowed };
         let flights = flights.filter(|flights| stages.contains(flights)).ok_or_else(refused)?;
         find(&scene, flights, held, &worker.kept, flag).map(|found| (found, asked.state.link()))

@@ -83,4 +83,15 @@ pub enum PrintError {
         /// Height of a row, mm.
         needed: f64,
     },
+    /// A shooting sheet without ends.
+    #[error("a shooting sheet needs one end at least; none was given")]
+    NoEnd,
+    /// More arrows in an end than fit side by side.
+    #[error(
+        "an end of {arrows} arrows does not fit across the page\n  hint: shoot fewer in each end"
+    )]
+    CrowdedEnd {
+        /// Arrows of the end.
+        arrows: usize,
+    },
 }

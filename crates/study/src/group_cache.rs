@@ -3,9 +3,9 @@
 
 use target::Impact;
 
-use crate::StudyError;
 use crate::sample::Sample;
 use crate::sampler::{BuildSampler, RunSettings};
+use crate::{CausesAlone, StudyError};
 
 /// How many drawn setups must agree, besides the undrawn one, before two
 /// builds share a group. Chosen: one would do for any recipe that maps values
@@ -21,11 +21,12 @@ pub(crate) struct GroupCache<'a> {
     pub(crate) rigs: Vec<BuildSampler<'a>>,
     kept: Vec<(usize, Sample, Columns)>,
     pub(crate) flown: usize,
+    pub(crate) alone: CausesAlone,
 }
 
 impl<'a> GroupCache<'a> {
     pub(crate) fn new(settings: RunSettings<'a>, rigs: Vec<BuildSampler<'a>>) -> Self {
-        Self { settings, rigs, kept: Vec::new(), flown: 0 }
+        Self { settings, rigs, kept: Vec::new(), flown: 0, alone: CausesAlone::default() }
     }
 
     /// The first case whose group must come out the same: equal setups from
@@ -76,8 +77,12 @@ impl<'a> GroupCache<'a> {
         let have = columns[0].len();
         if have < flights {
             let more = self.rigs[origin].fly(take, have..flights, &self.settings)?;
-            for (column, more) in columns.iter_mut().zip(more) {
-                column.extend(more);
+            if have == 0 {
+                *columns = more;
+            } else {
+                for (column, more) in columns.iter_mut().zip(more) {
+                    column.extend(more);
+                }
             }
             self.flown += self.rigs[origin].distinct(take, flights - have);
         }

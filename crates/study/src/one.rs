@@ -23,8 +23,30 @@ const OWNERS: [Owner; 7] = [
     Owner::Weather,
 ];
 
-/// The owners that draw something in a case.
+/// Where groups with one cause alone are flown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum CausesAlone {
+    /// At the outer points too.
+    #[default]
+    Everywhere,
+    /// At the usual values alone: for an answer that prints no band of them.
+    AtUsualValues,
+    /// Nowhere.
+    Nowhere,
+}
+
+impl CausesAlone {
+    /// The same at an outer point.
+    pub(crate) fn at_point(self) -> Self {
+        if self == Self::AtUsualValues { Self::Nowhere } else { self }
+    }
+}
+
+/// The owners that draw something in a case, and are flown alone.
 pub(crate) fn owners(range: &GroupCache, case: usize) -> Vec<Owner> {
+    if range.alone == CausesAlone::Nowhere {
+        return Vec::new();
+    }
     let sampler = &range.rigs[case];
     OWNERS
         .into_iter()
@@ -44,7 +66,10 @@ pub(crate) fn answer(
     flights: usize,
     judge: &Judge,
 ) -> Result<BuildAnswer, StudyError> {
-    let full = range.group(case, Sample::Full, flights)?.clone();
+    let across = range.rigs[case].sighted.setup.parts.shaft.outside;
+    let judged = |column: &Vec<Impact>| Ok((sample(column)?, judge.judge(column, across)?));
+    let full: Result<Vec<_>, StudyError> =
+        range.group(case, Sample::Full, flights)?.iter().map(judged).collect();
     let machine = sampled(range.group(case, Sample::Machine, flights)?)?;
     let form = sampled(range.group(case, Sample::Form, flights)?)?;
     let mut causes = Vec::new();
@@ -57,15 +82,15 @@ pub(crate) fn answer(
     }
     let sampler = &range.rigs[case];
     let setup = &sampler.sighted.setup;
-    let mut marks = Vec::with_capacity(full.len());
-    for (place, (machine, form)) in machine.into_iter().zip(form).enumerate() {
+    let mut marks = Vec::with_capacity(machine.len());
+    let groups = full?.into_iter().zip(machine).zip(form);
+    for (place, (((full, (hit, score)), machine), form)) in groups.enumerate() {
         let nominal = sampler.sighted.marks[place];
         let r50 = machine.stats.r50.value;
-        let (hit, score) = judge.judge(&full[place], setup.parts.shaft.outside)?;
         marks.push(MarkAnswer {
             distance: units::Length::from_si(range.settings.distances[place]),
             nominal,
-            full: sample(&full[place])?,
+            full,
             machine,
             form,
             drop_band: (nominal.drop, nominal.drop),

@@ -6,7 +6,7 @@ use launch::{Bow, Form, GivenDeparture};
 use target::PowerTest;
 use units::{Angle, Dimension, Length, Ratio, Speed, Time};
 
-use crate::Measured;
+use crate::{CausesAlone, Measured};
 
 /// How the sight is set.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -203,6 +203,11 @@ pub trait Recipe: Sync + Send {
     fn after(&self, _steps: &[usize]) -> Option<Box<dyn Recipe>> {
         None
     }
+    /// What was measured, for answers that rest on this recipe alone; a plan holds its
+    /// own.
+    fn evidence(&self) -> &[Evidence] {
+        &[]
+    }
 }
 
 /// One build of a comparison.
@@ -361,6 +366,8 @@ pub struct Plan {
     /// Outer points at which all that is poorly known is drawn; none for an
     /// answer without bands.
     pub points: usize,
+    /// Where groups with one cause alone are flown.
+    pub alone: CausesAlone,
     /// What was measured; every answer uses it.
     pub evidence: Vec<Evidence>,
     /// Seed of all chances.
@@ -380,4 +387,7 @@ pub struct Stated {
     pub hit_share: Option<Ratio>,
     /// Arrows in a round on a face.
     pub round: Option<u32>,
+    /// The distance that the short answer speaks of, one of those asked; the middle one if
+    /// none is.
+    pub headline: Option<Length>,
 }

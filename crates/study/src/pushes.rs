@@ -1,7 +1,7 @@
 //! How the shots of a build are pushed: by a linear response where one serves, else
 //! many side by side. Model card: docs/model/batch.md.
 
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use arrow::{Faults, Parts};
 use launch::{Bow, BowAndArrow, Departure, LaunchError, LinearResponse, PushBatch, Range, Shot};
@@ -43,7 +43,31 @@ pub(crate) struct Pushes {
 struct Known {
     key: Key,
     response: Option<LinearResponse>,
-    batch: Option<PushBatch>,
+    /// Made when the first shot asks for it where a response serves most.
+    batch: OnceLock<Option<PushBatch>>,
+}
+
+impl Known {
+    fn new(key: Key, response: Option<LinearResponse>, batch: Option<PushBatch>) -> Self {
+        Self { key, response, batch: OnceLock::from(batch) }
+    }
+
+    /// With a response that knows of nothing but form's speed error.
+    fn of_one_arrow(key: Key, response: LinearResponse) -> Self {
+        Self { key, response: Some(response), batch: OnceLock::new() }
+    }
+
+    /// For shots that no response serves. Whether there is one does not depend on which
+    /// shots asked.
+    fn batch(&self) -> Option<&PushBatch> {
+        let of_one_arrow = || {
+            let response = self.response.as_ref()?;
+            let mass = Range::only(response.centre().built.mass.mass().si());
+            let speed = *response.ranges().first()?;
+            PushBatch::new(response.centre().clone(), [mass, speed], self.key.speed).ok()
+        };
+        self.batch.get_or_init(of_one_arrow).as_ref()
+    }
 }
 
 /// What the push of a kind of shots depends on.
@@ -134,7 +158,7 @@ impl Pushes {
     }
 
     fn pushed(&self, shots: &[Shot]) -> Vec<Result<Departure, LaunchError>> {
-        match &self.known.batch {
+        match self.known.batch() {
             Some(batch) => batch.depart(shots),
             None => shots.iter().map(Shot::depart).collect(),
         }
@@ -250,13 +274,15 @@ impl<'a> Kind<'a> {
     fn known(&self, key: Key) -> Known {
         let middle: Vec<f64> = self.slots.iter().map(|(_, range)| range.middle()).collect();
         let Some(centre) = self.at(&middle).as_ref().and_then(Self::pair) else {
-            return Known { key, response: None, batch: None };
+            return Known::new(key, None, None);
         };
         let given = self.centre.departure;
         if self.slots.is_empty() {
             let response = LinearResponse::new(centre.clone(), self.speed, &given).ok().flatten();
-            let batch = if response.is_some() { None } else { self.batch(centre) };
-            return Known { key, response, batch };
+            return match response {
+                Some(response) => Known::of_one_arrow(key, response),
+                None => Known::new(key, None, self.batch(centre)),
+            };
         }
         let batch = self.batch(centre.clone());
         let response = LinearResponse::start(centre, key.ranges.clone(), &given).ok().flatten();
@@ -264,7 +290,7 @@ impl<'a> Kind<'a> {
             (Some(response), Some(batch)) => self.fitted(response, batch, &self.held_out()),
             _ => None,
         };
-        Known { key, response, batch }
+        Known::new(key, response, batch)
     }
 
     /// A batch for arrows as heavy and fast as these may be.

@@ -94,6 +94,7 @@ fn side_by_side(plan: &Plan, watch: &dyn Watch) -> Result<(Found, usize), StudyE
         rigs.extend(sweep::rigs(plan, swept, &settings)?);
     }
     let mut range = GroupCache::new(settings, rigs);
+    range.alone = plan.alone;
     let flights = fly_enough(&mut range, plan)?;
     let mut builds = Vec::with_capacity(range.rigs.len());
     for case in 0..range.rigs.len() {

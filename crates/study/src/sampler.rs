@@ -9,6 +9,7 @@ use target::Impact;
 use crate::again::{Again, again};
 use crate::draw::RandomStream;
 use crate::drawn_arrow::{Chances, DrawnArrow};
+use crate::first::all_or_first;
 use crate::landing::{Landing, steps};
 use crate::pushes::Pushes;
 use crate::sample::Sample;
@@ -91,7 +92,6 @@ impl<'a> BuildSampler<'a> {
     /// What a group draws, ready for any flight.
     pub(crate) fn drawn(&self, take: Sample, settings: &RunSettings) -> DrawnArrow {
         let mut changes = Vec::new();
-        changes.extend(self.variant.doubt);
         let mut moving = Vec::new();
         let at_work: Vec<Slot> = self.variant.draws(take).map(|draw| draw.slot).collect();
         for draw in self.variant.recipe.draws() {
@@ -156,23 +156,27 @@ impl<'a> BuildSampler<'a> {
             settings.watch.done(flights.len() as u64 - 1);
             return Ok(same.iter().map(|&impact| vec![impact; flights.len()]).collect());
         }
-        let first = flights.start;
-        let chunks: Vec<Result<Vec<Impact>, StudyError>> = (0..flights.len().div_ceil(CHUNK))
-            .into_par_iter()
-            .map(|chunk| {
-                let from = first + chunk * CHUNK;
-                let upto = (from + CHUNK).min(flights.end);
-                self.chunk(drawn.clone(), again.as_ref(), from..upto, settings)
-            })
-            .collect();
-        let mut columns = vec![Vec::with_capacity(flights.len()); places];
-        for chunk in chunks {
-            for row in chunk?.chunks_exact(places) {
-                for (column, impact) in columns.iter_mut().zip(row) {
-                    column.push(*impact);
-                }
+        // Each chunk writes its own part of every list, so that no impact is kept twice.
+        let mut columns = vec![vec![Impact::default(); flights.len()]; places];
+        let chunks = flights.len().div_ceil(CHUNK);
+        let mut parts: Vec<Vec<&mut [Impact]>> = (0..chunks).map(|_| Vec::new()).collect();
+        for column in &mut columns {
+            for (part, own) in parts.iter_mut().zip(column.chunks_mut(CHUNK)) {
+                part.push(own);
             }
         }
+        let first = flights.start;
+        all_or_first(parts.into_par_iter().enumerate().map(|(chunk, mut part)| {
+            let from = first + chunk * CHUNK;
+            let upto = (from + CHUNK).min(flights.end);
+            let flown = self.chunk(drawn.clone(), again.as_ref(), from..upto, settings)?;
+            for (flight, row) in flown.chunks_exact(places).enumerate() {
+                for (column, impact) in part.iter_mut().zip(row) {
+                    column[flight] = *impact;
+                }
+            }
+            Ok(())
+        }))?;
         Ok(columns)
     }
 

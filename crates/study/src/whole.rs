@@ -75,9 +75,22 @@ fn at_point(plan: &Plan, point: &Point, held: Hold) -> Plan {
 
 /// Flights of [`unknown`].
 pub(crate) fn flights_of(plan: &Plan, known: &Known) -> u64 {
-    let (points, (_, flights)) = (known.drawn.points.len(), effort(plan));
+    let points = known.drawn.points.len();
     // The centre is one more.
-    if known.sample.inputs.is_empty() || points == 0 { 0 } else { ((points + 1) * flights) as u64 }
+    let answers = if known.sample.inputs.is_empty() || points == 0 { 0 } else { points as u64 + 1 };
+    answers * flights_at(plan)
+}
+
+/// Flights told of for one point, so that they stand beside those of the answer itself
+/// as the time they take does.
+fn flights_at(plan: &Plan) -> u64 {
+    /// Of a build: with everything, by a machine, and the archer's own.
+    const GROUPS: usize = 3;
+    let groups = match plan.question {
+        Question::Compare { .. } => GROUPS * plan.builds.len(),
+        _ => 1,
+    };
+    (groups * effort(plan).1) as u64
 }
 
 /// Answers a question with what was found before.
@@ -129,11 +142,13 @@ fn at_points(
 ) -> Result<PointsFound, StudyError> {
     watch.planned(flights_of(plan, &known));
     let Known { sample, drawn, told } = known;
-    let (points, flights) = effort(plan);
+    let ((points, flights), each) = (effort(plan), flights_at(plan));
     let at = |point: &Point| {
-        let plan = Plan { flights, stop: None, points: 0, ..at_point(plan, point, AtPoint::new) };
+        let alone = plan.alone.at_point();
+        let plan = at_point(plan, point, AtPoint::new);
+        let plan = Plan { flights, stop: None, points: 0, alone, ..plan };
         let mut found = answered(&plan, Some(own), &Inner(watch));
-        watch.done(flights as u64);
+        watch.done(each);
         for build in found.iter_mut().flat_map(|answer| answer.found.builds_mut()) {
             forget_sample(build);
         }

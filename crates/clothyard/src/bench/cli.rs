@@ -85,7 +85,7 @@ pub(crate) struct CutOrder {
     #[command(flatten)]
     pub(crate) common: Common,
     /// Notebook of run-out along shafts
-    #[arg(long, value_name = "FILE", requires = "supports", conflicts_with = "grade")]
+    #[arg(long, value_name = "FILE", conflicts_with = "grade")]
     pub(crate) readings: Option<PathBuf>,
     /// Where the two supports stood, from the nock end, such as '2 in, 30 in'
     #[arg(long, value_name = "PLACES")]

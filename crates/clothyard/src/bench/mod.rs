@@ -91,7 +91,7 @@ impl<'a> BenchRequest<'a> {
         let cautions = ask::cautions(&self.scenario, build, (Some(&self.distances), self.cut))?;
         let document = document.cautioned(report::cautions(&cautions, &[], self.style));
         let folder = folder.fill(&document.files()?)?;
-        tell::told(&document, self.common.of.source.json, &folder, out)
+        tell::told(&document, self.common.of.source.told, &folder, out)
     }
 }
 

@@ -7,6 +7,12 @@ use units::UnitError;
 pub(crate) enum Slip {
     #[error("--{option} \"{text}\": {cause}")]
     Quantity { option: &'static str, text: String, cause: UnitError },
+    #[error(
+        "readings along a shaft say nothing without where it lay on its supports\n  hint: measure \
+         from the nock end where the shaft rests and add, say, --supports '2 in, 30 in'; or read \
+         each shaft at three places instead, --three"
+    )]
+    NoSupports,
     #[error("--supports \"{text}\" is not two places\n  hint: write them like '2 in, 30 in'")]
     Supports { text: String },
     #[error("--set \"{text}\" is not a name and a count\n  hint: write it like hunt=6")]

@@ -4,7 +4,7 @@ use std::fs::{self, File};
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 
-use scenario::measured::{Reader, Table};
+use scenario::measured::{Opened, Table};
 
 use crate::Stream;
 use crate::failure::Failure;
@@ -29,7 +29,7 @@ pub(crate) fn text(path: &Path) -> io::Result<String> {
 /// Reads a measured table, and says which of its columns and rows say nothing here.
 pub(crate) fn table<T>(
     path: &Path,
-    read_table: Reader<T>,
+    read_table: impl FnOnce(&Path, Opened) -> Result<Table<T>, scenario::Report>,
     err: &mut Stream,
 ) -> Result<Table<T>, Failure> {
     let table = read_table(path, read(path, LARGEST_TABLE)).map_err(Failure::Mistakes)?;

@@ -26,7 +26,7 @@ pub struct Picture {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Live {
     /// What to mind before it is read.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<crate::CautionText>,
     /// The answer at that distance in one or two sentences.
     pub sentence: String,
     /// The groups of all builds on one face.

@@ -4,7 +4,7 @@ use study::Caution;
 use units::Style;
 use workbench::{Job as JobHead, Stage, Worked};
 
-use crate::safety::{self, FIRST, Job};
+use crate::safety::{self, CautionText, FIRST, Job};
 
 /// A job, and what is known of it.
 #[derive(Debug, Clone, Copy)]
@@ -23,16 +23,22 @@ pub struct JobStory<'a> {
 impl JobStory<'_> {
     /// What to mind first, on paper.
     pub(super) fn care(&self, jobs: &[Job]) -> Vec<String> {
-        std::iter::once(FIRST.to_owned()).chain(self.minded(jobs)).collect()
+        std::iter::once(FIRST.to_owned())
+            .chain(self.minded(jobs).into_iter().map(|caution| caution.full))
+            .collect()
     }
 
     /// What to mind below [`FIRST`].
-    pub(super) fn minded(&self, jobs: &[Job]) -> Vec<String> {
+    pub(super) fn minded(&self, jobs: &[Job]) -> Vec<CautionText> {
         let found = safety::cautions(self.cautions.unwrap_or_default(), jobs, self.style);
-        let unknown = self.cautions.is_none().then(|| {
-            "Nobody has computed whether these arrows are safe in this bow: no scenario was given. \
-             Check mass, stiffness and length against the bow maker's limits."
-                .to_owned()
+        let unknown = self.cautions.is_none().then(|| CautionText {
+            full: "Nobody has computed whether these arrows are safe in this bow: no scenario was \
+                   given. Check mass, stiffness and length against the bow maker's limits."
+                .to_owned(),
+            short:
+                "Not computed whether these arrows are safe in this bow: check the maker's limits."
+                    .to_owned(),
+            danger: true,
         });
         unknown.into_iter().chain(found).collect()
     }

@@ -67,6 +67,7 @@ columns! { Batch {
 /// Every mistake of the file.
 pub fn batch(path: &Path, bytes: Opened) -> Result<Table<Measured>, Report> {
     read(path, bytes, 1, |sheet, rows| {
+        question(sheet, rows);
         let mut found = Vec::new();
         for arrow in entered(sheet, rows) {
             match &arrow.out {
@@ -91,12 +92,13 @@ pub fn worked(path: &Path, bytes: Opened) -> Result<Table<Worked>, Report> {
 /// blank, or corrects it, or makes it void; the old row stays in the file.
 fn entered(sheet: &mut Sheet, rows: &[Row<Batch>]) -> Vec<Worked> {
     let mut found: Vec<(String, Vec<Entry>)> = Vec::new();
+    let mut places: HashMap<String, usize> = HashMap::new();
     let mut superseded: HashMap<String, usize> = HashMap::new();
     for row in rows {
         let Some(name) = row.text(Batch::Arrow) else { continue };
         let out = row.text(Batch::Out).map(str::to_owned);
         let new = Entry { read: measured(row, name), out, line: row.line };
-        let at = found.iter().position(|(known, _)| known == name).unwrap_or_else(|| {
+        let at = *places.entry(name.to_owned()).or_insert_with(|| {
             found.push((name.to_owned(), Vec::new()));
             found.len() - 1
         });
@@ -133,6 +135,59 @@ fn entered(sheet: &mut Sheet, rows: &[Row<Batch>]) -> Vec<Worked> {
         Worked { name, stages, out, superseded }
     };
     found.into_iter().map(one).collect()
+}
+
+/// How many times the middle of the others, or less than its inverse, a value of a set
+/// must be to be taken for a slip. Chosen: no shafts or arrows that go into one notebook
+/// scatter so far, and a slipped decimal point does.
+const SLIP: f64 = 1.5;
+/// Least others of one stage that say what is usual. Chosen.
+const OTHERS: usize = 3;
+
+/// Questions values far off all others of their column and stage.
+fn question(sheet: &mut Sheet, rows: &[Row<Batch>]) {
+    const COLUMNS: [Batch; 3] = [Batch::Mass, Batch::Spine, Batch::Length];
+    let stage = |row: &Row<Batch>| row.meaning(Batch::Stage, &STAGES).unwrap_or_default();
+    // A slip that a later row corrects or voids is none.
+    let mut replaced: HashMap<(&str, Stage), [bool; 3]> = HashMap::new();
+    let mut standing: HashMap<Stage, [Vec<(f64, usize)>; 3]> = HashMap::new();
+    for (line, row) in rows.iter().enumerate().rev() {
+        let Some(name) = row.text(Batch::Arrow) else { continue };
+        let corrects = row.meaning(Batch::Correction, &CORRECTS);
+        let later = replaced.entry((name, stage(row))).or_default();
+        for (at, column) in COLUMNS.into_iter().enumerate() {
+            let value = row.si(column).filter(|value| *value > 0.0);
+            if let (Some(value), false) = (value, later[at]) {
+                standing.entry(stage(row)).or_default()[at].push((value, line));
+            }
+            later[at] |= match corrects {
+                Some(Corrects::Void) => true,
+                Some(_) => value.is_some(),
+                None => false,
+            };
+        }
+    }
+    let mut found = Vec::new();
+    for (at, column) in COLUMNS.into_iter().enumerate() {
+        for values in standing.values_mut().map(|of| &mut of[at]) {
+            let others = values.len().saturating_sub(1);
+            if others < OTHERS {
+                continue;
+            }
+            values.sort_by(|a, b| a.0.total_cmp(&b.0));
+            for (rank, (value, line)) in values.iter().enumerate() {
+                // The middle of the rest: of all values without this one.
+                let middle = values[others / 2 + usize::from(rank <= others / 2)].0;
+                if *value > SLIP * middle || value * SLIP < middle {
+                    found.push((*line, at, column, format!("{:.2}", value / middle), others));
+                }
+            }
+        }
+    }
+    found.sort_by_key(|(line, at, ..)| (*line, *at));
+    for (line, _, column, times, others) in found {
+        sheet.tell_cell(&rows[line], column, TableMistake::FarOff(times, others));
+    }
 }
 
 fn measured(row: &Row<Batch>, name: &str) -> Measured {

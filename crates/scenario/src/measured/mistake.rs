@@ -74,6 +74,18 @@ pub enum TableMistake {
     /// A second row of what a table says once.
     #[error("this is told in line {0} already")]
     Once(usize),
+    /// A value so many times the middle of so many others.
+    #[error("this is {0} times the middle of the {1} others")]
+    FarOff(String, usize),
+    /// Something that a trial does not have, and what it has.
+    #[error("{0} is not of this trial")]
+    NotInTrial(String, String),
+    /// An end of a trial without some of its arrows.
+    #[error("end {0} lacks {1}")]
+    EndShort(u32, String),
+    /// More rows than there may be: of what, and the most.
+    #[error("a row too many")]
+    Over(&'static str, usize),
 }
 
 impl TableMistake {
@@ -100,6 +112,10 @@ impl TableMistake {
             Self::NothingVoid => "leave this row out".into(),
             Self::NoArrows => "how many are there to be?".into(),
             Self::Once(_) => "a second row here".into(),
+            Self::FarOff(..) => "is that so?".into(),
+            Self::NotInTrial(_, allowed) => allowed.clone(),
+            Self::EndShort(..) => "up to here".into(),
+            Self::Over(what, most) => format!("{what}, {most} row"),
         }
     }
 
@@ -136,6 +152,16 @@ impl TableMistake {
             Self::OneOf(found, _) if !found.is_empty() => {
                 vec!["write each reading in a row of its own".into()]
             }
+            Self::FarOff(..) => vec![
+                "a slipped decimal point or another unit is likely; an arrow so unlike the rest \
+                 belongs in a notebook of its own"
+                    .into(),
+            ],
+            Self::EndShort(..) => vec![
+                "an end counts whole or not at all: where an arrow missed or broke, shoot the end \
+                 again"
+                    .into(),
+            ],
             _ => Vec::new(),
         }
     }

@@ -33,6 +33,7 @@ mod sheet;
 mod shots;
 mod table;
 mod three;
+mod trial;
 
 pub use add::with_row;
 pub use batch::{batch, worked};
@@ -46,3 +47,4 @@ pub use profile::{ShaftReadings, Stations, profiles};
 pub use shots::shots;
 pub use table::{Opened, Reader, Table};
 pub use three::{ShaftThree, three};
+pub use trial::{quoted, trial_hits, trial_key, trial_plan, trial_plan_text, trial_spreads};

@@ -5,17 +5,19 @@ use std::f64::consts::TAU;
 use rayon::prelude::*;
 use units::{Angle, Length, Mass, Ratio};
 use workbench::{
-    LoosePart, Measured, PART_KINDS, Pairing, PartKind, Place, Stage, best_turns, pair, set_of,
+    LoosePart, Measured, PART_KINDS, PartKind, Place, Stage, best_turns, pair, set_of,
 };
 
-use super::aimed::{AimedBow, bands, form_sigma, growth, unsure};
+use super::aimed::{AimedBow, FORM_FLIGHTS, FORM_FLIGHTS_AT_POINTS, form_sigma, growth};
 use super::blank::filled;
 use super::parted::{Made, Model};
 use super::predict::predict_changed;
 use super::spin::{SpinLimit, Spun, judged, spin_limits};
+use crate::alone::alone;
 use crate::first::all_or_first;
 use crate::sightin::checked;
-use crate::{Banded, Recipe, Setup, StudyError, Watch};
+use crate::watch::Inner;
+use crate::{Banded, Joint, QUICK_POINTS, Recipe, Setup, StudyError, Watch};
 
 /// How far mass and balance are moved to see what they do at the target: a share of the
 /// mass, and m. Chosen: what parts of a batch differ by, and more.
@@ -121,6 +123,11 @@ pub struct Building {
     pub form: Vec<f64>,
     /// Clock positions tried.
     pub positions: u32,
+    /// Which shaft and parts make each arrow, and which position it takes.
+    order: Vec<Vec<usize>>,
+    choice: Vec<usize>,
+    /// The same arrows at every outer point; none where nothing is poorly known.
+    pub unknown: Option<Box<Joint<Building>>>,
 }
 
 /// Plans arrows.
@@ -128,75 +135,102 @@ pub struct Building {
 /// # Errors
 /// [`StudyError`]; an arrow that cannot be built, shot or flown is named.
 pub fn build(ask: &BuildAsk, watch: &dyn Watch) -> Result<Building, StudyError> {
+    let (mut found, joint) = alone(
+        ask.recipe,
+        (ask.seed, QUICK_POINTS),
+        watch,
+        |recipe| planned(ask, recipe, None, watch),
+        |main, point| planned(ask, &point.of(ask.recipe), Some(main), &Inner(watch)),
+    )?;
+    if let Some(joint) = &joint {
+        for (at, step) in found.steps.iter_mut().enumerate() {
+            let spread = step.spread.value;
+            step.spread = joint.banded(spread, |of| Some(of.steps[at].spread.value));
+        }
+        for (at, limit) in found.spin.iter_mut().enumerate() {
+            let read = |of: &Building| of.spin[at].total.map(|total| total.value);
+            limit.total = limit.total.map(|total| joint.banded(total.value, read));
+        }
+        found.spun = judged(ask.shafts, &found.spin);
+    }
+    found.unknown = joint;
+    Ok(found)
+}
+
+/// Arrows planned with the poorly known values as a recipe has them; paired and turned as
+/// before, if they were.
+fn planned(
+    ask: &BuildAsk,
+    recipe: &dyn Recipe,
+    before: Option<&Building>,
+    watch: &dyn Watch,
+) -> Result<Building, StudyError> {
     let distances = checked(ask.distances)?;
     if !(1..=360).contains(&ask.positions) {
         return Err(StudyError::Positions { positions: ask.positions });
     }
     let at = distances.len() - 1;
-    let lane = AimedBow::new(ask.recipe, &distances)?;
-    let paired = paired(ask, &lane, at)?;
+    let lane = AimedBow::new(recipe, &distances)?;
+    let paired = paired(ask, &lane, at, before)?;
     let made = &paired.made;
     let count = made.len();
 
-    let uncertain = unsure(ask.recipe, &distances, ask.seed, watch)?;
-    let ends = uncertain.iter().map(|joint| joint.points.len()).sum::<usize>();
-    watch.planned((count * (ask.positions as usize + 4 * (ends + 1))) as u64);
-    let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
+    watch.planned((count * (ask.positions as usize + 4)) as u64);
+    let flights = if before.is_some() { FORM_FLIGHTS_AT_POINTS } else { FORM_FLIGHTS };
+    let form = form_sigma(recipe, &distances, (ask.seed, flights), watch)?;
     let sigma = form[at];
     let rolls: Vec<f64> =
         (0..ask.positions).map(|k| TAU * f64::from(k) / f64::from(ask.positions)).collect();
     let batch: Vec<Measured> = made.iter().map(|made| made.shaft.clone()).collect();
-    let hits = |lane: &AimedBow, made: &Made, roll: f64| -> Result<Place, StudyError> {
+    let hit = |made: &Made, roll: f64| -> Result<Place, StudyError> {
         if watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
         let arrow = filled(&rolled(made.shaft, roll), &batch);
-        let place = predict_changed(lane, &arrow, &|setup| made.with_parts(setup))?[at];
+        let place = predict_changed(&lane, &arrow, &|setup| made.with_parts(setup))?[at];
         watch.done(1);
         Ok(place)
     };
-    let tried = |made: &Made| {
-        rolls.iter().map(|roll| hits(&lane, made, *roll)).collect::<Result<Vec<Place>, _>>()
-    };
-    let tried = all_or_first(made.par_iter().map(tried))?;
-    let turned = best_turns(&tried)?;
-    let spreads = |lane: &AimedBow| -> Result<Vec<f64>, StudyError> {
-        let all: Vec<usize> = (0..count).collect();
-        let spread = |of: &[Made], roll: &(dyn Fn(usize) -> f64 + Sync)| {
-            let one = |(k, made): (usize, &Made)| hits(lane, made, roll(k));
-            let places = all_or_first(of.par_iter().enumerate().map(one))?;
-            Ok::<f64, StudyError>(set_of(&places, &all).spread)
+    let choice = if let Some(before) = before {
+        before.choice.clone()
+    } else {
+        let tried = |made: &Made| {
+            rolls.iter().map(|roll| hit(made, *roll)).collect::<Result<Vec<Place>, _>>()
         };
-        Ok(vec![
-            spread(&paired.came, &|_| 0.0)?,
-            spread(made, &|_| 0.0)?,
-            spread(made, &|k| made[k].shaft.stiff.map_or(0.0, |stiff| -stiff.si()))?,
-            spread(made, &|k| rolls[turned.choice[k]])?,
-        ])
+        best_turns(&all_or_first(made.par_iter().map(tried))?)?.choice
     };
-    let banded = bands(&spreads(&lane)?, &uncertain, &spreads)?;
+    let places = |of: &[Made], roll: &(dyn Fn(usize) -> f64 + Sync)| {
+        all_or_first(of.par_iter().enumerate().map(|(k, made)| hit(made, roll(k))))
+    };
+    let turned = places(made, &|k| rolls[choice[k]])?;
+    let all: Vec<usize> = (0..count).collect();
+    let spreads = [
+        places(&paired.came, &|_| 0.0)?,
+        places(made, &|_| 0.0)?,
+        places(made, &|k| made[k].shaft.stiff.map_or(0.0, |stiff| -stiff.si()))?,
+        turned.clone(),
+    ]
+    .map(|places| set_of(&places, &all).spread);
     let steps = [BuildStep::AsTheyCome, BuildStep::Paired, BuildStep::StiffUp, BuildStep::NocksSet];
-    let steps = steps.into_iter().zip(banded).map(|(step, spread)| StepTaken {
+    let steps = steps.into_iter().zip(spreads).map(|(step, spread)| StepTaken {
         step,
-        spread,
-        growth: growth(spread.value, sigma),
+        spread: Banded::sure(spread),
+        growth: growth(spread, sigma),
     });
-    let arrows = made.iter().enumerate().map(|(k, made)| {
-        let choice = turned.choice[k];
-        paired.planned(k, made, rolls[choice], tried[k][choice])
-    });
-    let spin = spin_limits(&lane, &uncertain, (ask.share, sigma))?;
-    let rms = |cost: f64| (cost / count as f64).sqrt();
+    let arrows = made
+        .iter()
+        .enumerate()
+        .map(|(k, made)| paired.planned(k, made, rolls[choice[k]], turned[k]));
+    let spin = spin_limits(&lane, (ask.share, sigma))?;
     let (mass, balance) = paired.wanted;
     Ok(Building {
         distances: ask.distances.to_vec(),
         arrows: arrows.collect(),
         wanted: [(mass, ask.mass.is_some()), (paired.model.foc(balance), ask.foc.is_some())],
-        off: (rms(paired.pairing.cost), rms(paired.pairing.bound)),
-        best: paired.pairing.best,
+        off: paired.off,
+        best: paired.best,
         steps: steps.collect(),
         spare: paired.spare(ask.parts),
-        unweighed: paired.unweighed,
         built: ask
             .shafts
             .iter()
@@ -206,8 +240,12 @@ pub fn build(ask: &BuildAsk, watch: &dyn Watch) -> Result<Building, StudyError> 
         spun: judged(ask.shafts, &spin),
         spin,
         setup: lane.base.clone(),
-        form: form.clone(),
+        form,
         positions: ask.positions,
+        order: paired.order,
+        unweighed: paired.unweighed,
+        choice,
+        unknown: None,
     })
 }
 
@@ -216,7 +254,9 @@ struct Paired<'a> {
     model: Model,
     /// Mass and balance.
     wanted: (f64, f64),
-    pairing: Pairing,
+    /// As in [`Building`].
+    off: (f64, f64),
+    best: bool,
     /// Which shaft and parts, by shaft.
     order: Vec<Vec<usize>>,
     made: Vec<Made<'a>>,
@@ -225,7 +265,12 @@ struct Paired<'a> {
     unweighed: Vec<String>,
 }
 
-fn paired<'a>(ask: &BuildAsk<'a>, lane: &AimedBow, at: usize) -> Result<Paired<'a>, StudyError> {
+fn paired<'a>(
+    ask: &BuildAsk<'a>,
+    lane: &AimedBow,
+    at: usize,
+    before: Option<&Building>,
+) -> Result<Paired<'a>, StudyError> {
     let base = &lane.base;
     let length = base.parts.shaft.length.si();
     let bare = ask.shafts.iter().filter(|shaft| !shaft.stage.finished());
@@ -249,11 +294,18 @@ fn paired<'a>(ask: &BuildAsk<'a>, lane: &AimedBow, at: usize) -> Result<Paired<'
     let mean = model.mean();
     let mass = ask.mass.map_or(mean.0, Mass::si);
     let balance = ask.foc.map_or(mean.1, |foc| model.balance(foc.si()));
-    let (per_mass, per_balance) = moved(lane, at, mass, balance)?;
-    let weights = [per_mass, per_balance / mass];
-    let pairing = pair(&model.shares(balance), model.alike(mass, balance), weights)?;
-    let mut order = pairing.arrows.clone();
-    order.sort_unstable();
+    let (order, off, best) = if let Some(before) = before {
+        (before.order.clone(), before.off, before.best)
+    } else {
+        let (per_mass, per_balance) = moved(lane, at, mass, balance)?;
+        let weights = [per_mass, per_balance / mass];
+        let pairing = pair(&model.shares(balance), model.alike(mass, balance), weights)?;
+        let mut order = pairing.arrows;
+        order.sort_unstable();
+        let rms = |cost: f64| (cost / order.len() as f64).sqrt();
+        let off = (rms(pairing.cost), rms(pairing.bound));
+        (order, off, pairing.best)
+    };
     let make = |given: &[usize]| Made {
         shaft: shafts[given[0]].0,
         density: masses[given[0]] / length,
@@ -265,7 +317,8 @@ fn paired<'a>(ask: &BuildAsk<'a>, lane: &AimedBow, at: usize) -> Result<Paired<'
         came: (0..order.len()).map(|k| make(&vec![k; 1 + heaps.len()])).collect(),
         unweighed: unweighed.into_iter().map(|(shaft, _)| shaft.name.clone()).collect(),
         model,
-        pairing,
+        off,
+        best,
         order,
     })
 }

@@ -13,6 +13,7 @@ mod cutting;
 mod indexing;
 mod parted;
 mod predict;
+mod saw_points;
 mod sorting;
 mod spin;
 mod square;

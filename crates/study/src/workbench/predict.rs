@@ -190,12 +190,50 @@ pub(crate) fn due_to(
     let home = predict(lane, &filled(arrow, &[]), Angle::ZERO)?[at];
     let mut sizes = Vec::new();
     for of in TRAITS.into_iter().filter(|of| has(arrow, *of)) {
-        let other = predict(lane, &filled(&typical(arrow, of, batch), &[]), Angle::ZERO)?[at];
-        let moved = (home.left - other.left).hypot(home.up - other.up);
-        // A fault of unknown direction moves the impact by its blur.
-        let blurred = (home.blur.powi(2) - other.blur.powi(2)).max(0.0).sqrt();
-        sizes.push((of, moved.hypot(blurred)));
+        sizes.push((of, size(lane, (arrow, &home), (of, at), batch)?));
     }
     sizes.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
     Ok(sizes)
+}
+
+fn size(
+    lane: &AimedBow,
+    (arrow, home): (&Measured, &Place),
+    (of, at): (Trait, usize),
+    batch: &[Measured],
+) -> Result<f64, StudyError> {
+    let other = predict(lane, &filled(&typical(arrow, of, batch), &[]), Angle::ZERO)?[at];
+    let moved = (home.left - other.left).hypot(home.up - other.up);
+    // A fault of unknown direction moves the impact by its blur.
+    let blurred = (home.blur.powi(2) - other.blur.powi(2)).max(0.0).sqrt();
+    Ok(moved.hypot(blurred))
+}
+
+/// The same for every arrow of a batch from another bow, in the order of `before`: small
+/// faults act in proportion, so all of one kind change as that of the arrow does which it
+/// moves most.
+pub(crate) fn due_again(
+    lane: &AimedBow,
+    before: &[Vec<(Trait, f64)>],
+    at: usize,
+    batch: &[Measured],
+) -> Result<Vec<Vec<(Trait, f64)>>, StudyError> {
+    let of_trait = |of: Trait| -> Result<f64, StudyError> {
+        let of_arrow = |causes: &Vec<(Trait, f64)>| causes.iter().find(|c| c.0 == of).map(|c| c.1);
+        let all = before.iter().enumerate().filter_map(|(arrow, c)| Some((arrow, of_arrow(c)?)));
+        match all.max_by(|a, b| a.1.total_cmp(&b.1)) {
+            Some((arrow, largest)) if largest > 0.0 => {
+                let arrow = &batch[arrow];
+                let home = predict(lane, &filled(arrow, &[]), Angle::ZERO)?[at];
+                Ok(size(lane, (arrow, &home), (of, at), batch)? / largest)
+            }
+            _ => Ok(1.0),
+        }
+    };
+    let changes = all_or_first(TRAITS.into_par_iter().map(of_trait))?;
+    let change = |of: &Trait| TRAITS.iter().position(|one| one == of).map_or(1.0, |at| changes[at]);
+    let again = |causes: &Vec<(Trait, f64)>| -> Vec<(Trait, f64)> {
+        causes.iter().map(|(of, size)| (*of, size * change(of))).collect()
+    };
+    Ok(before.iter().map(again).collect())
 }

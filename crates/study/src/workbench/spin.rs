@@ -3,7 +3,7 @@
 use units::{Angle, Length};
 use workbench::Measured;
 
-use super::aimed::{AimedBow, Unsure, bands};
+use super::aimed::AimedBow;
 use super::predict::put;
 use super::traits::{Trait, spun};
 use crate::{Banded, StudyError};
@@ -59,26 +59,21 @@ pub(super) fn judged(arrows: &[Measured], limits: &[SpinLimit]) -> Vec<Spun> {
 /// The limits for a share of growth and the archer's own standard deviation, m.
 pub(super) fn spin_limits(
     lane: &AimedBow,
-    uncertain: &Unsure,
     (share, sigma): (f64, f64),
 ) -> Result<Vec<SpinLimit>, StudyError> {
     let needed = sigma * (2.0 * ((1.0 + share).powi(2) - 1.0)).sqrt();
     let limit = |of: Trait| {
-        let read = |lane: &AimedBow| -> Result<Vec<f64>, StudyError> {
-            let total = Length::from_si(WOBBLE);
-            // A wobble that this arrow cannot have is refused before it is flown.
-            put(&mut lane.base.clone(), of, total, Angle::ZERO)?;
-            let ring = lane.ring(CLOCKS, |clock| {
-                let mut setup = lane.base.clone();
-                let _ = put(&mut setup, of, total, clock);
-                setup
-            })?;
-            Ok(vec![needed / (ring[ring.len() - 1] / WOBBLE)])
-        };
-        let main = read(lane)?;
-        let known = sigma > 0.0 && main[0].is_finite() && main[0] < 1.0;
-        let total = if known { Some(bands(&main, uncertain, &read)?[0]) } else { None };
-        Ok(SpinLimit { of, total })
+        let total = Length::from_si(WOBBLE);
+        // A wobble that this arrow cannot have is refused before it is flown.
+        put(&mut lane.base.clone(), of, total, Angle::ZERO)?;
+        let ring = lane.ring(CLOCKS, |clock| {
+            let mut setup = lane.base.clone();
+            let _ = put(&mut setup, of, total, clock);
+            setup
+        })?;
+        let found = needed / (ring[ring.len() - 1] / WOBBLE);
+        let known = sigma > 0.0 && found.is_finite() && found < 1.0;
+        Ok(SpinLimit { of, total: known.then(|| Banded::sure(found)) })
     };
     [Trait::Tip, Trait::Groove].into_iter().map(limit).collect()
 }

@@ -8,8 +8,20 @@ use workbench::{PART_KINDS, PartKind};
 
 use super::story::Story;
 use super::words::{form, grown, grows, growth, last, row, would_see};
+use crate::answers::evidence::Number;
 use crate::document::{Cell, Kind, Part, Table, head, note, say, table_of};
 use crate::show;
+
+/// The spread with nocks set, for what a measurement narrows of it.
+pub(super) fn numbers(found: &Building, style: Style) -> Vec<Number<Building>> {
+    let at = last(&found.distances, style);
+    let last = found.steps.last().map(|step| {
+        let read = |of: &Building| Some(of.steps.last()?.spread.value);
+        let what = format!("The spread with nocks set at {at}");
+        Number::new(what, (Role::Impact, step.spread.value), read)
+    });
+    last.into_iter().collect()
+}
 
 pub(super) fn story(found: &Building, style: Style) -> Story {
     let at = last(&found.distances, style);
