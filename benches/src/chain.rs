@@ -82,4 +82,3 @@ pub fn chain() -> Vec<Chain> {
     }
     all
 }
-

@@ -19,7 +19,8 @@ fn law_every_bench_job_writes_its_report() {
     let scenario = path(DEMO);
     let (faces, profile, dozen, shots) =
         (demo("faces.csv"), demo("profile.csv"), demo("dozen.csv"), demo("shots.csv"));
-    let jobs: [(&str, Vec<&str>, &str); 5] = [
+    let (shafts, parts) = (demo("shafts.csv"), demo("parts.csv"));
+    let jobs: [(&str, Vec<&str>, &str); 6] = [
         ("square", vec!["--readings", &faces], "flat.csv"),
         ("cut", vec!["--readings", &profile, "--supports", "2 in, 30 in"], "shaft-4.svg"),
         (
@@ -29,6 +30,7 @@ fn law_every_bench_job_writes_its_report() {
         ),
         ("sort", vec!["--batch", &dozen, "--set", "hunt=6", "--set", "practice=4"], "batch.svg"),
         ("index", vec!["--batch", &dozen, "--shots", &shots], "clocks.svg"),
+        ("build", vec!["--shafts", &shafts, "--parts", &parts, "--mass", "426 gr"], "spare.csv"),
     ];
     for (at, (job, more, file)) in jobs.into_iter().enumerate() {
         let out = folder.at(&format!("{job}-{at}"));

@@ -6,11 +6,13 @@ mod bench;
 mod ends;
 mod fit;
 mod folders;
+mod job;
 mod kept;
 mod killed;
 mod marks;
 mod push;
 mod safety;
+mod trial;
 mod verdict;
 
 /// A sound scenario, small enough to run in a moment.

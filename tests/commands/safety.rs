@@ -114,22 +114,22 @@ fn law_every_gate_stands_before_every_answer() {
             answer: "Written to",
         },
         Medium {
-            words: &["bench", "square", "--readings", &faces],
+            words: &["bench", "square", "--readings", &faces, "--full"],
             files: &page,
             answer: "WHAT THE GAUGES",
         },
         Medium {
-            words: &["bench", "cut", "--readings", &profile, "--supports", "2 in, 30 in"],
+            words: &["bench", "cut", "--readings", &profile, "--supports", "2 in, 30 in", "--full"],
             files: &page,
             answer: "AT THE SAW",
         },
         Medium {
-            words: &["bench", "sort", "--batch", &dozen, "--set", "a=6"],
+            words: &["bench", "sort", "--batch", &dozen, "--set", "a=6", "--full"],
             files: &page,
             answer: "THE SETS",
         },
         Medium {
-            words: &["bench", "index", "--batch", &dozen],
+            words: &["bench", "index", "--batch", &dozen, "--full"],
             files: &page,
             answer: "TURNS TO TRY",
         },
@@ -207,7 +207,24 @@ fn law_a_cut_that_comes_near_the_rest_is_told() {
     assert_eq!((long.code, short.code), (0, 0), "{}{}", long.err, short.err);
     assert!(!long.out.contains("Arrow too short"), "{}", long.out);
     assert!(short.out.contains("! Arrow too short"), "{}", short.out);
-    assert!(long.out.contains("! Sawing: carbon"), "{}", long.out);
+    assert!(long.out.contains("! Sawing carbon"), "{}", long.out);
     assert_eq!(off.code, 1, "{}", off.out);
     assert!(off.err.contains("do not draw it"), "{}", off.err);
+}
+
+/// Tuning computes a bare shaft; with fixed blades it is none to shoot.
+#[test]
+fn law_bare_blades_are_cautioned_where_bare_shafts_are_asked_for() {
+    let folder = Folder::new("bare-blades");
+    for (kind, shape, told) in
+        [("tune", "fixed-blade", true), ("tune", "field", false), ("compare", "fixed-blade", false)]
+    {
+        let text = SOUND
+            .replace("[question]", &format!("[question]\nkind = \"{kind}\""))
+            .replace("flights = 100\n", if kind == "tune" { "" } else { "flights = 100\n" })
+            .replace("[arrow.point]", &format!("[arrow.point]\nshape = \"{shape}\""));
+        let ran = run(&["check", &folder.write("bare.toml", &text)]);
+        assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{kind} {shape}");
+        assert_eq!(ran.out.contains("Never shoot it bare"), told, "{kind} {shape}: {}", ran.out);
+    }
 }

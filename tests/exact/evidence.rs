@@ -80,3 +80,27 @@ fn exact_evidence_of_every_kind_is_read() {
         assert!(matches!(what[7], Measured::Value { value, .. } if *value == 1.1));
     }
 }
+
+/// Builds shot against each other: the group's build and the other, resolved and again;
+/// a build that is none is refused.
+#[test]
+fn exact_builds_shot_apart_are_read() {
+    let apart = "[[evidence]]\nkind = \"builds-apart\"\nbuild = \"b\"\nagainst = \"a\"\n\
+        distance = \"30 m\"\nleft = \"10 mm\"\nup = \"-90 mm\"\nerror = \"8 mm\"\n";
+    let text = format!("{LEAST}{apart}");
+    let resolved = of_files(&[("a/test.toml", &text)]).resolved();
+    for text in [text.as_str(), resolved.as_str()] {
+        let evidence = of_files(&[("a/test.toml", text)]).plan().unwrap().evidence;
+        let [one] = evidence.as_slice() else { panic!("{}", evidence.len()) };
+        let Measured::Apart { distance, shift, against } = &one.what else { panic!("{text}") };
+        assert_eq!((distance.si(), *shift, one.error), (30.0, [0.01, -0.09], Some(0.008)));
+        let mass = |of: &dyn study::Recipe| of.setup(&[]).unwrap().parts.point.mass.si();
+        let gr = 6.479_891e-5;
+        assert!((mass(one.recipe.as_ref()) - 125.0 * gr).abs() < 1e-12);
+        assert!((mass(against.0.as_ref()) - 100.0 * gr).abs() < 1e-12);
+    }
+    for (from, to) in [("against = \"a\"", "against = \"c\""), ("against = \"a\"\n", "")] {
+        let wrong = format!("{LEAST}{}", apart.replace(from, to));
+        assert!(read(Path::new("test.toml"), &|_| Ok(wrong.clone())).is_err());
+    }
+}

@@ -26,6 +26,30 @@ fn exact_shots_without_noise_are_fitted() {
     assert!(found.rows.iter().all(|row| row.agrees));
 }
 
+/// The two speeds that stand for a fit say all of it: fitted alone, they give the same
+/// speed and drag, the same errors and the same correlation. The place where the second
+/// is independent of the first is found between straight slopes, to a hundredth.
+#[test]
+fn exact_the_speeds_of_a_fit_say_what_the_fit_says() {
+    let (simple, sought) = (known(), [Sought::Speed, Sought::Drag]);
+    let rest = Refit::new(&simple, TRUTH[2..].to_vec());
+    let whole = fit(&rest, &plan(shots(true, || 0.0), &sought)).unwrap();
+    let speeds = &whole.speeds.speeds;
+    assert_eq!((speeds.len(), speeds[0].distance), (2, Length::ZERO));
+    assert!((5.0..60.0).contains(&speeds[1].distance.si()), "{speeds:?}");
+    let read = |(line, one): (usize, &study::FittedSpeed)| {
+        shot(line + 2, one.distance.si(), What::Speed(one.speed), Some(one.error.si()))
+    };
+    let two = speeds.iter().enumerate().map(read).collect();
+    let again = fit(&rest, &plan(two, &sought)).unwrap();
+    for (one, other) in whole.values.iter().zip(&again.values) {
+        assert!((one.value / other.value - 1.0).abs() < 1e-5, "{one:?} {other:?}");
+        assert!((one.error / other.error - 1.0).abs() < 0.01, "{one:?} {other:?}");
+    }
+    let both = [&whole, &again].map(|of| of.correlations[0][1]);
+    assert!(both[0] > 0.3 && (both[0] - both[1]).abs() < 0.01, "{both:?}");
+}
+
 /// Two marks give the speed, and the scale's zero with it, where the rest is
 /// known.
 #[test]

@@ -4,7 +4,10 @@ use std::sync::Arc;
 
 use clothyard_tests::recipe::{Simple, Value, compare};
 use launch::hold_at;
-use study::{Evidence, Measured, Plan, Quiet, Recipe, Said, run};
+use study::{
+    Evidence, Found, Held, Measured, MeasuredShift, Moved, OuterPoint, Plan, Quiet, Recipe, Said,
+    pin, run,
+};
 use units::{Force, Length, Speed, Style};
 
 /// Force of a push, N.
@@ -94,6 +97,42 @@ fn law_a_sharp_reading_narrows_what_it_tells_of_alone() {
     assert!(joint.band(hits, read).unwrap().holds(hits));
     let (before, now) = (joint.band_before(hits, read), joint.band(hits, read));
     assert!(width(now) < 0.5 * width(before), "{before:?} {now:?}");
+}
+
+/// `pin` turns one measured thing round, evidence weighs every value by it: where the
+/// reading is sharp against what was assumed, both say the same restraint, to a third of
+/// its error, with ranges as wide. Points left know their spread to a seventh, six sets of
+/// them to a sixteenth.
+#[test]
+fn law_pin_and_evidence_say_the_same_restraint() {
+    let (truth, error) = (1.1, 0.02);
+    let noise = error * give(truth);
+    let setup = doubted().setup(&[(Value::Restraint.slot(), truth)]).unwrap();
+    let shift = hold_at(&setup.bow, 0.0).unwrap().map(|hold| PUSH / hold);
+    let (distance, how) = (Length::ZERO, Moved::Pushed(PUSH));
+    let measured = MeasuredShift { distance, shift, how, error: Some(noise) };
+    let Held::Found { restraint, .. } = pin(&doubted(), &[measured]).unwrap().left else {
+        panic!("it is explained")
+    };
+    assert!((restraint.value / truth - 1.0).abs() < 1e-3);
+    let (mut middle, mut spread) = (0.0, 0.0);
+    for seed in 1..=6 {
+        let plan = Plan { seed, points: 64, ..plan(vec![push(give(truth), noise)]) };
+        let joint = run(&plan, &Quiet).unwrap().unknown.unwrap();
+        let held = joint.inputs.iter().position(|input| input.key == "Restraint").unwrap();
+        let log = |point: &OuterPoint<Found>| joint.inputs[held].at(point.chances[held]).ln();
+        let whole: f64 = joint.points.iter().map(|point| point.weight).sum();
+        let mean = |of: &dyn Fn(f64) -> f64| {
+            joint.points.iter().map(|point| point.weight * of(log(point))).sum::<f64>() / whole
+        };
+        let own = mean(&|log| log);
+        middle += own / 6.0;
+        spread += mean(&|log| (log - own).powi(2)).sqrt() / 6.0;
+    }
+    assert!((middle - restraint.value.ln()).abs() < error / 3.0, "{middle} {restraint:?}");
+    // 95 % of a normal law lie within 1.96 deviations.
+    let pinned = (restraint.high / restraint.low).ln() / (2.0 * 1.96);
+    assert!((spread / pinned - 1.0).abs() < 0.18, "{spread} {pinned}");
 }
 
 /// A reading that no value gives is named in the report and left out; one that cannot

@@ -93,14 +93,29 @@ fn law_every_number_of_every_shipped_scenario_carries_what_is_not_known() {
     assert!(all.banded > 5_000 && all.certain > 500 && all.usual > 0, "{all:?}");
 }
 
-/// The same of marks.
+/// The same of marks and of every job at the bench.
 #[test]
-fn law_every_number_of_marks_carries_what_is_not_known() {
-    let marks = path("scenarios/sight-marks.toml");
-    let folder = Folder::new("known-marks");
-    let ran = program::run(&["marks", &marks, "--json", "--out", &folder.at("out")]);
-    assert_eq!(ran.code, 0, "{}", ran.err);
-    let json = serde_json::from_str(&ran.out).unwrap();
-    let counted = walk("marks", &json, &NO_ANSWER);
-    assert!(counted.banded > 10 && counted.certain > 1, "{counted:?}");
+fn law_every_number_of_marks_and_bench_carries_what_is_not_known() {
+    let scenario = |name: &str| path(&format!("scenarios/{name}.toml"));
+    let book = |name: &str| path(&format!("scenarios/bench/{name}.csv"));
+    let (marks, bench) = (scenario("sight-marks"), scenario("bench/bench"));
+    let [faces, profile, dozen, shots] = ["faces", "profile", "dozen", "shots"].map(book);
+    let grade = ["--grade", "0.006 in", "--measure", "total", "--stock", "32 in"];
+    let jobs: [&[&str]; 6] = [
+        &["marks", &marks],
+        &["bench", "square", &bench, "--readings", &faces],
+        &["bench", "cut", &bench, "--readings", &profile, "--supports", "2 in, 30 in"],
+        &[&["bench", "cut", &bench][..], &grade].concat(),
+        &["bench", "sort", &bench, "--batch", &dozen, "--set", "hunt=6"],
+        &["bench", "index", &bench, "--batch", &dozen, "--shots", &shots],
+    ];
+    for (at, job) in jobs.iter().enumerate() {
+        let folder = Folder::new(&format!("known-{at}"));
+        let out = folder.at("out");
+        let ran = program::run(&[job, &["--json", "--out", &out][..]].concat());
+        assert_eq!(ran.code, 0, "{}", ran.err);
+        let json = serde_json::from_str(&ran.out).unwrap();
+        let counted = walk(&job.join(" "), &json, &NO_ANSWER);
+        assert!(counted.banded > 10 && counted.certain > 1, "{job:?}: {counted:?}");
+    }
 }

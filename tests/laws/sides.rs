@@ -40,6 +40,7 @@ fn stated() -> Stated {
         wind_error: Some(Speed::from_si(2.0)),
         hit_share: Some(Ratio::from_si(0.6)),
         round: None,
+        headline: None,
     }
 }
 

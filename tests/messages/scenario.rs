@@ -186,6 +186,7 @@ shows! {
     regress_message_step_not_a_list: added("[question]\nkind = \"worth\"\n[step]\nname = \"a\"");
     regress_message_evidence_amiss: added("[[evidence]]\nkind = \"nock-turnt\"\n[[evidence]]\nkind = \"nock-turned\"\nnock_turn = \"2 turn\"\ndrop = \"1 in\"\n[[evidence]]\nkind = \"value\"\nkey = \"bow.restraint.left\"\nvalue = \"1 in\"\n[[evidence]]\nspeed = 3\n[[evidence]]\nkind = \"tear\"\ndistance = \"2 m\"\nleft = \"1 in\"\nshots = 1.5\nerror = \"9 m\"\nat = \"brace\"");
     regress_message_evidence_that_cannot_be: added("[[evidence]]\nkind = \"value\"\nkey = \"bow.draw_weight\"\nvalue = \"60 lbf\"\nerror = \"1 lbf\"\n[[evidence]]\nkind = \"spin\"\nbuild = \"other\"\ndistance = \"20 yd\"\nrate = \"30 turn/s\"\n[[evidence]]\nkind = \"drop\"\ndistance = \"40 yd\"\nfar = \"20 yd\"\ndrop = \"1 ft\"");
+    regress_message_evidence_impossible: added("[[evidence]]\nkind = \"chronograph\"\nname = \"a straw\"\nspeed = \"300 ft/s\"\narrow.shaft.inside = \"0.3 in\"\n[[evidence]]\nkind = \"chronograph\"\nspeed = \"300 ft/s\"\nmass = \"60 gr\"");
     regress_message_evidence_elsewhere: report(&[
         ("a/scenario.toml", &format!("evidence = \"mine.toml\"\n{GOOD}")),
         ("a/mine.toml", "note = \"mine\"\n[[evidence]]\nkind = \"spin\"\n"),

@@ -96,5 +96,20 @@ fn regress_messages_of_a_tape() {
             Cards { title, care: Vec::new(), about, cards: vec![cards], look: Look::default() };
         all.push(page.sheet().unwrap_err().to_string());
     }
+    let (title, about, paper) = ("Labels".to_owned(), String::new(), print::Paper::A4);
+    let labels = print::Labels { title, about, labels: Vec::new(), paper };
+    all.push(labels.sheets().unwrap_err().to_string());
+    let mut sheet = print::WorkSheet {
+        title: "Batch sheet".to_owned(),
+        care: Vec::new(),
+        about: String::new(),
+        columns: Vec::new(),
+        rows: vec![vec![print::Place::Box(true)]],
+        paper,
+    };
+    all.push(sheet.sheets().unwrap_err().to_string());
+    sheet.rows.clear();
+    sheet.care = vec!["mind ".repeat(3000)];
+    all.push(sheet.sheets().unwrap_err().to_string());
     insta::assert_snapshot!(all.join("\n"));
 }

@@ -75,6 +75,7 @@ fn regress_study_messages() {
         StudyError::SightIn { who: who(), source: SolveError::FunctionNotFinite { at: 0.1 } },
         StudyError::Launch { who: who(), source: LaunchError::LetOffWithoutCams { let_off: 0.7 } },
         StudyError::Target(TargetError::NoSpread),
+        StudyError::NothingWeighed,
     ];
     let text: Vec<String> = errors.iter().map(ToString::to_string).collect();
     insta::assert_snapshot!(text.join("\n"));

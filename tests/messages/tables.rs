@@ -4,7 +4,10 @@
 use std::path::Path;
 
 use clothyard_tests::tables::{SAMPLES, Sample, gone};
-use scenario::measured::{Kind, Reader, batch, faces, impacts, profiles, shots, with_row};
+use scenario::measured::{
+    Kind, Reader, batch, faces, impacts, profiles, shots, trial_hits, trial_key, trial_plan,
+    trial_plan_text, trial_spreads, with_row,
+};
 
 /// A sample with the last cell of a row changed.
 fn last(sample: &Sample, row: usize, change: impl Fn(&str) -> String) -> String {
@@ -145,6 +148,34 @@ fn regress_message_table_of_impacts() {
     insta::assert_snapshot!([gone, few, twice, wide].join("\n\n"));
 }
 
+/// Twenty rows with the same slips: one message for each kind of slip and column.
+#[test]
+fn regress_message_table_typed_in_haste() {
+    let twenty = |row: &str| (1..=20).fold(String::new(), |all, at| format!("{all}{at},{row}\n"));
+    let rows = twenty("n/a,28 1/2 inchs,2,3 oclok,340 lb");
+    let heads = "arrow,mass [gr],length [in],run-out [thou],run-out high,spine [oz]\n";
+    let wide = format!("shaft,stock,clock,1 in,8 in\n{}", twenty("32 in,0 deg,20,21"));
+    insta::assert_snapshot!(
+        said(batch, &format!("{heads}{rows}")) + "\n\n" + &said(profiles, &wide)
+    );
+}
+
+/// A row again, a correction of nothing, and a job told twice.
+#[test]
+fn regress_message_table_of_corrections() {
+    let arrows = "arrow,stage,mass [gr],correction\n1,raw,300,\n1,raw,301,\n1,cut,,void\n";
+    let job = "customer,arrows,correction\nA,0,\nB,12,\n";
+    let none = "customer,arrows\nA,\n";
+    insta::assert_snapshot!(
+        [
+            said(batch, arrows),
+            said(scenario::measured::job, job),
+            said(scenario::measured::job, none)
+        ]
+        .join("\n\n")
+    );
+}
+
 /// Mistakes of a row to add, with those of the file.
 #[test]
 fn regress_message_table_new_row() {
@@ -157,4 +188,62 @@ fn regress_message_table_new_row() {
         new.unwrap_err().render(false)
     };
     insta::assert_snapshot!(add(None) + "\n\n========\n\n" + &add(Some("arrow;mass [gr]\n1;x\n")));
+}
+
+/// What may be wrong with the table of a trial, mistake by mistake.
+#[test]
+fn regress_message_tables_of_a_trial() {
+    let plan_text = "first,second,distance,asks,size,by,arrows,ends,looks,rule,confidence,power,seed\n\
+        old,new,30 yd,width,1.5,places,1,4,2,pocock,95 %,80 %,1\n";
+    let read = |text: &str| trial_plan(Path::new("plan.csv"), Ok(text.into()));
+    let plan = read(plan_text).unwrap().found.pop().unwrap();
+    assert_eq!(read(&trial_plan_text(&plan)).unwrap().found, std::slice::from_ref(&plan));
+    let mut said = Vec::new();
+    for (from, to) in
+        [(",4,2,", ",5,2,"), (",4,2,", ",4,0,"), ("pocock", "pocok"), ("80 %,1", "80 %,1\na,b")]
+    {
+        said.push(read(&plan_text.replace(from, to)).unwrap_err().render(false));
+    }
+    let key = |text: &str| trial_key(Path::new("key.csv"), Ok(text.into()), &plan.ask);
+    assert_eq!(key("arrow,build\n2,old\n1,new\n").unwrap().found, [1, 0]);
+    for text in
+        ["arrow,build\n1,old\n1,new\n", "arrow,build\n1,old\n3,nwe\n", "arrow,build\n1,old\n"]
+    {
+        said.push(key(text).unwrap_err().render(false));
+    }
+    let head = "end,arrow,left [in],up [in]\n";
+    let hits = |text: &str| {
+        let text = format!("{head}{text}");
+        trial_hits(Path::new("shots.csv"), Ok(text.into()), &plan, &[1, 0])
+    };
+    assert_eq!(hits("1,1,0,0\n1,2,1,1\n2,1,,\n2,2,,\n").unwrap().found.len(), 1);
+    for text in [
+        "1,1,0,0\n1,2,,\n",
+        "1,1,0,0\n1,2,1,\n",
+        "1,1,0,0\n1,1,1,1\n1,2,1,1\n",
+        "2,1,0,0\n2,2,1,1\n",
+        "5,1,0,0\n1,3,1,1\n",
+        "1,1,0,0\n1,2,1 lb,1\n",
+    ] {
+        said.push(hits(text).unwrap_err().render(false));
+    }
+    let spreads = |text: &str| {
+        let text = format!("end,build,spread [in]\n{text}");
+        trial_spreads(Path::new("spreads.csv"), Ok(text.into()), &plan)
+    };
+    assert_eq!(spreads("1,old,3\n1,new,4\n2,old,\n").unwrap().found.len(), 1);
+    for text in ["1,old,3\n1,newer,4\n", "1,old,3\n1,old,4\n", "1,old,3\n1,new,\n"] {
+        said.push(spreads(text).unwrap_err().render(false));
+    }
+    insta::assert_snapshot!(said.join("\n\n"));
+}
+
+/// A mass with a slipped decimal point is questioned; one of another stage is not.
+#[test]
+fn regress_message_table_value_far_off() {
+    let text = "arrow,stage,mass [gr]\n1,built,430\n2,built,428\n3,built,4300\n4,built,433\n\
+                5,raw,250\n6,built,431\n";
+    let read = |text: &str| batch(Path::new("dozen.csv"), Ok(text.into()));
+    assert!(read(&text.replace("4300", "430.0")).is_ok());
+    insta::assert_snapshot!(read(text).unwrap_err().render(false));
 }

@@ -1,6 +1,7 @@
 //! The front door, and questions that are answered whole.
 
 use clothyard_tests::browser::{get, post};
+use clothyard_tests::program::run;
 
 use crate::site;
 
@@ -70,4 +71,55 @@ fn law_a_face_holds_its_scale_until_a_group_leaves_it() {
         let (code, _) = post(address, "/answer", &format!("flights=200&scale={bad}")).unwrap();
         assert_eq!(code, 422, "{bad}");
     }
+}
+
+#[test]
+fn law_marks_are_told_as_the_command_tells_them() {
+    let (_folder, address) = site("marks");
+    let (code, said) = post(address, "/asked", "from=marks&visit=m-q").unwrap();
+    assert_eq!(code, 200, "{said}");
+    let table = said.matches("<table>").count();
+    assert!(table >= 1 && said.contains("60 yd"), "{said:.600}");
+    assert!(get(address, "/?from=marks").unwrap().1.contains("id=\"question\""));
+    assert!(!get(address, "/?").unwrap().1.contains("id=\"question\""));
+}
+
+/// Bare pairs, a table with a head and a width are all read; what is wrong is told at
+/// its field, and nothing that was typed is lost.
+#[test]
+fn law_two_groups_are_judged_as_the_command_judges_them() {
+    let (folder, address) = site("groups");
+    assert!(get(address, "/groups").unwrap().1.contains("name=\"shots1\""));
+    let pairs = "1+2%0A-1.5+0.5%0A0.2+-1%0A2+1%0A-0.4+0.3";
+    let table = "left+(in)%2Cup+(in)%0A4%2C2%0A3.5%2C0.5%0A5%2C-1%0A6%2C1%0A4.4%2C0.3";
+    let form =
+        format!("name1=first&name2=second&unit=in&distance=40+yd&shots1={pairs}&shots2={table}");
+    let (code, said) = post(address, "/groups", &form).unwrap();
+    assert_eq!(code, 200, "{said}");
+    folder.write("first.csv", "left (in),up (in)\n1,2\n-1.5,0.5\n0.2,-1\n2,1\n-0.4,0.3\n");
+    folder.write("second.csv", "left (in),up (in)\n4,2\n3.5,0.5\n5,-1\n6,1\n4.4,0.3\n");
+    let [first, second] = ["first.csv", "second.csv"].map(|name| folder.at(name));
+    let ran = run(&["verdict", &first, &second, "--distance", "40 yd", "--json"]);
+    let told: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
+    let lead = told["answer"].as_str().or_else(|| told["lead"].as_str()).unwrap_or_default();
+    let words = |text: &str| text.split_whitespace().take(4).collect::<Vec<_>>().join(" ");
+    let plain = said.replace('\u{a0}', " ").replace("&quot;", "\"");
+    assert!(!lead.is_empty() && plain.contains(&words(lead)), "{lead}: {plain:.1500}");
+
+    let (_, said) =
+        post(address, "/groups", "unit=in&count1=5&spread1=6+in&count2=5&spread2=9+in").unwrap();
+    assert!(said.contains("class=\"answer\""), "{said:.1500}");
+    for (form, hint) in [
+        ("unit=in&shots1=1+2%0Anonsense+3&shots2=1+1%0A2+2", "nonsense"),
+        ("unit=in&count1=5&spread1=6&count2=5&spread2=9+in", "6"),
+        ("unit=ell&count1=5&spread1=6+in", "ell"),
+        ("unit=in&shots1=&shots2=", "paste its shots"),
+    ] {
+        let (code, said) = post(address, "/groups", form).unwrap();
+        assert!(
+            code == 200 && said.contains("mistakes") && said.contains(hint),
+            "{form}: {said:.900}"
+        );
+    }
+    assert_eq!(post(address, "/groups", "colour=red").unwrap().0, 400);
 }

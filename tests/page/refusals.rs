@@ -47,6 +47,8 @@ fn law_a_malformed_request_is_told_what_is_wrong() {
         ("/?from=../x.toml", 422),
         ("/?from=none.toml", 404),
         ("/?units=cubits", 422),
+        ("/?point=1+gr", 422),
+        ("/?wind=900+mph", 422),
         ("/answer", 405),
         ("/take/none.csv", 404),
         (&format!("/?point={long}"), 413),

@@ -126,3 +126,51 @@ fn law_every_width_holds_the_page_and_every_field_has_a_name() {
         }
     }
 }
+
+/// Smallest share of target and finding that is seen while a control has the focus, and
+/// which control that is.
+const SEEN: &str = "(() => {
+  const seen = (element) => {
+    const box = element.getBoundingClientRect();
+    let all = 0, shown = 0;
+    for (let i = 0.5; i < 12; i++) for (let j = 0.5; j < 12; j++) {
+      const x = box.left + box.width * i / 12, y = box.top + box.height * j / 12;
+      const top = document.elementFromPoint(x, y);
+      all += 1;
+      if (top && (element.contains(top) || top.contains(element))) shown += 1;
+    }
+    return shown / all;
+  };
+  let least = [2, ''];
+  for (const field of document.querySelectorAll('#build input.amount, #build input.slide')) {
+    field.focus();
+    field.scrollIntoView({ block: 'nearest' });
+    const own = seen(field);
+    for (const part of ['#shown figure > svg', '#finding .answer']) {
+      const share = Math.min(seen(document.querySelector(part)), own > 0.5 ? 1 : 0);
+      if (share < least[0]) least = [share, part + ' at ' + (field.name || field.dataset.for)];
+    }
+  }
+  return least.join(' ');
+})()";
+
+#[test]
+#[ignore = "needs a Chromium: cargo screen"]
+fn law_target_and_finding_stay_in_view_beside_every_control() {
+    let mut browser = Browser::start("in-view");
+    let (_folder, address) = site("in-view");
+    let mut seen = Vec::new();
+    for (width, height) in [(1440, 900), (1024, 768), (844, 390), (390, 844)] {
+        for page in ["", "from=squaring", "from=tuned"] {
+            browser.screen(width, height, false);
+            browser.open(&format!("http://{address}/?{page}"));
+            browser.until(REST);
+            let least = browser.text(SEEN);
+            let share: f64 = least.split(' ').next().unwrap().parse().unwrap();
+            if share < 0.9 {
+                seen.push(format!("{width} x {height}, {page}: {least}"));
+            }
+        }
+    }
+    assert!(seen.is_empty(), "{seen:#?}");
+}

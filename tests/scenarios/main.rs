@@ -5,6 +5,7 @@ mod demos;
 mod given_arrow;
 mod point_mass;
 mod rigid;
+mod short;
 
 use clothyard_tests::program::{path, run};
 use serde_json::Value;

@@ -151,6 +151,7 @@ pub fn compared(builds: &[(&str, f64)]) -> Answer {
     Answer {
         title: "Square ends on an invented hunting arrow".to_owned(),
         cautions: Vec::new(),
+        headline: None,
         seed: 7,
         target: TargetChoice::Zone { diameter: Length::from_si(8.0 * INCH) },
         flown,

@@ -3,9 +3,10 @@
 use std::path::Path;
 
 use report::{BenchAnswer, Document, Subject};
-use scenario::measured::{Stations, batch, faces, profiles, turns};
+use scenario::measured::{Stations, batch, faces, parts, profiles, turns};
 use study::workbench::{
-    CutAsk, IndexAsk, Read, ShaftToCut, SortAsk, SquareAsk, claims, cut, index, sort, square,
+    BuildAsk, CutAsk, IndexAsk, Read, ShaftToCut, SortAsk, SquareAsk, build, claims, cut, index,
+    sort, square,
 };
 use study::{
     Held, MarksPlan, MeasuredShift, Moved, Obstacle, Pinned, Quiet, Recipe, Sought, Sweep,
@@ -13,7 +14,7 @@ use study::{
 };
 use target::{Impact, PowerTest};
 use units::{Dimension, Length, Style};
-use workbench::{Axis, Population, SawJob};
+use workbench::{Axis, Job, Population, SawJob, Worked};
 
 use crate::recipe::{Simple, Value};
 
@@ -95,6 +96,12 @@ pub fn all(style: Style) -> Vec<Document> {
     let left = Held::Unexplained { restraint: 0.1, shift: 0.02, lack: -0.012 };
     let near = Pinned { left, up: Held::Unfelt };
     told.push(report::pin(&measured, &near, style).expect("finite"));
+
+    let entered = ["1", "2"].map(|name| Worked { name: name.to_owned(), ..Worked::default() });
+    let job = Job { arrows: 3, ..Job::default() };
+    let arrows = job.standing(&entered);
+    let story = report::JobStory { job: &job, arrows: &arrows, cautions: None, style };
+    told.push(report::job(&story).expect("finite"));
 
     told.extend(bench(&subject, style));
     told
@@ -180,5 +187,20 @@ fn bench(subject: &Subject, style: Style) -> Vec<Document> {
     let ask =
         IndexAsk { recipe, distances, arrows: &arrows, positions: None, shots: &shots, seed: 7 };
     tell(BenchAnswer::Index(&index(&ask, &Quiet).expect("arrows")));
+
+    let shafts = batch(path, bytes("shafts.csv")).expect("reads").found;
+    let loose = parts(path, bytes("parts.csv")).expect("reads").found;
+    let ask = BuildAsk {
+        recipe,
+        distances,
+        shafts: &shafts,
+        parts: &loose,
+        mass: None,
+        foc: None,
+        positions: 4,
+        share: 0.05,
+        seed: 7,
+    };
+    tell(BenchAnswer::Build(&build(&ask, &Quiet).expect("shafts and parts")));
     told
 }

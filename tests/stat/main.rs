@@ -11,4 +11,5 @@ mod paired;
 mod pin;
 mod power_test;
 mod shares;
+mod trial;
 mod unknown;

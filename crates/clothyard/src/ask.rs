@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use report::Provenance;
+use report::{CautionText, Provenance};
 use scenario::Scenario;
 use study::{Caution, SafetyAsk};
 use units::{Bare, Dimension, Length, Role, Style};
@@ -18,11 +18,8 @@ pub(crate) fn scenario(file: &Path) -> Result<Scenario, Failure> {
 /// The scenario and the units asked for, else the scenario's own.
 pub(crate) fn source(source: &Source) -> Result<(Scenario, Style), Failure> {
     let scenario = scenario(&source.file)?;
-    let style = match source.units {
-        Some(Family::Archery) => Style::Archery,
-        Some(Family::Metric) => Style::Metric,
-        None => scenario.style().unwrap_or_default(),
-    };
+    let own = || scenario.style().unwrap_or_default();
+    let style = source.units.map_or_else(own, Family::style);
     Ok((scenario, style))
 }
 
@@ -74,7 +71,7 @@ pub(crate) fn minded(
     scenario: &Scenario,
     build: Option<&str>,
     style: Style,
-) -> Result<Vec<String>, Failure> {
+) -> Result<Vec<CautionText>, Failure> {
     Ok(report::cautions(&cautions(scenario, build, (None, None))?, &[], style))
 }
 

@@ -16,7 +16,7 @@ pub(crate) fn check(order: &cli::Check, out: &mut Stream, err: &mut Stream) -> R
     if order.json {
         let answer = json!({
             "title": scenario.title(),
-            "cautions": cautions,
+            "cautions": cautions.iter().map(|of| of.full.as_str()).collect::<Vec<_>>(),
             "mistakes": 0,
             "resolved": scenario.resolved(),
         });

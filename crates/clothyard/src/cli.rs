@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
-use crate::source::{Family, OneBuild, Source};
+use crate::source::{Family, OneBuild, Source, Told};
 
 /// What a bench step buys downrange, computed.
 ///
@@ -111,6 +111,12 @@ Examples:
   clothyard verdict --n 5 --spread '6 in' --n 5 --spread '4 1/2 in'
   clothyard verdict --n 12 --mean-radius '2.1 in' --n 12 --mean-radius '1.6 in'")]
     Verdict(VerdictOrder),
+    /// Settle two builds on the range: a blind shooting sheet, and when to stop
+    #[command(after_long_help = "\
+Examples:
+  clothyard trial sheet square crooked --distance '30 yd' --times 1.3
+  clothyard trial judge out/trial")]
+    Trial(crate::trial::cli::TrialOrder),
     /// Fit speed, drag and sight to what was really shot
     #[command(after_long_help = "\
 The shots stand in a CSV file of any spreadsheet with a unit in the heads or in the
@@ -143,16 +149,24 @@ Examples:
   clothyard tape scenarios/sight-marks.toml --ink low-light
   clothyard tape scenarios/sight-marks.toml --mark '20 yd = 12 mm' --mark '60 yd = 31.9 mm'")]
     Tape(crate::orders::TapeOrder),
-    /// Work at the bench: faces, cuts, sets, nock turns, and the notebooks for them
+    /// Work at the bench: faces, cuts, sets, parts, nock turns, and the notebooks for them
     #[command(after_long_help = "\
 Readings come from notebooks, CSV files of any spreadsheet: columns in any order and
 some of your own, a unit in the head (mass [gr]) or in the cells, decimal points or
-commas, commas, semicolons or tabs between cells. Start one with `clothyard bench
-note`. Each command writes a folder with report.html, pictures, CSV and JSON.
+commas, commas, semicolons or tabs between cells; titles, units below the heads and rows of
+totals are passed over. Start one with `clothyard bench note`. Each command writes a folder with report.html, pictures, CSV and JSON.
 
 Example: clothyard bench sort scenarios/bench/bench.toml --batch scenarios/bench/dozen.csv \\
            --set hunt=6 --set practice=4")]
     Bench(Box<crate::bench::cli::Bench>),
+    /// Keep a job: numbered arrows from raw shaft to shot, labels, batch sheet, card
+    #[command(after_long_help = "\
+A job is one folder of CSV files: job.csv says for whom and how many, arrows.csv what was
+done and read of each arrow at each stage. Rows are only ever added; a correction is a new
+row. The files are notebooks as those of `clothyard bench`, which reads them too.
+
+Example: clothyard job open jobs/tansy --for 'Tansy Creek' --arrows 12")]
+    Job(crate::job::cli::JobOrder),
     /// Read a scenario and name every mistake in it
     Check(Check),
     /// Print the JSON Schema that lets an editor complete and check scenarios
@@ -292,15 +306,6 @@ pub(crate) struct PinOrder {
     pub(crate) out: Option<PathBuf>,
 }
 
-/// How strict the early looks of a test are.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum RuleWord {
-    /// Strict at first, at the last look nearly as one look would be
-    ObrienFleming,
-    /// As strict at every look
-    Pocock,
-}
-
 #[derive(Debug, Args)]
 pub(crate) struct VerdictOrder {
     /// Up to two tables of shots
@@ -323,7 +328,7 @@ pub(crate) struct VerdictOrder {
     pub(crate) looks: Option<u32>,
     /// How strict early looks are
     #[arg(long, value_name = "RULE", default_value = "obrien-fleming")]
-    pub(crate) rule: RuleWord,
+    pub(crate) rule: crate::orders::RuleWord,
     /// How far away the groups were shot; the shift is then told as an angle too
     #[arg(long, value_name = "LENGTH")]
     pub(crate) distance: Option<String>,
@@ -336,9 +341,8 @@ pub(crate) struct VerdictOrder {
     /// Units on output [default: archery]
     #[arg(long, value_name = "FAMILY")]
     pub(crate) units: Option<Family>,
-    /// Answer as JSON on standard output, every number in SI with its unit
-    #[arg(long)]
-    pub(crate) json: bool,
+    #[command(flatten)]
+    pub(crate) told: Told,
     /// Folder for a report with a picture; none is written otherwise
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,

@@ -94,6 +94,50 @@ pub(crate) enum Failure {
          --mean-radius, or one --n with one --spread"
     )]
     TwoGroups { files: usize, counts: usize, radii: usize },
+    #[error(
+        "a trial needs two builds, each with a name of its own; {given} given\n  hint: name them, \
+         as in clothyard trial sheet old new --distance '30 yd' --times 1.3"
+    )]
+    TrialBuilds { given: usize },
+    #[error(
+        "the builds asked for are not in the scenario, which has: {has}\n  hint: name two of \
+         them before --of"
+    )]
+    TrialOf { has: String },
+    #[error(
+        "it is not said what the trial is to show\n  hint: --times 1.3, how many times as wide one \
+         groups; or --apart '2 in' --spread '5 arrows 6 in'; or --of a scenario with both builds"
+    )]
+    TrialAsks,
+    #[error("--spread \"{given}\" is no group\n  hint: write it like --spread '5 arrows 6 in'")]
+    TrialGroup { given: String },
+    #[error(
+        "the scenario does not say who shoots, and without that no number of arrows can be \
+         given\n  hint: say it in [archer], such as groups = \"5 arrows at 40 yd span 6 in\""
+    )]
+    TrialNobody,
+    #[error(
+        "spreads say nothing of where a group lies, and nothing of a single arrow\n  hint: take \
+         --by places, or ask for a width with two arrows or more of each build in an end"
+    )]
+    TrialSpreads,
+    #[error(
+        "this trial reads where each arrow hit, not spreads\n  hint: fill in shots.csv, or plan \
+         another with --by spreads"
+    )]
+    TrialTyped,
+    #[error("--end is given {given} times; this trial has {most} ends")]
+    TrialEnds { given: usize, most: u32 },
+    #[error(
+        "--end \"{given}\" is no pair of spreads\n  hint: first build, then second: --end '6 in, \
+         4 1/2 in'"
+    )]
+    TrialEnd { given: String },
+    #[error(
+        "there is no shift of the centres to write down: it takes places of the arrows, and the \
+         first look"
+    )]
+    TrialNoEvidence,
     #[error("--{option} \"{text}\": {cause}")]
     Size { option: &'static str, text: String, cause: units::UnitError },
     #[error("these groups cannot be judged: {0}")]
@@ -149,6 +193,16 @@ impl Failure {
             | Self::NoMarks
             | Self::NoArrow
             | Self::TwoGroups { .. }
+            | Self::TrialBuilds { .. }
+            | Self::TrialOf { .. }
+            | Self::TrialAsks
+            | Self::TrialGroup { .. }
+            | Self::TrialNobody
+            | Self::TrialSpreads
+            | Self::TrialTyped
+            | Self::TrialEnds { .. }
+            | Self::TrialEnd { .. }
+            | Self::TrialNoEvidence
             | Self::Size { .. }
             | Self::Target(_)
             | Self::NotForRigidBody { .. }

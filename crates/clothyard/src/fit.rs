@@ -11,6 +11,9 @@ use crate::orders::{self, Seek};
 use crate::shelf::AnswerFolder;
 use crate::{Stream, ask, shelf, tell};
 
+/// The file that holds the fit as evidence.
+const EVIDENCE: &str = "evidence.toml";
+
 pub(crate) fn fit(
     order: &orders::FitOrder,
     out: &mut Stream,
@@ -26,20 +29,17 @@ pub(crate) fn fit(
     let fitted = fitted(&scenario, recipe.as_ref(), build, shots, err)?;
     let document = report::fit(&fitted, style)?;
     let document = document.cautioned(ask::minded(&scenario, build, style)?);
-    let text = if source.json { document.json()? } else { document.terminal(tell::WIDTH) };
-    out.print(&text)?;
+    out.print(&tell::text(&document, source.told)?)?;
     let Some(claimed) = claimed else { return Ok(()) };
     let how = format!("Fitted to {}.", report::fit_seen(&fitted));
     let (parts, left_out) = scenario::fitted_parts(&how, &fitted);
-    let files: Vec<report::File> = parts
-        .iter()
-        .map(|part| report::File {
-            name: format!("{}.toml", part.table),
-            bytes: part.text.clone().into_bytes(),
-        })
-        .collect();
+    let evidence = scenario::fitted_evidence(&how, &fitted);
+    let named = parts.iter().map(|part| (format!("{}.toml", part.table), &part.text));
+    let named = named.chain(evidence.as_ref().map(|text| (EVIDENCE.to_owned(), text)));
+    let files: Vec<report::File> =
+        named.map(|(name, text)| report::File { name, bytes: text.clone().into_bytes() }).collect();
     let folder = claimed.fill(&files)?;
-    if source.json {
+    if source.told.json {
         return Ok(());
     }
     let mut said =
@@ -59,6 +59,14 @@ pub(crate) fn fit(
          folder of the scenario.",
         keys.join(", ")
     );
+    if evidence.is_some() {
+        let _ = writeln!(
+            said,
+            "Or leave your scenario as it is and let every answer use the fit: above its tables, \
+             write\n  evidence = \"{}\"",
+            folder.join(EVIDENCE).display()
+        );
+    }
     for key in left_out {
         let _ = writeln!(said, "{key} lies outside what a scenario may say and was left out.");
     }

@@ -11,7 +11,7 @@ use crate::{Stream, ask, rigid, shelf, tell};
 pub(crate) fn fly(order: &cli::Fly, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let source = &order.of.source;
     let (scenario, style) = ask::source(source)?;
-    let shape = if source.json { PrintWord::Json } else { order.shape };
+    let shape = if source.told.json { PrintWord::Json } else { order.shape };
     let text = match scenario.rigid_body() {
         Some(body) => tumble(order, &body, shape)?,
         None => arrow(order, &scenario, style, shape, err)?,
@@ -55,7 +55,7 @@ fn arrow(
     let document = report::flight(&flown.states, flown.built.mass.mass(), style)?;
     let document = document.cautioned(ask::minded(scenario, order.of.build.as_deref(), style)?);
     Ok(match shape {
-        PrintWord::Table => document.terminal(tell::WIDTH),
+        PrintWord::Table => tell::text(&document, order.of.source.told)?,
         PrintWord::Csv => {
             // A table holds nothing else.
             err.print(&document.minded(tell::WIDTH))?;

@@ -23,7 +23,9 @@ mod failure;
 mod fit;
 mod fly;
 mod interrupt;
+mod job;
 mod marks;
+mod notebook;
 mod orders;
 mod page;
 mod pin;
@@ -38,6 +40,7 @@ mod source;
 mod stream;
 mod tape;
 mod tell;
+mod trial;
 mod verdict;
 
 use std::ffi::OsString;
@@ -111,12 +114,14 @@ fn work(command: Command, out: &mut Stream, err: &mut Stream) -> Result<(), Fail
         Command::Fly(order) => fly::fly(&order, out, err),
         Command::Arrow(order) => show::arrow(&order, out),
         Command::Push(order) => push::push(&order, out),
-        Command::Pin(order) => pin::pin(&order, out),
+        Command::Pin(order) => pin::pin(&order, out, err),
         Command::Marks(order) => marks::marks(&order, out, err),
         Command::Verdict(order) => verdict::verdict(&order, out, err),
+        Command::Trial(order) => trial::trial(&order, out, err),
         Command::Fit(order) => fit::fit(&order, out, err),
         Command::Tape(order) => tape::tape(&order, out, err),
         Command::Bench(order) => bench::bench(&order, out, err),
+        Command::Job(order) => job::job(&order, out, err),
         Command::Check(order) => check::check(&order, out, err),
         Command::Schema => out.print(&scenario::json_schema()),
         Command::Keys => out.print(&scenario::key_reference()),

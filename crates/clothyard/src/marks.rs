@@ -26,10 +26,10 @@ pub(crate) fn marks(order: &cli::Marks, out: &mut Stream, err: &mut Stream) -> R
     let document = report::marks(&marks, &subject, &prints, style)?;
     let document = document.cautioned(report::cautions(&cautions, &[], style));
     let folder = folder.fill(&document.files()?)?;
-    if order.csv && !source.json {
+    if order.csv && !source.told.json {
         // A table holds nothing else.
         err.print(&document.minded(tell::WIDTH))?;
         return out.print(&document.csv("marks").unwrap_or_default());
     }
-    tell::told(&document, source.json, &folder, out)
+    tell::told(&document, source.told, &folder, out)
 }

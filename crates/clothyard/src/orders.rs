@@ -1,8 +1,10 @@
-//! What may be said on the command line of `fit` and `tape`.
+//! What may be said on the command line of `fit` and `tape`, and words that several
+//! commands know.
 
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
+use units::Style;
 
 use crate::source::OneBuild;
 
@@ -48,6 +50,14 @@ pub(crate) enum PaperWord {
     A4,
     /// 8.5 x 11 in
     Letter,
+}
+
+/// The paper asked for, or the one that goes with the units.
+pub(crate) fn paper(asked: Option<PaperWord>, style: Style) -> print::Paper {
+    match (asked, style) {
+        (Some(PaperWord::A4), _) | (None, Style::Metric) => print::Paper::A4,
+        (Some(PaperWord::Letter), _) | (None, Style::Archery) => print::Paper::Letter,
+    }
 }
 
 /// Light to read in.
@@ -107,4 +117,13 @@ pub(crate) struct TapeOrder {
     /// Replace an earlier answer; a folder that holds anything else is left as it is
     #[arg(long)]
     pub(crate) replace: bool,
+}
+
+/// How strict the early looks of a test are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum RuleWord {
+    /// Strict at first, at the last look nearly as one look would be
+    ObrienFleming,
+    /// As strict at every look
+    Pocock,
 }

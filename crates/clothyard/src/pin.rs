@@ -4,17 +4,19 @@ use scenario::Restrained;
 use study::Held;
 
 use crate::failure::Failure;
-use crate::{Stream, ask, cli, shelf, tell};
+use crate::{Stream, ask, cli, progress, shelf, tell};
 
-pub(crate) fn pin(order: &cli::PinOrder, out: &mut Stream) -> Result<(), Failure> {
+pub(crate) fn pin(order: &cli::PinOrder, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
     let source = &order.of.source;
     let (scenario, style) = ask::source(source)?;
     let measured = scenario.measured().ok_or(Failure::NothingMeasured)?;
     let recipe = scenario.recipe(order.of.build.as_deref())?;
-    let pinned = study::pin(recipe.as_ref(), &[measured])?;
+    let what = "trying restraints by flying the arrow with each: a minute or two";
+    let pinned =
+        progress::searching(err.terminal, what, || study::pin(recipe.as_ref(), &[measured]))?;
     let document = report::pin(&measured, &pinned, style)?;
     let document = document.cautioned(ask::minded(&scenario, order.of.build.as_deref(), style)?);
-    let text = if source.json { document.json()? } else { document.terminal(tell::WIDTH) };
+    let text = tell::text(&document, source.told)?;
     let Some(path) = &order.out else { return out.print(&text) };
     let found = [&pinned.left, &pinned.up].map(|held| match held {
         Held::Found { restraint, .. } => {
@@ -29,7 +31,7 @@ pub(crate) fn pin(order: &cli::PinOrder, out: &mut Stream) -> Result<(), Failure
     let how = report::pin_seen(&measured, style);
     shelf::write_new(path, &scenario::restraint_part(&how, found))?;
     out.print(&text)?;
-    if source.json {
+    if source.told.json {
         return Ok(());
     }
     out.print(&format!(

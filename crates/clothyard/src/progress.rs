@@ -2,6 +2,7 @@
 
 use std::io::Write as _;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
+use std::sync::mpsc::{RecvTimeoutError, channel};
 use std::time::{Duration, Instant};
 
 use indicatif::{ProgressBar, ProgressStyle};
@@ -77,10 +78,12 @@ impl RunBar {
     /// Says once how long a long run takes, where no bar shows it.
     fn say(&self) {
         let (gone, flown) = (self.began.elapsed(), self.flown.load(Ordering::Relaxed));
-        if self.seen || gone < LOOK || flown == 0 || self.said.swap(true, Ordering::Relaxed) {
+        let all = self.all().max(flown);
+        // What is worked out before the first flights says nothing of those to come.
+        let early = gone < LOOK || (gone < LONG && flown < all / 20);
+        if self.seen || early || flown == 0 || self.said.swap(true, Ordering::Relaxed) {
             return;
         }
-        let all = self.all().max(flown);
         let whole = gone.mul_f64(all as f64 / flown as f64);
         if whole > LONG {
             let line = format!("{flown} of {all} flights: about {} in all\n", told(whole));
@@ -109,6 +112,29 @@ fn bar(seen: bool) -> ProgressBar {
     }
     bar.enable_steady_tick(Duration::from_millis(200));
     bar
+}
+
+/// Does work that tells nothing of how far it is, with a sign of life on standard error:
+/// on a terminal the time gone, else one plain line once it takes long.
+pub(crate) fn searching<T>(seen: bool, what: &'static str, work: impl FnOnce() -> T) -> T {
+    let bar = if seen { ProgressBar::new_spinner() } else { ProgressBar::hidden() };
+    if let Ok(style) = ProgressStyle::with_template("{spinner} {msg} ({elapsed})") {
+        bar.set_style(style);
+    }
+    bar.set_message(what);
+    bar.enable_steady_tick(Duration::from_millis(200));
+    let (done, ended) = channel::<()>();
+    let line = std::thread::spawn(move || {
+        if !seen && ended.recv_timeout(LOOK) == Err(RecvTimeoutError::Timeout) {
+            // A reader that went away needs no line.
+            let _ = std::io::stderr().lock().write_all(format!("{what}\n").as_bytes());
+        }
+    });
+    let found = work();
+    drop(done);
+    let _ = line.join();
+    bar.finish_and_clear();
+    found
 }
 
 impl Watch for RunBar {

@@ -22,5 +22,5 @@ pub(crate) fn push(order: &cli::PushOrder, out: &mut Stream) -> Result<(), Failu
     let document = report::push(&story, &subject, style)?;
     let document = document.cautioned(ask::minded(&scenario, order.of.build.as_deref(), style)?);
     let folder = folder.fill(&document.files()?)?;
-    tell::told(&document, source.json, &folder, out)
+    tell::told(&document, source.told, &folder, out)
 }

@@ -34,7 +34,7 @@ pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Resu
     let provenance = ask::provenance(&scenario, &source.file, plan.seed);
     let document = report::answer(&answer, &provenance, style)?;
     let folder = folder.fill(&document.files()?)?;
-    tell::told(&document, source.json, &folder, out)
+    tell::told(&document, source.told, &folder, out)
 }
 
 /// The bar, with the limit of a run that nobody asked to be long.

@@ -16,6 +16,5 @@ pub(crate) fn arrow(order: &OneBuild, out: &mut Stream) -> Result<(), Failure> {
     let flown = study::fly_one(recipe.as_ref(), &ask::marks(&[], &scenario)?, false)?;
     let document = report::arrow(&flown, style)?;
     let document = document.cautioned(ask::minded(&scenario, order.build.as_deref(), style)?);
-    let text = if source.json { document.json()? } else { document.terminal(tell::WIDTH) };
-    out.print(&text)
+    out.print(&tell::text(&document, source.told)?)
 }

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
+use units::Style;
 
 /// Units on output.
 #[derive(Debug, Clone, Copy, ValueEnum)]
@@ -13,6 +14,15 @@ pub(crate) enum Family {
     Metric,
 }
 
+impl Family {
+    pub(crate) fn style(self) -> Style {
+        match self {
+            Self::Archery => Style::Archery,
+            Self::Metric => Style::Metric,
+        }
+    }
+}
+
 #[derive(Debug, Args)]
 pub(crate) struct Source {
     /// The scenario file
@@ -20,9 +30,19 @@ pub(crate) struct Source {
     /// Units on output; the scenario's own choice otherwise, else archery
     #[arg(long, value_name = "FAMILY")]
     pub(crate) units: Option<Family>,
+    #[command(flatten)]
+    pub(crate) told: Told,
+}
+
+/// How an answer is told on standard output.
+#[derive(Debug, Clone, Copy, Args)]
+pub(crate) struct Told {
     /// Answer as JSON on standard output, every number in SI with its unit
     #[arg(long)]
     pub(crate) json: bool,
+    /// Tell the whole answer, not its first 25 lines
+    #[arg(long, conflicts_with = "json")]
+    pub(crate) full: bool,
 }
 
 /// A scenario and one of its builds.

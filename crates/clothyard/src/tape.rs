@@ -8,10 +8,10 @@ use scenario::Scenario;
 use study::{
     Caution, MarksPlan, Observed, Recipe, Refit, SightMarks, SightedArrow, StripsPlan, What,
 };
-use units::{Dimension, Length, Style};
+use units::{Bare, Dimension, Length, Role, Style};
 
 use crate::failure::Failure;
-use crate::orders::{self, FinestWord, InkWord, PaperWord};
+use crate::orders::{self, FinestWord, InkWord};
 use crate::{Stream, ask, fit, tell};
 
 /// Narrowest and widest strip, m. Chosen: two figures that can be read, and a
@@ -84,7 +84,7 @@ pub(crate) fn sheets(
     style: Style,
     wish: &Wish,
 ) -> Result<Vec<File>, Failure> {
-    let unit = units::Role::Range.unit(style).0.factor;
+    let unit = Role::Range.unit(style).0.factor;
     let kind = if wish.fitted.is_some() { StripsPlan::one } else { StripsPlan::fan };
     let plan = kind(&wanted.build, &wanted.distances, unit);
     let strips = study::strips(recipe, &plan)?;
@@ -106,15 +106,8 @@ pub(crate) fn sheets(
 }
 
 fn look(order: &orders::TapeOrder, style: Style) -> Result<Look, Failure> {
-    let usual = match style {
-        Style::Archery => PaperWord::Letter,
-        Style::Metric => PaperWord::A4,
-    };
     Ok(Look {
-        paper: match order.paper.unwrap_or(usual) {
-            PaperWord::A4 => print::Paper::A4,
-            PaperWord::Letter => print::Paper::Letter,
-        },
+        paper: orders::paper(order.paper, style),
         ink: match order.ink {
             InkWord::Day => print::Ink::Day,
             InkWord::LowLight => print::Ink::LowLight,
@@ -145,17 +138,22 @@ fn length(option: &'static str, text: &str, range: (f64, f64)) -> Result<Length,
 fn shot(marks: &[String]) -> Result<Vec<Observed>, Failure> {
     let read = |(place, given): (usize, &String)| {
         let wrong = || Failure::ShotMark { given: given.clone() };
-        let length = |text: &str| {
-            let read = text.trim().parse::<Length>();
+        // Asked for in the unit of its users where it has none.
+        let length = |text: &str, usual: Role| {
+            let unit = Bare::Asked(usual.unit(Style::Archery).0);
+            let read = units::read(Dimension::Length, text.trim(), unit);
+            let read = read.map(|read| Length::from_si(read.si()));
             read.map_err(|cause| Failure::Quantity { option: "mark", text: given.clone(), cause })
         };
+        let far = |text: &str| length(text, Role::Range);
+        let scale = |text: &str| length(text, Role::Sight);
         let (at, reads) = given.split_once('=').ok_or_else(wrong)?;
         let (distance, what) = match at.split_once(" to ") {
-            Some((pin, far)) => {
-                let (pin, gap) = (length(pin)?, length(reads)?);
-                (length(far)?, What::Gap { pin, gap })
+            Some((pin, other)) => {
+                let (pin, gap) = (far(pin)?, scale(reads)?);
+                (far(other)?, What::Gap { pin, gap })
             }
-            None => (length(at)?, What::Mark(length(reads)?)),
+            None => (far(at)?, What::Mark(scale(reads)?)),
         };
         Ok(Observed { line: place + 1, distance, what, error: None })
     };

@@ -7,6 +7,7 @@ use target::{LookRule, PowerTest};
 use units::{Length, Ratio, Style};
 
 use crate::failure::Failure;
+use crate::orders::RuleWord;
 use crate::shelf::AnswerFolder;
 use crate::source::Family;
 use crate::{Stream, cli, shelf, tell};
@@ -23,8 +24,8 @@ pub(crate) fn verdict(
         None => None,
     };
     let rule = match order.rule {
-        cli::RuleWord::ObrienFleming => LookRule::OBrienFleming,
-        cli::RuleWord::Pocock => LookRule::Pocock,
+        RuleWord::ObrienFleming => LookRule::OBrienFleming,
+        RuleWord::Pocock => LookRule::Pocock,
     };
     let judged = match order.look.zip(order.looks) {
         Some((at, of)) => TwoGroups::at_look(groups, power_test, Look { at, of, rule })?,
@@ -45,9 +46,9 @@ pub(crate) fn verdict(
     let document = report::verdict(&judged, env!("CARGO_PKG_VERSION"), style)?;
     if let Some(folder) = folder {
         let folder = folder.fill(&document.files()?)?;
-        return tell::told(&document, order.json, &folder, out);
+        return tell::told(&document, order.told, &folder, out);
     }
-    out.print(&if order.json { document.json()? } else { document.terminal(tell::WIDTH) })
+    out.print(&tell::text(&document, order.told)?)
 }
 
 /// The groups in the order given: files first, then numbers.

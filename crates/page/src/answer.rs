@@ -11,6 +11,9 @@ use crate::kept::Kept;
 use crate::scene::{QUICK, Scene, aside};
 use crate::side;
 
+/// Radius of the largest group on the strip of distances, px.
+const LARGEST: f64 = 20.0;
+
 /// What was computed for a scene.
 pub(crate) struct Found {
     compared: Compared,
@@ -78,6 +81,29 @@ impl Found {
                 }
                 (width(&r50(build)))
             }
+            (self.strip())
+        }
+    }
+
+    /// Every distance with the size of its group, to choose from.
+    fn strip(&self) -> Markup {
+        let marks = &self.compared.builds[0].marks;
+        let largest = marks.iter().map(|mark| mark.full.stats.r50.value).fold(1e-9, f64::max);
+        html! {
+            @if marks.len() > 1 {
+                div.strip role="group" aria-label="Distance" hidden {
+                    @for (at, mark) in marks.iter().enumerate() {
+                        @let place = Role::Range.text(mark.distance.si(), self.style);
+                        @let size = LARGEST * mark.full.stats.r50.value / largest;
+                        button type="button" data-at=(place) aria-pressed=(at == self.at) {
+                            svg viewBox="-22 -22 44 44" aria-hidden="true" {
+                                @if size > 0.5 { circle r=(format!("{size:.1}")) {} }
+                            }
+                            (place)
+                        }
+                    }
+                }
+            }
         }
     }
 
@@ -126,8 +152,10 @@ impl Found {
                     (self.compared.builds[pair.base].name) }
                 (self.against(pair))
             }
-            h2 { "What matters" }
-            p { "R50 if each were the only cause left, the largest first:" }
+            @if self.live.shot || self.live.causes.is_some() {
+                h2 { "What matters" }
+                p { "R50 if each were the only cause left, the largest first:" }
+            }
             @for build in &self.compared.builds {
                 @if self.compared.builds.len() > 1 { p { (build.name) } }
                 (self.ranked(build))
@@ -181,6 +209,8 @@ impl Found {
             ("drop", Role::Impact, |_, mark| mark.nominal.drop),
             ("chance of a hit", Role::Percent, |_, mark| mark.hit.value),
         ];
+        // The last row, hits, is an archer's.
+        let told = rows.len() - usize::from(!self.live.shot);
         let builds = &self.compared.builds;
         let place = Role::Range.text(builds[0].marks[self.at].distance.si(), self.style);
         html! {
@@ -194,7 +224,7 @@ impl Found {
                         } }
                     }
                     tbody {
-                        @for (name, role, read) in rows {
+                        @for (name, role, read) in rows.into_iter().take(told) {
                             tr {
                                 th scope="row" { (name) }
                                 @for build in builds {
@@ -243,9 +273,12 @@ impl Found {
                         tr { th scope="row" { "spread, " (base.name) " over " (other.name) } td { (ratio(pair.full_ratio)) } }
                         tr { th scope="row" { "the same from a machine" } td { (ratio(pair.machine_ratio)) } }
                         tr { th scope="row" { "shots with each to tell" } td {
-                            (shots(pair.archer_shots)) ", a machine " (shots(pair.machine_shots))
+                            @if self.live.shot { (shots(pair.archer_shots)) ", " }
+                            "a machine " (shots(pair.machine_shots))
                         } }
-                        tr { th scope="row" { "who would see it" } td { (seen) } }
+                        @if self.live.shot {
+                            tr { th scope="row" { "who would see it" } td { (seen) } }
+                        }
                     }
                 }
             }
@@ -286,12 +319,12 @@ fn width(estimate: &Estimate) -> Markup {
 }
 
 /// What to mind, before anything else.
-fn minded(cautions: &[String]) -> Markup {
+fn minded(cautions: &[report::CautionText]) -> Markup {
     html! {
         @if !cautions.is_empty() {
             div.caution role="note" {
                 p { (report::FIRST) }
-                ul { @for caution in cautions { li { (caution) } } }
+                ul { @for caution in cautions { li { (caution.full) } } }
             }
         }
     }

@@ -1,21 +1,25 @@
-//! The scenario's own question, answered whole.
+//! What a scenario asks beyond its builds side by side, answered whole.
 
 use maud::{Markup, PreEscaped, html};
 
-use crate::PageError;
 use crate::jobs::Flag;
-use crate::scene::Scene;
+use crate::scene::{self, Scene};
+use crate::{PageError, tape};
 
 /// Everything a report of it says but where its numbers come from, which the exported
 /// report tells.
 pub(crate) fn asked(scene: &Scene, flag: &Flag) -> Result<Markup, PageError> {
-    let answer = study::run(&scene.plan()?, flag)?;
-    let document = report::answer(&answer, &scene.provenance(answer.seed), scene.style)?;
+    let plan = scene.plan()?;
+    let mut documents = Vec::new();
+    if scene::aside(&plan).is_some() {
+        let answer = study::run(&plan, flag)?;
+        documents.push(report::answer(&answer, &scene.provenance(answer.seed), scene.style)?);
+    }
+    documents.extend(tape::marks(scene)?);
     Ok(html! {
-        div data-part="lead" { p.answer { (document.lead()) } }
-        div data-part="asked" {
-            p.answer { (document.lead()) }
-            (PreEscaped(document.fragment()?))
+        @for (at, document) in documents.iter().enumerate() {
+            @if at == 0 { div data-part="lead" { p.answer { (document.verdict()) } } }
+            div data-part="asked" { (PreEscaped(document.fragment()?)) }
         }
     })
 }

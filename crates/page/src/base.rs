@@ -57,7 +57,7 @@ pub(crate) fn read(path: &Path, files: &scenario::Files<'_>) -> Result<Scenario,
 }
 
 /// The mistakes of a file, with their places.
-fn told(report: &Report) -> PageError {
+pub(crate) fn told(report: &Report) -> PageError {
     let text = |problem| {
         let at = report.position(problem);
         let at = at.map_or_else(String::new, |(file, line, _)| format!("{file}:{line}: "));

@@ -35,6 +35,12 @@ pub(crate) fn door(files: &[String]) -> Markup {
                             }
                         }
                         li {
+                            a href="/groups" {
+                                strong { "Which of my two groups is better?" }
+                                span { "Paste the shots, or say how far apart they lie: width, centre, and how many more to settle it." }
+                            }
+                        }
+                        li {
                             a href="/?#bench" {
                                 strong { "I am at the bench: is this end square?" }
                                 span { "A feeler gauge and a square tell keep, square or reject." }

@@ -34,6 +34,7 @@ mod base;
 mod door;
 mod error;
 mod examples;
+mod groups;
 mod guard;
 mod jobs;
 mod kept;

@@ -103,6 +103,7 @@
           if (answer.ok) {
             calm(build);
             show(page, count === stages.length - 1);
+            strip();
             status.textContent = count < stages.length - 1 ? "Flying more arrows\u2026" : "";
             if (count === 0) document.documentElement.dataset.quick = (performance.now() - began).toFixed(1);
             else document.documentElement.dataset.sharp = (performance.now() - began).toFixed(1);
@@ -234,6 +235,22 @@
     pins(list);
     change(true);
   });
+  // The strip of distances: tapped, or dragged along.
+  function go(button) {
+    const field = at("f-at");
+    if (!button || !field || button.getAttribute("aria-pressed") === "true") return;
+    for (const other of button.parentNode.children) other.setAttribute("aria-pressed", String(other === button));
+    field.value = button.dataset.at;
+    follow(field);
+    change(true);
+  }
+  shown.addEventListener("click", (event) => go(event.target.closest("[data-at]")));
+  shown.addEventListener("pointermove", (event) => {
+    if (event.buttons === 0 || !event.target.closest(".strip")) return;
+    const under = document.elementFromPoint(event.clientX, event.clientY);
+    go(under && under.closest("[data-at]"));
+  });
+  function strip() { for (const list of shown.querySelectorAll(".strip")) list.hidden = false; }
   at("fit").addEventListener("click", () => { delete shown.dataset.scale; change(false); });
   // A part that is tapped opens its control.
   at("side").addEventListener("click", (event) => {
@@ -318,6 +335,7 @@
   at("show").hidden = false;
 
   history.replaceState({ depth: 0 }, "");
+  strip();
   for (const id of ["undo", "pin", "fit"]) at(id).hidden = false;
   at("undo").disabled = true;
   at("fly").hidden = true;

@@ -22,7 +22,7 @@ use crate::kept::Kept;
 use crate::scene::{Scene, aside, grouped, several, stages};
 use crate::state::{PageRequest, PageState as Page, file_name, free_name};
 use crate::view::{Fragment, refusal};
-use crate::{PageError, Settings, asked, door, motion, square, tape};
+use crate::{PageError, Settings, asked, door, groups, motion, square, tape};
 
 /// How long the page waits for its quick answer before it opens without. Chosen:
 /// a blank window is not yet taken for a fault.
@@ -54,6 +54,7 @@ pub fn router(settings: Settings) -> Router {
         .route("/page.js", get(script))
         .route("/answer", post(answer))
         .route("/asked", post(asked))
+        .route("/groups", get(groups).post(judge))
         .route("/gauge", post(gauge))
         .route("/motion", post(motion))
         .route("/queue", get(queue))
@@ -129,17 +130,22 @@ async fn page(State(app): Shared, uri: Uri, query: Link) -> Outcome {
             let first = stages(&scene.plan()?)[0];
             find(&scene, first, None, &worker.kept, flag)
         });
-        sheet(&worker.settings, &wanted, found.as_ref())
+        let code = match &found {
+            Err(wrong @ PageError::Wrong(_)) => wrong.status(),
+            _ => StatusCode::OK,
+        };
+        Ok((code, sheet(&worker.settings, &wanted, found.as_ref())?))
     };
-    let markup = match app.jobs.run("", Some(PATIENCE), quick).await {
+    let (code, markup) = match app.jobs.run("", Some(PATIENCE), quick).await {
         // And without an answer where others are first: its script asks for one.
         Err(queue @ PageError::Queue { .. }) => {
             let worker = Arc::clone(&app);
-            app.jobs.aside(move || sheet(&worker.settings, &state, Err(&queue))).await?
+            let waiting = move || sheet(&worker.settings, &state, Err(&queue));
+            (StatusCode::OK, app.jobs.aside(waiting).await?)
         }
         done => done?,
     };
-    Ok(html(markup))
+    Ok((code, html(markup)).into_response())
 }
 
 /// How many come before a visitor who waits for an answer, or how far it is; nothing
@@ -170,7 +176,11 @@ fn sheet(
         files: &files,
         stages: &plan.as_ref().map(stages).unwrap_or_default(),
         grouped: plan.as_ref().is_some_and(grouped),
-        asks: plan.as_ref().and_then(aside).is_some(),
+        asks: plan.as_ref().is_some_and(|plan| {
+            let build = plan.builds.first().map(|build| build.name.as_str());
+            let build = build.filter(|_| plan.builds.len() > 1);
+            aside(plan).is_some() || tape::asks_marks(&base.scenario, build, base.style(state))
+        }),
         builds: plan.as_ref().and_then(several),
         found,
     };
@@ -237,6 +247,17 @@ async fn asked(State(app): Shared, form: Sent) -> Outcome {
     let worker = Arc::clone(&app);
     let work = move |flag: &Flag| asked::asked(&Scene::of(&asked.state, &worker.settings)?, flag);
     Ok(html(app.jobs.run(&visitor, None, work).await?))
+}
+
+/// The form for two groups.
+async fn groups() -> Outcome {
+    Ok(html(groups::sheet(Vec::new())?))
+}
+
+/// Two groups that were shot.
+async fn judge(State(app): Shared, form: Sent) -> Outcome {
+    let fields = sent(form)?;
+    Ok(html(app.jobs.aside(move || groups::sheet(fields)).await?))
 }
 
 async fn gauge(form: Sent) -> Outcome {

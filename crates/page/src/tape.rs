@@ -1,9 +1,10 @@
-//! Sight tape and cards of the build on the page, to print.
+//! Sight marks of the build on the page; tape and cards to print.
 
 use print::Look;
-use report::{About, File};
+use report::{About, Document, File, Subject};
 use scenario::{Edit, Scenario, ScenarioError, Setting};
 use study::{SafetyAsk, SightedArrow, StripsPlan};
+use units::Style;
 
 use crate::scene::{Scene, told};
 use crate::{PageError, Wrong};
@@ -39,6 +40,25 @@ pub(crate) fn files(scene: &Scene) -> Result<Vec<File>, PageError> {
     let mut files = report::tape_files(&strips, &about, look)?;
     files.extend(report::card_files(&marks, &about, look)?);
     Ok(files)
+}
+
+/// Whether a scenario asks for sight marks.
+pub(crate) fn asks_marks(scenario: &Scenario, build: Option<&str>, style: Style) -> bool {
+    scenario.marks(build, style).is_ok_and(|wanted| wanted.is_some())
+}
+
+/// The sight marks that a scenario asks for, as `clothyard marks` tells them.
+pub(crate) fn marks(scene: &Scene) -> Result<Option<Document>, PageError> {
+    let plan = scene.plan()?;
+    let build = plan.builds.get(scene.shown).filter(|_| plan.builds.len() > 1);
+    let build = build.map(|build| build.name.as_str());
+    let wanted = scene.scenario.marks(build, scene.style).map_err(|error| wrong(&error))?;
+    let Some(wanted) = wanted else { return Ok(None) };
+    let recipe = scene.scenario.recipe(build).map_err(|error| wrong(&error))?;
+    let found = study::marks(recipe.as_ref(), &wanted)?;
+    let provenance = scene.provenance(plan.seed);
+    let subject = Subject { title: scene.scenario.title(), build, provenance: &provenance };
+    Ok(Some(report::marks(&found, &subject, &[], scene.style)?))
 }
 
 /// The page's scenario, with marks asked for.

@@ -53,6 +53,7 @@ impl Fragment<'_> {
                 body {
                     a.skip href="#finding" { "To the answer" }
                     main {
+                        div.one {
                         header {
                             h1 { (self.base.scenario.title()) }
                             p.purpose { "Change an arrow. See whether you would ever notice." }
@@ -87,6 +88,7 @@ impl Fragment<'_> {
                             section #told aria-label="More of the answer" {
                                 @if let Ok(found) = self.found { (found.told()) }
                             }
+                        }
                         }
                         @if self.asks {
                             section #question {

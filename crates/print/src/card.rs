@@ -106,8 +106,11 @@ fn draw(sheet: &mut Sheet, name: &str, card: &Card, rows: &[Vec<String>], ink: I
     cut(sheet, corner, SIZE, ground);
     let (left, right) = (corner.0 + INSIDE, corner.0 + SIZE.0 - INSIDE);
     let mut y = corner.1 + 6.2;
-    sheet.text(name, (left, y), Side::From, Type::bold(3.4, dark));
-    sheet.text(&card.note, (right, y), Side::Upto, Type::plain(2.5, soft));
+    let note = Type::plain(2.5, soft);
+    let room = right - left - note.length(&card.note) - 2.0;
+    let (look, name) = Type::bold(3.4, dark).fit(name, room);
+    sheet.text(&name, (left, y), Side::From, look);
+    sheet.text(&card.note, (right, y), Side::Upto, note);
     y += 4.6;
     let column = (right - left) / card.heads.len() as f64;
     let end = |place: usize| left + column * (place as f64 + 0.82);

@@ -70,4 +70,28 @@ pub enum PrintError {
         /// Columns of the card.
         expected: usize,
     },
+    /// No label at all.
+    #[error("there is no label to print; a job has one arrow at least")]
+    NoLabel,
+    /// The words above a table leave no room for it.
+    #[error("the page {title} has {room:.1} mm left below its words; a row takes {needed:.1} mm")]
+    NoRoom {
+        /// Title of the page.
+        title: String,
+        /// Room left, mm.
+        room: f64,
+        /// Height of a row, mm.
+        needed: f64,
+    },
+    /// A shooting sheet without ends.
+    #[error("a shooting sheet needs one end at least; none was given")]
+    NoEnd,
+    /// More arrows in an end than fit side by side.
+    #[error(
+        "an end of {arrows} arrows does not fit across the page\n  hint: shoot fewer in each end"
+    )]
+    CrowdedEnd {
+        /// Arrows of the end.
+        arrows: usize,
+    },
 }

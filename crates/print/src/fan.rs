@@ -37,6 +37,9 @@ fn travel(strip: &Strip, halves: u32) -> f64 {
     found.map_or(0.0, |mark| 1e3 * (mark.travel - start))
 }
 
+/// Least of a curve shown before a number, mm. Chosen: longer than a minus.
+const STUB: f64 = 2.5;
+
 /// Draws a fan with its top left corner at a place, as wide as is said.
 pub(crate) fn draw(sheet: &mut Sheet, strips: &[Strip], look: &Look, corner: Spot, wide: f64) {
     let (left, top) = corner;
@@ -79,8 +82,10 @@ pub(crate) fn draw(sheet: &mut Sheet, strips: &[Strip], look: &Look, corner: Spo
             let y = between(&line, left + x);
             let tall = FIGURE * size;
             let room = look.length(&text) + 0.6;
-            let back = (left + x - 0.5 * room, y - 0.5 * tall - 0.2);
-            sheet.block(back, (room, tall + 0.4), ground);
+            let (from, to) = (left + x - 0.5 * room, left + x + 0.5 * room);
+            // A stub of the curve before a number would read as a minus.
+            let from = if from - left < STUB { left } else { from };
+            sheet.block((from, y - 0.5 * tall - 0.2), (to - from, tall + 0.4), ground);
             sheet.text(&text, (left + x, y + 0.5 * tall), Side::About, look);
             x += every;
         }

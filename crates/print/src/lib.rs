@@ -1,7 +1,8 @@
 //! Pages that print at true scale, as PDF and as SVG.
 //!
 //! A [`Tape`] is one strip with marks or a fan of them across speed, [`Cards`] a page of tables on
-//! cards of the usual size. Each becomes a [`Sheet`] in millimetres, with
+//! cards of the usual size, [`Labels`] are for shafts, a [`WorkSheet`] has boxes to tick, a
+//! [`ShootingSheet`] the ends of a blind trial and [`KeyPage`] its key. Each becomes a [`Sheet`] in millimetres, with
 //! rulers that show whether the printer kept the scale and with crop marks to
 //! cut along. Nothing here computes a mark. Described in `docs/model/tape.md`.
 //!
@@ -30,6 +31,7 @@ mod card;
 mod choose;
 mod error;
 mod fan;
+mod label;
 mod letters;
 mod look;
 mod page;
@@ -39,9 +41,14 @@ mod sheet;
 mod strip;
 mod svg;
 mod tape;
+mod trial;
+mod work;
 
 pub use card::{Card, Cards};
 pub use error::PrintError;
+pub use label::{Label, Labels};
 pub use look::{Finest, Ink, Look, Paper};
 pub use sheet::Sheet;
 pub use tape::{Strip, Tape, TapeMark};
+pub use trial::{KeyPage, SheetEnd, SheetReads, ShootingSheet};
+pub use work::{Place, WorkColumn, WorkSheet};

@@ -100,7 +100,7 @@ pub(crate) fn top(
     for caution in care {
         y = sheet.paragraph(caution, (MARGIN, y), wide - 2.0 * MARGIN, CARE);
     }
-    sheet.paragraph(about, (MARGIN, y + 0.5), wide - 2.0 * MARGIN, BODY)
+    sheet.paragraph(about, (MARGIN, y + 1.2), wide - 2.0 * MARGIN, BODY)
 }
 
 /// The symbol of the unit of distance.

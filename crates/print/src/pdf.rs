@@ -20,12 +20,16 @@ impl Sheet {
     /// The page as PDF, one page of exactly the paper's size, with printers
     /// asked not to scale it.
     pub fn pdf(&self) -> Vec<u8> {
-        write(self)
+        write(&[self])
+    }
+
+    /// Several pages as one PDF, of the same sort.
+    pub fn pages(sheets: &[Self]) -> Vec<u8> {
+        write(&sheets.iter().collect::<Vec<_>>())
     }
 }
 
-fn write(sheet: &Sheet) -> Vec<u8> {
-    let (wide, high) = sheet.paper.size();
+fn write(sheets: &[&Sheet]) -> Vec<u8> {
     let mut pdf = Pdf::new();
     let mut catalog = pdf.catalog(CATALOG);
     catalog.pages(TREE);
@@ -35,25 +39,35 @@ fn write(sheet: &Sheet) -> Vec<u8> {
         .pair(Name(b"PrintScaling"), Name(b"None"))
         .pair(Name(b"PickTrayByPDFSize"), true);
     drop(catalog);
-    pdf.pages(TREE).kids([PAGE]).count(1);
-    let mut page = pdf.page(PAGE);
-    page.parent(TREE).contents(CONTENT);
-    page.media_box(Rect::new(0.0, 0.0, narrow(POINTS * wide), narrow(POINTS * high)));
-    let mut resources = page.resources();
-    let mut fonts = resources.fonts();
-    for (id, name, _) in [PLAIN, BOLD] {
-        fonts.pair(name, id);
+    let ids: Vec<(Ref, Ref)> = (0..).map(page_ids).take(sheets.len()).collect();
+    let count = i32::try_from(sheets.len()).unwrap_or(i32::MAX);
+    pdf.pages(TREE).kids(ids.iter().map(|(page, _)| *page)).count(count);
+    for (sheet, (page, content)) in sheets.iter().zip(&ids) {
+        let (wide, high) = sheet.paper.size();
+        let mut page = pdf.page(*page);
+        page.parent(TREE).contents(*content);
+        page.media_box(Rect::new(0.0, 0.0, narrow(POINTS * wide), narrow(POINTS * high)));
+        let mut resources = page.resources();
+        let mut fonts = resources.fonts();
+        for (id, name, _) in [PLAIN, BOLD] {
+            fonts.pair(name, id);
+        }
     }
-    drop(fonts);
-    drop(resources);
-    drop(page);
     for (id, _, face) in [PLAIN, BOLD] {
         let mut font = pdf.type1_font(id);
         font.base_font(face).encoding_predefined(Name(b"WinAnsiEncoding"));
     }
-    pdf.stream(CONTENT, &content(sheet, high));
-    pdf.document_info(INFO).title(TextStr(&sheet.title)).producer(TextStr("Clothyard"));
+    for (sheet, (_, id)) in sheets.iter().zip(&ids) {
+        pdf.stream(*id, &content(sheet, sheet.paper.size().1));
+    }
+    let title = sheets.first().map_or("", |sheet| sheet.title.as_str());
+    pdf.document_info(INFO).title(TextStr(title)).producer(TextStr("Clothyard"));
     pdf.finish()
+}
+
+/// Where a page and its drawing stand in the file, by its place.
+fn page_ids(at: i32) -> (Ref, Ref) {
+    if at == 0 { (PAGE, CONTENT) } else { (Ref::new(6 + 2 * at), Ref::new(7 + 2 * at)) }
 }
 
 /// The drawing. Its first operator makes the millimetre the unit; y runs

@@ -27,6 +27,7 @@ mod answers;
 mod document;
 mod error;
 pub mod gate;
+mod job;
 mod markup;
 mod measure;
 mod plots;
@@ -34,18 +35,21 @@ mod prose;
 mod safety;
 mod show;
 mod tape;
+mod trial;
 mod words;
 
 use study::Owner;
 
 pub use answers::{
     BenchAnswer, Live, Picture, Subject, answer, arrow, bench, fit, fit_seen, flight, live, marks,
-    pin, pin_seen, push, verdict,
+    pin, pin_seen, push, trial_judged, trial_size, verdict,
 };
 pub use document::{Cell, Column, Document, Kind, Known, Part, Table, minded};
 pub use error::ReportError;
-pub use safety::{FIRST, Job, cautions, standing};
+pub use job::{JobStory, job, job_files};
+pub use safety::{CautionText, FIRST, Job, cautions, standing};
 pub use tape::{About, card_files, tape_files};
+pub use trial::trial_files;
 
 /// Where an answer comes from. No time and no machine, so that the same
 /// scenario gives the same bytes anywhere.

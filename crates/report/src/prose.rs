@@ -19,3 +19,13 @@ pub(crate) const SURE: [&str; 3] = [
     "Knowledge: some values are poorly known, whatever the number of flights. All were \
      drawn together from their stated ranges, and a band holds nine tenths of what that gives.",
 ];
+
+/// Names in a row: "1, 2 and 3".
+pub(crate) fn row<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
+    let names: Vec<&str> = names.into_iter().collect();
+    match names.split_last() {
+        None => "none".to_owned(),
+        Some((only, [])) => (*only).to_owned(),
+        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
+    }
+}

@@ -31,9 +31,16 @@ const STANDING: [&str; 7] = [
 /// Builds named in a caution before the rest are counted. Chosen: one line.
 const NAMED: usize = 2;
 
+/// What a share of hits leaves out; never shown apart from it.
+pub(crate) const NO_LICENCE: &str = "A share of hits is no licence to shoot. It is computed for a target that \
+    keeps still: it leaves out what an animal does while the arrow flies, your own judgement of \
+    the shot, and the law. Take it as a reason to move closer, never to shoot farther.";
+
 /// Work that has a caution of its own, common practice.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Job {
+    /// Shares of hits are told.
+    Hits,
     /// Marks are handed out to be shot by.
     Marks,
     /// Steps at the bench are weighed, some of which cut or sand.
@@ -42,12 +49,25 @@ pub enum Job {
     Saw,
     /// Arrows are worked on.
     Bench,
+    /// Two builds are shot against each other.
+    Trial,
+}
+
+/// A caution in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CautionText {
+    /// All of it.
+    pub full: String,
+    /// The same in one line.
+    pub short: String,
+    /// Whether it is a danger of this very arrow, not what a job always asks.
+    pub danger: bool,
 }
 
 /// Every caution that is due, as texts.
-pub fn cautions(found: &[Caution], jobs: &[Job], style: Style) -> Vec<String> {
+pub fn cautions(found: &[Caution], jobs: &[Job], style: Style) -> Vec<CautionText> {
     let dangers = found.iter().map(|caution| danger(caution, style));
-    dangers.chain(jobs.iter().map(|job| job.text().to_owned())).collect()
+    dangers.chain(jobs.iter().map(|job| job.caution())).collect()
 }
 
 /// What goes without saying of any bow.
@@ -56,8 +76,31 @@ pub fn standing() -> &'static [&'static str] {
 }
 
 impl Job {
+    fn caution(self) -> CautionText {
+        let short = match self {
+            Self::Hits => {
+                "A share of hits, of a target that keeps still, is no licence to shoot: move closer."
+            }
+            Self::Marks => {
+                "Computed marks: sight in near, before a safe backstop; shoot each; none at an animal."
+            }
+            Self::Steps => "Carbon dust harms: wear a mask, cut wet or with suction.",
+            Self::Saw => {
+                "Sawing carbon: tape, mask, glasses, gloves; wet or suction; fingers behind the fence."
+            }
+            Self::Bench => {
+                "Flex and inspect every carbon shaft, away from your face; on any doubt break it."
+            }
+            Self::Trial => {
+                "A sound backstop, one line, nobody forward; flex each carbon shaft before each shot."
+            }
+        };
+        CautionText { full: self.text().to_owned(), short: short.to_owned(), danger: false }
+    }
+
     fn text(self) -> &'static str {
         match self {
+            Self::Hits => NO_LICENCE,
             Self::Marks => {
                 "Computed marks: sight in at short range first, with a safe backstop; shoot every \
                  mark before you trust it, and never shoot at an animal by a computed mark alone."
@@ -72,37 +115,56 @@ impl Job {
                 "Flex and inspect every carbon shaft after each cut and before each shot, away from \
                  your face. On any doubt break it, so that nobody shoots it."
             }
+            Self::Trial => {
+                "On the range: a sound backstop, one line, nobody forward until every arrow is shot. \
+                 Taped or not, flex and inspect each carbon shaft before each shot, away from your \
+                 face. Broadheads only into a butt that takes them. Stop when you are tired."
+            }
         }
     }
 }
 
-fn danger(caution: &Caution, style: Style) -> String {
+/// A danger: its name and what was found, and what may come of it.
+fn danger(caution: &Caution, style: Style) -> CautionText {
+    let (found, comes) = danger_words(caution, style);
+    CautionText { full: format!("{found}{comes}"), short: format!("{found}."), danger: true }
+}
+
+fn danger_words(caution: &Caution, style: Style) -> (String, &'static str) {
     let of = names(&caution.of);
     let part = |si: f64| brief(Role::Part, si, style);
     match caution.danger {
-        Danger::Light { mass_per_force, least } => format!(
-            "Too light{of}: {} of draw weight, under {}; the bow may break, as if shot without an \
-             arrow.",
-            Role::MassPerForce.text(mass_per_force, style),
-            plain(Role::MassPerForce, least, style)
+        Danger::Light { mass_per_force, least } => (
+            format!(
+                "Too light{of}: {} of draw weight, under {}",
+                Role::MassPerForce.text(mass_per_force, style),
+                plain(Role::MassPerForce, least, style)
+            ),
+            "; the bow may break, as if shot without an arrow.",
         ),
-        Danger::Buckles { times, most } => format!(
-            "Shaft too weak{of}: the push peaks at {} times what buckles it, over {}; it may break \
-             into the hand. Take a stiffer one.",
-            two(times),
-            significant(most)
+        Danger::Buckles { times, most } => (
+            format!(
+                "Shaft too weak{of}: the push peaks at {} times what buckles it, over {}",
+                two(times),
+                significant(most)
+            ),
+            "; it may break into the hand. Take a stiffer one.",
         ),
-        Danger::Bends { strain, bow, .. } => format!(
-            "Shaft bent too far{of}: {} off straight in the push, {} of strain at its surface; it \
-             may break into the hand. Take a stiffer one.",
-            part(bow),
-            share(strain)
+        Danger::Bends { strain, bow, .. } => (
+            format!(
+                "Shaft bent too far{of}: {} off straight in the push, {} of strain at its surface",
+                part(bow),
+                share(strain)
+            ),
+            "; it may break into the hand. Take a stiffer one.",
         ),
-        Danger::NearRest { ahead, least } => format!(
-            "Arrow too short{of}: at full draw the shaft ends {} ahead of the rest, under {}; drawn \
-             a little farther it drops onto the hand.",
-            part(ahead),
-            part(least)
+        Danger::NearRest { ahead, least } => (
+            format!(
+                "Arrow too short{of}: at full draw the shaft ends {} ahead of the rest, under {}",
+                part(ahead),
+                part(least)
+            ),
+            "; drawn a little farther it drops onto the hand.",
         ),
         Danger::ShortSeat { seat, engaged, least } => {
             let seat = match seat {
@@ -110,25 +172,37 @@ fn danger(caution: &Caution, style: Style) -> String {
                 Seat::Outsert => "the outsert reaches",
                 Seat::Shank => "the point's shank sits",
             };
-            format!(
-                "Point held too short{of}: {seat} {} on the shaft, under {}; it may split the shaft \
-                 or come off as it hits.",
-                part(engaged),
-                part(least)
+            (
+                format!(
+                    "Point held too short{of}: {seat} {} on the shaft, under {}",
+                    part(engaged),
+                    part(least)
+                ),
+                "; it may split the shaft or come off as it hits.",
             )
         }
-        Danger::OverStored { leaves, stored } => format!(
-            "Energy does not fit{of}: {} leaves a bow that stores {}. Check draw weight, speed and \
-             the arrow it was read with before you trust anything here.",
-            Role::Energy.text(leaves, style),
-            Role::Energy.text(stored, style)
+        Danger::OverStored { leaves, stored } => (
+            format!(
+                "Energy does not fit{of}: {} leaves a bow that stores {}",
+                Role::Energy.text(leaves, style),
+                Role::Energy.text(stored, style)
+            ),
+            ". Check draw weight, speed and the arrow it was read with before you trust anything \
+             here.",
         ),
-        Danger::Far { from, share: hits, least } => format!(
-            "Too far for an animal{of}: at {} only {} hit the zone, under {}. Move closer; never \
-             shoot an animal at that distance or beyond.",
-            plain(Role::Range, from, style),
-            share(hits),
-            share(least)
+        Danger::BareBlades => (
+            format!("Never shoot it bare{of}: without vanes fixed blades turn an arrow over"),
+            ", and it may go anywhere. Its bare shaft here is computed only; on the range take a \
+             field point of the same mass.",
+        ),
+        Danger::Far { from, share: hits, least } => (
+            format!(
+                "Too far for an animal{of}: at {} only {} hit the zone, under {}",
+                plain(Role::Range, from, style),
+                share(hits),
+                share(least)
+            ),
+            ". Move closer; never shoot an animal at that distance or beyond.",
         ),
     }
 }

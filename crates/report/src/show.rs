@@ -2,13 +2,15 @@
 
 use study::{BuildAnswer, MarkAnswer, Shots};
 use target::Estimate;
-use units::{Role, Style};
+use units::{Length, Role, Style};
 
 /// A share in whole per cent, or with one decimal near nothing or all.
 pub(crate) fn share(ratio: f64) -> String {
     let percent = 100.0 * ratio;
     let fine = percent.abs() < 1.0 || (99.0..100.0).contains(&percent);
-    if fine { format!("{percent:.1} %") } else { format!("{percent:.0} %") }
+    let text = if fine { format!("{percent:.1}") } else { format!("{percent:.0}") };
+    // Nothing has no sign.
+    format!("{} %", if text == "-0.0" { "0.0" } else { &text })
 }
 
 /// A count with a comma every three digits.
@@ -71,6 +73,17 @@ pub(crate) fn form_share(mark: &MarkAnswer) -> Option<f64> {
 pub(crate) fn middle(build: &BuildAnswer) -> usize {
     build.marks.len() / 2
 }
+
+/// Index of the distance that was asked to be spoken of, else of the middle one.
+pub(crate) fn spoken_of(build: &BuildAnswer, headline: Option<Length>) -> usize {
+    let same = |mark: &MarkAnswer| {
+        headline.is_some_and(|headline| (mark.distance.si() - headline.si()).abs() < SAME)
+    };
+    build.marks.iter().position(same).unwrap_or_else(|| middle(build))
+}
+
+/// Distances closer than this are the same, m. Chosen: far less than anyone paces.
+const SAME: f64 = 1e-3;
 
 /// What is shown, after the name of its build where there are several.
 pub(crate) fn titled(builds: &[BuildAnswer], at: usize, what: &str) -> String {

@@ -38,7 +38,7 @@ impl About<'_> {
     /// What to mind, before the marks.
     fn care(&self) -> Vec<String> {
         let cautions = safety::cautions(self.cautions, &[Job::Marks], self.style);
-        std::iter::once(FIRST.to_owned()).chain(cautions).collect()
+        std::iter::once(FIRST.to_owned()).chain(cautions.into_iter().map(|of| of.full)).collect()
     }
 
     /// A sentence or two.
@@ -85,7 +85,7 @@ pub fn card_files(
     Ok(files("card", &cards(marks, about, look).sheet()?))
 }
 
-fn files(name: &str, sheet: &Sheet) -> Vec<File> {
+pub(crate) fn files(name: &str, sheet: &Sheet) -> Vec<File> {
     let pdf = File { name: format!("{name}.pdf"), bytes: sheet.pdf() };
     vec![pdf, File::new(format!("{name}.svg"), sheet.svg())]
 }
@@ -94,7 +94,10 @@ fn tape(strips: &[StripMarks], about: &About<'_>, look: Look) -> Tape {
     let style = about.style;
     let strip = |strip: &StripMarks| Strip {
         name: Role::Speed.text(strip.speed, style),
-        note: faster(strip.share),
+        note: match about.fitted {
+            Some(_) => "fitted".to_owned(),
+            None => faster(strip.share),
+        },
         marks: strip.marks.iter().map(|&(halves, travel)| TapeMark { halves, travel }).collect(),
     };
     // The two tens farthest apart.
@@ -162,7 +165,7 @@ fn sight(marks: &SightMarks, style: Style) -> Card {
     let banded = marks.unknown.is_some();
     let rows = marks.rows.iter().map(|row| {
         let band = banded.then(|| band(row.travel));
-        let first = [range(row.distance, style), format!("{:.1}", 1e3 * row.travel.value)];
+        let first = [range(row.distance, style), tenths(1e3 * row.travel.value)];
         let rest = [
             height(row.above_sight, style),
             Role::Time.rounded(row.time, 2, style),
@@ -183,6 +186,12 @@ fn sight(marks: &SightMarks, style: Style) -> Card {
         heads: heads.collect(),
         rows: rows.collect(),
     }
+}
+
+/// With one decimal, and no minus before nothing.
+fn tenths(value: f64) -> String {
+    let text = format!("{value:.1}");
+    if text == "-0.0" { "0.0".to_owned() } else { text }
 }
 
 /// The farther end of a band from its number, in tenths of a millimetre, never

@@ -23,7 +23,7 @@ pub(crate) fn kind(error: &E) -> Option<Kind<'_>> {
             repeats.then(|| (of, Some(discriminant(mistake)), at.as_str()))
         }
         E::Quantity { key, .. } | E::OutOfRange { key, .. } | E::UnknownChoice { key, .. }
-            if key.starts_with("column ") =>
+            if key.starts_with("column") =>
         {
             Some((of, None, key))
         }

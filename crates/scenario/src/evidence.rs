@@ -4,18 +4,21 @@ use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::sync::Arc;
 
-use study::{Evidence, Measured, MeasuredShift, Moved, Recipe};
+use study::{Against, Evidence, Measured, MeasuredShift, Moved, Recipe};
 use units::{Length, Quantity};
 
 use crate::entry::Layer;
 use crate::recipe::BuildRecipe;
 use crate::schema::{
-    EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_KEY, EVIDENCE_KIND, EVIDENCE_NAME, EVIDENCE_OWN, Id,
-    Named, find,
+    EVIDENCE_AGAINST, EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_KEY, EVIDENCE_KIND, EVIDENCE_NAME,
+    EVIDENCE_OWN, Id, Named, find,
 };
 use crate::settle::{AS_GIVEN, Settled};
 use crate::source::Place;
 use crate::written::quoted;
+
+/// The kind of two builds shot against each other.
+pub(crate) const BUILDS_APART: &str = "builds-apart";
 
 /// One measured thing as the file has it.
 #[derive(Debug, Clone)]
@@ -54,7 +57,7 @@ impl Clue {
     pub(crate) fn build<'a>(&self, builds: &'a [Settled]) -> Option<&'a Settled> {
         match self.text(EVIDENCE_BUILD) {
             "" => builds.first(),
-            name => builds.iter().find(|build| build.name.as_deref().unwrap_or(AS_GIVEN) == name),
+            name => named(name, builds).map(|place| &builds[place]),
         }
     }
 
@@ -63,7 +66,8 @@ impl Clue {
         Settled::of(build.name.clone(), build.layer.clone().under(self.layer.clone()))
     }
 
-    fn what(&self) -> Option<Measured> {
+    /// What it measured; `against` makes a recipe of the build it was shot against.
+    fn what(&self, against: impl Fn(&str) -> Option<Arc<dyn Recipe>>) -> Option<Measured> {
         let sides = ["left", "up"].map(|side| self.number(side).unwrap_or_default());
         let distance: Length = self.at("distance");
         let shift =
@@ -71,6 +75,10 @@ impl Clue {
         Some(match self.text(EVIDENCE_KIND) {
             "nock-turned" => shift(Moved::NockTurn(self.number("nock_turn")?)),
             "bare-shaft" => shift(Moved::Bare),
+            BUILDS_APART => {
+                let against = Against(against(self.text(EVIDENCE_AGAINST))?);
+                Measured::Apart { distance, shift: sides, against }
+            }
             "push" => Measured::Push {
                 force: self.at("force"),
                 give: sides,
@@ -89,6 +97,12 @@ impl Clue {
                 }
             }
         })
+    }
+
+    /// How far the bow was drawn when its nock was pushed; none for anything else.
+    pub(crate) fn pushed(&self) -> Option<f64> {
+        let drawn = f64::from(u8::from(self.text(EVIDENCE_AT) == "full-draw"));
+        (self.text(EVIDENCE_KIND) == "push").then_some(drawn)
     }
 
     fn sides(&self) -> [bool; 2] {
@@ -114,6 +128,11 @@ impl Clue {
     }
 }
 
+/// Place of a build by its name.
+pub(crate) fn named(name: &str, builds: &[Settled]) -> Option<usize> {
+    builds.iter().position(|build| build.name.as_deref().unwrap_or(AS_GIVEN) == name)
+}
+
 /// What was measured, ready for the study.
 pub(crate) fn evidence(
     clues: &[Clue],
@@ -133,7 +152,8 @@ pub(crate) fn evidence(
         };
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "checked")]
         let shots = clue.number("shots").unwrap_or(1.0) as u32;
-        let (name, what) = (clue.name(at), clue.what()?);
+        let against = |name: &str| named(name, builds).map(|place| Arc::clone(&own[place]));
+        let (name, what) = (clue.name(at), clue.what(against)?);
         let (sides, error) = (clue.sides(), clue.number("error"));
         Some(Evidence { name, recipe, what, sides, shots, error })
     };

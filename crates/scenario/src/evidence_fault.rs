@@ -1,3 +1,5 @@
+use crate::ScenarioError;
+
 /// How a measured thing cannot be used.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
@@ -16,6 +18,14 @@ pub enum EvidenceFault {
         /// The key.
         key: &'static str,
     },
+    /// An arrow or a bow with which nothing can have been measured.
+    #[error("nothing can have been measured so, \"{name}\": {cause}")]
+    Impossible {
+        /// What the measured thing is called.
+        name: String,
+        /// Why it cannot be built, shot or flown.
+        cause: Box<ScenarioError>,
+    },
 }
 
 impl EvidenceFault {
@@ -24,6 +34,7 @@ impl EvidenceFault {
         match self {
             Self::Idle { .. } => "not used".into(),
             Self::NotInDoubt { .. } => "measured here".into(),
+            Self::Impossible { cause, .. } => cause.label(),
         }
     }
 
@@ -36,6 +47,11 @@ impl EvidenceFault {
                     reading out";
                 vec![help.to_owned()]
             }
+            Self::Impossible { .. } => vec![
+                "a measured thing is laid over its build: look at what it changes there, and at the \
+                 units"
+                    .to_owned(),
+            ],
         }
     }
 }

@@ -1,6 +1,9 @@
 //! Part files with fitted values in them.
 
+use std::fmt::Write as _;
+
 use study::{Fitted, FittedValue, Sought};
+use units::{Dimension, Role, Style};
 
 use crate::schema::{Id, limits};
 use crate::text::{own_unit, quantity};
@@ -54,6 +57,40 @@ pub fn fitted_parts(how: &str, fitted: &Fitted) -> (Vec<FittedPart>, Vec<&'stati
         part.text.push_str(&line(id, value));
     }
     (parts, left_out)
+}
+
+/// The fit as evidence: a file that any scenario of the same bow may name, since it says
+/// what was read and not what this scenario's keys are; none where no speed was sought.
+/// `how` tells in a line where it comes from.
+pub fn fitted_evidence(how: &str, fitted: &Fitted) -> Option<String> {
+    let speeds = &fitted.speeds;
+    if speeds.speeds.is_empty() {
+        return None;
+    }
+    let text = |si: f64, dimension: Dimension| quoted(&quantity(si, &dimension.units()[0]));
+    let mut out = format!(
+        "# {how}\n# What the fit knows of speed and drag, as readings that do not depend on each \
+         other.\n# A scenario of this bow names it: evidence = \"PATH OF THIS FILE\"\n"
+    );
+    for one in &speeds.speeds {
+        let near = one.distance.si() <= 0.0;
+        let place = if near {
+            "at the bow".to_owned()
+        } else {
+            format!("at {}", Role::Range.text(one.distance.si(), Style::Metric))
+        };
+        let _ = write!(
+            out,
+            "\n[[evidence]]\nkind = \"chronograph\"\nname = \"fitted speed {place}\"\nmass = {}\n",
+            text(speeds.mass.si(), Dimension::Mass)
+        );
+        if !near {
+            let _ = writeln!(out, "distance = {}", text(one.distance.si(), Dimension::Length));
+        }
+        let _ = writeln!(out, "speed = {}", text(one.speed.si(), Dimension::Speed));
+        let _ = writeln!(out, "error = {}", text(one.error.si(), Dimension::Speed));
+    }
+    Some(out)
 }
 
 /// A key with its value and the interval as far as the key's range goes.

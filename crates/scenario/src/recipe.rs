@@ -1,6 +1,8 @@
 //! From values to one shot's setup, fast: the study asks for millions.
 
-use study::{Correlated, DrawnParameter, Recipe, Refused, Setup, Slot, UncertainParameter};
+use study::{
+    Correlated, DrawnParameter, Evidence, Recipe, Refused, Setup, Slot, UncertainParameter,
+};
 
 use crate::assemble::assemble;
 use crate::draw::off;
@@ -24,6 +26,7 @@ pub(crate) struct BuildRecipe {
     uncertain: Vec<UncertainParameter>,
     choices: Vec<Slot>,
     correlated: Vec<Correlated>,
+    evidence: Vec<Evidence>,
 }
 
 /// A value that is one thing or the other where it stands at an end of its range: a
@@ -50,6 +53,7 @@ impl BuildRecipe {
             uncertain: Vec::new(),
             choices: Vec::new(),
             correlated: Vec::new(),
+            evidence: Vec::new(),
         };
         for (id, entry) in &build.entries {
             let key = id.path().to_owned();
@@ -114,6 +118,11 @@ impl BuildRecipe {
         self
     }
 
+    /// The same with what was measured.
+    pub(crate) fn measured(self, evidence: Vec<Evidence>) -> Self {
+        Self { evidence, ..self }
+    }
+
     /// A value with every chance switched off, SI; not of a follower.
     pub(crate) fn value(&self, id: Id) -> f64 {
         self.values[id as usize]
@@ -141,6 +150,10 @@ impl Recipe for BuildRecipe {
 
     fn correlated(&self) -> &[Correlated] {
         &self.correlated
+    }
+
+    fn evidence(&self) -> &[Evidence] {
+        &self.evidence
     }
 
     fn setup(&self, changes: &[(Slot, f64)]) -> Result<Setup, Refused> {

@@ -5,6 +5,7 @@ use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
 use crate::ScenarioError;
 use crate::alike::kind;
+use crate::schema::{Id, last, plain_word, plain_word_of};
 use crate::source::{Place, Sources};
 
 /// One thing wrong with a scenario, and where.
@@ -60,6 +61,11 @@ impl Problems {
             (Some(told), Some(place)) => told.again.push(place),
             _ => self.push(problem),
         }
+    }
+
+    /// Takes back what is told of the cells of a column.
+    pub(crate) fn forget(&mut self, column: &str) {
+        self.told.retain(|told| kind(&told.error).is_none_or(|(.., of)| of != column));
     }
 
     /// Whether one more would only be counted.
@@ -132,11 +138,12 @@ impl Report {
 
     /// Where else the same mistake is made.
     fn again(&self, problem: &Problem) -> Option<String> {
-        let lines: Vec<String> = problem
-            .again
-            .iter()
-            .map(|place| self.sources.line_column(*place).0.to_string())
-            .collect();
+        let line = |place: &Place| self.sources.line_column(*place).0;
+        let first = problem.place.as_ref().map(line);
+        let mut lines: Vec<usize> = problem.again.iter().map(line).collect();
+        lines.dedup();
+        lines.retain(|line| Some(*line) != first);
+        let lines: Vec<String> = lines.iter().map(usize::to_string).collect();
         let word = if lines.len() == 1 { "line" } else { "lines" };
         match lines.as_slice() {
             [] => None,
@@ -149,8 +156,47 @@ impl Report {
         }
     }
 
+    /// The message and its hints, in the ordinary word that the file says in place of the
+    /// key.
+    fn said(&self, problem: &Problem) -> (String, Vec<String>) {
+        let (told, helps) = (problem.error.to_string(), problem.error.helps());
+        let missing = match problem.error {
+            ScenarioError::Missing { key, .. } => Some(key),
+            _ => None,
+        };
+        let word = problem.place.and_then(|place| {
+            let lines = self.above(place);
+            match missing {
+                Some(key) => {
+                    let ordinary = lines.iter().any(|line| ordinary(line).is_some());
+                    plain_word_of(key).filter(|_| ordinary).map(|word| (word, key))
+                }
+                None => lines.last().and_then(|line| ordinary(line)).map(|(w, id)| (w, id.path())),
+            }
+        });
+        let Some((word, path)) = word else { return (told, helps) };
+        let example = (format!("{} = ", last(path)), format!("{word} = "));
+        let helps = helps.into_iter().map(|help| help.replacen(&example.0, &example.1, 1));
+        (told.replacen(path, word, 1), helps.collect())
+    }
+
+    /// The lines of the top of a file, up to that of a place; all of them for the very
+    /// first place, and none below the first table.
+    fn above(&self, place: Place) -> Vec<&str> {
+        let text = &self.sources.0[place.file].text;
+        let upto = if place.start == 0 { text.len() } else { place.start };
+        let end = text[upto..].find('\n').map_or(text.len(), |end| upto + end);
+        let table = |line: &&str| line.trim_start().starts_with('[');
+        let lines: Vec<&str> = text[..end].lines().collect();
+        if place.start > 0 && lines.iter().any(table) {
+            return Vec::new();
+        }
+        lines.into_iter().take_while(|line| !table(line)).collect()
+    }
+
     fn group<'a>(&'a self, problem: &Problem) -> Group<'a> {
-        let title = Level::ERROR.primary_title(problem.error.to_string());
+        let (said, helps) = self.said(problem);
+        let title = Level::ERROR.primary_title(said);
         let Some(place) = problem.place else {
             return Group::with_title(title);
         };
@@ -184,8 +230,14 @@ impl Report {
         title
             .element(snippet)
             .elements(notes.into_iter().map(|note| Level::NOTE.message(note)))
-            .elements(problem.error.helps().into_iter().map(|help| Level::HELP.message(help)))
+            .elements(helps.into_iter().map(|help| Level::HELP.message(help)))
     }
+}
+
+/// The ordinary word that a line gives a value, and its key.
+fn ordinary(line: &str) -> Option<(&str, Id)> {
+    let word = line.split_once('=')?.0.trim().trim_matches(['"', '\'']);
+    Some((word, plain_word(word)?))
 }
 
 impl fmt::Display for Report {

@@ -8,6 +8,7 @@ use units::{
 };
 
 use crate::ScenarioError;
+use crate::dry::{dry_run, unmeasurable};
 use crate::entry::{Entry, Layer, Origin, Value};
 use crate::evidence::{Clue, evidence};
 use crate::recipe::BuildRecipe;
@@ -100,6 +101,11 @@ impl Scenario {
             Some((build, place, error))
         })
         .collect()
+    }
+
+    /// Measured things whose arrow or bow cannot be built, shot, flown or held.
+    pub(crate) fn unmeasurable(&self) -> Vec<(&Clue, ScenarioError)> {
+        unmeasurable(&self.clues, &self.builds)
     }
 
     /// What fails first: the build, or the build after one step or all.
@@ -267,12 +273,14 @@ impl Scenario {
         }
     }
 
-    /// The recipe of a build, or of the first.
+    /// The recipe of a build, or of the first, with what was measured.
     ///
     /// # Errors
     /// [`ScenarioError::UnknownBuild`] when there is no such build.
     pub fn recipe(&self, build: Option<&str>) -> Result<Box<dyn Recipe>, ScenarioError> {
-        self.named(build).map(|(_, recipe)| Box::new(recipe.clone()) as Box<dyn Recipe>)
+        let (_, recipe) = self.named(build)?;
+        let evidence = evidence(&self.clues, &self.builds, &self.recipes);
+        Ok(Box::new(recipe.clone().measured(evidence)))
     }
 
     /// A build by its name, or the first, with its recipe.
@@ -348,19 +356,4 @@ impl Scenario {
             _ => None,
         }
     }
-}
-
-/// Builds, shoots and flies nothing yet, but lets every room look at its part.
-fn dry_run(settled: &Settled, recipe: &BuildRecipe) -> Result<(), ScenarioError> {
-    let build = || settled.name.clone();
-    // The values were checked as they were read.
-    let Ok(s) = recipe.setup(&[]) else { return Ok(()) };
-    let built = arrow::build(&s.parts, &s.faults)
-        .map_err(|cause| ScenarioError::NotAnArrow { build: build(), cause })?;
-    let departure = launch::depart(&s.bow, &s.parts, &built, s.index, &s.form, &s.departure)
-        .map_err(|cause| ScenarioError::NoDeparture { build: build(), cause })?;
-    let speed = Speed::from_si(departure.speed);
-    flight::model(&s.parts, &built, &s.aero, &s.site, speed)
-        .map_err(|cause| ScenarioError::NoFlight { build: build(), cause })?;
-    Ok(())
 }

@@ -26,5 +26,6 @@ pub(crate) fn stated(top: &Entries) -> Stated {
         wind_error: fixed(Id::WindError).map(Speed::from_si),
         hit_share: fixed(Id::HitShare).map(Ratio::from_si),
         round,
+        headline: fixed(Id::Headline).map(Length::from_si),
     }
 }

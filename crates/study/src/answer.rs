@@ -1,3 +1,5 @@
+use units::Length;
+
 use crate::{
     BuildAnswer, Caution, Compared, Joint, Matters, Plan, SquareEnds, Swept, TargetChoice, Tuned,
     WorthOfSteps,
@@ -31,6 +33,8 @@ pub struct Answer {
     pub seed: u64,
     /// What was shot at.
     pub target: TargetChoice,
+    /// The distance that the first sentence speaks of; the middle one if none.
+    pub headline: Option<Length>,
     /// Six-degree-of-freedom flights flown in all.
     pub flown: usize,
     /// What was found.
@@ -48,6 +52,7 @@ impl Answer {
             cautions: Vec::new(),
             seed: *seed,
             target: *target,
+            headline: plan.stated.headline,
             flown,
             found,
             unknown: None,

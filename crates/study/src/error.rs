@@ -317,6 +317,12 @@ pub enum StudyError {
         /// The build.
         build: String,
     },
+    /// No shaft to build was weighed over a known length.
+    #[error(
+        "no shaft was weighed over a known length, so none can be paired by mass; note mass and \
+         length of raw or cut shafts"
+    )]
+    NothingWeighed,
     /// Readings, a plan or a choice that the workbench refuses.
     #[error("{0}")]
     Workbench(#[from] WorkbenchError),

@@ -20,8 +20,8 @@
 //! ```
 
 mod again;
+mod alone;
 mod answer;
-mod band;
 mod banded;
 mod draw;
 mod drawn_arrow;
@@ -49,11 +49,13 @@ mod sample;
 mod sampler;
 mod score;
 mod seen;
+mod settled;
 mod shares;
 mod shoot;
 mod sightin;
 mod sobol;
 mod strips;
+mod trial;
 mod two_groups;
 mod unknown;
 mod unpushed;
@@ -71,20 +73,20 @@ pub use answer::{Answer, Found};
 pub use banded::Banded;
 pub use draw::RandomStream;
 pub use error::{StudyError, Who};
-pub use evidence::{Evident, Measured, ReadingFound, Said, Told};
+pub use evidence::{Against, Evident, Measured, ReadingFound, Said, Told};
 pub use fit::{
-    ErrorsFrom, FitPlan, FitRow, Fitted, FittedValue, NextShot, Observed, Refit, ShotFault, Sought,
-    What, fit,
+    ErrorsFrom, FitPlan, FitRow, Fitted, FittedSpeed, FittedSpeeds, FittedValue, NextShot,
+    Observed, Refit, ShotFault, Sought, What, fit,
 };
 pub use marks::{
     Arc, ChangeValue, FARTHEST, MarkChange, MarkRow, MarksPlan, NEAREST, Obstacle,
     ObstacleClearance, Passing, PointOn, SightMarks, SightPin, SightedArrow, Slope, SlopeShot,
     marks,
 };
+pub use one::CausesAlone;
 pub use own_spread::own_spread;
 pub use per_build::{BuildAnswer, Cause, MarkAnswer, Nominal, Sampled};
 pub use pinned::{Held, MeasuredShift, Moved, Pinned};
-pub use one::CausesAlone;
 pub use plan::{
     BenchStep, Build, Correlated, Distribution, DrawnParameter, Evidence, Owner, Per, Plan,
     Question, Recipe, Refused, Setup, Shares, Sight, Slot, Stated, StopRule, Sweep, TargetChoice,
@@ -120,6 +122,10 @@ pub use shoot::start;
 pub use sightin::Sighted;
 pub use sobol::{Design, REPLICATES};
 pub use strips::{StripMarks, StripsPlan, strips};
+pub use trial::{
+    Claim, EndShot, Expected, JudgedTrial, Lot, MOST_TRIAL_ARROWS, REST, REST_AT_LOOK, ReadBy,
+    Trial, TrialAsk, TrialNext, TrialPlan, TrialSize, expected,
+};
 pub use two_groups::{Look, ShotGroup, TwoGroups};
 pub use unknown::{Band, Joint, Narrowing, OUTER_POINTS, OuterPoint, QUICK_POINTS, Standing, Word};
 pub use watch::{Quiet, Watch};

@@ -203,6 +203,11 @@ pub trait Recipe: Sync + Send {
     fn after(&self, _steps: &[usize]) -> Option<Box<dyn Recipe>> {
         None
     }
+    /// What was measured, for answers that rest on this recipe alone; a plan holds its
+    /// own.
+    fn evidence(&self) -> &[Evidence] {
+        &[]
+    }
 }
 
 /// One build of a comparison.
@@ -382,4 +387,7 @@ pub struct Stated {
     pub hit_share: Option<Ratio>,
     /// Arrows in a round on a face.
     pub round: Option<u32>,
+    /// The distance that the short answer speaks of, one of those asked; the middle one if
+    /// none is.
+    pub headline: Option<Length>,
 }

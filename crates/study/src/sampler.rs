@@ -92,7 +92,6 @@ impl<'a> BuildSampler<'a> {
     /// What a group draws, ready for any flight.
     pub(crate) fn drawn(&self, take: Sample, settings: &RunSettings) -> DrawnArrow {
         let mut changes = Vec::new();
-        changes.extend(self.variant.doubt);
         let mut moving = Vec::new();
         let at_work: Vec<Slot> = self.variant.draws(take).map(|draw| draw.slot).collect();
         for draw in self.variant.recipe.draws() {

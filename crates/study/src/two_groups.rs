@@ -64,16 +64,15 @@ impl ShotGroup {
     /// As for [`Spread::of_extreme_spread`].
     pub fn of_extreme_spread(name: &str, shots: u32, widest: f64) -> Result<Self, TargetError> {
         let spread = Spread::of_extreme_spread(shots, widest)?;
-        let own = std::f64::consts::FRAC_PI_2 * (1.0 - 1.0 / f64::from(shots));
-        Ok(Self {
-            name: name.to_owned(),
-            count: shots as usize,
-            // What a round group of this sigma is expected to show.
-            mean_radius: spread.sigma * own.sqrt(),
-            spread,
-            shots: Vec::new(),
-            centre: None,
-        })
+        Ok(Self::of_spread(name, shots as usize, spread))
+    }
+
+    /// From a number of shots and what is known of their spread.
+    pub(crate) fn of_spread(name: &str, count: usize, spread: Spread) -> Self {
+        let own = std::f64::consts::FRAC_PI_2 * (1.0 - 1.0 / count as f64);
+        // What a round group of this sigma is expected to show.
+        let mean_radius = spread.sigma * own.sqrt();
+        Self { name: name.to_owned(), count, mean_radius, spread, shots: vec![], centre: None }
     }
 
     /// Where its shots lie from one origin.

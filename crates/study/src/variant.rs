@@ -1,17 +1,17 @@
 //! A build with some values held: the setups it makes before anything is drawn.
 
-use crate::band::Changed;
 use crate::sample::Sample;
 use crate::shoot::{ArrowName, Shooter};
 use crate::{Build, DrawnParameter, Recipe, Setup, Slot, StudyError, UncertainParameter};
+
+/// A value set apart from the scenario's own.
+pub(crate) type Changed = Option<(Slot, f64)>;
 
 /// A build, and what is held apart from its own values.
 #[derive(Clone, Copy)]
 pub(crate) struct Variant<'a> {
     pub(crate) name: &'a str,
     pub(crate) recipe: &'a dyn Recipe,
-    /// A doubt's value; a draw of the same value wins over it.
-    pub(crate) doubt: Changed,
     /// A swept value; it wins over a draw.
     pub(crate) swept: Changed,
 }
@@ -19,17 +19,12 @@ pub(crate) struct Variant<'a> {
 impl<'a> Variant<'a> {
     /// A recipe as it is.
     pub(crate) fn new(name: &'a str, recipe: &'a dyn Recipe) -> Self {
-        Self { name, recipe, doubt: None, swept: None }
+        Self { name, recipe, swept: None }
     }
 
     /// A build as it is.
     pub(crate) fn of(build: &'a Build) -> Self {
         Self::new(&build.name, build.recipe.as_ref())
-    }
-
-    /// The same with a doubt held at some value.
-    pub(crate) fn at_uncertain(self, doubt: Changed) -> Self {
-        Self { doubt, ..self }
     }
 
     /// The same with a value swept.
@@ -58,11 +53,11 @@ impl<'a> Variant<'a> {
         self.recipe.draws().iter().filter(at_work)
     }
 
-    /// The changes that hold before anything is drawn: a doubt, every drawn value at
-    /// its `off`, a swept value.
+    /// The changes that hold before anything is drawn: every drawn value at its `off`, a
+    /// swept value.
     pub(crate) fn changes(&self) -> Vec<(Slot, f64)> {
         let off = self.recipe.draws().iter().map(|draw| (draw.slot, draw.off));
-        self.doubt.into_iter().chain(off).chain(self.swept).collect()
+        off.chain(self.swept).collect()
     }
 
     /// The setup with every drawn value at its `off`, as a group sees it.

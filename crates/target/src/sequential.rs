@@ -46,13 +46,34 @@ impl LookRule {
         let (mut low, mut high) = (one, bonferroni);
         for _ in 0..HALVINGS {
             let mid = 0.5 * (low + high);
-            if crossing(&all(mid)) > error {
+            if crossing(&all(mid), 0.0) > error {
                 low = mid;
             } else {
                 high = mid;
             }
         }
         all(high)
+    }
+
+    /// How many times the shots of a test with one look it takes, if all looks are
+    /// made, to keep its power: the square of the drift of the score that crosses some
+    /// boundary that often, over the same of one look.
+    pub fn inflation(self, looks: u32, error: f64, power: f64) -> f64 {
+        let drift = |looks: u32| {
+            let bounds = self.boundaries(looks, error);
+            // A drift of 20 crosses anything.
+            let (mut low, mut high) = (0.0, 20.0);
+            for _ in 0..HALVINGS {
+                let mid = 0.5 * (low + high);
+                if crossing(&bounds, mid) < power {
+                    low = mid;
+                } else {
+                    high = mid;
+                }
+            }
+            high
+        };
+        (drift(looks) / drift(1)).powi(2)
     }
 }
 
@@ -75,9 +96,12 @@ impl PowerTest {
     }
 }
 
-/// The chance that a score with no drift crosses its boundary at some look: the
-/// score's distribution among those not stopped is carried from look to look.
-fn crossing(bounds: &[f64]) -> f64 {
+/// The chance that a score crosses its boundary, on either side, at some look, where
+/// its mean at the last look is `drift`: the score's distribution among those not
+/// stopped is carried from look to look.
+fn crossing(bounds: &[f64], drift: f64) -> f64 {
+    // What each look adds to the sum of unit increments.
+    let step = drift / (bounds.len() as f64).sqrt();
     let density = |x: f64| (-0.5 * x * x).exp() / (2.0 * std::f64::consts::PI).sqrt();
     let grid = |half: f64| -> Vec<f64> {
         (0..POINTS).map(|at| half * (2.0 * at as f64 / (POINTS - 1) as f64 - 1.0)).collect()
@@ -98,7 +122,11 @@ fn crossing(bounds: &[f64]) -> f64 {
         let half = bound * ((look + 1) as f64).sqrt();
         let next = grid(half);
         let on = |x: f64| -> f64 {
-            places.iter().zip(&weighed).map(|(from, weight)| weight * density(x - from)).sum()
+            places
+                .iter()
+                .zip(&weighed)
+                .map(|(from, weight)| weight * density(x - from - step))
+                .sum()
         };
         weighed = next.iter().enumerate().map(|(at, x)| simpson(half, at) * on(*x)).collect();
         places = next;
@@ -127,6 +155,18 @@ mod tests {
         }
         let first = LookRule::OBrienFleming.boundaries(3, 0.05)[0];
         assert!((first - 2.004 * 3.0_f64.sqrt()).abs() < 1e-3);
+    }
+
+    /// The same book, tables 2.2 and 2.4, two-sided 5 %, power 80 %: shots of all looks
+    /// over those of one. Values M.
+    #[test]
+    fn published_most_shots_of_a_test_with_looks() {
+        for (looks, pocock, strict) in [(2, 1.110, 1.008), (3, 1.166, 1.017), (5, 1.229, 1.028)] {
+            for (rule, want) in [(LookRule::Pocock, pocock), (LookRule::OBrienFleming, strict)] {
+                let got = rule.inflation(looks, 0.05, 0.8);
+                assert!((got - want).abs() < 1.5e-3, "{rule:?} {looks} {got} {want}");
+            }
+        }
     }
 
     #[test]

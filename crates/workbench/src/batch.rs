@@ -60,6 +60,21 @@ pub struct Measured {
 }
 
 impl Measured {
+    /// Whether another row of the same arrow says anew what this one says already.
+    pub fn clashes(&self, newer: &Self) -> bool {
+        fn both<T>(old: Option<&T>, new: Option<&T>) -> bool {
+            old.is_some() && new.is_some()
+        }
+        both(self.mass.as_ref(), newer.mass.as_ref())
+            || both(self.balance.as_ref(), newer.balance.as_ref())
+            || both(self.spine.as_ref(), newer.spine.as_ref())
+            || both(self.stiff.as_ref(), newer.stiff.as_ref())
+            || both(self.length.as_ref(), newer.length.as_ref())
+            || both(self.run_out.as_ref(), newer.run_out.as_ref())
+            || both(self.tip.as_ref(), newer.tip.as_ref())
+            || both(self.groove.as_ref(), newer.groove.as_ref())
+    }
+
     /// The same, with readings of another row of the same arrow where it says
     /// something.
     pub fn over(&mut self, newer: &Self) {
@@ -87,5 +102,63 @@ impl Measured {
         }
         let Self { name, spine, stiff, run_out, .. } = self;
         Self { name, stage, spine, stiff, run_out, ..Self::default() }
+    }
+}
+
+/// An arrow through its stages.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Worked {
+    /// Its name or number.
+    pub name: String,
+    /// What was read at each stage, corrections in place, the stages rising.
+    pub stages: Vec<Measured>,
+    /// Why it was taken out, if it was.
+    pub out: Option<String>,
+    /// Entries that a correction supersedes or voids.
+    pub superseded: usize,
+}
+
+impl Worked {
+    /// How far along it is; none before anything was read.
+    pub fn stage(&self) -> Option<Stage> {
+        self.stages.last().map(|latest| latest.stage)
+    }
+
+    /// Its latest stage, with what still holds of those before.
+    pub fn now(&self) -> Option<Measured> {
+        self.stages.iter().cloned().reduce(|before, now| {
+            let mut held = before.carried_to(now.stage);
+            held.over(&now);
+            held
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(stage: Stage, mass: Option<f64>, spine: Option<f64>) -> Measured {
+        let (mass, spine) = (mass.map(Mass::from_si), spine.map(Length::from_si));
+        Measured { stage, mass, spine, ..Measured::default() }
+    }
+
+    /// The mass of a bare shaft was once taken for that of the arrow.
+    #[test]
+    fn law_a_later_stage_keeps_the_spine_and_not_the_mass() {
+        let raw = read(Stage::Raw, Some(0.02), Some(0.0086));
+        let worked =
+            Worked { stages: vec![raw, read(Stage::Built, None, None)], ..Worked::default() };
+        let now = worked.now();
+        assert_eq!(now.as_ref().and_then(|now| now.spine), Some(Length::from_si(0.0086)));
+        assert_eq!(now.map(|now| (now.mass, now.stage)), Some((None, Stage::Built)));
+        assert_eq!((Worked::default().now(), worked.stage()), (None, Some(Stage::Built)));
+    }
+
+    #[test]
+    fn law_a_row_clashes_where_both_say_something() {
+        let mass = read(Stage::Raw, Some(0.02), None);
+        assert!(mass.clashes(&read(Stage::Raw, Some(0.02), None)));
+        assert!(!mass.clashes(&read(Stage::Raw, None, Some(0.0086))));
     }
 }

@@ -4,7 +4,8 @@
 //! One file for each job: [`Gauge`] and [`face`] for end faces
 //! (`docs/model/gauges.md`), [`Axis`], [`Known`] and [`plan`] for run-out and
 //! cutting (`docs/model/cut-plan.md`), [`best_set`] for batches (`docs/model/sorting.md`),
-//! [`best_turns`] for nocks (`docs/model/nock-index.md`).
+//! [`best_turns`] for nocks (`docs/model/nock-index.md`), [`pair`] for parts (`docs/model/pairing.md`),
+//! [`Job`] for arrows through their stages.
 //!
 //! An indicator read at four clock positions: the shaft's centre lies 0.01 mm off
 //! the axis of turning, toward clock position 90 degrees.
@@ -28,7 +29,10 @@ mod error;
 mod face;
 mod gauge;
 mod harmonic;
+mod job;
 mod known;
+mod pairing;
+mod part;
 mod piece;
 mod population;
 mod routine;
@@ -38,13 +42,16 @@ mod split;
 mod turn;
 
 pub use axis::{Axis, FULL_SPAN, Indicator, RunOut, Straight};
-pub use batch::{Measured, Spun, Stage};
+pub use batch::{Measured, Spun, Stage, Worked};
 pub use cut::{Cut, CutPlan, SawJob, plan};
 pub use error::WorkbenchError;
 pub use face::{EndFace, FaceVerdict, KEEP, REJECT, face};
 pub use gauge::{Gauge, LIGHT, Span, off_axis};
 pub use harmonic::{Harmonic, harmonic};
+pub use job::{Job, STAGES};
 pub use known::{Drawn, Known, Thrown};
+pub use pairing::{Pairing, Share, pair};
+pub use part::{LoosePart, PART_KINDS, PartKind};
 pub use piece::{Seats, Throw};
 pub use population::Population;
 pub use routine::ThreeReadings;

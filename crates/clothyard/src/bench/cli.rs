@@ -23,6 +23,16 @@ pub(crate) enum BenchJob {
     Sort(Sort),
     /// Which way to turn each nock, and how to find it by shooting
     Index(Index),
+    /// Which shaft gets which parts, where stiff sides and nocks go, what a spin test passes
+    #[command(after_long_help = "\
+Shafts that were weighed, raw with their length or cut, get points, inserts and nocks that
+were weighed, for arrows alike in mass and balance; what was not weighed is left out and
+named. Start the parts with `clothyard bench note parts my-parts.csv part=point name=1
+mass='100.2 gr'`.
+
+Example: clothyard bench build scenarios/bench/bench.toml --shafts scenarios/bench/shafts.csv \\
+           --parts scenarios/bench/parts.csv")]
+    Build(BuildOrder),
     /// Add a row to a notebook, or begin one
     #[command(after_long_help = "\
 A new notebook gets every column of its kind; an old one keeps its columns, units and
@@ -75,7 +85,7 @@ pub(crate) struct CutOrder {
     #[command(flatten)]
     pub(crate) common: Common,
     /// Notebook of run-out along shafts
-    #[arg(long, value_name = "FILE", requires = "supports", conflicts_with = "grade")]
+    #[arg(long, value_name = "FILE", conflicts_with = "grade")]
     pub(crate) readings: Option<PathBuf>,
     /// Where the two supports stood, from the nock end, such as '2 in, 30 in'
     #[arg(long, value_name = "PLACES")]
@@ -157,6 +167,30 @@ pub(crate) struct Index {
     pub(crate) positions: Option<u32>,
 }
 
+#[derive(Debug, Args)]
+pub(crate) struct BuildOrder {
+    #[command(flatten)]
+    pub(crate) common: Common,
+    /// Notebook of measured shafts
+    #[arg(long, value_name = "FILE")]
+    pub(crate) shafts: PathBuf,
+    /// Notebook of points, inserts and nocks
+    #[arg(long, value_name = "FILE")]
+    pub(crate) parts: PathBuf,
+    /// Mass wanted of an arrow [default: what the parts give on average]
+    #[arg(long, value_name = "MASS")]
+    pub(crate) mass: Option<String>,
+    /// Front of centre wanted [default: what the parts give on average]
+    #[arg(long, value_name = "SHARE")]
+    pub(crate) foc: Option<String>,
+    /// How many evenly spread positions a shaft may take to its nock
+    #[arg(long, value_name = "NUMBER", default_value_t = 12, value_parser = clap::value_parser!(u32).range(1..=360))]
+    pub(crate) positions: u32,
+    /// By what share the archer's group may grow by wobbles that pass
+    #[arg(long, value_name = "SHARE", default_value = "5 %")]
+    pub(crate) share: String,
+}
+
 /// Kinds of notebook.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(crate) enum Kind {
@@ -170,6 +204,10 @@ pub(crate) enum Kind {
     Three,
     /// Shots with nocks turned, one to a row
     Shots,
+    /// What a job is: customer, bow, batch, how many arrows
+    Job,
+    /// Points, inserts and nocks that were weighed, one to a row
+    Parts,
 }
 
 #[derive(Debug, Args)]

@@ -99,7 +99,7 @@ pub(super) fn profiles(
     order: &CutOrder,
     shafts: &[ShaftReadings],
 ) -> Result<Vec<ShaftToCut>, Failure> {
-    let text = order.supports.as_deref().unwrap_or_default();
+    let text = order.supports.as_deref().ok_or(Slip::NoSupports)?;
     let places: Vec<&str> = text.split(',').collect();
     let [rear, front] = places.as_slice() else {
         return Err(Slip::Supports { text: text.to_owned() }.into());

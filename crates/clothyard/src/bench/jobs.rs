@@ -1,10 +1,10 @@
-//! The four questions of the bench.
+//! The questions of the bench.
 
 use report::BenchAnswer;
 use scenario::measured;
-use study::workbench::{CutAsk, IndexAsk, SortAsk, SquareAsk, claims};
+use study::workbench::{BuildAsk, CutAsk, IndexAsk, SortAsk, SquareAsk, claims};
 
-use super::cli::{Bench, BenchJob, CutOrder, Index, Sort, Square};
+use super::cli::{Bench, BenchJob, BuildOrder, CutOrder, Index, Sort, Square};
 use super::slip::Slip;
 use super::{BenchRequest, columns, given, note};
 use crate::Stream;
@@ -17,6 +17,7 @@ pub(crate) fn bench(order: &Bench, out: &mut Stream, err: &mut Stream) -> Result
         BenchJob::Cut(order) => cut(order, out, err),
         BenchJob::Sort(order) => sort(order, out, err),
         BenchJob::Index(order) => index(order, out, err),
+        BenchJob::Build(order) => build(order, out, err),
         BenchJob::Note(order) => note(order, out),
         BenchJob::Columns(order) => columns(order, out),
     }
@@ -115,6 +116,29 @@ fn index(order: &Index, out: &mut Stream, err: &mut Stream) -> Result<(), Failur
     };
     let found = watched(err, |bar| study::workbench::index(&ask, bar))?;
     asked.answer(BenchAnswer::Index(&found), folder, out)
+}
+
+fn build(order: &BuildOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
+    let mut asked = BenchRequest::new(&order.common, "build")?;
+    let mass = order.mass.as_ref().map(|text| given::quantity("mass", text)).transpose()?;
+    let foc = order.foc.as_ref().map(|text| given::quantity("foc", text)).transpose()?;
+    let share = given::share(&order.share)?;
+    let shafts = asked.read(&order.shafts, measured::batch, err)?;
+    let parts = asked.read(&order.parts, measured::parts, err)?;
+    let folder = asked.folder()?;
+    let ask = BuildAsk {
+        recipe: asked.recipe.as_ref(),
+        distances: &asked.distances,
+        shafts: &shafts,
+        parts: &parts,
+        mass,
+        foc,
+        positions: order.positions,
+        share,
+        seed: asked.seed,
+    };
+    let found = watched(err, |bar| study::workbench::build(&ask, bar))?;
+    asked.answer(BenchAnswer::Build(&found), folder, out)
 }
 
 /// Runs with a bar on the terminal.

@@ -14,10 +14,8 @@ use units::{Length, Style};
 
 use crate::failure::Failure;
 use crate::shelf::AnswerFolder;
-use crate::source::Family;
-use crate::{Stream, ask, shelf, tell};
+use crate::{Stream, ask, notebook, shelf, tell};
 use cli::{ColumnsOrder, Common, Kind, NoteOrder};
-use slip::Slip;
 
 pub(crate) use jobs::bench;
 
@@ -93,28 +91,20 @@ impl<'a> BenchRequest<'a> {
         let cautions = ask::cautions(&self.scenario, build, (Some(&self.distances), self.cut))?;
         let document = document.cautioned(report::cautions(&cautions, &[], self.style));
         let folder = folder.fill(&document.files()?)?;
-        tell::told(&document, self.common.of.source.json, &folder, out)
+        tell::told(&document, self.common.of.source.told, &folder, out)
     }
 }
 
 fn note(order: &NoteOrder, out: &mut Stream) -> Result<(), Failure> {
-    let kind = kind_of(order.kind);
-    let pair = |text: &String| match text.split_once('=') {
-        Some((name, value)) => Ok((name.trim().to_owned(), value.trim().to_owned())),
-        None => Err(Slip::Pair { text: text.clone() }),
-    };
-    let values: Vec<(String, String)> = order.values.iter().map(pair).collect::<Result<_, _>>()?;
-    let style = style_of(order.units);
-    let added = shelf::add_to_book(&order.file, |old| {
-        measured::with_row(kind, &order.file, old, &values, style).map_err(Failure::Mistakes)
-    })?;
+    let row = notebook::values(&order.values)?;
+    let added = notebook::add(kind_of(order.kind), &order.file, &[row], order.units.style())?;
     let done = if added { "Added to" } else { "Begun:" };
     out.print(&format!("{done} {}\n", order.file.display()))
 }
 
 /// What may stand in a notebook.
 fn columns(order: &ColumnsOrder, out: &mut Stream) -> Result<(), Failure> {
-    let (kind, style) = (kind_of(order.kind), style_of(order.units));
+    let (kind, style) = (kind_of(order.kind), order.units.style());
     out.print(&if order.sheet { kind.sheet(style) } else { kind.told(style) })
 }
 
@@ -125,12 +115,7 @@ fn kind_of(kind: Kind) -> measured::Kind {
         Kind::Profile => measured::Kind::Profile,
         Kind::Three => measured::Kind::Three,
         Kind::Shots => measured::Kind::Turns,
-    }
-}
-
-fn style_of(family: Family) -> Style {
-    match family {
-        Family::Archery => Style::Archery,
-        Family::Metric => Style::Metric,
+        Kind::Job => measured::Kind::Job,
+        Kind::Parts => measured::Kind::Parts,
     }
 }

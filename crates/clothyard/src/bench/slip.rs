@@ -1,3 +1,5 @@
+use std::path::PathBuf;
+
 use units::UnitError;
 
 /// What is wrong with the words of a bench command.
@@ -5,6 +7,12 @@ use units::UnitError;
 pub(crate) enum Slip {
     #[error("--{option} \"{text}\": {cause}")]
     Quantity { option: &'static str, text: String, cause: UnitError },
+    #[error(
+        "readings along a shaft say nothing without where it lay on its supports\n  hint: measure \
+         from the nock end where the shaft rests and add, say, --supports '2 in, 30 in'; or read \
+         each shaft at three places instead, --three"
+    )]
+    NoSupports,
     #[error("--supports \"{text}\" is not two places\n  hint: write them like '2 in, 30 in'")]
     Supports { text: String },
     #[error("--set \"{text}\" is not a name and a count\n  hint: write it like hunt=6")]
@@ -22,4 +30,15 @@ pub(crate) enum Slip {
     NothingRead,
     #[error("\"{text}\" does not say a column and a value\n  hint: write it like mass='425 gr'")]
     Pair { text: String },
+    #[error(
+        "{} is there already, and a job is opened once\n  hint: put it right with `clothyard job note FOLDER \
+         --into job correction=yes` and what is to be changed", file.display()
+    )]
+    JobThere { file: PathBuf },
+    #[error("nothing says which arrow\n  hint: write arrow=7, arrow=1-12 or arrow=1,3,5")]
+    NoArrowSaid,
+    #[error("nothing says at which stage\n  hint: write stage=raw, cut, squared, built or shot")]
+    NoStage,
+    #[error("\"{name}\" is no arrow of this job, which has arrows 1 to {arrows}")]
+    NotInJob { name: String, arrows: u32 },
 }

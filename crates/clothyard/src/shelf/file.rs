@@ -4,7 +4,7 @@ use std::fs::{self, File};
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 
-use scenario::measured::{Reader, Table};
+use scenario::measured::{Opened, Table};
 
 use crate::Stream;
 use crate::failure::Failure;
@@ -26,16 +26,20 @@ pub(crate) fn text(path: &Path) -> io::Result<String> {
     String::from_utf8(read(path, LARGEST_TEXT)?).map_err(|_| io::ErrorKind::InvalidData.into())
 }
 
-/// Reads a measured table, and says which of its columns say nothing here.
+/// Reads a measured table, and says which of its columns and rows say nothing here.
 pub(crate) fn table<T>(
     path: &Path,
-    read_table: Reader<T>,
+    read_table: impl FnOnce(&Path, Opened) -> Result<Table<T>, scenario::Report>,
     err: &mut Stream,
 ) -> Result<Table<T>, Failure> {
     let table = read_table(path, read(path, LARGEST_TABLE)).map_err(Failure::Mistakes)?;
     if !table.passed_over.is_empty() {
         let own = table.passed_over.join(", ");
         err.print(&format!("note: {}: passed over column {own}\n", path.display()))?;
+    }
+    if !table.left_out.is_empty() {
+        let rows = table.left_out.join(", ");
+        err.print(&format!("note: {}: passed over {rows}\n", path.display()))?;
     }
     Ok(table)
 }

@@ -122,6 +122,11 @@ pub(super) fn shot(build: &study::BuildAnswer) -> bool {
     build.marks.iter().any(|mark| mark.full.stats != mark.machine.stats)
 }
 
+/// The same in two lines.
+pub(super) const NOBODY_SHORT: &str = "The scenario does not say who shoots, so these groups are a \
+    machine's: no hits, no score, no word on what you would notice. Say it in [archer]: groups = \
+    \"5 arrows at 40 yd span 6 in\", or score = .., or level = \"club\".";
+
 /// What is said in place of hits, scores and who would notice.
 pub(super) const NOBODY: &str = "The scenario does not say who shoots, so no share of hits, no \
     score and no word on whether you would notice is given: these groups are a machine's. Say it \

@@ -3,7 +3,7 @@
 
 use study::{
     Band, Banded, Ends, EndsAlone, EndsOrder, EndsView, Finding, Found, Lever, Seen, Shots,
-    SquareEnds, TradeClaim,
+    SquareEnds, TradeClaim, Word,
 };
 use target::Estimate;
 use units::{Role, Style};
@@ -25,10 +25,11 @@ pub(super) fn ends(title: &str, found: &SquareEnds, case: Case) -> Result<Docume
         parts.push(say("Common practice, no source. Nothing here was assumed; each was computed."));
     }
     for claim in &found.trade {
+        let (found_so, stands) = claim_stands(claim, case);
         parts.push(Part::Claim {
             claim: said(claim.claim).to_owned(),
-            finding: finding(claim.finding).to_owned(),
-            why: format!("{}{}", why(claim, found, case), claim_stands(claim, case)),
+            finding: finding(found_so).to_owned(),
+            why: format!("{}{stands}", why(claim, found, case)),
         });
         if claim.claim == EndsView::FrontOutweighsNock {
             parts.push(Part::Table(levers_table(&found.ends)));
@@ -41,7 +42,7 @@ pub(super) fn ends(title: &str, found: &SquareEnds, case: Case) -> Result<Docume
         Part::Data(order_table(&found.orders)),
     ]);
     let lead = compare::lead(case);
-    Document::new("ends", title, lead, parts, case.style)
+    Document::new("ends", title, lead, parts, case.style)?.shortly(compare::short(case))
 }
 
 /// What the trade says.
@@ -79,12 +80,13 @@ fn same(claim: EndsView) -> impl Fn(&Found) -> Option<TradeClaim> {
     }
 }
 
-/// In what share of what is not known the computation says the same of a claim.
-fn claim_stands(claim: &TradeClaim, case: Case) -> String {
-    let Some(joint) = case.unknown else { return String::new() };
+/// In what share of what is not known the computation says the same of a claim: its
+/// finding, and a sentence. What is open is neither agreed with nor disagreed with.
+fn claim_stands(claim: &TradeClaim, case: Case) -> (Finding, String) {
+    let Some(joint) = case.unknown else { return (claim.finding, String::new()) };
     // Which end does more is told over its own draws.
     if matches!(claim.claim, EndsView::FrontOutweighsNock | EndsView::FrontOutweighsNockBladed) {
-        return String::new();
+        return (claim.finding, String::new());
     }
     let at = same(claim.claim);
     // The two numbers decide every claim: by how much one outweighs the other.
@@ -94,7 +96,18 @@ fn claim_stands(claim: &TradeClaim, case: Case) -> String {
     };
     let verdict = |found: &Found| at(found).is_some_and(|at| at.finding == claim.finding);
     let asked = Asked { what: String::new(), read: &read, verdict: &verdict };
-    unknown::stands(joint.standing(verdict), unknown::decider(joint, &asked))
+    let standing = joint.standing(verdict);
+    let open = standing.is_some_and(|of| matches!(of.word(), Word::Open | Word::Unlikely));
+    let what = match claim.finding {
+        Finding::Agrees => "That the trade is right",
+        Finding::InDirection => "That the trade is right in direction alone",
+        Finding::Open => "That it stays open",
+        Finding::LikelyAgrees => "That the trade is most likely right",
+        Finding::LikelyDisagrees => "That the trade is most likely wrong",
+        Finding::Disagrees => "That the trade is wrong",
+    };
+    let told = unknown::stands(what, standing, unknown::decider(joint, &asked));
+    (if open { Finding::Open } else { claim.finding }, told)
 }
 
 /// The bands of the two numbers that decide a claim.

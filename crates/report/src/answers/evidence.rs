@@ -1,23 +1,34 @@
 //! What was measured, in words: what became of each reading, and how much it narrows
 //! the answer.
 
-use study::{Band, Evident, Found, Joint, ReadingFound, Said};
+use study::{Band, Evident, Joint, ReadingFound, Said};
 use units::{Role, Style};
 
 use crate::document::{Cell, Kind, Part, Table, fold, head, note, say, table_of};
-use crate::show::{alike, count, middle, plain, share};
+use crate::show::{alike, count, share};
 
 /// Reads a number of an answer.
-type Read = Box<dyn Fn(&Found) -> Option<f64>>;
+type Read<T> = Box<dyn Fn(&T) -> Option<f64>>;
 
 /// A number of an answer whose narrowing is told.
-struct Number {
+pub(super) struct Number<T> {
     /// What it is, at the beginning of a sentence.
     what: String,
     role: Role,
     /// As flown in full, SI.
     value: f64,
-    read: Read,
+    read: Read<T>,
+}
+
+impl<T> Number<T> {
+    /// A number called so; `read` reads it from the same answer at an outer point.
+    pub(super) fn new(
+        what: impl Into<String>,
+        (role, value): (Role, f64),
+        read: impl Fn(&T) -> Option<f64> + 'static,
+    ) -> Self {
+        Self { what: what.into(), role, value, read: Box::new(read) }
+    }
 }
 
 /// Its bands before anything was measured and now.
@@ -54,21 +65,24 @@ impl Narrowed {
     }
 }
 
-/// What was measured, and what that leaves; empty where nothing was.
-pub(super) fn section(found: &Found, joint: Option<&Joint<Found>>, style: Style) -> Vec<Part> {
+/// What was measured, and what that leaves of the numbers that an answer turns on;
+/// empty where nothing was.
+pub(super) fn section<T>(
+    joint: Option<&Joint<T>>,
+    numbers: Vec<Number<T>>,
+    style: Style,
+) -> Vec<Part> {
     let Some((joint, told)) = joint.and_then(|joint| Some((joint, joint.told.as_ref()?))) else {
         return Vec::new();
     };
     let mut parts = vec![head("What was measured"), say(used(joint, told.found.len(), told.tried))];
     parts.extend(told.found.iter().filter_map(said).map(note));
-    let narrowed: Vec<Narrowed> = numbers(found, style)
-        .into_iter()
-        .filter_map(|number| {
-            let Number { what, role, value, read } = number;
-            let before = joint.band_before(value, &read)?;
-            Some(Narrowed { what, role, before, now: joint.band(value, &read)? })
-        })
-        .collect();
+    let narrowed = |number: Number<T>| {
+        let Number { what, role, value, read } = number;
+        let before = joint.band_before(value, &read)?;
+        Some(Narrowed { what, role, before, now: joint.band(value, &read)? })
+    };
+    let narrowed: Vec<Narrowed> = numbers.into_iter().filter_map(narrowed).collect();
     parts.extend(narrowed.iter().filter_map(|of| of.sentence(style)).map(say));
     parts.push(fold("Each reading", vec![Part::Table(readings(&told.found))]));
     parts.push(Part::Data(table(&narrowed)));
@@ -77,7 +91,7 @@ pub(super) fn section(found: &Found, joint: Option<&Joint<Found>>, style: Style)
 }
 
 /// How it was used.
-fn used(joint: &Joint<Found>, things: usize, tried: usize) -> String {
+fn used<T>(joint: &Joint<T>, things: usize, tried: usize) -> String {
     let things = match things {
         1 => "One thing was measured".to_owned(),
         things => format!("{things} things were measured"),
@@ -114,56 +128,6 @@ fn said(of: &Evident) -> Option<String> {
     })
 }
 
-/// The numbers that an answer turns on.
-fn numbers(found: &Found, style: Style) -> Vec<Number> {
-    let compared = |builds: &[study::BuildAnswer]| -> Vec<Number> {
-        let one = |(at, build): (usize, &study::BuildAnswer)| {
-            let mark = middle(build);
-            let of = build.marks.get(mark)?;
-            let range = plain(Role::Range, of.distance.si(), style);
-            let name =
-                if builds.len() > 1 { format!(" of \"{}\"", build.name) } else { String::new() };
-            Some(Number {
-                what: format!("The group{name} from a machine at {range} (R50)"),
-                role: Role::Impact,
-                value: of.machine.stats.r50.value,
-                read: Box::new(move |found: &Found| {
-                    let build = found.compared()?.builds.get(at)?;
-                    Some(build.marks.get(mark)?.machine.stats.r50.value)
-                }),
-            })
-        };
-        builds.iter().enumerate().filter_map(one).collect()
-    };
-    match found {
-        Found::Compare(found) => compared(&found.builds),
-        Found::Ends(found) => compared(&found.compared.builds),
-        Found::Tune(found) => {
-            let one = |(at, build): (usize, &study::TunedBuild)| {
-                let mark = build.neutral.as_ref()?.mark;
-                let bare = build.bare.get(mark)?;
-                let range = plain(Role::Range, bare.distance.si(), style);
-                Some(Number {
-                    what: format!(
-                        "\"{}\", how far bare and fletched land apart at {range}",
-                        build.name
-                    ),
-                    role: Role::Impact,
-                    value: bare.apart.as_ref()?.size.value,
-                    read: Box::new(move |found: &Found| match found {
-                        Found::Tune(found) => {
-                            Some(found.builds.get(at)?.bare.get(mark)?.apart.as_ref()?.size.value)
-                        }
-                        _ => None,
-                    }),
-                })
-            };
-            found.builds.iter().enumerate().filter_map(one).collect()
-        }
-        Found::Sweep(_) | Found::Matters(_) | Found::Worth(_) => Vec::new(),
-    }
-}
-
 /// Every reading: as measured, as it could have been expected, and as the values left
 /// have it.
 fn readings(found: &[Evident]) -> Table {
@@ -197,7 +161,7 @@ fn table(narrowed: &[Narrowed]) -> Table {
 }
 
 /// How much the weights are worth.
-fn weights(joint: &Joint<Found>, tried: usize) -> Table {
+fn weights<T>(joint: &Joint<T>, tried: usize) -> Table {
     let counted = joint.points.iter().filter(|point| point.weight > 0.0).count();
     table_of("weights", [()])
         .counts("sets tried", "", |()| tried as u64)

@@ -26,7 +26,7 @@ pub struct Picture {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Live {
     /// What to mind before it is read.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<crate::CautionText>,
     /// The answer at that distance in one or two sentences.
     pub sentence: String,
     /// The groups of all builds on one face.
@@ -37,6 +37,9 @@ pub struct Live {
     pub flight: Picture,
     /// The faults ranked, where there are any.
     pub causes: Option<Picture>,
+    /// Whether the scenario says who shoots; without that nothing is said of hits, nor of
+    /// what an archer would see.
+    pub shot: bool,
     /// Every note of every build, each once.
     pub notes: Vec<String>,
 }
@@ -84,6 +87,7 @@ pub fn live(
         scale,
         flight: picture(plots::drop(whole.builds, whole.style))?,
         causes: if caused { Some(picture(plots::causes(near.builds, near.style))?) } else { None },
+        shot: near.shot(),
         notes: common::note_texts(whole.named(), style),
     })
 }

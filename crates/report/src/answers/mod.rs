@@ -12,15 +12,17 @@ mod flight;
 mod live;
 mod marks;
 mod matters;
+mod narrowed;
 mod pin;
 mod push;
 mod sweep;
+mod trial;
 mod tune;
 mod unknown;
 mod verdict;
 mod worth;
 
-use study::{Answer, Found, Joint};
+use study::{Answer, Found, Joint, TargetChoice};
 use units::Style;
 
 use crate::document::{Document, Origin};
@@ -35,6 +37,8 @@ pub use live::{Live, Picture, live};
 pub use marks::marks;
 pub use pin::{pin, pin_seen};
 pub use push::push;
+pub(crate) use trial::{minded as trial_minded, title as trial_title};
+pub use trial::{trial_judged, trial_size};
 pub use verdict::verdict;
 
 /// What an answer is about, and where it comes from.
@@ -69,16 +73,30 @@ pub fn answer(
     let joint = answer.unknown.as_ref();
     let document = told(&answer.found, joint, answer, style)?;
     let mut document = common::overlaid(document, joint, |found| told(found, None, answer, style))?;
-    for part in evidence::section(&answer.found, joint, style) {
+    for part in evidence::section(joint, narrowed::numbers(&answer.found, style), style) {
         document = document.and(part);
     }
-    let jobs = if let Found::Worth(_) = answer.found { &[Job::Steps][..] } else { &[] };
+    let jobs = jobs(answer);
     let document = document.cautioned(safety::cautions(&answer.cautions, jobs, style));
     Ok(document.and(common::target(answer.target)).from(Origin {
         provenance: provenance.clone(),
         flown: Some(answer.flown),
         read: Vec::new(),
     }))
+}
+
+/// Work of an answer that has a caution of its own.
+fn jobs(answer: &Answer) -> &'static [Job] {
+    match &answer.found {
+        Found::Worth(_) => &[Job::Steps],
+        Found::Compare(_) | Found::Ends(_)
+            if !matches!(answer.target, TargetChoice::Face { .. })
+                && answer.compared().is_some_and(|of| of.builds.iter().all(common::shot)) =>
+        {
+            &[Job::Hits]
+        }
+        _ => &[],
+    }
 }
 
 /// What was found, in words and tables.

@@ -38,9 +38,10 @@ pub fn pin(
     let table = facts("pin", ["value", "is"], rows);
     let seen = format!("Measured: {}.", pin_seen(measured, style));
     let error = measured.error.is_some();
-    let sideways =
-        format!("Sideways: {}", found(&pinned.left, ["to the left", "to the right"], error, style));
-    let up = format!("Up and down: {}", found(&pinned.up, ["up", "down"], error, style));
+    let [left, up] = [&pinned.left, &pinned.up];
+    let sideways = found((left, up), ["to the left", "to the right"], error, style);
+    let sideways = format!("Sideways: {sideways}");
+    let up = format!("Up and down: {}", found((up, left), ["up", "down"], error, style));
     let parts = vec![say(sideways), say(up), Part::Data(table)];
     Document::new("pin", "", seen, parts, style)
 }
@@ -74,9 +75,18 @@ pub fn pin_seen(measured: &MeasuredShift, style: Style) -> String {
         }
         Moved::Bare => "bare against fletched".to_owned(),
         Moved::Pushed(force) => {
-            let [left, up] = measured.shift.map(|give| Role::Impact.text(give.abs(), style));
             let force = plain(Role::Force, force, style);
-            return format!("pushed with {force} the nock gave way {left} to the left and {up} up");
+            let against = match measured.shift.map(|give| give < 0.0) {
+                [false, false] => "",
+                _ => {
+                    "; a give against its push is none: write it without its sign, as how far \
+                     the nock gave way toward where it was pushed"
+                }
+            };
+            return format!(
+                "pushed with {force} the nock gave way {}{against}",
+                apart(measured.shift, style)
+            );
         }
     };
     let range = plain(Role::Range, measured.distance.si(), style);
@@ -94,14 +104,30 @@ fn part(value: f64, words: [&str; 2], style: Style) -> String {
     format!("{} {sense}", Role::Impact.text(value.abs(), style))
 }
 
+/// Whether it is the other direction that is off.
+fn aside(lack: f64, other: &Held) -> bool {
+    matches!(other, Held::Unexplained { lack: far, .. } if lack.abs() < ALONG * far.abs())
+}
+
 /// More restraints than this are not told one by one.
 const MANY: usize = 4;
 /// High over low of a range that a measurement no longer holds. Chosen: twice
 /// either way, about what is assumed of a string without any.
 const LOOSE: f64 = 4.0;
 
-fn found(held: &Held, words: [&str; 2], error: bool, style: Style) -> String {
+/// A direction off by less than this share of the other is not what fails. Chosen.
+const ALONG: f64 = 0.25;
+
+/// What is found of one direction, beside the other.
+fn found((held, other): (&Held, &Held), words: [&str; 2], error: bool, style: Style) -> String {
     match held {
+        Held::Unexplained { restraint, shift, lack } if aside(*lack, other) => format!(
+            "it is the other direction that does not fit. With the restraints that come nearest, \
+             here {}, this one gives {}, {} off.",
+            three(*restraint),
+            part(*shift, words, style),
+            Role::Impact.text(lack.abs(), style),
+        ),
         Held::Found { restraint, open, all } => {
             let what = if error { "its error and what else" } else { "what else" };
             let mut text = format!(
@@ -137,7 +163,9 @@ fn found(held: &Held, words: [&str; 2], error: bool, style: Style) -> String {
             part(*shift, words, style),
             Role::Impact.text(lack.abs(), style),
         ),
-        Held::Unfelt => "no restraint moves it, so nothing is said of it.".to_owned(),
+        Held::Unfelt => "what was measured hardly changes with this restraint, so it says nothing \
+            of it. A push on the nock of the bow without arrow ([measured] with push) does."
+            .to_owned(),
         Held::Lost => "with no restraint does this arrow get that far.".to_owned(),
     }
 }

@@ -69,7 +69,8 @@ pub(super) fn sweep(
     parts.push(Part::Page(sure));
     let lead =
         sweeps.first().map_or_else(String::new, |sweep| headline(several, sweep, joint, style));
-    Document::new("sweep", title, lead, parts, style)
+    let short = sweeps.first().map_or_else(Vec::new, |sweep| short(several, sweep, joint, style));
+    Document::new("sweep", title, lead, parts, style)?.shortly(short)
 }
 
 /// The first sweep of an answer.
@@ -216,4 +217,73 @@ fn headline(
         r50_of(best),
         best.label,
     )
+}
+
+/// Rows of the short table. Chosen: eight values show which way it goes.
+const ROWS: usize = 8;
+
+/// The short answer, of the first sweep.
+fn short(
+    several: bool,
+    sweep: &SweepAnswer,
+    joint: Option<&Joint<Found>>,
+    style: Style,
+) -> Vec<Part> {
+    let (Some(first), Some(last)) = (sweep.points.first(), sweep.points.last()) else {
+        return vec![say(headline(several, sweep, joint, style))];
+    };
+    let at = middle(&first.build);
+    let mark = |point: &SweepPoint| point.build.marks[at].clone();
+    let range = plain(Role::Range, mark(first).distance.si(), style);
+    let inches = |si: f64| Role::Impact.text(si, style);
+    let [best, worst] = sweep.extremes(at).unwrap_or([first, last]);
+    let group = if best.r50(at).high >= worst.r50(at).low {
+        "the group stays as it is".to_owned()
+    } else {
+        format!(
+            "the group is tightest at {} ({}) and widest at {} ({})",
+            best.label,
+            inches(best.r50(at).value),
+            worst.label,
+            inches(worst.r50(at).value)
+        )
+    };
+    let steps = (sweep.points.len() - 1).div_ceil(ROWS - 1).max(1);
+    // Every so manieth, and always the last.
+    let mut shown: Vec<&SweepPoint> = sweep.points.iter().step_by(steps).collect();
+    if !std::ptr::eq(shown[shown.len() - 1], last) {
+        shown.push(last);
+    }
+    let bands = if joint.is_some() { ", in brackets what is not known leaves" } else { "" };
+    let table = table_of("short", shown)
+        .words(value(&sweep.key), |point| &point.label)
+        .quantity("drop", Role::Impact, |point| mark(point).nominal.drop)
+        .quantity("group R50", Role::Impact, |point| point.r50(at).value)
+        .quantity("speed there", Role::Speed, |point| mark(point).nominal.speed)
+        .decimals(0)
+        .quantity("FOC", Role::Percent, |point| point.build.built.foc.si())
+        .quantity("mass", Role::Mass, |point| point.build.built.mass.mass().si())
+        .decimals(0)
+        .done();
+    let drop = |point: &SweepPoint| mark(point).nominal.drop;
+    let tightest = if best.r50(at).high >= worst.r50(at).low {
+        "Next: choose by drop and speed; no group of yours will tell these apart."
+    } else {
+        "Next: shoot the tightest and your own side by side; `clothyard verdict` says how many \
+         arrows that takes."
+    };
+    vec![
+        say(format!(
+            "From {} to {} of {}{} the drop at {range} goes from {} to {}; {group}.",
+            first.label,
+            last.label,
+            value(&sweep.key),
+            of(several, &sweep.build),
+            inches(drop(first)),
+            inches(drop(last))
+        )),
+        say(format!("At {range}{bands}:")),
+        Part::Table(table),
+        say(tightest),
+    ]
 }

@@ -6,7 +6,7 @@ use units::{Role, Style};
 
 use crate::document::{Cell, Kind, Part, Table, fold, head, say, table_of};
 use crate::measure::{Measure, measure};
-use crate::show::{about, alike, count, share};
+use crate::show::{about, alike, count, figures, share};
 use crate::words::value;
 
 /// Values named in the sentence on what to measure. Chosen: what fits an
@@ -87,20 +87,20 @@ pub(super) fn needed(shots: Shots, band: Option<Band>) -> String {
     format!("{}{band}", about(shots))
 }
 
-/// In what share of what is not known a verdict holds, a sentence that follows
-/// it; `decider` is what would decide it. Empty where nothing is poorly known.
-pub(super) fn stands(standing: Option<Standing>, decider: Option<String>) -> String {
+/// In what share of what is not known a verdict, `what` as a clause, holds, a sentence
+/// that follows it; `decider` is what would decide it. Empty where nothing is poorly known.
+pub(super) fn stands(what: &str, standing: Option<Standing>, decider: Option<String>) -> String {
     let Some(standing) = standing else { return String::new() };
     let of = share(standing.share);
     match standing.word() {
-        Word::Everywhere => format!(" That holds everywhere in what is not known ({of})."),
-        Word::Likely => format!(" That is most likely so: it holds in {of} of what is not known."),
+        Word::Everywhere => format!(" {what} holds everywhere in what is not known ({of})."),
+        Word::Likely => format!(" {what} is most likely: it holds in {of} of what is not known."),
         Word::Open => {
             let decider = decider.map_or_else(String::new, |d| format!("; {d} would decide most"));
-            format!(" That is open: it holds in {of} of what is not known{decider}.")
+            format!(" {what} is open: it holds in {of} of what is not known{decider}.")
         }
         Word::Unlikely => {
-            format!(" That is unlikely: it holds in only {of} of what is not known.")
+            format!(" {what} is unlikely: it holds in only {of} of what is not known.")
         }
     }
 }
@@ -218,12 +218,46 @@ fn effort(of: &Measure) -> String {
     }
 }
 
+/// The poorly known values that move a number most, each with its range.
+pub(super) fn assumed<T>(joint: &Joint<T>, asked: &Asked<T>, style: Style) -> Vec<String> {
+    let ranked = joint.narrowings(asked.read, asked.verdict);
+    let most = ranked.iter().filter(|of| of.share >= LEAST).take(NAMED);
+    most.map(|of| {
+        let input = &joint.inputs[of.input];
+        let role = Role::of(input.dimension);
+        let end = |si: f64| figures(role.value(si, style), 3);
+        let symbol = role.symbol(style);
+        let told = format!("{} {} to {} {symbol}", input.key, end(input.low), end(input.high));
+        told.trim_end().to_owned()
+    })
+    .collect()
+}
+
+/// What to measure first of what would turn the verdict; none where nothing would.
+pub(super) fn turning<T>(joint: &Joint<T>, asked: &Asked<T>) -> Option<String> {
+    let ranked = joint.narrowings(asked.read, asked.verdict);
+    let turns = ranked.iter().filter(|of| of.share >= LEAST && of.turns >= LEAST);
+    turns.into_iter().find_map(|of| {
+        let input = &joint.inputs[of.input];
+        let how = measure(&input.key)?;
+        Some(format!(
+            "measure the {}, which would turn this verdict in {}: {} ({})",
+            value(&input.key),
+            share(of.turns),
+            how.how,
+            effort(how)
+        ))
+    })
+}
+
 /// Every poorly known value by what knowing it would narrow.
 fn table<T>(joint: &Joint<T>, ranked: &[Narrowing]) -> Table {
     let input = |of: &Narrowing| &joint.inputs[of.input];
     table_of("measure-next", ranked.iter().copied())
         .words("value", |of| input(of).key.clone())
         .quantity("share of what is open", Role::Percent, |of| of.share)
+        .quantity("fair share", Role::Percent, |of| of.fair)
+        .filed()
         .quantity("verdict turns", Role::Percent, |of| of.turns)
         .words("how", |of| measure(&input(of).key).map_or("", |m| m.how))
         .cells("minutes", Kind::Counts("min"), |of| {

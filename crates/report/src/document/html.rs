@@ -9,20 +9,21 @@ use super::{Document, Origin, Part, Table};
 use crate::ReportError;
 use crate::gate;
 use crate::markup::{STYLE, bind, breakable, set};
-use crate::safety::FIRST;
+use crate::safety::{CautionText, FIRST};
 use crate::show::count;
 
 /// The whole page.
 pub(super) fn document(of: &Document) -> Result<String, ReportError> {
-    let (title, lead, before) = (escape(&of.title), set(&of.lead), cautions(&of.cautions));
+    let title = escape(&of.title);
     let mut out = format!(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
          <meta name=\"color-scheme\" content=\"light dark\">\n<title>{title}</title>\n\
-         <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<header>\n<h1>{title}</h1>\n\
-         {before}<p class=\"answer\">{lead}</p>\n</header>\n"
+         <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<header>\n<h1>{title}</h1>\n"
     );
-    out.push_str(&parts(&of.parts, of.style)?);
+    out.push_str(&before(of)?);
+    out.push_str("</header>\n");
+    out.push_str(&after(of)?);
     if let Some(origin) = &of.origin {
         out.push_str(&from(origin));
     }
@@ -30,8 +31,68 @@ pub(super) fn document(of: &Document) -> Result<String, ReportError> {
     Ok(gate::html(&out))
 }
 
+/// What stands within another page: all but title and origin.
+pub(super) fn fragment(of: &Document) -> Result<String, ReportError> {
+    Ok(gate::html(&(before(of)? + &after(of)?)))
+}
+
+/// What to mind, and the answer: the short one where there is one.
+fn before(of: &Document) -> Result<String, ReportError> {
+    let rest = match of.short.split_first() {
+        Some((_, rest)) => parts(rest, of.style)?,
+        None => String::new(),
+    };
+    let answer = set(of.verdict());
+    Ok(format!("{}<p class=\"answer\">{answer}</p>\n{rest}", cautions(&of.cautions)))
+}
+
+/// All else.
+fn after(of: &Document) -> Result<String, ReportError> {
+    if of.short.is_empty() {
+        parts(&of.parts, of.style)
+    } else {
+        folded(&of.lead, &of.parts, of.style)
+    }
+}
+
+/// Parts behind a short answer: what stands before the first heading is seen, with the
+/// long answer folded below it; then each heading folds what it heads.
+fn folded(lead: &str, of: &[Part], style: Style) -> Result<String, ReportError> {
+    let heads: Vec<usize> = (0..of.len()).filter(|&at| heading(&of[at]).is_some()).collect();
+    let first = heads.first().copied().unwrap_or(of.len());
+    let mut out = parts(&of[..first], style)?;
+    section(&mut out, "The answer in full", &format!("<p>{}</p>\n", set(lead)));
+    for (place, &at) in heads.iter().enumerate() {
+        let end = heads.get(place + 1).copied().unwrap_or(of.len());
+        let Some((summary, inner)) = heading(&of[at]) else { continue };
+        let inside = parts(inner, style)? + &parts(&of[at + 1..end], style)?;
+        section(&mut out, summary, &inside);
+    }
+    Ok(out)
+}
+
+/// What a part heads: a heading, or parts for a page that begin with one.
+fn heading(part: &Part) -> Option<(&str, &[Part])> {
+    match part {
+        Part::Head(text) => Some((text, &[])),
+        Part::Page(inner) => match inner.split_first() {
+            Some((Part::Head(text), rest)) => Some((text, rest)),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+fn section(out: &mut String, summary: &str, inside: &str) {
+    let summary = set(summary);
+    let _ = writeln!(
+        out,
+        "<details class=\"section\">\n<summary><h2>{summary}</h2></summary>\n{inside}</details>"
+    );
+}
+
 /// What to mind, in a box; nothing where there is nothing.
-pub(super) fn cautions(of: &[String]) -> String {
+pub(super) fn cautions(of: &[CautionText]) -> String {
     if of.is_empty() {
         return String::new();
     }
@@ -39,7 +100,7 @@ pub(super) fn cautions(of: &[String]) -> String {
     tag(&mut out, "p", &set(FIRST));
     out.push_str("<ul>\n");
     for caution in of {
-        tag(&mut out, "li", &set(caution));
+        tag(&mut out, "li", &set(&caution.full));
     }
     out.push_str("</ul>\n</div>\n");
     out

@@ -14,7 +14,7 @@ use crate::{Provenance, ReportError, gate};
 struct Whole<'a> {
     title: &'a str,
     question: &'a str,
-    cautions: &'a [String],
+    cautions: Vec<&'a str>,
     answer: &'a str,
     #[serde(skip_serializing_if = "Option::is_none")]
     flights: Option<usize>,
@@ -56,7 +56,7 @@ pub(super) fn document(of: &Document) -> Result<String, ReportError> {
     let whole = Whole {
         title: &of.title,
         question: of.kind,
-        cautions: &of.cautions,
+        cautions: of.cautions.iter().map(|of| of.full.as_str()).collect(),
         answer: &of.lead,
         flights: origin.and_then(|origin| origin.flown),
         said,

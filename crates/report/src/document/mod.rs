@@ -18,7 +18,7 @@ mod terminal;
 
 use units::Style;
 
-use crate::{File, ReportError, gate};
+use crate::{CautionText, File, ReportError, gate};
 
 pub use cell::Cell;
 pub(crate) use html::embedded;
@@ -54,7 +54,7 @@ impl Table {
 }
 
 /// Cautions for a terminal of `width` characters; empty where there are none.
-pub fn minded(cautions: &[String], width: usize) -> String {
+pub fn minded(cautions: &[CautionText], width: usize) -> String {
     if cautions.is_empty() {
         return String::new();
     }
@@ -66,6 +66,20 @@ impl Document {
     /// fold nor on the page alone.
     pub fn terminal(&self, width: usize) -> String {
         gate::terminal(&terminal::document(self, width))
+    }
+
+    /// The same, no more than the short answer where there is one.
+    pub fn terminal_short(&self, width: usize) -> String {
+        gate::terminal(&if self.short.is_empty() {
+            terminal::document(self, width)
+        } else {
+            terminal::short(self, width)
+        })
+    }
+
+    /// Whether there is a short answer beside the whole.
+    pub fn is_shortened(&self) -> bool {
+        !self.short.is_empty()
     }
 
     /// The cautions alone, for a terminal of `width` characters; empty where there are
@@ -82,12 +96,12 @@ impl Document {
         html::document(self)
     }
 
-    /// The parts as a fragment of a page.
+    /// What to mind and the answer as a fragment of a page.
     ///
     /// # Errors
     /// As [`Document::page`].
     pub fn fragment(&self) -> Result<String, ReportError> {
-        html::parts(&self.parts, self.style).map(|page| gate::html(&page))
+        html::fragment(self)
     }
 
     /// The document as JSON: numbers in SI, each with its unit ("1" for a pure

@@ -15,8 +15,8 @@ impl Document {
     /// The same, every cell with what is not known of it: `centre` and `points`
     /// are the same document at the outer points of an answer.
     pub(crate) fn known<T>(mut self, joint: &Joint<T>, centre: &Self, points: &[Self]) -> Self {
-        let centre = rows(&centre.tables());
-        let points: Vec<Rows> = points.iter().map(|point| rows(&point.tables())).collect();
+        let centre = rows(&centre.every_table());
+        let points: Vec<Rows> = points.iter().map(|point| rows(&point.every_table())).collect();
         let (mut seen, mut marked) = (HashMap::new(), false);
         self.each_table(&mut |table| {
             let mut known = Vec::with_capacity(table.all_rows().len());

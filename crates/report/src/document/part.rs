@@ -4,7 +4,7 @@ use draw::Figure;
 use units::Style;
 
 use super::table::Table;
-use crate::{Provenance, ReportError};
+use crate::{CautionText, Provenance, ReportError};
 
 /// A piece of a document.
 #[derive(Debug, Clone)]
@@ -50,9 +50,12 @@ pub struct Document {
     /// Title.
     pub(crate) title: String,
     /// What to mind first, each a short paragraph.
-    pub(crate) cautions: Vec<String>,
+    pub(crate) cautions: Vec<CautionText>,
     /// The answer in one or two sentences.
     pub(crate) lead: String,
+    /// The same in a few lines, first the sentence that answers the title; empty where
+    /// the whole is short.
+    pub(crate) short: Vec<Part>,
     /// All else.
     pub(crate) parts: Vec<Part>,
     /// What the numbers come from, told at the end.
@@ -84,10 +87,49 @@ impl Document {
         parts: Vec<Part>,
         style: Style,
     ) -> Result<Self, ReportError> {
-        let (title, lead, cautions) = (title.into(), lead.into(), Vec::new());
-        let new = Self { kind, title, cautions, lead, parts, origin: None, style };
+        let (title, lead) = (title.into(), lead.into());
+        let (cautions, short) = (Vec::new(), Vec::new());
+        let new = Self { kind, title, cautions, lead, short, parts, origin: None, style };
         new.tables().into_iter().try_for_each(Table::check)?;
         Ok(new)
+    }
+
+    /// The same with its short answer; tables in it are shown, not filed.
+    ///
+    /// # Errors
+    /// [`ReportError::NotFinite`] names the first number that is not.
+    pub(crate) fn shortly(mut self, short: Vec<Part>) -> Result<Self, ReportError> {
+        self.short = short;
+        self.short_tables().into_iter().try_for_each(Table::check)?;
+        Ok(self)
+    }
+
+    /// The same, its short answer the sentences it begins with and so much of its first
+    /// table.
+    pub(crate) fn briefly(mut self, rows: usize, columns: usize) -> Self {
+        let table = self.parts.iter().find_map(|part| match part {
+            Part::Table(table) => Some(table.clone()),
+            _ => None,
+        });
+        self.short = vec![say(self.lead.clone())];
+        self.short.extend(table.map(|of| Part::Table(of.at_most(rows).no_wider(columns))));
+        self
+    }
+
+    /// The tables of the short answer.
+    pub(super) fn short_tables(&self) -> Vec<&Table> {
+        let mut found = Vec::new();
+        for part in &self.short {
+            if let Part::Table(table) = part {
+                found.push(table);
+            }
+        }
+        found
+    }
+
+    /// Every table, those of the short answer too.
+    pub(super) fn every_table(&self) -> Vec<&Table> {
+        [self.tables(), self.short_tables()].concat()
     }
 
     /// The same with one more part at its end.
@@ -99,17 +141,18 @@ impl Document {
     /// The same with more to mind before its answer is read; what is said already is
     /// not said again.
     #[must_use]
-    pub fn cautioned(mut self, cautions: Vec<String>) -> Self {
+    pub fn cautioned(mut self, cautions: Vec<CautionText>) -> Self {
         for (place, caution) in cautions.into_iter().enumerate() {
             if !self.cautions.contains(&caution) {
                 self.cautions.insert(place.min(self.cautions.len()), caution);
             }
         }
+        unsaid(&mut self.parts, &self.cautions);
         self
     }
 
     /// What to mind before the answer is read.
-    pub fn cautions(&self) -> &[String] {
+    pub fn cautions(&self) -> &[CautionText] {
         &self.cautions
     }
 
@@ -121,6 +164,14 @@ impl Document {
     /// The answer in one or two sentences.
     pub fn lead(&self) -> &str {
         &self.lead
+    }
+
+    /// The sentence that answers the title.
+    pub fn verdict(&self) -> &str {
+        match self.short.first() {
+            Some(Part::Say(first)) => first,
+            _ => &self.lead,
+        }
     }
 
     /// Every table, in order.
@@ -146,6 +197,7 @@ impl Document {
             }
         }
         walk(&mut self.parts, visit);
+        walk(&mut self.short, visit);
     }
 
     /// Every figure, in order.
@@ -170,6 +222,17 @@ impl Document {
             }
         }
         walk(&self.parts, visit);
+    }
+}
+
+/// Takes out of lists what is said among the cautions.
+fn unsaid(parts: &mut [Part], said: &[CautionText]) {
+    for part in parts {
+        match part {
+            Part::List(items) => items.retain(|item| said.iter().all(|of| of.full != *item)),
+            Part::Fold(_, inner) | Part::Page(inner) => unsaid(inner, said),
+            _ => {}
+        }
     }
 }
 

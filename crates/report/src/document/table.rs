@@ -50,8 +50,7 @@ impl Column {
     /// The unit below the head; empty where there is none.
     pub(super) fn unit(&self, style: Style) -> &'static str {
         match self.kind {
-            Kind::Words => "",
-            Kind::Own => "with its unit",
+            Kind::Words | Kind::Own => "",
             Kind::Counts("") => "count",
             Kind::Counts(unit) => unit,
             Kind::Shots => "shots",
@@ -75,6 +74,10 @@ pub struct Table {
     rows: Vec<Vec<Cell>>,
     /// What each row is about; empty where the cells that begin it say so.
     about: Vec<String>,
+    /// How many rows people read; files hold all.
+    most: usize,
+    /// How many columns people read.
+    wide: usize,
     /// What is not known of each cell; empty where it was not asked.
     known: Vec<Vec<Known>>,
 }
@@ -88,14 +91,14 @@ impl Table {
 
     /// Columns as people read them: all but those that only files hold.
     pub fn columns(&self) -> Vec<&Column> {
-        self.columns.iter().filter(|column| !column.filed).collect()
+        self.columns.iter().filter(|column| !column.filed).take(self.wide).collect()
     }
 
     /// Rows as people read them, each as long as [`Table::columns`].
     pub fn rows(&self) -> Vec<Vec<&Cell>> {
-        let shown = self.rows.iter().map(|row| {
+        let shown = self.rows.iter().take(self.most).map(|row| {
             let cells = self.columns.iter().zip(row).filter(|(column, _)| !column.filed);
-            cells.map(|(_, cell)| cell).collect()
+            cells.map(|(_, cell)| cell).take(self.wide).collect()
         });
         shown.collect()
     }
@@ -127,8 +130,8 @@ impl Table {
 
     /// Every row as people read it.
     pub(super) fn spelled(&self, style: Style) -> Vec<Vec<Spelled>> {
-        let shown: Vec<(usize, &Column)> =
-            self.columns.iter().enumerate().filter(|(_, column)| !column.filed).collect();
+        let shown = self.columns.iter().enumerate().filter(|(_, column)| !column.filed);
+        let shown: Vec<(usize, &Column)> = shown.take(self.wide).collect();
         let spell = |(at, row): (usize, &Vec<Cell>)| {
             let cell = |&(column, of): &(usize, &Column)| {
                 let known = self.known(at, column);
@@ -136,7 +139,7 @@ impl Table {
             };
             shown.iter().map(cell).collect()
         };
-        self.rows.iter().enumerate().map(spell).collect()
+        self.rows.iter().enumerate().take(self.most).map(spell).collect()
     }
 
     /// The one place where a number is checked to be finite.
@@ -152,6 +155,16 @@ impl Table {
             }
         }
         Ok(())
+    }
+
+    /// The same, of which people read the first rows alone.
+    pub(crate) fn at_most(self, most: usize) -> Self {
+        Self { most, ..self }
+    }
+
+    /// The same, of which people read the first columns alone.
+    pub(crate) fn no_wider(self, wide: usize) -> Self {
+        Self { wide, ..self }
     }
 
     /// The same, said of one thing, which the heading above it names.
@@ -192,7 +205,8 @@ pub(crate) fn table_of<T>(name: impl Into<String>, things: impl IntoIterator<Ite
     let things: Vec<T> = things.into_iter().collect();
     let rows = things.iter().map(|_| Vec::new()).collect();
     let (columns, about, known) = (Vec::new(), Vec::new(), Vec::new());
-    Rows { things, table: Table { name: name.into(), columns, rows, about, known } }
+    let (most, wide) = (usize::MAX, usize::MAX);
+    Rows { things, table: Table { name: name.into(), columns, rows, about, most, wide, known } }
 }
 
 /// Begins a table whose rows are the cells themselves, for one that is turned
@@ -207,6 +221,8 @@ pub(crate) fn table(
         columns: columns.into_iter().map(|(head, kind)| Column::new(head, kind)).collect(),
         rows,
         about: Vec::new(),
+        most: usize::MAX,
+        wide: usize::MAX,
         known: Vec::new(),
     }
 }

@@ -4,9 +4,9 @@ use std::fmt::Write as _;
 
 use units::Style;
 
-use super::cell::Spelled;
+use super::cell::{Spelled, USUAL};
 use super::{Document, Part, Table};
-use crate::safety::FIRST;
+use crate::safety::{CautionText, FIRST};
 use crate::show::count;
 
 /// The document as lines of at most `width` characters.
@@ -30,11 +30,70 @@ pub(super) fn document(of: &Document, width: usize) -> String {
     pieces.join("\n")
 }
 
+/// Most lines of a short answer, with one left for where the rest is. Chosen: what a small
+/// window shows.
+const LINES: usize = 24;
+
+/// What the mark at a number says.
+const TRUST: &str = "* At the usual values, which hardly any draw gives: trust the band.";
+
+/// Fewest rows to which a table is cut for that.
+const FEWEST: usize = 3;
+
+/// The short answer as lines of at most `width` characters: what to mind, and the
+/// sentences without empty lines between them. Tables lose rows before it grows too long,
+/// and say so.
+pub(super) fn short(of: &Document, width: usize) -> String {
+    let longest = of.short_tables().into_iter().map(|table| table.rows().len()).max();
+    let told = |most: usize| short_with(of, width, most);
+    let tries = (FEWEST..=longest.unwrap_or(0)).rev();
+    let fits = |text: &String| text.lines().count() <= LINES;
+    tries.map(told).find(fits).unwrap_or_else(|| told(FEWEST))
+}
+
+fn short_with(of: &Document, width: usize, most: usize) -> String {
+    let mut out = match of.title.as_str() {
+        "" => String::new(),
+        title => paragraph(title, width),
+    };
+    if !of.cautions.is_empty() {
+        // The first danger of this arrow in full, all else in a line.
+        let first = of.cautions.iter().position(|of| of.danger);
+        let text = |(at, of): (usize, &'_ CautionText)| {
+            if first == Some(at) { of.full.clone() } else { of.short.clone() }
+        };
+        let texts: Vec<String> = of.cautions.iter().enumerate().map(text).collect();
+        out += &marked(&texts, width);
+    }
+    if !out.is_empty() {
+        out.push('\n');
+    }
+    for part in &of.short {
+        let Part::Table(rows) = part else {
+            out += &piece(part, width, of.style).unwrap_or_default();
+            continue;
+        };
+        out += &table(&rows.clone().at_most(most.min(rows.rows().len())), width, of.style);
+        let left = rows.rows().len().saturating_sub(most);
+        if left > 0 {
+            let _ = writeln!(out, "... and {left} more");
+        }
+        if out.contains(USUAL) {
+            out += &paragraph(TRUST, width);
+        }
+    }
+    out.trim_end().to_owned() + "\n"
+}
+
 /// What to mind, each with a mark in front.
-pub(super) fn cautions(of: &[String], width: usize) -> String {
+pub(super) fn cautions(of: &[CautionText], width: usize) -> String {
+    marked(of.iter().map(|of| &of.full), width)
+}
+
+fn marked<T: AsRef<str>>(of: impl IntoIterator<Item = T>, width: usize) -> String {
     let mut out = paragraph(FIRST, width);
     for caution in of {
-        for (place, line) in wrap(caution, width - 2).into_iter().enumerate() {
+        for (place, line) in wrap(caution.as_ref(), width - 2).into_iter().enumerate() {
             out.push_str(if place == 0 { "! " } else { "  " });
             out.push_str(&line);
             out.push('\n');

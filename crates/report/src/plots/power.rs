@@ -19,7 +19,7 @@ const PLACES: u32 = 90;
 /// middle distance.
 pub(crate) fn draw(builds: &[BuildAnswer], sides: &SideBySide, style: Style) -> Option<Figure> {
     let pairs: Vec<&SidePair> = sides.pairs.iter().filter(|pair| pair.one == 0).collect();
-    let at = show::middle(&builds[0]);
+    let at = show::spoken_of(&builds[0], sides.stated.headline);
     let power_test = &sides.stated.power_test;
     let range = show::plain(Role::Range, pairs.first()?.marks[at].distance.si(), style);
     let ends = (place(FEWEST), place(MOST));

@@ -63,13 +63,15 @@ pub fn with_row(
         let (head, key) = (&sheet.heads[at], format!("column {}", sheet.key(at)));
         let column = head.column.map(|at| columns[at]);
         let turned = meant.is_some_and(|(_, against)| against != head.against);
-        let written = match column.map(|column| (column, column.read(&key, head.unit, value))) {
+        let written = match column
+            .map(|column| (column, column.read(&key, head.unit(), &head.hours(value))))
+        {
             Some((Column { holds: Holds::Amount(dimension, ..), .. }, Ok(Value::Number(si)))) => {
                 let si = if turned { -si } else { si };
-                match head.unit {
+                match head.unit() {
                     Some(unit) => neat(unit.of_si(si)),
                     None if turned => quantity(si, &dimension.units()[0]),
-                    None => value.clone(),
+                    None => head.hours(value).into_owned(),
                 }
             }
             Some((_, Err(error))) => {

@@ -5,10 +5,10 @@ use std::path::Path;
 
 use units::Dimension::{Length, Mass};
 use units::Length as L;
-use workbench::{FULL_SPAN, Measured, Spun, Stage};
+use workbench::{FULL_SPAN, Measured, Spun, Stage, Worked};
 
 use super::column::{ARROW, CLOCK, GAUGE, Holds, LONG, PART, columns, may, words};
-use super::sheet::{Row, read};
+use super::sheet::{Row, Sheet, read};
 use super::{Opened, Table, TableMistake};
 use crate::Report;
 
@@ -23,7 +23,22 @@ const STAGES: [(&str, Stage); 5] = [
     ("built", Stage::Built),
     ("shot", Stage::Shot),
 ];
-const YES: [(&str, bool); 2] = [("yes", true), ("no", false)];
+/// What a row does to the one before of its arrow and stage.
+#[derive(Clone, Copy)]
+enum Corrects {
+    /// What it says holds in place of that.
+    Over,
+    /// That does not hold: it was of another arrow, or another stage.
+    Void,
+}
+const CORRECTS: [(&str, Corrects); 2] = [("yes", Corrects::Over), ("void", Corrects::Void)];
+
+/// What stands of an arrow at a stage.
+struct Entry {
+    read: Measured,
+    out: Option<String>,
+    line: usize,
+}
 
 columns! { Batch {
     Arrow ARROW;
@@ -34,55 +49,145 @@ columns! { Batch {
     Stiff may("stiff side", &["spine clock", "stiff clock"], CLOCK);
     Length may("length", &["arrow length"], WHOLE);
     RunOut may("run-out", &["runout", "tir", "straightness"], GAUGE);
-    RunOutHigh may("run-out high", &["run-out clock", "runout clock", "runout high"], CLOCK);
+    RunOutHigh may("run-out high", &["run-out clock", "runout clock", "runout high", "high side"], CLOCK);
     RunOutSpan may("run-out span", &["span"], WHOLE);
     Tip may("tip wobble", &["wobble", "tip run-out", "tip runout"], GAUGE);
     TipHigh may("tip high", &["wobble clock", "tip clock"], CLOCK);
     Groove may("nock wobble", &["nock run-out", "groove wobble"], GAUGE);
     GrooveHigh may("nock high", &["nock clock"], CLOCK);
-    Correction may("correction", &["corrects"], Holds::Word(&words(&YES)));
+    Out may("out", &["taken out", "broken", "rejected"], Holds::Text);
+    Correction may("correction", &["corrects"], Holds::Word(&words(&CORRECTS)));
 } }
 
 /// Reads a batch of measured shafts or arrows, in the order in which they first
-/// appear. An arrow may stand in a row for each stage: what was read of the shaft
-/// carries on. A correction is a new row over an old one of the same stage.
+/// appear; those that were taken out are left out. An arrow may stand in a row for each
+/// stage: what was read of the shaft carries on.
 ///
 /// # Errors
 /// Every mistake of the file.
 pub fn batch(path: &Path, bytes: Opened) -> Result<Table<Measured>, Report> {
     read(path, bytes, 1, |sheet, rows| {
-        let mut seen: HashMap<(&str, Stage), usize> = HashMap::new();
-        let mut found: Vec<Vec<Measured>> = Vec::new();
-        for row in rows {
-            let Some(name) = row.text(Batch::Arrow) else { continue };
-            let one = measured(row, name);
-            let corrects = row.meaning(Batch::Correction, &YES) == Some(true);
-            let known = seen.get(&(name, one.stage)).copied();
-            if let (Some(line), false) = (known, corrects) {
-                let mistake = TableMistake::NameTwice(name.to_owned(), line);
-                sheet.tell_cell(row, Batch::Arrow, mistake);
-            }
-            seen.entry((name, one.stage)).or_insert(row.line);
-            match found.iter_mut().find(|arrow| arrow[0].name == name) {
-                None => found.push(vec![one]),
-                Some(arrow) => match arrow.iter_mut().find(|old| old.stage == one.stage) {
-                    Some(old) => old.over(&one),
-                    None => arrow.push(one),
-                },
+        question(sheet, rows);
+        let mut found = Vec::new();
+        for arrow in entered(sheet, rows) {
+            match &arrow.out {
+                Some(why) => sheet.leave_out(format!("arrow {} ({why})", arrow.name)),
+                None => found.extend(arrow.now()),
             }
         }
-        found.into_iter().filter_map(as_it_is_now).collect()
+        found
     })
 }
 
-/// The latest stage of an arrow, with what still holds of those before.
-fn as_it_is_now(mut stages: Vec<Measured>) -> Option<Measured> {
-    stages.sort_by_key(|one| one.stage);
-    stages.into_iter().reduce(|before, now| {
-        let mut held = before.carried_to(now.stage);
-        held.over(&now);
-        held
-    })
+/// Reads how far each arrow is, in the order in which they first appear; a table of
+/// heads alone says of none.
+///
+/// # Errors
+/// Every mistake of the file.
+pub fn worked(path: &Path, bytes: Opened) -> Result<Table<Worked>, Report> {
+    read(path, bytes, 0, entered)
+}
+
+/// The arrows of some rows. A row of an arrow and stage that has one adds what that left
+/// blank, or corrects it, or makes it void; the old row stays in the file.
+fn entered(sheet: &mut Sheet, rows: &[Row<Batch>]) -> Vec<Worked> {
+    let mut found: Vec<(String, Vec<Entry>)> = Vec::new();
+    let mut places: HashMap<String, usize> = HashMap::new();
+    let mut superseded: HashMap<String, usize> = HashMap::new();
+    for row in rows {
+        let Some(name) = row.text(Batch::Arrow) else { continue };
+        let out = row.text(Batch::Out).map(str::to_owned);
+        let new = Entry { read: measured(row, name), out, line: row.line };
+        let at = *places.entry(name.to_owned()).or_insert_with(|| {
+            found.push((name.to_owned(), Vec::new()));
+            found.len() - 1
+        });
+        let entries = &mut found[at].1;
+        let old = entries.iter().position(|old| old.read.stage == new.read.stage);
+        let corrects = row.meaning(Batch::Correction, &CORRECTS);
+        if let (Some(_), Some(_)) = (old, corrects) {
+            *superseded.entry(name.to_owned()).or_default() += 1;
+        }
+        match (old, corrects) {
+            (Some(old), Some(Corrects::Void)) => {
+                entries.remove(old);
+            }
+            (None, Some(Corrects::Void)) => {
+                sheet.tell_cell(row, Batch::Correction, TableMistake::NothingVoid);
+            }
+            (None, _) => entries.push(new),
+            (Some(old), corrects) => {
+                let old = &mut entries[old];
+                if corrects.is_none() && old.read.clashes(&new.read) {
+                    let mistake = TableMistake::NameTwice(name.to_owned(), old.line);
+                    sheet.tell_cell(row, Batch::Arrow, mistake);
+                }
+                old.read.over(&new.read);
+                old.out = new.out.or(old.out.take());
+            }
+        }
+    }
+    let one = |(name, mut entries): (String, Vec<Entry>)| {
+        entries.sort_by_key(|entry| entry.read.stage);
+        let out = entries.iter().find_map(|entry| entry.out.clone());
+        let superseded = superseded.get(&name).copied().unwrap_or(0);
+        let stages = entries.into_iter().map(|entry| entry.read).collect();
+        Worked { name, stages, out, superseded }
+    };
+    found.into_iter().map(one).collect()
+}
+
+/// How many times the middle of the others, or less than its inverse, a value of a set
+/// must be to be taken for a slip. Chosen: no shafts or arrows that go into one notebook
+/// scatter so far, and a slipped decimal point does.
+const SLIP: f64 = 1.5;
+/// Least others of one stage that say what is usual. Chosen.
+const OTHERS: usize = 3;
+
+/// Questions values far off all others of their column and stage.
+fn question(sheet: &mut Sheet, rows: &[Row<Batch>]) {
+    const COLUMNS: [Batch; 3] = [Batch::Mass, Batch::Spine, Batch::Length];
+    let stage = |row: &Row<Batch>| row.meaning(Batch::Stage, &STAGES).unwrap_or_default();
+    // A slip that a later row corrects or voids is none.
+    let mut replaced: HashMap<(&str, Stage), [bool; 3]> = HashMap::new();
+    let mut standing: HashMap<Stage, [Vec<(f64, usize)>; 3]> = HashMap::new();
+    for (line, row) in rows.iter().enumerate().rev() {
+        let Some(name) = row.text(Batch::Arrow) else { continue };
+        let corrects = row.meaning(Batch::Correction, &CORRECTS);
+        let later = replaced.entry((name, stage(row))).or_default();
+        for (at, column) in COLUMNS.into_iter().enumerate() {
+            let value = row.si(column).filter(|value| *value > 0.0);
+            if let (Some(value), false) = (value, later[at]) {
+                standing.entry(stage(row)).or_default()[at].push((value, line));
+            }
+            later[at] |= match corrects {
+                Some(Corrects::Void) => true,
+                Some(_) => value.is_some(),
+                None => false,
+            };
+        }
+    }
+    let mut found = Vec::new();
+    for (at, column) in COLUMNS.into_iter().enumerate() {
+        for values in standing.values_mut().map(|of| &mut of[at]) {
+            let others = values.len().saturating_sub(1);
+            if others < OTHERS {
+                continue;
+            }
+            values.sort_by(|a, b| a.0.total_cmp(&b.0));
+            for (rank, (value, line)) in values.iter().enumerate() {
+                // The middle of the rest: of all values without this one.
+                let middle = values[others / 2 + usize::from(rank <= others / 2)].0;
+                if *value > SLIP * middle || value * SLIP < middle {
+                    found.push((*line, at, column, format!("{:.2}", value / middle), others));
+                }
+            }
+        }
+    }
+    found.sort_by_key(|(line, at, ..)| (*line, *at));
+    for (line, _, column, times, others) in found {
+        sheet.tell_cell(&rows[line], column, TableMistake::FarOff(times, others));
+    }
 }
 
 fn measured(row: &Row<Batch>, name: &str) -> Measured {

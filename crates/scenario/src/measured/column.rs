@@ -92,9 +92,9 @@ pub(super) const GAUGE: Holds = Holds::Amount(Dimension::Length, 0.0, 0.01, PART
 /// Chosen: two turns either way, whatever the zero.
 pub(super) const CLOCK: Holds = Holds::Amount(Dimension::Angle, -13.0, 13.0, ["deg", "deg"]);
 pub(super) const ARROW: Column =
-    need("arrow", &["name", "shaft", "number", "no", "no.", "id", "label"], Holds::Text);
+    need("arrow", &["name", "shaft", "number", "no", "no.", "#", "id", "label"], Holds::Text);
 pub(super) const SHAFT: Column =
-    need("shaft", &["arrow", "name", "number", "no", "no.", "id", "label"], Holds::Text);
+    need("shaft", &["arrow", "name", "number", "no", "no.", "#", "id", "label"], Holds::Text);
 pub(super) const NOTE: Column = may("note", &["notes", "remark", "remarks"], Holds::Text);
 
 /// The words of a list of words and their meanings.
@@ -124,6 +124,34 @@ pub(super) fn find(columns: &[Column], name: &str) -> Option<(usize, bool)> {
         let against = among(column.against);
         (against || among(&[column.name]) || among(column.also)).then_some((at, against))
     })
+}
+
+/// What may stand behind the name of a column that is counted: `arrow #`, `arrow no.`.
+const COUNTED: [&str; 4] = ["#", "no", "no.", "number"];
+
+/// The column that a head means, as [`find`], and its unit. Beside the ways of
+/// [`split_head`], a unit may follow the name (`weight gr`), and a count a text
+/// (`arrow #`).
+pub(super) fn named<'t>(
+    columns: &[Column],
+    text: &'t str,
+) -> (Option<(usize, bool)>, Option<&'t str>) {
+    let (name, unit) = split_head(text);
+    let found = find(columns, name);
+    let Some((before, last)) = name.rsplit_once(' ').filter(|_| found.is_none()) else {
+        return (found, unit);
+    };
+    match find(columns, before).map(|found| (found, columns[found.0].holds)) {
+        Some((found, Holds::Amount(dimension, ..)))
+            if unit.is_none() && dimension.spelled(last).is_some() =>
+        {
+            (Some(found), Some(last))
+        }
+        Some((found, Holds::Text)) if COUNTED.contains(&last.to_lowercase().as_str()) => {
+            (Some(found), unit)
+        }
+        _ => (None, unit),
+    }
 }
 
 /// The name of a column that a wrong one is near to.
@@ -236,7 +264,15 @@ impl Column {
         }
         let pointed = text.replace(',', ".");
         let own = |usual: &str| dimension.unit(usual).unwrap_or(&dimension.units()[0]);
+        // A spine of 340 is thousandths, whatever the head says of inches.
+        let trade = |unit: &Unit| {
+            self.spine
+                && unit.symbol == "in"
+                && pointed.len() > 2
+                && pointed.bytes().all(|c| c.is_ascii_digit())
+        };
         let bare = match unit {
+            Ok(unit) if trade(unit) => Bare::Spine,
             Ok(unit) => Bare::In(unit),
             Err(_) if self.spine => Bare::Spine,
             Err(usual) => Bare::Asked(own(usual)),

@@ -8,6 +8,8 @@ use super::batch::{Batch, batch};
 use super::column::{Column, Columns, Holds};
 use super::faces::{Faces, faces};
 use super::hits::{Turns, turns};
+use super::job::{Heading, job};
+use super::parts::{Parts, parts};
 use super::profile::{Profile, profiles};
 use super::three::{Three, three};
 use crate::Report;
@@ -25,6 +27,10 @@ pub enum Kind {
     Three,
     /// Shots with nocks turned, one to a row.
     Turns,
+    /// What a job is.
+    Job,
+    /// Loose parts, one to a row.
+    Parts,
 }
 
 impl Kind {
@@ -35,16 +41,20 @@ impl Kind {
             Self::Profile => Profile::ALL,
             Self::Three => Three::ALL,
             Self::Turns => Turns::ALL,
+            Self::Job => Heading::ALL,
+            Self::Parts => Parts::ALL,
         }
     }
 
     /// Every kind with its word.
-    pub const ALL: [(&'static str, Self); 5] = [
+    pub const ALL: [(&'static str, Self); 7] = [
         ("batch", Self::Batch),
         ("faces", Self::Faces),
         ("profile", Self::Profile),
         ("three", Self::Three),
         ("shots", Self::Turns),
+        ("job", Self::Job),
+        ("parts", Self::Parts),
     ];
 
     /// The columns, one line each: name, unit, other names, whether it must be there.
@@ -133,6 +143,20 @@ impl Kind {
                 ("up", "0.4 in"),
                 ("note", "example: write over it"),
             ],
+            Self::Job => &[
+                ("customer", "Tansy Creek (invented)"),
+                ("bow", "hunting bow, 60 lb"),
+                ("batch", "340 shafts, box 3"),
+                ("arrows", "12"),
+                ("cut to", "28 1/2 in"),
+                ("note", "example: write over it"),
+            ],
+            Self::Parts => &[
+                ("part", "point"),
+                ("name", "1"),
+                ("mass", "100.3 gr"),
+                ("note", "example: write over it"),
+            ],
         }
     }
 
@@ -144,6 +168,8 @@ impl Kind {
             Self::Profile => profiles(path, Ok(bytes)).err(),
             Self::Three => three(path, Ok(bytes)).err(),
             Self::Turns => turns(path, Ok(bytes)).err(),
+            Self::Job => job(path, Ok(bytes)).err(),
+            Self::Parts => parts(path, Ok(bytes)).err(),
         }
     }
 }

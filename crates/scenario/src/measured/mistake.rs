@@ -1,6 +1,9 @@
 //! What may be wrong with a measured table beyond what may be wrong with any
 //! value: part of [`crate::ScenarioError`].
 
+/// What people write where they read nothing.
+const NOTHING: [&str; 8] = ["-", "--", "\u{2013}", "?", "x", "n/a", "na", "none"];
+
 /// Why a measured table is refused.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
@@ -62,6 +65,27 @@ pub enum TableMistake {
     /// A name that another line has already.
     #[error("\"{0}\" stands in line {1} already")]
     NameTwice(String, usize),
+    /// A row that voids one that is not there.
+    #[error("there is no row of this arrow and stage to make void")]
+    NothingVoid,
+    /// A job of no arrows.
+    #[error("a job has one arrow or more")]
+    NoArrows,
+    /// A second row of what a table says once.
+    #[error("this is told in line {0} already")]
+    Once(usize),
+    /// A value so many times the middle of so many others.
+    #[error("this is {0} times the middle of the {1} others")]
+    FarOff(String, usize),
+    /// Something that a trial does not have, and what it has.
+    #[error("{0} is not of this trial")]
+    NotInTrial(String, String),
+    /// An end of a trial without some of its arrows.
+    #[error("end {0} lacks {1}")]
+    EndShort(u32, String),
+    /// More rows than there may be: of what, and the most.
+    #[error("a row too many")]
+    Over(&'static str, usize),
 }
 
 impl TableMistake {
@@ -85,6 +109,13 @@ impl TableMistake {
             Self::OneOf(_, of) => format!("one of {}", of.join(", ")),
             Self::Differs(..) => "one of the two is wrong".into(),
             Self::NameTwice(..) => "named again here".into(),
+            Self::NothingVoid => "leave this row out".into(),
+            Self::NoArrows => "how many are there to be?".into(),
+            Self::Once(_) => "a second row here".into(),
+            Self::FarOff(..) => "is that so?".into(),
+            Self::NotInTrial(_, allowed) => allowed.clone(),
+            Self::EndShort(..) => "up to here".into(),
+            Self::Over(what, most) => format!("{what}, {most} row"),
         }
     }
 
@@ -109,9 +140,28 @@ impl TableMistake {
                 "with a decimal comma, put semicolons between the cells or quotes round the number"
                     .into(),
             ],
+            Self::NotANumber(value, _) if NOTHING.contains(&value.to_lowercase().as_str()) => {
+                vec!["where nothing was read, leave the cell blank".into()]
+            }
+            Self::NameTwice(..) | Self::Once(_) => {
+                vec![
+                    "to correct a row, add a new one with \"yes\" in a column \"correction\""
+                        .into(),
+                ]
+            }
             Self::OneOf(found, _) if !found.is_empty() => {
                 vec!["write each reading in a row of its own".into()]
             }
+            Self::FarOff(..) => vec![
+                "a slipped decimal point or another unit is likely; an arrow so unlike the rest \
+                 belongs in a notebook of its own"
+                    .into(),
+            ],
+            Self::EndShort(..) => vec![
+                "an end counts whole or not at all: where an arrow missed or broke, shoot the end \
+                 again"
+                    .into(),
+            ],
             _ => Vec::new(),
         }
     }

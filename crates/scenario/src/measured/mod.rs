@@ -4,7 +4,9 @@
 //! Columns stand in any order, each with its unit in the head (`mass [gr]`,
 //! `mass (gr)` or `mass, gr`) or in its cells. Commas, semicolons or tabs part
 //! the cells, numbers have a decimal point or comma, cells may be quoted or
-//! blank, a byte-order mark and lines that begin with `#` say nothing. A column
+//! blank, a byte-order mark and lines that begin with `#` say nothing. A title above
+//! the heads, units below them, the heads once more and rows of totals or averages
+//! are passed over and named ([`Table::left_out`]). A column
 //! of the user's own is passed over and named ([`Table::passed_over`]); one
 //! that is nearly called like a column of the kind is a slip. Every mistake of
 //! a file is told at once, with its place.
@@ -15,26 +17,34 @@
 
 mod add;
 mod batch;
+mod clutter;
 mod column;
 mod faces;
+mod head;
 mod hits;
+mod job;
 mod kind;
 mod mistake;
 mod own;
+mod parts;
 mod profile;
 mod scan;
 mod sheet;
 mod shots;
 mod table;
 mod three;
+mod trial;
 
 pub use add::with_row;
-pub use batch::batch;
+pub use batch::{batch, worked};
 pub use faces::faces;
 pub use hits::{impacts, turns};
+pub use job::{MOST_ARROWS, job};
 pub use kind::Kind;
 pub use mistake::TableMistake;
+pub use parts::parts;
 pub use profile::{ShaftReadings, Stations, profiles};
 pub use shots::shots;
 pub use table::{Opened, Reader, Table};
 pub use three::{ShaftThree, three};
+pub use trial::{quoted, trial_hits, trial_key, trial_plan, trial_plan_text, trial_spreads};

@@ -1,6 +1,6 @@
 //! Columns of the user's own.
 
-use super::column::{Column, Value, split_head};
+use super::column::{Column, Columns, Value, split_head};
 use super::sheet::Sheet;
 use crate::source::Place;
 
@@ -18,16 +18,28 @@ impl Sheet {
         .collect()
     }
 
-    /// A cell under a head of the user's own, as a column would mean it.
+    /// Makes a column that this table has no use for one of the user's own.
+    pub(super) fn disown<C: Columns>(&mut self, column: C) {
+        for at in 0..self.heads.len() {
+            if self.heads[at].column == Some(column.at()) {
+                let key = format!("column {}", self.key(at));
+                self.problems.forget(&key);
+                self.heads[at].column = None;
+            }
+        }
+    }
+
+    /// A cell under one of several heads of the user's own, as a column would mean it;
+    /// `key` names those heads in a mistake.
     pub(super) fn own_cell(
         &mut self,
+        key: &str,
         column: &Column,
         (at, text, place): &(usize, String, Place),
     ) -> Option<f64> {
-        let key = format!("column {}", self.key(*at));
         let symbol = split_head(&self.heads[*at].text).1.map(str::to_owned);
         let read =
-            column.unit(&key, symbol.as_deref()).and_then(|unit| column.read(&key, unit, text));
+            column.unit(key, symbol.as_deref()).and_then(|unit| column.read(key, unit, text));
         match read {
             Ok(Value::Number(si)) => Some(si),
             Ok(_) => None,

@@ -7,21 +7,26 @@ use units::Dimension::Length;
 use units::{Length as L, Role, Style, parse};
 use workbench::{Indicator, RunOut};
 
-use super::column::{CLOCK, Columns, GAUGE, Holds, LONG, PART, SHAFT, columns, may};
+use super::column::{CLOCK, Column, Columns, GAUGE, Holds, LONG, PART, SHAFT, columns, may};
 use super::sheet::{Row, Sheet, read};
 use super::{Opened, Table, TableMistake as Mistake};
 use crate::Report;
+
+/// An indicator may stand anywhere.
+const DIAL: Holds = Holds::Amount(Length, -0.05, 0.05, PART);
 
 columns! { Profile {
     Shaft SHAFT;
     Station may("station", &["position", "place"], LONG);
     Clock may("clock", &["clock position"], CLOCK);
-    // An indicator may stand anywhere.
-    Reading may("reading", &["indicator", "dial"], Holds::Amount(Length, -0.05, 0.05, PART));
+    Reading may("reading", &["indicator", "dial"], DIAL);
     RunOut may("run-out", &["runout", "tir", "total"], GAUGE);
     High may("high", &["run-out high", "high side"], CLOCK);
     Stock may("stock", &["shaft length", "length"], Holds::Amount(Length, 0.05, 2.0, PART));
 } }
+
+/// A reading under the head of its station.
+const ACROSS: Column = may("8 in", &[], DIAL);
 
 /// What was read along one shaft.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,6 +61,8 @@ pub fn profiles(path: &Path, bytes: Opened) -> Result<Table<ShaftReadings>, Repo
         // One row a shaft and clock position, stations across.
         let stations = sheet.claim(station);
         if !stations.is_empty() {
+            // A total of such a row is a sum of the spreadsheet's.
+            sheet.disown(Profile::RunOut);
             for row in rows {
                 across(sheet, row, &stations, &mut found, &mut known);
             }
@@ -91,7 +98,7 @@ fn across(
     stock(sheet, row, shaft);
     for cell in &row.own {
         let Some((_, at)) = stations.iter().find(|(head, _)| *head == cell.0) else { continue };
-        let Some(reading) = sheet.own_cell(Profile::Reading.column(), cell) else { continue };
+        let Some(reading) = sheet.own_cell("columns of stations", &ACROSS, cell) else { continue };
         if let Stations::Dial(list) = &mut shaft.stations {
             let (station, reading) = (L::from_si(*at), L::from_si(reading));
             list.push(Indicator { station, clock, reading });

@@ -4,9 +4,10 @@ use std::marker::PhantomData;
 use std::ops::Range;
 use std::path::Path;
 
-use units::{Quantity, Unit};
+use units::Quantity;
 
-use super::column::{Column, Columns, Holds, Value, find, nearest, split_head};
+use super::column::{Column, Columns, Holds, Value, find, named, nearest, split_head};
+use super::head::{BareNumbers, Head, heads, known};
 use super::scan::{Record, rows};
 use super::{Opened, Table, TableMistake as Mistake};
 use crate::report::Problems;
@@ -22,20 +23,6 @@ const MOST_ROWS: usize = 100_000;
 /// Mark of UTF-8 that some programs put at the start of a file.
 const BYTE_ORDER_MARK: char = '\u{feff}';
 
-/// A head of the file, and the kind's column that it names; a head without one
-/// is of the user's own, unless it has a mistake.
-#[derive(Debug, Clone)]
-pub(super) struct Head {
-    pub(super) text: String,
-    pub(super) column: Option<usize>,
-    pub(super) unit: Option<&'static Unit>,
-    pub(super) against: bool,
-    /// Whether it has a mistake: its cells are not read.
-    pub(super) wrong: bool,
-    /// Whether something stands below it.
-    pub(super) filled: bool,
-}
-
 /// A table that is being read.
 #[derive(Debug)]
 pub(super) struct Sheet {
@@ -46,6 +33,8 @@ pub(super) struct Sheet {
     place: Place,
     pub(super) sources: Sources,
     pub(super) problems: Problems,
+    /// Rows without a reading: line and why.
+    left_out: Vec<String>,
 }
 
 /// One row: by the order of the kind's columns, each with the place of its cell.
@@ -71,7 +60,7 @@ pub(super) fn read<C: Columns, T>(
     let rows: Vec<Row<C>> = sheet.rows(&text, least);
     let found = make(&mut sheet, &rows);
     if sheet.problems.is_empty() {
-        Ok(Table { found, passed_over: sheet.own(), text })
+        Ok(Table { found, passed_over: sheet.own(), left_out: sheet.left_out, text })
     } else {
         Err(sheet.report())
     }
@@ -81,7 +70,7 @@ impl Sheet {
     pub(super) fn new(columns: &'static [Column]) -> Self {
         let (place, separator) = (Place { file: 0, start: 0, end: 0 }, ',');
         let (heads, sources, problems) = (Vec::new(), Sources::default(), Problems::default());
-        Self { columns, separator, heads, place, sources, problems }
+        Self { columns, separator, heads, place, sources, problems, left_out: Vec::new() }
     }
 
     /// The text of a file, if it is text.
@@ -112,16 +101,17 @@ impl Sheet {
     /// The rows below the heads.
     pub(super) fn rows<C>(&mut self, text: &str, least: usize) -> Vec<Row<C>> {
         let columns = self.columns;
-        let known = |row: &Record| {
-            let is = |name: &str| find(columns, split_head(name).0).is_some();
-            (row.cells.iter().filter(|cell| is(&cell.text)).count(), row.cells.len())
-        };
         // What parts most heads that are columns; at a tie, most heads.
-        let parted = SEPARATORS.iter().rev().map(|mark| (*mark, rows(text, *mark)));
-        let best = parted.max_by_key(|(_, rows)| rows.first().map(known));
-        let (separator, rows) = best.unwrap_or_default();
+        let parted = SEPARATORS.iter().rev().map(|mark| {
+            let rows = rows(text, *mark);
+            (*mark, heads(columns, &rows), rows)
+        });
+        let best = parted.max_by_key(|(_, at, rows)| rows.get(*at).map(|row| known(columns, row)));
+        let (separator, at, rows) = best.unwrap_or_default();
         self.separator = separator;
-        let Some((head, rows)) = rows.split_first() else {
+        self.left_out =
+            rows[..at].iter().map(|row| format!("line {} (a title)", row.line)).collect();
+        let Some((head, rows)) = rows[at..].split_first() else {
             self.tell(self.at(0..0), None, Mistake::NoHead(self.names()));
             return Vec::new();
         };
@@ -135,10 +125,17 @@ impl Sheet {
             }
         }
         self.bind(head);
-        let read = rows.iter().map(|row| self.row(row)).collect();
-        if rows.len() < least && self.problems.is_empty() {
-            let end = rows.last().unwrap_or(head).span.end;
-            self.tell(self.at(end..end), None, Mistake::Few(rows.len(), least));
+        let end = rows.last().unwrap_or(head).span.end;
+        let below = rows.first().is_some_and(|first| self.takes_units(first));
+        let mut read = Vec::new();
+        for row in &rows[usize::from(below)..] {
+            match self.idle(row) {
+                Some(why) => self.left_out.push(format!("line {} ({why})", row.line)),
+                None => read.push(self.row(row)),
+            }
+        }
+        if read.len() < least && self.problems.is_empty() {
+            self.tell(self.at(end..end), None, Mistake::Few(read.len(), least));
         }
         read
     }
@@ -183,6 +180,11 @@ impl Sheet {
 
     fn head_of(&self, column: usize) -> Option<usize> {
         self.heads.iter().position(|head| head.column == Some(column))
+    }
+
+    /// Notes something of the table that is passed over.
+    pub(super) fn leave_out(&mut self, what: String) {
+        self.left_out.push(what);
     }
 
     pub(super) fn tell_row<C>(&mut self, row: &Row<C>, mistake: Mistake) {
@@ -236,13 +238,13 @@ impl Sheet {
     /// Binds the heads to columns.
     fn bind(&mut self, row: &Record) {
         for (at, cell) in row.cells.iter().enumerate() {
-            let (place, (name, symbol)) = (self.at(cell.span.clone()), split_head(&cell.text));
-            let named = find(self.columns, name);
+            let (place, (named, symbol)) =
+                (self.at(cell.span.clone()), named(self.columns, &cell.text));
             let first = named.and_then(|(column, _)| self.head_of(column));
             self.heads.push(Head {
                 text: cell.text.to_string(),
                 column: named.map(|(column, _)| column).filter(|_| first.is_none()),
-                unit: None,
+                bare: BareNumbers::Unsaid,
                 against: named.is_some_and(|(_, against)| against),
                 wrong: cell.open || first.is_some(),
                 filled: false,
@@ -252,8 +254,17 @@ impl Sheet {
             } else if let Some(first) = first {
                 self.tell(place, Some(at), Mistake::Twice(self.key(first)));
             } else if let Some((column, _)) = named {
+                if let (Some(symbol), Holds::Amount(dimension, ..)) =
+                    (symbol, self.columns[column].holds)
+                    && BareNumbers::of(dimension, symbol) == Some(BareNumbers::Hours)
+                {
+                    self.heads[at].bare = BareNumbers::Hours;
+                    continue;
+                }
                 match self.columns[column].unit(&format!("column {}", self.key(at)), symbol) {
-                    Ok(unit) => self.heads[at].unit = unit,
+                    Ok(unit) => {
+                        self.heads[at].bare = unit.map_or(BareNumbers::Unsaid, BareNumbers::In);
+                    }
                     Err(error) => {
                         self.heads[at].wrong = true;
                         self.problem(place, error);
@@ -308,15 +319,16 @@ impl Sheet {
                 continue;
             };
             let key = format!("column {}", self.key(at));
-            cells[column] = match self.columns[column].read(&key, head.unit, &cell.text) {
-                _ if long || cell.open || head.wrong => (Value::Wrong, place),
-                Ok(Value::Number(si)) if head.against => (Value::Number(-si), place),
-                Ok(value) => (value, place),
-                Err(error) => {
-                    self.problem(place, error);
-                    (Value::Wrong, place)
-                }
-            };
+            cells[column] =
+                match self.columns[column].read(&key, head.unit(), &head.hours(&cell.text)) {
+                    _ if long || cell.open || head.wrong => (Value::Wrong, place),
+                    Ok(Value::Number(si)) if head.against => (Value::Number(-si), place),
+                    Ok(value) => (value, place),
+                    Err(error) => {
+                        self.problem(place, error);
+                        (Value::Wrong, place)
+                    }
+                };
         }
         for (at, (value, place)) in cells.iter().enumerate() {
             if let (true, Value::Blank, false) = (self.columns[at].needed, value, long)

@@ -18,6 +18,8 @@ pub struct Table<T> {
     pub found: Vec<T>,
     /// Columns of the user's own with something in them: letter and head.
     pub passed_over: Vec<String>,
+    /// Rows that hold no reading, such as averages: line and why.
+    pub left_out: Vec<String>,
     /// The text of the file.
     pub text: String,
 }

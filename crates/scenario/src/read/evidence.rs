@@ -12,11 +12,11 @@ use super::{Draft, Reader, near};
 use crate::EvidenceFault;
 use crate::ScenarioError as E;
 use crate::entry::{Entry, Mark, Origin, Value};
-use crate::evidence::Clue;
+use crate::evidence::{BUILDS_APART, Clue, named};
 use crate::schema::{
-    Column, EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_ERROR, EVIDENCE_HELD, EVIDENCE_KEY,
-    EVIDENCE_KEYS, EVIDENCE_KIND, EVIDENCE_KINDS, EVIDENCE_OWN, EVIDENCE_TEXTS, EVIDENCE_VALUE,
-    EvidenceKey, Id, Named, find, limits,
+    Column, EVIDENCE_AGAINST, EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_ERROR, EVIDENCE_HELD,
+    EVIDENCE_KEY, EVIDENCE_KEYS, EVIDENCE_KIND, EVIDENCE_KINDS, EVIDENCE_OWN, EVIDENCE_TEXTS,
+    EVIDENCE_VALUE, EvidenceKey, Id, Named, find, limits,
 };
 use crate::settle::{AS_GIVEN, Settled};
 use crate::source::Place;
@@ -121,7 +121,14 @@ impl Reader<'_> {
                 None => {}
             }
         }
-        for (name, kinds) in [(EVIDENCE_AT, "push"), (EVIDENCE_KEY, "value")] {
+        let apart = kind == BUILDS_APART;
+        if apart && find_key(EVIDENCE_AGAINST).is_none() {
+            let doc = "The build it was shot against.";
+            self.lacks(place, "evidence.against", doc, "against = \"field points\"");
+        }
+        let one_kind =
+            [(EVIDENCE_AGAINST, BUILDS_APART), (EVIDENCE_AT, "push"), (EVIDENCE_KEY, "value")];
+        for (name, kinds) in one_kind {
             if let Some(value) = find_key(name).filter(|_| kind != kinds) {
                 self.idle_clue(file, name, &kind, value);
             }
@@ -271,8 +278,11 @@ impl Reader<'_> {
             return;
         }
         for clue in clues {
-            let Some(build) = clue.build(builds) else {
-                let name = clue.texts.get(EVIDENCE_BUILD).cloned().unwrap_or_default();
+            let against = clue.texts.get(EVIDENCE_AGAINST);
+            let unknown = against.filter(|name| named(name, builds).is_none());
+            let Some(build) = clue.build(builds).filter(|_| unknown.is_none()) else {
+                let own = || clue.texts.get(EVIDENCE_BUILD);
+                let name = unknown.or_else(own).cloned().unwrap_or_default();
                 let allowed = builds
                     .iter()
                     .map(|build| build.name.clone().unwrap_or_else(as_given))

@@ -149,6 +149,10 @@ impl Reader<'_> {
                 .unwrap_or_else(|| near::nearest_table(&build.layer, table, start));
             self.problem(Some(place), error);
         }
+        for (clue, error) in scenario.unmeasurable() {
+            let place = near::changed(&clue.layer, clue.place);
+            self.problem(Some(place), error);
+        }
         Some(scenario)
     }
 

@@ -2,7 +2,7 @@
 
 use units::Dimension;
 
-use crate::entry::Layer;
+use crate::entry::{Entry, Layer};
 use crate::schema::{KEYS, Kind, TABLES, last, parent};
 use crate::source::Place;
 
@@ -58,4 +58,14 @@ pub(super) fn nearest_table(layer: &Layer, table: &str, start: Place) -> Place {
         table = parent(table);
     }
     start
+}
+
+/// Where the first key is written that a layer changes.
+pub(super) fn changed(layer: &Layer, start: Place) -> Place {
+    layer
+        .entries
+        .values()
+        .filter_map(Entry::place)
+        .min_by_key(|at| (at.file, at.start))
+        .unwrap_or(start)
 }

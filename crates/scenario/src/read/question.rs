@@ -38,6 +38,10 @@ const NOT_FOR: [(&str, &[Id]); 2] = [
     ("worth", &[Id::R90Within, Id::AtMost]),
 ];
 
+/// Distances closer than this are the same, m. Chosen: a yard in metres, rounded to a
+/// millimetre, is the same yard.
+const SAME: f64 = 1e-3;
+
 /// A second place that matters, and what is there.
 type Also = (Place, &'static str);
 
@@ -87,6 +91,7 @@ impl Reader<'_> {
         }
         let entries = fill(common, ids());
         self.at_most(&entries);
+        self.headline(&entries);
         entries
     }
 
@@ -99,6 +104,21 @@ impl Reader<'_> {
         {
             let (key, value) = (Id::AtMost.path().to_owned(), most.to_string());
             let allowed = format!("at least the {flights} flights of the first batch");
+            self.problem(entry.place(), E::OutOfRange { key, value, allowed });
+        }
+    }
+
+    /// The distance of the first sentence is one of those asked.
+    fn headline(&mut self, entries: &Entries) {
+        let (Some(entry), Some(Value::Lengths(all))) =
+            (entries.get(&Id::Headline), entries.get(&Id::Distances).map(|entry| &entry.value))
+        else {
+            return;
+        };
+        let Value::Fixed(wanted) = entry.value else { return };
+        if !all.iter().any(|distance| (distance - wanted).abs() < SAME) {
+            let (key, value) = (Id::Headline.path().to_owned(), entry.written.clone());
+            let allowed = "one of question.distances".to_owned();
             self.problem(entry.place(), E::OutOfRange { key, value, allowed });
         }
     }

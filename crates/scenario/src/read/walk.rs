@@ -8,7 +8,9 @@ use toml::de::{DeTable, DeValue};
 use super::{Draft, Reader, near};
 use crate::ScenarioError as E;
 use crate::entry::{Entry, Layer, Mark};
-use crate::schema::{Id, Named, Table, children, find, inside, last, parent, plain_word};
+use crate::schema::{
+    Id, Named, Table, children, find, inside, last, parent, plain_word, plain_words,
+};
 use crate::source::Place;
 
 /// How deep part files may name part files. Chosen: an arrow, its point, its
@@ -243,7 +245,8 @@ impl Reader<'_> {
             _ => allowed.push("part"),
         }
         let name = last(&key);
-        let near = near::name(name, allowed.iter().copied()).map(str::to_owned);
+        let ordinary = plain_words().filter(|_| here.prefix.is_empty());
+        let near = near::name(name, allowed.iter().copied().chain(ordinary)).map(str::to_owned);
         let elsewhere = near::elsewhere(name);
         let allowed = allowed.into_iter().map(str::to_owned).collect();
         self.problem(Some(place), E::UnknownKey { key, near, elsewhere, allowed });

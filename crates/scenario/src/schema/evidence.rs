@@ -9,6 +9,7 @@ use super::make::column;
 pub(crate) static EVIDENCE_KINDS: &[(&str, &str)] = &[
     ("nock-turned", "how far the group moves when every nock is turned"),
     ("bare-shaft", "how far bare shafts hit from fletched ones"),
+    ("builds-apart", "how far a build hits from another, shot with the same aim"),
     ("chronograph", "an arrow's speed"),
     ("drop", "how much lower arrows hit at the farther of two distances, the sight left alone"),
     ("push", "how far the nock of a bow without arrow gives way to a known force"),
@@ -32,6 +33,7 @@ pub(crate) struct EvidenceKey {
 pub(crate) const EVIDENCE_NAME: &str = "name";
 pub(crate) const EVIDENCE_KIND: &str = "kind";
 pub(crate) const EVIDENCE_BUILD: &str = "build";
+pub(crate) const EVIDENCE_AGAINST: &str = "against";
 pub(crate) const EVIDENCE_AT: &str = "at";
 pub(crate) const EVIDENCE_KEY: &str = "key";
 /// The key of a value's reading, and of any reading's error: what they measure goes
@@ -46,6 +48,7 @@ pub(crate) static EVIDENCE_TEXTS: &[(&str, &str)] = &[
     (EVIDENCE_NAME, "What the answer calls it; without one, its kind and place in the list."),
     (EVIDENCE_KIND, "What was measured."),
     (EVIDENCE_BUILD, "The build it was measured with; without one, the first."),
+    (EVIDENCE_AGAINST, "Of builds apart: the build it was shot against."),
     (EVIDENCE_AT, "Of a push: \"brace\" (as without it) or \"full-draw\"."),
     (EVIDENCE_KEY, "Of a value: its dotted key, one that is poorly known."),
     (EVIDENCE_VALUE, "Of a value: the reading."),
@@ -61,6 +64,7 @@ pub(crate) const EVIDENCE_OWN: &[&str] = &[
     "name",
     "kind",
     "build",
+    "against",
     "at",
     "key",
     "value",
@@ -82,7 +86,7 @@ pub(crate) const EVIDENCE_OWN: &[&str] = &[
 pub(crate) static EVIDENCE_KEYS: &[EvidenceKey] = &[
     EvidenceKey {
         column: column("distance", Length, "0.5 m", "200 m"),
-        needs: &["nock-turned", "bare-shaft", "drop", "spin", "tear"],
+        needs: &["nock-turned", "bare-shaft", "builds-apart", "drop", "spin", "tear"],
         may: &["chronograph"],
         example: "distance = \"20 yd\"",
         doc: "Where it was seen; of a drop the nearer distance, of a chronograph at the bow none.",
@@ -97,7 +101,7 @@ pub(crate) static EVIDENCE_KEYS: &[EvidenceKey] = &[
     EvidenceKey {
         column: column("left", Length, "-2 m", "2 m"),
         needs: &[],
-        may: &["nock-turned", "bare-shaft", "push", "tear"],
+        may: &["nock-turned", "bare-shaft", "builds-apart", "push", "tear"],
         example: "left = \"1.5 in\"",
         doc: "How far to the left: the changed group from the unchanged one, the nock when pushed \
               left, or the nock's end of a tear from the point's hole. One of left and up will do.",
@@ -105,7 +109,7 @@ pub(crate) static EVIDENCE_KEYS: &[EvidenceKey] = &[
     EvidenceKey {
         column: column("up", Length, "-2 m", "2 m"),
         needs: &[],
-        may: &["nock-turned", "bare-shaft", "push", "tear"],
+        may: &["nock-turned", "bare-shaft", "builds-apart", "push", "tear"],
         example: "up = \"-0.5 in\"",
         doc: "The same upwards.",
     },
@@ -154,7 +158,7 @@ pub(crate) static EVIDENCE_KEYS: &[EvidenceKey] = &[
     EvidenceKey {
         column: column("shots", Ratio, "1", "1000"),
         needs: &[],
-        may: &["nock-turned", "bare-shaft", "chronograph", "drop", "spin", "tear"],
+        may: &["nock-turned", "bare-shaft", "builds-apart", "chronograph", "drop", "spin", "tear"],
         example: "shots = 12",
         doc: "Shots in each group, or sheets: the scatter of arrows and archer is taken over the \
               root of it; one where nothing is said.",

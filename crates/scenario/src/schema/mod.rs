@@ -21,12 +21,12 @@ pub(crate) use chance::Chance;
 pub(crate) use control::Dial;
 pub use control::{Form, Part, Slide};
 pub(crate) use evidence::{
-    EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_ERROR, EVIDENCE_HELD, EVIDENCE_KEY, EVIDENCE_KEYS,
-    EVIDENCE_KIND, EVIDENCE_KINDS, EVIDENCE_NAME, EVIDENCE_OWN, EVIDENCE_TEXTS, EVIDENCE_VALUE,
-    EvidenceKey,
+    EVIDENCE_AGAINST, EVIDENCE_AT, EVIDENCE_BUILD, EVIDENCE_ERROR, EVIDENCE_HELD, EVIDENCE_KEY,
+    EVIDENCE_KEYS, EVIDENCE_KIND, EVIDENCE_KINDS, EVIDENCE_NAME, EVIDENCE_OWN, EVIDENCE_TEXTS,
+    EVIDENCE_VALUE, EvidenceKey,
 };
 pub(crate) use keys::{COUNT, Id, KEYS};
-pub(crate) use plain_words::plain_word;
+pub(crate) use plain_words::{plain_word, plain_word_of, plain_words};
 pub(crate) use steps::{STEP_COST, STEP_NAME, STEP_TIME, StepKey};
 pub(crate) use tables::{EXCLUSIVE, NEEDS, ONLY_WITH, TABLES, Table};
 

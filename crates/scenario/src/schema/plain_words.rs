@@ -35,6 +35,16 @@ pub(crate) fn plain_word(word: &str) -> Option<Id> {
     PLAIN.iter().find(|(plain, _)| *plain == word).map(|(_, id)| *id)
 }
 
+/// Every ordinary word.
+pub(crate) fn plain_words() -> impl Iterator<Item = &'static str> {
+    PLAIN.iter().map(|(word, _)| *word)
+}
+
+/// The first ordinary word for a key.
+pub(crate) fn plain_word_of(path: &str) -> Option<&'static str> {
+    PLAIN.iter().find(|(_, id)| id.path() == path).map(|(word, _)| *word)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -69,6 +79,23 @@ mod tests {
             "{NEWCOMER}group = \"5 arrows at 40 yd span 6 in\"\n\"distance\" = \"40 yards\"\n"
         );
         assert!(resolved(&more).expect("a scenario").contains("distances = [\"40 yd\"]"));
+    }
+
+    #[test]
+    fn exact_a_slip_is_told_by_the_word_that_was_written() {
+        let slips = [
+            ("\"100 grains\"", "\"100 grians\"", "point: \"grians\" is not a unit"),
+            ("\"100 grains\"", "\"5 lb\"", "point = \"5 lb\" is out of range"),
+            ("spine = 340", "spine = 34", "spine: \"34\" is not clear"),
+            ("point = ", "piont = ", "did you mean point?"),
+            ("point = ", "piont = ", "point is missing"),
+            ("point = ", "piont = ", "Write, say, point = \"100 gr\""),
+        ];
+        for (right, wrong, said) in slips {
+            let told = resolved(&NEWCOMER.replace(right, wrong)).expect_err("a slip");
+            assert!(told.contains(said), "{said}\n{told}");
+            assert!(!told.contains("error: arrow.") && !told.contains("error: bow."), "{told}");
+        }
     }
 
     #[test]

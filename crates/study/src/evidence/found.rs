@@ -25,7 +25,8 @@ pub(crate) fn known(
     watch: &dyn Watch,
 ) -> Result<Known, StudyError> {
     let measured = evidence.iter().map(|of| of.recipe.as_ref());
-    let all: Vec<&dyn Recipe> = recipes.iter().copied().chain(measured).collect();
+    let against = evidence.iter().filter_map(|of| of.what.against());
+    let all: Vec<&dyn Recipe> = recipes.iter().copied().chain(measured).chain(against).collect();
     let sample = OuterSample::new(&all, seed)?;
     let even = sample.even(points);
     if evidence.is_empty() || points == 0 || sample.inputs.is_empty() {

@@ -1,8 +1,10 @@
 //! What was measured, and how well.
 
+use std::sync::Arc;
+
 use units::{AngularRate, Dimension, Force, Length, Role, Speed};
 
-use crate::MeasuredShift;
+use crate::{MeasuredShift, Recipe};
 
 /// Error of a chronograph over its reading. Chosen: what the trade says of
 /// common ones; common practice, no source.
@@ -24,6 +26,15 @@ const SPIN_ERROR: f64 = 0.05;
 pub enum Measured {
     /// A shift of impact.
     Shift(MeasuredShift),
+    /// How far a build hits from another, shot with the same aim.
+    Apart {
+        /// The distance.
+        distance: Length,
+        /// To the left and up, m.
+        shift: [f64; 2],
+        /// The other build.
+        against: Against,
+    },
     /// How far the nock of a bow without arrow gives way, once to the left and once up.
     Push {
         /// The force.
@@ -75,6 +86,22 @@ pub enum Measured {
     },
 }
 
+/// The build that another was shot against.
+#[derive(Clone)]
+pub struct Against(pub Arc<dyn Recipe>);
+
+impl PartialEq for Against {
+    fn eq(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.0, &other.0)
+    }
+}
+
+impl std::fmt::Debug for Against {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("Against")
+    }
+}
+
 /// The name of a reading to the left.
 pub(super) const LEFT: &str = "left";
 
@@ -99,6 +126,7 @@ impl Measured {
         let one = |what, role, value| vec![Reading { what, role, value }];
         match self {
             Self::Shift(shift) => sides(Role::Impact, shift.shift),
+            Self::Apart { shift, .. } => sides(Role::Impact, *shift),
             Self::Push { give, .. } => sides(Role::Impact, *give),
             Self::Tear { tear, .. } => sides(Role::Impact, *tear),
             Self::Speed { speed, .. } => one("speed", Role::Speed, speed.si()),
@@ -117,12 +145,20 @@ impl Measured {
                 let give = give.iter().fold(0.0_f64, |most, give| most.max(give.abs()));
                 (GIVE_ERROR.0.hypot(GIVE_ERROR.1 * give), 0)
             }
-            Self::Shift(_) | Self::Drop { .. } => centres(2),
+            Self::Shift(_) | Self::Apart { .. } | Self::Drop { .. } => centres(2),
             Self::Speed { speed, .. } => (SPEED_ERROR * speed.si(), 0),
             Self::Spin { rate, .. } => (SPIN_ERROR * rate.si().abs(), 0),
             Self::Tear { .. } => (TEAR_ERROR / f64::from(shots).sqrt(), 0),
             // A value states its own error.
             Self::Value { .. } => (0.0, 0),
+        }
+    }
+
+    /// The other build it was measured with, if there is one.
+    pub(crate) fn against(&self) -> Option<&dyn Recipe> {
+        match self {
+            Self::Apart { against, .. } => Some(against.0.as_ref()),
+            _ => None,
         }
     }
 
@@ -132,7 +168,8 @@ impl Measured {
             Self::Push { .. } | Self::Value { .. } => vec![],
             Self::Shift(shift) => vec![shift.distance.si()],
             Self::Drop { near, far, .. } => vec![near.si(), far.si()],
-            Self::Speed { distance, .. }
+            Self::Apart { distance, .. }
+            | Self::Speed { distance, .. }
             | Self::Spin { distance, .. }
             | Self::Tear { distance, .. } => vec![distance.si()],
         }

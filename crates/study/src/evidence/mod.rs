@@ -17,5 +17,5 @@ mod weigh;
 mod witness;
 
 pub(crate) use found::{Known, known};
-pub use measured::Measured;
+pub use measured::{Against, Measured};
 pub use told::{Evident, ReadingFound, Said, Told};

@@ -6,11 +6,11 @@ use std::sync::atomic::AtomicUsize;
 use flight::FlightEnd;
 
 use super::measured::{LEFT, Measured, Reading};
-use crate::band::settled;
 use crate::nock::turned;
 use crate::questions::tune::bench::UndrawnShots;
 use crate::sample::Sample;
 use crate::sampler::{BuildSampler, RunSettings};
+use crate::settled::settled;
 use crate::shoot::{Motion, Shooter};
 use crate::unknown::{AtPoint, Point};
 use crate::variant::Variant;
@@ -78,12 +78,20 @@ impl<'a> Witness<'a> {
         let home = if let Some((.., shot)) = known {
             shot.clone()
         } else {
-            let shot = if exact { bench.shot(None, None) } else { nearly(&variant) };
+            let shot = if exact { bench.shot(None) } else { nearly(&variant) };
             let Some(shot) = settled(shot)? else { return Ok(None) };
             let shot = shot.owned();
             homes.push((Arc::clone(recipe), exact, shot.clone()));
             shot
         };
+        if let Some(against) = self.of.what.against() {
+            let held = AtPoint::new(against, point.values(against));
+            let setup = Variant::new("", &held).undrawn(Sample::Fixed);
+            let other = setup.and_then(|setup| bench.aimed(setup, home.pitch));
+            let Some(other) = settled(other)? else { return Ok(None) };
+            let apart = settled(bench.apart(&other, &home))?;
+            return Ok(apart.and_then(|apart| apart[0]).map(|it| self.measured(it.to_vec())));
+        }
         Ok(settled(self.shot(&bench, &home))?.flatten().map(|all| self.measured(all)))
     }
 
@@ -136,7 +144,7 @@ impl<'a> Witness<'a> {
                 let torn = bench.tears(home, &[distance.si()])?.pop().flatten();
                 torn.map(|torn| torn.nock.to_vec())
             }
-            Measured::Push { .. } | Measured::Value { .. } => None,
+            Measured::Apart { .. } | Measured::Push { .. } | Measured::Value { .. } => None,
         })
     }
 }

@@ -1,6 +1,6 @@
 use units::Length;
 
-use super::{Observed, Sought};
+use super::{FittedSpeeds, Observed, Sought};
 
 /// What is to be fitted to what.
 #[derive(Debug, Clone, PartialEq)]
@@ -91,6 +91,8 @@ pub struct Fitted {
     pub scatter_limit: Option<f64>,
     /// Where the size of the errors comes from.
     pub spread: ErrorsFrom,
+    /// The same as readings of speed, which any answer can use as evidence.
+    pub speeds: FittedSpeeds,
     /// What to shoot next, if any place was given.
     pub next: Option<NextShot>,
     /// Evaluations of the search.

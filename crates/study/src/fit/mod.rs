@@ -7,12 +7,14 @@ mod fault;
 mod judge;
 mod next;
 mod observed;
+mod passing;
 mod predictor;
 mod refit;
 
 pub use answer::{ErrorsFrom, FitPlan, FitRow, Fitted, FittedValue, NextShot};
 pub use fault::ShotFault;
 pub use observed::{Observed, Sought, What};
+pub use passing::{FittedSpeed, FittedSpeeds};
 pub use refit::Refit;
 
 use nalgebra::{DMatrix, DVector};
@@ -102,6 +104,7 @@ fn finish(
     Ok(Fitted {
         rows: rows.collect(),
         next: next::next(course, &values, plan, &unit, &found.at)?,
+        speeds: passing::speeds(course, &values, plan, &covariance)?,
         values: fitted,
         correlations,
         scale_zero: values.scale_zero(),

@@ -7,7 +7,7 @@ use std::rc::Rc;
 use flight::{Air, FlightEnd};
 use sight::Geometry;
 use solve::Closeness;
-use units::Length;
+use units::{Length, Mass};
 
 use super::{FitPlan, Observed, Sought, What};
 use crate::sample::Sample;
@@ -113,6 +113,11 @@ impl Predictor {
         let motion = if plan.point_mass { Motion::Point } else { Motion::Rigid };
         let shooter = Shooter::new(tag, setup)?.moving(motion);
         Ok(Self { shooter, kept: RefCell::new(Vec::new()) })
+    }
+
+    /// Mass of the arrow.
+    pub(super) fn mass(&self) -> Mass {
+        self.shooter.built.mass.mass()
     }
 
     /// The distance the sight is set for.

@@ -15,10 +15,10 @@ pub use answer::{
 pub use sighted::{FARTHEST, NEAREST, SightedArrow};
 
 use self::tables::MarkTables;
+use crate::alone::alone;
 use crate::sightin::checked;
-use crate::unknown::{Point, joint_of};
 use crate::variant::Variant;
-use crate::{QUICK_POINTS, Quiet, Recipe, StudyError};
+use crate::{OUTER_POINTS, QUICK_POINTS, Quiet, Recipe, StudyError};
 
 /// Computes the marks of a build and every table asked for.
 ///
@@ -26,15 +26,20 @@ use crate::{QUICK_POINTS, Quiet, Recipe, StudyError};
 /// [`StudyError`]: distances that do not rise or lie outside [`NEAREST`] to
 /// [`FARTHEST`], and flights that fail or fall short.
 pub fn marks(recipe: &dyn Recipe, plan: &MarksPlan) -> Result<SightMarks, StudyError> {
-    let mut found = at_values(recipe, plan, true)?;
     // Nothing of a mark is drawn by chance but what is not known.
-    let at = |point: &Point| at_values(&point.of(recipe), plan, point.is_first(QUICK_POINTS));
-    if let Some(joint) = joint_of(recipe, OUTER_SEED, &Quiet, &at)? {
+    let (mut found, joint) = alone(
+        recipe,
+        (OUTER_SEED, OUTER_POINTS),
+        &Quiet,
+        |recipe| at_values(recipe, plan, true),
+        |_, point| at_values(&point.of(recipe), plan, point.is_first(QUICK_POINTS)),
+    )?;
+    if let Some(joint) = &joint {
         for (at, row) in found.rows.iter_mut().enumerate() {
             row.travel = joint.banded(row.travel.value, |of| Some(of.rows.get(at)?.travel.value));
         }
-        found.unknown = Some(Box::new(joint));
     }
+    found.unknown = joint;
     Ok(found)
 }
 

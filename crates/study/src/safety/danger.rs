@@ -49,6 +49,8 @@ pub enum Danger {
         /// What is stored, J.
         stored: f64,
     },
+    /// A question asks for a bare shaft with fixed blades, which turns over in flight.
+    BareBlades,
     /// Too few arrows hit the zone for a shot at an animal.
     Far {
         /// The nearest distance asked about at which that is so, m.
@@ -95,6 +97,7 @@ impl Danger {
             Self::NearRest { ahead, least } => least - ahead,
             Self::ShortSeat { engaged, least, .. } => least - engaged,
             Self::OverStored { leaves, stored } => leaves / stored,
+            Self::BareBlades => 1.0,
             Self::Far { from, .. } => -from,
         }
     }

@@ -1,9 +1,11 @@
 //! The list itself.
 
-use super::ask::{SafetyAsk, looked};
-use super::danger::Caution;
+use ::arrow::PointShape;
+
+use super::ask::{Looked, SafetyAsk, looked};
+use super::danger::{Caution, Danger};
 use super::{arrow, group};
-use crate::{Found, StudyError};
+use crate::{Found, Question, StudyError};
 
 /// Every caution that is due, each once.
 ///
@@ -13,12 +15,21 @@ pub fn cautions(ask: &SafetyAsk) -> Result<Vec<Caution>, StudyError> {
     among(ask, None)
 }
 
+/// Tuning computes bare shafts; one with fixed blades is none to shoot.
+fn bare_blades(one: &Looked, ask: &SafetyAsk) -> Option<Danger> {
+    let tuned = matches!(ask.plan.question, Question::Tune(_));
+    let parts = &one.setup.parts;
+    let blades = matches!(parts.point.shape, PointShape::FixedBlade) && parts.vanes.is_some();
+    (tuned && blades).then_some(Danger::BareBlades)
+}
+
 /// The same with what was found, whose groups say how far is too far.
 pub(crate) fn among(ask: &SafetyAsk, found: Option<&Found>) -> Result<Vec<Caution>, StudyError> {
     let all = looked(ask)?;
     let mut cautions: Vec<Caution> = Vec::new();
     for one in &all {
         let mut dangers = arrow::dangers(one)?;
+        dangers.extend(bare_blades(one, ask));
         dangers.extend(group::too_far(one, ask, found));
         for danger in dangers {
             let same = |known: &&mut Caution| known.danger.is_like(&danger);

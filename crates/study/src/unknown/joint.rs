@@ -49,8 +49,9 @@ pub(crate) struct Point<'a> {
     pub(crate) sample: &'a OuterSample,
     /// Chances of the inputs, each independent of the others.
     pub(crate) chances: &'a [f64],
-    /// Its number among the points; none for one that is not among them.
-    pub(crate) number: Option<usize>,
+    /// Its number among the points, and how many before it count; none for one that is
+    /// not among them.
+    pub(crate) number: Option<(usize, usize)>,
 }
 
 impl Point<'_> {
@@ -64,9 +65,9 @@ impl Point<'_> {
         recipe.uncertain().iter().filter_map(value).collect()
     }
 
-    /// Whether it is the centre or one of the first so many points.
+    /// Whether it is the centre or one of the first so many points that count.
     pub(crate) fn is_first(&self, count: usize) -> bool {
-        self.number.is_none_or(|number| number < count)
+        self.number.is_none_or(|(_, before)| before < count)
     }
 
     /// A recipe as it is here.
@@ -93,7 +94,9 @@ pub(crate) fn joint<T: Send>(
         if watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
-        let found = answer(&Point { sample, chances: &of.chances, number: Some(number) });
+        let before = drawn.points[..number].iter().filter(|point| point.weight > 0.0).count();
+        let number = Some((number, before));
+        let found = answer(&Point { sample, chances: &of.chances, number });
         let DrawnPoint { chances, weight, before } = of.clone();
         let chances = sample.together(chances);
         match found {
@@ -114,18 +117,6 @@ pub(crate) fn joint<T: Send>(
     }
     let OuterSample { inputs, choices, pairs, .. } = sample.clone();
     Ok(Some(Joint { inputs, choices, pairs, centre, points: good, without, why, told: None }))
-}
-
-/// The same for an answer that rests on one recipe.
-pub(crate) fn joint_of<T: Send>(
-    recipe: &dyn Recipe,
-    seed: u64,
-    watch: &dyn Watch,
-    answer: &(dyn Fn(&Point) -> Result<T, StudyError> + Sync),
-) -> Result<Option<Joint<T>>, StudyError> {
-    let sample = OuterSample::new(&[recipe], seed)?;
-    let drawn = sample.even(super::OUTER_POINTS);
-    joint(&sample, &drawn, watch, answer)
 }
 
 /// A number of many flights, carried to a point by its change in few flights
@@ -215,7 +206,7 @@ impl<T> Joint<T> {
         let points: Vec<(&[f64], f64, f64)> =
             told.iter().map(|(point, of)| (point.chances.as_slice(), point.weight, *of)).collect();
         let verdicts: Vec<bool> = told.iter().map(|(point, _)| verdict(&point.answer)).collect();
-        narrowings(&points, &verdicts)
+        narrowings(&points, &verdicts, &self.pairs)
     }
 
     /// How many equally weighing points the weights are worth.

@@ -7,15 +7,17 @@
 //! and every ranking of what to measure comes from this one sample.
 
 mod at_point;
+mod fair;
 mod joint;
 mod law;
+mod legendre;
 mod outer;
 mod scores;
 mod spread;
 
 pub(crate) use at_point::AtPoint;
 pub use joint::{Joint, OuterPoint};
-pub(crate) use joint::{Point, joint, joint_of};
+pub(crate) use joint::{Point, joint};
 pub(crate) use outer::{Drawn, DrawnPoint, OuterSample};
 pub use outer::{OUTER_POINTS, QUICK_POINTS};
 pub use spread::{Band, Narrowing, Standing, Word};

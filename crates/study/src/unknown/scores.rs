@@ -81,10 +81,11 @@ mod tests {
     }
 
     /// C: of X1 + X2 + X3, normal with deviations 1, 1 and 2 and a correlation of 0.5
-    /// between the last two, knowing each takes 0.125, 0.5 and 0.78125 of the variance.
-    /// What two terms of a chance follow of a normal score is 3 / pi of that.
+    /// between the last two, knowing each takes 0.125, 0.5 and 0.78125 of the variance,
+    /// which is 1.40625 in all; fair shares are 0.125, 0.296875 and 0.578125. What two
+    /// terms of a chance follow of a normal score is 3 / pi of that.
     #[test]
-    fn stat_first_shares_of_a_correlated_sum() {
+    fn stat_first_and_fair_shares_of_a_correlated_sum() {
         let points = drawn(4096, &[([1, 2], 0.5)]);
         let sum = |u: &[f64]| -> f64 {
             u.iter().zip([1.0, 1.0, 2.0]).map(|(u, sd)| sd * normal_quantile(*u)).sum()
@@ -92,11 +93,13 @@ mod tests {
         let told: Vec<(&[f64], f64, f64)> =
             points.iter().map(|u| (u.as_slice(), 1.0, sum(u))).collect();
         let verdicts = vec![true; told.len()];
-        let found = super::super::spread::narrowings(&told, &verdicts);
-        for (found, (input, share)) in found.iter().zip([(2, 0.78125), (1, 0.5), (0, 0.125)]) {
+        let found = super::super::spread::narrowings(&told, &verdicts, &[([1, 2], 0.5)]);
+        let known = [(2, 0.78125, 0.578_125), (1, 0.5, 0.296_875), (0, 0.125, 0.125)];
+        for (found, (input, share, fair)) in found.iter().zip(known) {
             assert_eq!(found.input, input);
-            let followed = share * 3.0 / std::f64::consts::PI;
-            assert!((found.share - followed).abs() < 0.01, "{found:?} {followed}");
+            let followed = |of: f64| of * 3.0 / std::f64::consts::PI;
+            assert!((found.share - followed(share)).abs() < 0.01, "{found:?}");
+            assert!((found.fair - followed(fair)).abs() < 0.01, "{found:?}");
         }
     }
 

@@ -1,6 +1,9 @@
 //! What weighted points say: bands, standings, and what knowing a value would
 //! narrow.
 
+use super::fair::{Number, fair};
+use super::legendre::{TERMS, legendre};
+
 /// The lower and upper end of a band: 5 and 95 %.
 const ENDS: [f64; 2] = [0.05, 0.95];
 /// How near to its band a number must lie for the band to reach to it, as a share
@@ -133,33 +136,40 @@ impl Standing {
 pub struct Narrowing {
     /// Which input of the outer sample.
     pub input: usize,
-    /// Share of the outer variance that goes with it, 0 to 1.
+    /// Share of the outer variance that goes with it, 0 to 1: what knowing it would
+    /// take, and what knowing those it goes with would take too.
     pub share: f64,
+    /// Its fair share, which all values' add up with.
+    pub fair: f64,
     /// Chance that the verdict is another once it is known.
     pub turns: f64,
 }
 
-/// Groups of points by their chance of one input. Chosen: a fit with two terms
-/// beside the mean, which follows a kick that crosses zero within a range.
-const TERMS: usize = 2;
-
 /// What knowing each input would narrow, the most first. For each point: its
-/// chances, its weight and the number that is asked about.
+/// chances, its weight and the number that is asked about; `pairs` go together.
 ///
 /// The share is the variance of the number's mean given the input, over its
 /// variance: the first-order index, from a fit of a straight and a bent term
 /// (Legendre's) of the input's chance, less what chance alone would give.
-pub(super) fn narrowings(points: &[(&[f64], f64, f64)], verdicts: &[bool]) -> Vec<Narrowing> {
+pub(super) fn narrowings(
+    points: &[(&[f64], f64, f64)],
+    verdicts: &[bool],
+    pairs: &[([usize; 2], f64)],
+) -> Vec<Narrowing> {
     let inputs = points.first().map_or(0, |point| point.0.len());
     let whole: f64 = points.iter().map(|point| point.1).sum();
     let squares: f64 = points.iter().map(|point| point.1 * point.1).sum();
     let count = whole * whole / squares;
     let numbers: Vec<f64> = points.iter().map(|point| point.2).collect();
     let indicator: Vec<f64> = verdicts.iter().map(|holds| f64::from(u8::from(*holds))).collect();
+    let share = |input| fitted(points, input, whole, &numbers).map_or(0.0, |fit| fit.share(count));
+    let first: Vec<f64> = (0..inputs).map(share).collect();
+    let fair = fair(&Number { points, count }, &first, pairs);
     let mut found: Vec<Narrowing> = (0..inputs)
         .map(|input| Narrowing {
             input,
-            share: fitted(points, input, whole, &numbers).map_or(0.0, |fit| fit.share(count)),
+            share: first[input],
+            fair: fair[input],
             turns: fitted(points, input, whole, &indicator)
                 .map_or(0.0, |fit| fit.turns(points, input)),
         })
@@ -174,13 +184,6 @@ struct Fitted {
     terms: [f64; TERMS],
     /// Share of the variance that the terms take.
     taken: f64,
-}
-
-/// Legendre's polynomials of the first two degrees on 0 to 1, each with mean
-/// square one.
-fn legendre(chance: f64) -> [f64; TERMS] {
-    let x = 2.0 * chance - 1.0;
-    [3.0_f64.sqrt() * x, 5.0_f64.sqrt() * (1.5 * x * x - 0.5)]
 }
 
 fn fitted(points: &[(&[f64], f64, f64)], input: usize, whole: f64, of: &[f64]) -> Option<Fitted> {
@@ -288,7 +291,7 @@ mod tests {
         let all: Vec<(&[f64], f64, f64)> =
             points.iter().map(|of| (of.as_slice(), 1.0, number(of))).collect();
         let verdicts: Vec<bool> = points.iter().map(|of| number(of) > 0.0).collect();
-        narrowings(&all, &verdicts)
+        narrowings(&all, &verdicts, &[])
     }
 
     /// C: the shares of a sum of 1, 2 and 3 times alike parts are 1/14, 4/14

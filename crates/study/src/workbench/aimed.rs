@@ -1,21 +1,21 @@
 //! One bow, one aim: arrows shot from it with nothing drawn.
 
 use launch::Form;
-use rayon::prelude::*;
 use target::{Group, Impact};
 use units::Angle;
 
-use crate::first::all_or_first;
 use crate::sample::Sample;
 use crate::sampler::{BuildSampler, RunSettings};
 use crate::shoot::{ArrowName, Shooter};
-use crate::unknown::joint_of;
 use crate::variant::Variant;
-use crate::{Band, Banded, Joint, OuterPoint, Recipe, Setup, StudyError, Watch};
+use crate::{Recipe, Setup, StudyError, Watch};
 
 /// Flights from which the archer's own spread is taken. Chosen: a standard
 /// deviation is then known to about 1.6 %.
-const FORM_FLIGHTS: usize = 2_000;
+pub(super) const FORM_FLIGHTS: usize = 2_000;
+/// The same at an outer point. Chosen: the change from point to point is taken with the
+/// same chances, so few show it.
+pub(super) const FORM_FLIGHTS_AT_POINTS: usize = 200;
 
 /// The bow with its sight set for the scenario's faultless arrow.
 pub(crate) struct AimedBow {
@@ -24,41 +24,6 @@ pub(crate) struct AimedBow {
     distances: Vec<f64>,
     pitch: f64,
     centres: Vec<Impact>,
-}
-
-/// The bow at every outer point; none where nothing is poorly known.
-pub(crate) type Unsure = Option<Joint<AimedBow>>;
-
-/// The bow at every outer point.
-pub(crate) fn unsure(
-    recipe: &dyn Recipe,
-    distances: &[f64],
-    seed: u64,
-    watch: &dyn Watch,
-) -> Result<Unsure, StudyError> {
-    joint_of(recipe, seed, watch, &|point| AimedBow::new(&point.of(recipe), distances))
-}
-
-/// Numbers with their bands: the same numbers read from the bow at each point.
-/// A point that gives no shot after all has no number.
-pub(crate) fn bands(
-    main: &[f64],
-    unsure: &Unsure,
-    read: &(dyn Fn(&AimedBow) -> Result<Vec<f64>, StudyError> + Sync),
-) -> Result<Vec<Banded>, StudyError> {
-    let Some(joint) = unsure else { return Ok(main.iter().copied().map(Banded::sure).collect()) };
-    let one = |point: &OuterPoint<AimedBow>| match read(&point.answer) {
-        Err(StudyError::Cancelled) => Err(StudyError::Cancelled),
-        found => Ok(found.unwrap_or_default()),
-    };
-    let found = all_or_first(joint.points.par_iter().map(one))?;
-    let band = |(at, &value): (usize, &f64)| {
-        let numbers: Vec<Option<f64>> =
-            found.iter().map(|numbers| numbers.get(at).copied()).collect();
-        let band = Band::of(&joint.spread_of(value, value, &numbers));
-        band.map_or(Banded::sure(value), |Band { low, high }| Banded { value, low, high })
-    };
-    Ok(main.iter().enumerate().map(band).collect())
 }
 
 impl AimedBow {
@@ -120,12 +85,12 @@ pub(crate) fn growth(spread: f64, sigma: f64) -> f64 {
 pub(crate) fn form_sigma(
     recipe: &dyn Recipe,
     distances: &[f64],
-    seed: u64,
+    (seed, flights): (u64, usize),
     watch: &dyn Watch,
 ) -> Result<Vec<f64>, StudyError> {
     let sampler = BuildSampler::new(Variant::new("", recipe), distances)?;
     let settings = RunSettings { seed, arrows: None, distances, watch };
-    watch.planned(FORM_FLIGHTS as u64);
-    let columns = sampler.fly(Sample::Form, 0..FORM_FLIGHTS, &settings)?;
+    watch.planned(flights as u64);
+    let columns = sampler.fly(Sample::Form, 0..flights, &settings)?;
     columns.iter().map(|column| Ok(Group::of(column)?.sigma.value)).collect()
 }

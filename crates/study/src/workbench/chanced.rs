@@ -1,29 +1,23 @@
 //! The bow and the shafts that are sold, at every outer point.
 
-use rayon::prelude::*;
 use units::Length;
 use workbench::{Population, Throw};
 
-use super::aimed::{AimedBow, unsure};
-use crate::{OUTER_POINTS, RandomStream, Recipe, StudyError, Watch, normal_quantile};
+use super::aimed::{AimedBow, FORM_FLIGHTS, FORM_FLIGHTS_AT_POINTS, form_sigma};
+use crate::alone::{Alone, alone};
+use crate::watch::Inner;
+use crate::{QUICK_POINTS, RandomStream, Recipe, StudyError, Watch, normal_quantile};
 
 /// How far the scales of the hooks may lie off their own values, as factors. Chosen:
 /// .003 to .006 in about .0045.
 const HOOKS: (f64, f64) = (2.0 / 3.0, 4.0 / 3.0);
 
-/// One way in which everything may be.
-pub(super) struct Chanced {
+/// What a bow makes of crooked shafts.
+pub(super) struct Throwing {
     /// What faults throw, at each distance.
     pub(super) throws: Vec<Throw>,
-    /// The shafts.
-    pub(super) population: Population,
-    pub(super) weight: f64,
-}
-
-/// The bow as the scenario has it, and every way in which bow and shafts may be.
-pub(super) struct ChancedBow {
-    pub(super) throws: Vec<Throw>,
-    pub(super) points: Vec<Chanced>,
+    /// Standard deviation of the archer's own group at each distance, m.
+    pub(super) form: Vec<f64>,
 }
 
 /// Standard normal numbers of one shaft, the same at every call.
@@ -54,38 +48,26 @@ pub(super) fn hooked(seed: u64, population: Population) -> impl FnMut(usize) -> 
     }
 }
 
-/// The bow at every outer point. Where it knows everything well, the shafts still
-/// vary: then all points have its own values.
-pub(super) fn chanced(
+/// The bow as the scenario has it, and at every outer point.
+pub(super) fn throwing(
     recipe: &dyn Recipe,
     (distances, wanted): (&[f64], Length),
-    (seed, population): (u64, Population),
+    seed: u64,
     watch: &dyn Watch,
-) -> Result<ChancedBow, StudyError> {
-    let bow = AimedBow::new(recipe, distances)?;
-    let throws = bow.throws(wanted)?;
-    let points = match unsure(recipe, distances, seed, watch)? {
-        Some(joint) => {
-            let all = joint.points.par_iter();
-            let thrown: Vec<_> = all.map(|point| point.answer.throws(wanted)).collect();
-            let mut good = Vec::new();
-            for (point, throws) in joint.points.iter().zip(thrown) {
-                match throws {
-                    Ok(throws) => good.push((throws, point.weight)),
-                    Err(StudyError::Cancelled) => return Err(StudyError::Cancelled),
-                    // A point that gives no shot is left out, as everywhere.
-                    Err(_) => {}
-                }
-            }
-            good
+) -> Result<Alone<Throwing>, StudyError> {
+    let of = |recipe: &dyn Recipe, flights, watch: &dyn Watch| {
+        if watch.cancelled() {
+            return Err(StudyError::Cancelled);
         }
-        None => vec![(throws.clone(), 1.0); OUTER_POINTS],
+        let throws = AimedBow::new(recipe, distances)?.throws(wanted)?;
+        let form = form_sigma(recipe, distances, (seed, flights), watch)?;
+        Ok(Throwing { throws, form })
     };
-    let mut hooked = hooked(seed, population);
-    let points = points
-        .into_iter()
-        .enumerate()
-        .map(|(at, (throws, weight))| Chanced { throws, weight, population: hooked(at) })
-        .collect();
-    Ok(ChancedBow { throws, points })
+    alone(
+        recipe,
+        (seed, QUICK_POINTS),
+        watch,
+        |recipe| of(recipe, FORM_FLIGHTS, watch),
+        |_, point| of(&point.of(recipe), FORM_FLIGHTS_AT_POINTS, &Inner(watch)),
+    )
 }

@@ -4,15 +4,14 @@
 use rayon::prelude::*;
 use units::Length;
 use workbench::{
-    Axis, Cut, CutPlan, Drawn, Known, Population, SawJob, Seats, Sighting, Throw, WorkbenchError,
-    plan,
+    Axis, Cut, CutPlan, Known, Population, SawJob, Seats, Sighting, Throw, WorkbenchError, plan,
 };
 
-use super::aimed::form_sigma;
-use super::chanced::{ChancedBow, chanced, normals};
+use super::chanced::{Throwing, throwing};
+use super::saw_points::{Points, batch};
 use crate::first::all_or_first;
 use crate::sightin::checked;
-use crate::{Band, Banded, Recipe, Standing, StudyError, Watch};
+use crate::{Banded, Joint, Recipe, Standing, StudyError, Watch};
 
 /// Two readings are told apart when they differ by more than this many standard errors
 /// of both. Chosen: as for an interval of 95 %.
@@ -121,8 +120,6 @@ pub struct CutShaft {
     pub first_stop: Option<f64>,
     /// The listed way first, then every other that shaft and saw allow.
     pub ways: Vec<Way>,
-    /// Ring of each way at each outer point.
-    rings: Vec<Vec<f64>>,
 }
 
 /// A way of cutting the whole batch.
@@ -160,6 +157,11 @@ pub struct Cutting {
     /// Standard deviation of the archer's own group in one direction at each
     /// distance, m.
     pub form: Vec<f64>,
+    /// Which outer point this is the answer at; none for the answer itself.
+    pub point: Option<usize>,
+    /// The same cuts at every outer point: another bow, and other shafts that read the
+    /// same.
+    pub unknown: Option<Box<Joint<Cutting>>>,
 }
 
 /// Plans the cuts of some shafts.
@@ -186,51 +188,51 @@ pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
         let source = Box::new(why.clone().into());
         return Err(StudyError::Bench { arrow: name.clone(), source });
     }
-    let known = (ask.seed, ask.population);
-    let bow = chanced(ask.recipe, (&distances, ask.job.wanted), known, watch)?;
-    let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
+    let (bow, joint) = throwing(ask.recipe, (&distances, ask.job.wanted), ask.seed, watch)?;
+    let points = Points::new(&bow, joint.as_deref(), ask);
     watch.planned(plans.len() as u64);
     let one = |(at, (shaft, known, axis, plan)): (usize, (&ShaftToCut, Known, Axis, CutPlan))| {
         if watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
         let key = format!("bench.shaft.{at}");
-        let found = Table { ask, bow: &bow, known: &known, axis: &axis, plan: &plan }.cut(&key);
+        let table = Table { ask, bow: &bow, known: &known, axis: &axis, plan: &plan };
+        let (ways, first_stop) = table.cut();
+        let found = CutShaft { shaft: shaft.clone(), axis, plan, first_stop, ways };
+        let others = points.of(&found, &key)?;
         watch.done(1);
-        let (ways, rings, first_stop) = found?;
-        Ok(CutShaft { shaft: shaft.clone(), axis, plan, first_stop, ways, rings })
+        Ok((found, others))
     };
     let shafts = all_or_first(plans.into_par_iter().enumerate().map(one))?;
-    Ok(Cutting {
+    let (shafts, others): (Vec<CutShaft>, Vec<Vec<CutShaft>>) = shafts.into_iter().unzip();
+    let found = Cutting {
         distances: ask.distances.to_vec(),
         job: ask.job,
         stop: ask.stop,
         population: ask.population,
-        batch: batch(&shafts, &bow),
+        batch: batch(&shafts),
         shafts,
         refused,
-        form,
-    })
+        form: bow.form.clone(),
+        point: None,
+        unknown: None,
+    };
+    Ok(points.whole(found, others))
 }
 
 /// One shaft on the saw's table.
 struct Table<'a> {
     ask: &'a CutAsk<'a>,
-    bow: &'a ChancedBow,
+    bow: &'a Throwing,
     known: &'a Known,
     axis: &'a Axis,
     plan: &'a CutPlan,
 }
 
-type Found = (Vec<Way>, Vec<Vec<f64>>, Option<f64>);
-
 impl Table<'_> {
-    fn seats(&self) -> Seats {
-        Seats { nock: self.ask.job.nock, front: self.ask.job.front }
-    }
-
     fn ring(&self, rear: f64, length: f64, throw: &Throw) -> f64 {
-        self.known.ring(&self.known.thrown(rear, length, &self.seats(), throw))
+        let seats = Seats { nock: self.ask.job.nock, front: self.ask.job.front };
+        self.known.ring(&self.known.thrown(rear, length, &seats, throw))
     }
 
     fn cut_at(&self, rear: f64) -> Cut {
@@ -239,7 +241,7 @@ impl Table<'_> {
         cut
     }
 
-    fn cut(&self, key: &str) -> Result<Found, StudyError> {
+    fn cut(&self) -> (Vec<Way>, Option<f64>) {
         let (wanted, plan) = (self.ask.job.wanted.si(), self.plan);
         let last = self.bow.throws.len() - 1;
         let ring = |rear: f64| self.ring(rear, wanted, &self.bow.throws[last]);
@@ -279,45 +281,15 @@ impl Table<'_> {
             (WayKind::Uncut, Some(uncut)),
         ];
         let length = |kind| if kind == WayKind::Uncut { stock } else { wanted };
-        let given: Vec<(WayKind, Cut)> =
-            all.into_iter().filter_map(|(kind, cut)| Some((kind, cut?))).collect();
-        let places: Vec<(f64, f64)> =
-            given.iter().map(|(kind, cut)| (cut.rear, length(*kind))).collect();
-        let rings = self.rings(&places, key)?;
-        let ways = given.into_iter().zip(&places).enumerate().map(|(at, ((kind, cut), place))| {
-            let ring: Vec<f64> =
-                self.bow.throws.iter().map(|throw| self.ring(place.0, place.1, throw)).collect();
-            let band = banded(ring[last], &self.weighed(&rings[at]));
-            Way { kind, cut, ring, band }
-        });
+        let way = |(kind, cut): (WayKind, Option<Cut>)| {
+            let cut = cut?;
+            let one = |throw| self.ring(cut.rear, length(kind), throw);
+            let ring: Vec<f64> = self.bow.throws.iter().map(one).collect();
+            Some(Way { kind, cut, band: Banded::sure(ring[last]), ring })
+        };
         let first_stop = (listed.rear > 0.0).then_some(stock - listed.rear);
-        Ok((ways.collect(), rings, first_stop))
+        (all.into_iter().filter_map(way).collect(), first_stop)
     }
-
-    fn weighed(&self, rings: &[f64]) -> Vec<(f64, f64)> {
-        rings.iter().zip(&self.bow.points).map(|(ring, point)| (*ring, point.weight)).collect()
-    }
-
-    /// Ring of each place of the saw at each outer point: another bow, and another
-    /// shaft that reads the same.
-    fn rings(&self, places: &[(f64, f64)], key: &str) -> Result<Vec<Vec<f64>>, StudyError> {
-        let mut rings = vec![Vec::new(); places.len()];
-        let mut normal = normals(self.ask.seed, key);
-        for point in &self.bow.points {
-            let known = Known::new(self.known.stock(), self.known.sightings(), point.population)?;
-            let drawn: Drawn = known.draw(&mut normal);
-            let throw = &point.throws[point.throws.len() - 1];
-            for (ring, (rear, length)) in rings.iter_mut().zip(places) {
-                ring.push(known.thrown(*rear, *length, &self.seats(), throw).ring(&drawn));
-            }
-        }
-        Ok(rings)
-    }
-}
-
-fn banded(value: f64, at: &[(f64, f64)]) -> Banded {
-    let Band { low, high } = Band::of(at).unwrap_or(Band { low: value, high: value });
-    Banded { value, low: low.min(value), high: high.max(value) }
 }
 
 /// Cuts at the nock end for which the first stop is a whole number of its scale, and
@@ -336,44 +308,6 @@ fn stops(stock: f64, wanted: f64, scale: f64, windows: &[(f64, f64)]) -> Vec<f64
         }
     }
     cuts
-}
-
-/// What the ways make of the whole batch.
-fn batch(shafts: &[CutShaft], bow: &ChancedBow) -> Vec<BatchWay> {
-    let place = |shaft: &CutShaft, kind| shaft.ways.iter().position(|way| way.kind == kind);
-    let count = shafts.len() as f64;
-    let of = |kind: WayKind| -> Option<(f64, f64, Vec<f64>)> {
-        let (mut reads, mut square) = (0.0, 0.0);
-        let mut points = vec![0.0; bow.points.len()];
-        for shaft in shafts {
-            let at = place(shaft, kind)?;
-            let straight = &shaft.ways[at].cut.straight;
-            // Two components, each with half of the squared error of a total.
-            reads += (straight.total.powi(2) + 2.0 * straight.error.powi(2)) / count;
-            square += shaft.ways[at].band.value.powi(2) / count;
-            for (sum, ring) in points.iter_mut().zip(&shaft.rings[at]) {
-                *sum += ring * ring / count;
-            }
-        }
-        Some((reads.sqrt(), square.sqrt(), points.into_iter().map(f64::sqrt).collect()))
-    };
-    let Some((_, best, best_at)) = of(WayKind::Listed) else { return Vec::new() };
-    let weights = bow.points.iter().map(|point| point.weight);
-    let weighed = |values: Vec<f64>| values.into_iter().zip(weights.clone()).collect::<Vec<_>>();
-    let one = |kind: WayKind| {
-        let (reads, ring, at) = of(kind)?;
-        let gains: Vec<f64> = at.iter().zip(&best_at).map(|(other, best)| other - best).collect();
-        let tighter: Vec<(bool, f64)> =
-            gains.iter().zip(weights.clone()).map(|(gain, weight)| (*gain > 0.0, weight)).collect();
-        Some(BatchWay {
-            kind,
-            reads,
-            ring: banded(ring, &weighed(at)),
-            gain: banded(ring - best, &weighed(gains)),
-            standing: Standing::of(&tighter).filter(|_| kind != WayKind::Listed),
-        })
-    };
-    std::iter::once(WayKind::Listed).chain(PLAIN).filter_map(one).collect()
 }
 
 #[cfg(test)]

@@ -8,12 +8,14 @@ use target::t_factor;
 use units::{Angle, Length};
 use workbench::{Measured, Place, TurnFit, Turned, best_turns, fit_turns, set_of};
 
-use super::aimed::{AimedBow, bands, form_sigma, unsure};
+use super::aimed::{AimedBow, FORM_FLIGHTS, FORM_FLIGHTS_AT_POINTS, form_sigma};
 use super::blank::filled;
 use super::predict::predict;
+use crate::alone::alone;
 use crate::first::all_or_first;
 use crate::sightin::checked;
-use crate::{Banded, Recipe, StudyError, Watch, normal_quantile};
+use crate::watch::Inner;
+use crate::{Banded, Joint, QUICK_POINTS, Recipe, StudyError, Watch, normal_quantile};
 
 /// A gain below this share of the archer's own spread is not worth a nock
 /// turned. Chosen: a quarter makes a group 1.6 % smaller at best.
@@ -130,6 +132,8 @@ pub struct Indexing {
     pub form: Vec<f64>,
     /// Arrows that were shot, in order of name.
     pub fits: Vec<IndexFit>,
+    /// The same turns at every outer point; none where nothing is poorly known.
+    pub unknown: Option<Box<Joint<Indexing>>>,
 }
 
 /// Finds how to turn nocks.
@@ -138,9 +142,33 @@ pub struct Indexing {
 /// [`StudyError`]; an arrow that cannot be built, shot, flown or fitted is
 /// named.
 pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> {
+    let (mut found, joint) = alone(
+        ask.recipe,
+        (ask.seed, QUICK_POINTS),
+        watch,
+        |recipe| indexed(ask, recipe, None, watch),
+        |main, point| indexed(ask, &point.of(ask.recipe), Some(main), &Inner(watch)),
+    )?;
+    if let Some(joint) = &joint {
+        for (at, spread) in found.spread.iter_mut().enumerate() {
+            *spread = joint.banded(spread.value, |of| Some(of.spread[at].value));
+        }
+    }
+    found.unknown = joint;
+    Ok(found)
+}
+
+/// Nocks turned with the poorly known values as a recipe has them; as they were turned
+/// before, if they were.
+fn indexed(
+    ask: &IndexAsk,
+    recipe: &dyn Recipe,
+    before: Option<&Indexing>,
+    watch: &dyn Watch,
+) -> Result<Indexing, StudyError> {
     let distances = checked(ask.distances)?;
     let at = distances.len() - 1;
-    let lane = AimedBow::new(ask.recipe, &distances)?;
+    let lane = AimedBow::new(recipe, &distances)?;
     let vanes = lane.base.parts.vanes.map_or(1, |vanes| u32::from(vanes.count));
     let count = ask.positions.unwrap_or(vanes);
     if !(1..=360).contains(&count) {
@@ -149,7 +177,8 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
     let turns: Vec<Angle> =
         (0..count).map(|k| Angle::from_si(TAU * f64::from(k) / f64::from(count))).collect();
     watch.planned((ask.arrows.len() * turns.len()) as u64);
-    let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
+    let flights = if before.is_some() { FORM_FLIGHTS_AT_POINTS } else { FORM_FLIGHTS };
+    let form = form_sigma(recipe, &distances, (ask.seed, flights), watch)?;
     let one = |arrow: &Measured| -> Result<Vec<Place>, StudyError> {
         if watch.cancelled() {
             return Err(StudyError::Cancelled);
@@ -162,30 +191,21 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
         places
     };
     let places = all_or_first(ask.arrows.par_iter().map(one))?;
-    let now: Vec<Place> = places.iter().map(|places| places[0]).collect();
-    let all: Vec<usize> = (0..now.len()).collect();
-    let now = set_of(&now, &all);
-    // Shots alone need no measured arrows.
-    let Turned { choice, centre, spread } = if places.is_empty() {
-        Turned { choice: Vec::new(), centre: [0.0; 2], spread: 0.0 }
-    } else {
-        best_turns(&places)?
+    let all: Vec<usize> = (0..places.len()).collect();
+    let now = set_of(&places.iter().map(|places| places[0]).collect::<Vec<_>>(), &all);
+    let Turned { choice, centre, spread } = match before {
+        // Shots alone need no measured arrows.
+        _ if places.is_empty() => Turned { choice: Vec::new(), centre: [0.0; 2], spread: 0.0 },
+        None => best_turns(&places)?,
+        Some(before) => {
+            let choice: Vec<usize> = before.arrows.iter().map(|arrow| arrow.choice).collect();
+            let turned: Vec<Place> =
+                places.iter().zip(&choice).map(|(places, choice)| places[*choice]).collect();
+            let then = set_of(&turned, &all);
+            Turned { choice, centre: then.centre, spread: then.spread }
+        }
     };
     let sigma = form[at];
-    let read = |lane: &AimedBow| -> Result<Vec<f64>, StudyError> {
-        let mut sides = Vec::new();
-        for chosen in [false, true] {
-            let turn = |k: usize| if chosen { turns[choice[k]] } else { Angle::ZERO };
-            let one = |(k, arrow): (usize, &Measured)| {
-                Ok(predict(lane, &filled(arrow, ask.arrows), turn(k))?[at])
-            };
-            let places = all_or_first(ask.arrows.par_iter().enumerate().map(one))?;
-            sides.push(set_of(&places, &all).spread);
-        }
-        Ok(sides)
-    };
-    let uncertain = unsure(ask.recipe, &distances, ask.seed, watch)?;
-    let both = bands(&[now.spread, spread], &uncertain, &read)?;
     let arrows = ask.arrows.iter().zip(places).zip(&choice).map(|((arrow, places), &choice)| {
         let away = |place: &Place| (place.left - centre[0]).hypot(place.up - centre[1]);
         let (here, there) = (&places[0], &places[choice]);
@@ -200,11 +220,12 @@ pub fn index(ask: &IndexAsk, watch: &dyn Watch) -> Result<Indexing, StudyError> 
     Ok(Indexing {
         distances: ask.distances.to_vec(),
         arrows: arrows.collect(),
-        spread: [both[0], both[1]],
+        spread: [now.spread, spread].map(Banded::sure),
         centre,
         form: form.clone(),
         fits: fits(ask.shots, &turns, sigma)?,
         turns,
+        unknown: None,
     })
 }
 

@@ -7,16 +7,21 @@
 
 mod aimed;
 mod blank;
+mod building;
 mod chanced;
 mod cutting;
 mod indexing;
+mod parted;
 mod predict;
+mod saw_points;
 mod sorting;
+mod spin;
 mod square;
 mod stock;
 mod throw;
 mod traits;
 
+pub use building::{BuildAsk, BuildStep, Building, PlannedArrow, StepTaken, build};
 pub use cutting::{
     BatchWay, CutAsk, CutShaft, Cutting, PLAIN, Read, ShaftToCut, Way, WayKind, cut,
 };
@@ -24,6 +29,7 @@ pub use indexing::{
     HIT_WORTH, IndexAsk, IndexFit, IndexVerdict, Indexed, Indexing, Shooting, TurnShot, index,
 };
 pub use sorting::{ChosenSet, Flier, Foreseen, Question, SortAsk, Sorting, sort};
+pub use spin::{CROOKED, SpinLimit, Spun};
 pub use square::{FaceCost, FaceReading, Flat, SquareAsk, Squareness, Where, square};
 pub use stock::{Against, CLAIM, CLAIM_GRADE, Claim, Dial, claims};
 pub use throw::FlownRings;

@@ -86,7 +86,12 @@ fn weighed_over(arrow: &Measured, cut: Length) -> Option<Length> {
     }
 }
 
-fn put(setup: &mut Setup, of: Trait, total: Length, clock: Angle) -> Result<(), StudyError> {
+pub(super) fn put(
+    setup: &mut Setup,
+    of: Trait,
+    total: Length,
+    clock: Angle,
+) -> Result<(), StudyError> {
     let offset = offset_from_run_out(total);
     match of {
         Trait::RunOut => setup.faults.bend = Some(Bend { bow: offset, span: FULL_SPAN, clock }),
@@ -107,12 +112,21 @@ pub(crate) fn predict(
     arrow: &Filled,
     turn: Angle,
 ) -> Result<Vec<Place>, StudyError> {
+    predict_changed(lane, arrow, &|setup| turned(setup, turn.si()))
+}
+
+/// The same of an arrow with something about it changed.
+pub(crate) fn predict_changed(
+    lane: &AimedBow,
+    arrow: &Filled,
+    change: &dyn Fn(Setup) -> Setup,
+) -> Result<Vec<Place>, StudyError> {
     let name = &arrow.arrow.name;
     let named = |source| StudyError::Bench { arrow: name.clone(), source: Box::new(source) };
-    let mut places = place(lane, &arrow.arrow, turn).map_err(named)?;
+    let mut places = place(lane, &arrow.arrow, change).map_err(named)?;
     for [low, high] in &arrow.doubts {
-        let low = place(lane, low, turn).map_err(named)?;
-        let high = place(lane, high, turn).map_err(named)?;
+        let low = place(lane, low, change).map_err(named)?;
+        let high = place(lane, high, change).map_err(named)?;
         for ((place, low), high) in places.iter_mut().zip(low).zip(high) {
             let apart = (low.left - high.left).hypot(low.up - high.up);
             place.blur = place.blur.hypot(apart / 2.0);
@@ -121,9 +135,13 @@ pub(crate) fn predict(
     Ok(places)
 }
 
-fn place(lane: &AimedBow, arrow: &Measured, turn: Angle) -> Result<Vec<Place>, StudyError> {
+fn place(
+    lane: &AimedBow,
+    arrow: &Measured,
+    change: &dyn Fn(Setup) -> Setup,
+) -> Result<Vec<Place>, StudyError> {
     let setup = dressed(&lane.base, arrow)?;
-    let home = lane.impacts_at(turned(setup.clone(), turn.si()))?;
+    let home = lane.impacts_at(change(setup.clone()))?;
     let mut places: Vec<Place> =
         home.iter().map(|[left, up]| Place { left: *left, up: *up, blur: 0.0 }).collect();
     for of in FAULTS {
@@ -132,7 +150,7 @@ fn place(lane: &AimedBow, arrow: &Measured, turn: Angle) -> Result<Vec<Place>, S
         for k in 0..DIRECTIONS {
             let mut one = setup.clone();
             put(&mut one, of, total, Angle::from_si(f64::from(k) * FRAC_PI_2))?;
-            hits.push(lane.impacts_at(turned(one, turn.si()))?);
+            hits.push(lane.impacts_at(change(one))?);
         }
         for (at, place) in places.iter_mut().enumerate() {
             let (middle, blur) = spread(&hits, at);
@@ -172,12 +190,50 @@ pub(crate) fn due_to(
     let home = predict(lane, &filled(arrow, &[]), Angle::ZERO)?[at];
     let mut sizes = Vec::new();
     for of in TRAITS.into_iter().filter(|of| has(arrow, *of)) {
-        let other = predict(lane, &filled(&typical(arrow, of, batch), &[]), Angle::ZERO)?[at];
-        let moved = (home.left - other.left).hypot(home.up - other.up);
-        // A fault of unknown direction moves the impact by its blur.
-        let blurred = (home.blur.powi(2) - other.blur.powi(2)).max(0.0).sqrt();
-        sizes.push((of, moved.hypot(blurred)));
+        sizes.push((of, size(lane, (arrow, &home), (of, at), batch)?));
     }
     sizes.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
     Ok(sizes)
+}
+
+fn size(
+    lane: &AimedBow,
+    (arrow, home): (&Measured, &Place),
+    (of, at): (Trait, usize),
+    batch: &[Measured],
+) -> Result<f64, StudyError> {
+    let other = predict(lane, &filled(&typical(arrow, of, batch), &[]), Angle::ZERO)?[at];
+    let moved = (home.left - other.left).hypot(home.up - other.up);
+    // A fault of unknown direction moves the impact by its blur.
+    let blurred = (home.blur.powi(2) - other.blur.powi(2)).max(0.0).sqrt();
+    Ok(moved.hypot(blurred))
+}
+
+/// The same for every arrow of a batch from another bow, in the order of `before`: small
+/// faults act in proportion, so all of one kind change as that of the arrow does which it
+/// moves most.
+pub(crate) fn due_again(
+    lane: &AimedBow,
+    before: &[Vec<(Trait, f64)>],
+    at: usize,
+    batch: &[Measured],
+) -> Result<Vec<Vec<(Trait, f64)>>, StudyError> {
+    let of_trait = |of: Trait| -> Result<f64, StudyError> {
+        let of_arrow = |causes: &Vec<(Trait, f64)>| causes.iter().find(|c| c.0 == of).map(|c| c.1);
+        let all = before.iter().enumerate().filter_map(|(arrow, c)| Some((arrow, of_arrow(c)?)));
+        match all.max_by(|a, b| a.1.total_cmp(&b.1)) {
+            Some((arrow, largest)) if largest > 0.0 => {
+                let arrow = &batch[arrow];
+                let home = predict(lane, &filled(arrow, &[]), Angle::ZERO)?[at];
+                Ok(size(lane, (arrow, &home), (of, at), batch)? / largest)
+            }
+            _ => Ok(1.0),
+        }
+    };
+    let changes = all_or_first(TRAITS.into_par_iter().map(of_trait))?;
+    let change = |of: &Trait| TRAITS.iter().position(|one| one == of).map_or(1.0, |at| changes[at]);
+    let again = |causes: &Vec<(Trait, f64)>| -> Vec<(Trait, f64)> {
+        causes.iter().map(|(of, size)| (*of, size * change(of))).collect()
+    };
+    Ok(before.iter().map(again).collect())
 }

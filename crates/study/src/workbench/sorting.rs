@@ -7,13 +7,15 @@ use workbench::{
     split_together,
 };
 
-use super::aimed::{AimedBow, bands, form_sigma, growth, unsure};
+use super::aimed::{AimedBow, FORM_FLIGHTS, FORM_FLIGHTS_AT_POINTS, form_sigma, growth};
 use super::blank::blanks;
-use super::predict::{due_to, predict_all};
+use super::predict::{due_again, due_to, predict_all};
 use super::traits::Trait;
+use crate::alone::alone;
 use crate::first::all_or_first;
 use crate::sightin::checked;
-use crate::{Banded, Recipe, StudyError, Watch};
+use crate::watch::Inner;
+use crate::{Banded, Joint, QUICK_POINTS, Recipe, StudyError, Watch};
 
 /// An arrow this many times the batch's median distance from its median place is
 /// a flier. Chosen: of a circular normal group one in 500 lies beyond.
@@ -117,6 +119,8 @@ pub struct Sorting {
     pub shaft: f64,
     /// What of the batch contradicts the scenario.
     pub questions: Vec<Question>,
+    /// The same sets at every outer point; none where nothing is poorly known.
+    pub unknown: Option<Box<Joint<Sorting>>>,
 }
 
 /// A mean farther off the scenario than so many standard deviations of the batch is
@@ -160,45 +164,73 @@ fn questions(lane: &AimedBow, arrows: &[Measured]) -> Result<Vec<Question>, Stud
 /// # Errors
 /// [`StudyError`]; an arrow that cannot be built, shot or flown is named.
 pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
+    let (mut found, joint) = alone(
+        ask.recipe,
+        (ask.seed, QUICK_POINTS),
+        watch,
+        |recipe| sorted(ask, recipe, None, watch),
+        |main, point| sorted(ask, &point.of(ask.recipe), Some(main), &Inner(watch)),
+    )?;
+    if let Some(joint) = &joint {
+        for (at, set) in found.sets.iter_mut().enumerate() {
+            set.band = joint.banded(set.band.value, |of| Some(of.sets.get(at)?.band.value));
+            if let Some((_, band)) = &mut set.by_weight {
+                let read = |of: &Sorting| Some(of.sets.get(at)?.by_weight.as_ref()?.1.value);
+                *band = joint.banded(band.value, read);
+            }
+        }
+    }
+    found.unknown = joint;
+    Ok(found)
+}
+
+/// A batch with the poorly known values as a recipe has them; in the sets that were
+/// chosen before, if any were.
+fn sorted(
+    ask: &SortAsk,
+    recipe: &dyn Recipe,
+    before: Option<&Sorting>,
+    watch: &dyn Watch,
+) -> Result<Sorting, StudyError> {
     let distances = checked(ask.distances)?;
     let at = distances.len() - 1;
     let sizes: Vec<usize> = ask.sets.iter().map(|(_, size)| *size).collect();
-    let lane = AimedBow::new(ask.recipe, &distances)?;
-    let uncertain = unsure(ask.recipe, &distances, ask.seed, watch)?;
-    let ends = uncertain.iter().map(|joint| joint.points.len()).sum::<usize>();
-    watch.planned((ask.arrows.len() * (ends + 2)) as u64);
+    let lane = AimedBow::new(recipe, &distances)?;
+    watch.planned(2 * ask.arrows.len() as u64);
     let places = predict_all(&lane, ask.arrows, watch)?;
     let last: Vec<Place> = places.iter().map(|places| places[at]).collect();
     let split = if ask.together { split_together } else { split_in_turn };
-    let Split { sets, left_over, spread, bound } = split(&last, &sizes)?;
-    let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
-
+    let best = split(&last, &sizes)?;
+    let Split { sets, left_over, spread, bound } =
+        before.map_or_else(|| best.clone(), |before| kept(before, &last, best.bound));
+    let flights = if before.is_some() { FORM_FLIGHTS_AT_POINTS } else { FORM_FLIGHTS };
+    let form = form_sigma(recipe, &distances, (ask.seed, flights), watch)?;
     let weights = by_weight(ask.arrows, &sizes)?;
-    let groups: Vec<&[usize]> = sets
-        .iter()
-        .map(|set| set.members.as_slice())
-        .chain(weights.iter().flatten().map(Vec::as_slice))
-        .collect();
-    let of = |last: &[Place]| groups.iter().map(|g| set_of(last, g).spread).collect::<Vec<f64>>();
-    let read = |lane: &AimedBow| {
-        let places = predict_all(lane, ask.arrows, watch)?;
-        Ok(of(&places.iter().map(|places| places[at]).collect::<Vec<_>>()))
-    };
-    let banded = bands(&of(&last), &uncertain, &read)?;
 
-    let shaft = lane.base.parts.shaft.outside.si();
-    let causes = |arrow: &Measured| {
-        let causes = due_to(&lane, arrow, at, ask.arrows);
-        watch.done(1);
-        causes
+    let causes = if let Some(before) = before {
+        let causes: Vec<_> = before.arrows.iter().map(|arrow| arrow.causes.clone()).collect();
+        due_again(&lane, &causes, at, ask.arrows)?
+    } else {
+        let causes = |arrow: &Measured| {
+            let causes = due_to(&lane, arrow, at, ask.arrows);
+            watch.done(1);
+            causes
+        };
+        all_or_first(ask.arrows.par_iter().map(causes))?
     };
-    let causes = all_or_first(ask.arrows.par_iter().map(causes))?;
-    let fliers = fliers(&last, &causes, shaft);
+    let fliers = match before {
+        Some(before) => same_fliers(before, &last, lane.base.parts.shaft.outside.si()),
+        None => fliers(&last, &causes, lane.base.parts.shaft.outside.si()),
+    };
     let chosen = sets.iter().enumerate().map(|(k, set)| ChosenSet {
         name: ask.sets[k].0.clone(),
         set: set.clone(),
-        band: banded[k],
-        by_weight: weights.as_ref().map(|w| (set_of(&last, &w[k]), banded[sets.len() + k])),
+        band: Banded::sure(set.spread),
+        by_weight: weights.as_ref().map(|weights| {
+            let set = set_of(&last, &weights[k]);
+            let spread = Banded::sure(set.spread);
+            (set, spread)
+        }),
         growth: growth(set.spread, form[at]),
     });
     let member = |index: usize| sets.iter().position(|set| set.members.contains(&index));
@@ -221,9 +253,21 @@ pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
         spread: (spread, bound),
         together: ask.together,
         form,
-        shaft,
+        shaft: lane.base.parts.shaft.outside.si(),
         questions: questions(&lane, ask.arrows)?,
+        unknown: None,
     })
+}
+
+/// The sets that were chosen before, with their arrows at other places; what no split
+/// can better may lie lower then.
+fn kept(before: &Sorting, last: &[Place], bound: f64) -> Split {
+    let sets: Vec<Set> =
+        before.sets.iter().map(|chosen| set_of(last, &chosen.set.members)).collect();
+    let count: usize = sets.iter().map(|set| set.members.len()).sum();
+    let squares: f64 = sets.iter().map(|set| set.members.len() as f64 * set.spread.powi(2)).sum();
+    let spread = (squares / count.max(1) as f64).sqrt();
+    Split { sets, left_over: before.left_over.clone(), spread, bound: bound.min(spread) }
 }
 
 /// Sets of neighbours in weight, one after the other; none where an arrow was
@@ -243,26 +287,39 @@ fn by_weight(arrows: &[Measured], sizes: &[usize]) -> Result<Option<Vec<Vec<usiz
     Ok(Some(groups))
 }
 
-/// Arrows far outside the batch. Less than half a shaft cannot change what a
-/// line scores, so it makes no flier.
-fn fliers(last: &[Place], causes: &[Vec<(Trait, f64)>], shaft: f64) -> Vec<Flier> {
+/// How far every arrow lies from the middle of the batch, blur included, and beyond
+/// what it is a flier. Less than half a shaft cannot change what a line scores, so it
+/// makes none.
+fn away(last: &[Place], shaft: f64) -> (Vec<f64>, f64) {
     let centre = [median(last.iter().map(|p| p.left)), median(last.iter().map(|p| p.up))];
     let away =
         |place: &Place| (place.left - centre[0]).hypot(place.up - centre[1]).hypot(place.blur);
-    let limit = (FLIER * median(last.iter().map(away))).max(shaft / 2.0);
-    let mut fliers: Vec<Flier> = last
-        .iter()
-        .enumerate()
-        .filter(|(_, place)| away(place) > limit)
-        .map(|(arrow, place)| Flier {
+    let all: Vec<f64> = last.iter().map(away).collect();
+    let limit = (FLIER * median(all.iter().copied())).max(shaft / 2.0);
+    (all, limit)
+}
+
+/// Arrows far outside the batch.
+fn fliers(last: &[Place], causes: &[Vec<(Trait, f64)>], shaft: f64) -> Vec<Flier> {
+    let (away, limit) = away(last, shaft);
+    let beyond = away.iter().enumerate().filter(|(_, away)| **away > limit);
+    let mut fliers: Vec<Flier> = beyond
+        .map(|(arrow, &away)| Flier {
             arrow,
-            away: away(place),
+            away,
             limit,
             cause: causes[arrow].first().map(|(of, _)| *of),
         })
         .collect();
     fliers.sort_by(|a, b| b.away.total_cmp(&a.away).then(a.arrow.cmp(&b.arrow)));
     fliers
+}
+
+/// The arrows that were fliers before, at other places.
+fn same_fliers(before: &Sorting, last: &[Place], shaft: f64) -> Vec<Flier> {
+    let (away, limit) = away(last, shaft);
+    let one = |flier: &Flier| Flier { away: away[flier.arrow], limit, ..*flier };
+    before.fliers.iter().map(one).collect()
 }
 
 /// The middle value, or the mean of the two in the middle.

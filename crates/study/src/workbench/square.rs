@@ -6,10 +6,13 @@ use rayon::prelude::*;
 use units::{Angle, Length};
 use workbench::{FaceVerdict, Gauge, KEEP, REJECT, Span, WorkbenchError};
 
-use super::aimed::{AimedBow, bands, form_sigma, growth, unsure};
+use super::aimed::{AimedBow, FORM_FLIGHTS, FORM_FLIGHTS_AT_POINTS, form_sigma, growth};
+use crate::alone::alone;
 use crate::first::all_or_first;
 use crate::sightin::checked;
-use crate::{Banded, Recipe, Setup, StudyError, Watch};
+use crate::unknown::Point;
+use crate::watch::Inner;
+use crate::{Banded, Joint, QUICK_POINTS, RandomStream, Recipe, Setup, StudyError, Watch};
 
 /// Clock positions at which a face is tried: its own is mostly not known, and
 /// arrows differ. Chosen: eight follow any wave of a few cycles.
@@ -120,6 +123,8 @@ pub struct Squareness {
     pub distances: Vec<Length>,
     /// Each reading, in the order given.
     pub costs: Vec<FaceCost>,
+    /// How far across the shaft is.
+    pub across: Length,
     /// How flat is flat enough, by point and face.
     pub flat: Vec<Flat>,
     /// By what share the group may grow.
@@ -127,6 +132,8 @@ pub struct Squareness {
     /// Standard deviation of the archer's own group in one direction at each
     /// distance, m.
     pub form: Vec<f64>,
+    /// The same at every outer point; none where nothing is poorly known.
+    pub unknown: Option<Box<Joint<Squareness>>>,
 }
 
 /// Judges faces by what they cost at each distance.
@@ -134,16 +141,52 @@ pub struct Squareness {
 /// # Errors
 /// [`StudyError`].
 pub fn square(ask: &SquareAsk, watch: &dyn Watch) -> Result<Squareness, StudyError> {
-    let distances = checked(ask.distances)?;
     if !(ask.share.is_finite() && ask.share > 0.0 && ask.share <= 10.0) {
         return Err(StudyError::Share { share: ask.share });
     }
-    let lane = AimedBow::new(ask.recipe, &distances)?;
-    let form = form_sigma(ask.recipe, &distances, ask.seed, watch)?;
-    let costs = all_or_first(ask.readings.par_iter().map(|reading| cost(&lane, reading, &form)))?;
-    let mut flat = Vec::new();
-    let uncertain = unsure(ask.recipe, &distances, ask.seed, watch)?;
+    let (mut found, joint) = alone(
+        ask.recipe,
+        (ask.seed, QUICK_POINTS),
+        watch,
+        |recipe| squared(ask, recipe, None, watch),
+        |main, point| squared(ask, &point.of(ask.recipe), Some((main, point)), &Inner(watch)),
+    )?;
+    if let Some(joint) = &joint {
+        for (at, flat) in found.flat.iter_mut().enumerate() {
+            if let Some(angle) = &mut flat.angle {
+                *angle = joint.banded(angle.value, |of| Some(of.flat.get(at)?.angle?.value));
+            }
+        }
+    }
+    found.unknown = joint;
+    Ok(found)
+}
+
+/// Faces judged with the poorly known values as a recipe has them; at an outer point
+/// each angle lies somewhere in what the gauge leaves.
+fn squared(
+    ask: &SquareAsk,
+    recipe: &dyn Recipe,
+    at_point: Option<(&Squareness, &Point)>,
+    watch: &dyn Watch,
+) -> Result<Squareness, StudyError> {
+    let distances = checked(ask.distances)?;
+    let lane = AimedBow::new(recipe, &distances)?;
+    let flights = if at_point.is_some() { FORM_FLIGHTS_AT_POINTS } else { FORM_FLIGHTS };
+    let form = form_sigma(recipe, &distances, (ask.seed, flights), watch)?;
+    let one = |(at, reading): (usize, &FaceReading)| {
+        if watch.cancelled() {
+            return Err(StudyError::Cancelled);
+        }
+        let drawn = at_point.map(|(main, point)| {
+            let Span { value, low, high } = main.costs[at].angle;
+            drawn(ask.seed, at, point).map_or(value, |chance| between([low, value, high], chance))
+        });
+        cost(&lane, reading, &form, drawn)
+    };
+    let costs = all_or_first(ask.readings.par_iter().enumerate().map(one))?;
     let sigma = form[form.len() - 1];
+    let mut flat = Vec::new();
     for (shape, own) in shapes(&lane.base) {
         for at in [Where::Front, Where::Insert, Where::Rear] {
             if at == Where::Insert
@@ -152,40 +195,69 @@ pub fn square(ask: &SquareAsk, watch: &dyn Watch) -> Result<Squareness, StudyErr
             {
                 continue;
             }
-            let read = |lane: &AimedBow| -> Result<Vec<f64>, StudyError> {
-                let per_angle = per_angle(lane, &with_shape(&lane.base, shape), at)?;
-                Ok(vec![needed(ask.share, sigma) / per_angle])
-            };
-            let main = read(&lane)?;
+            let per_angle = per_angle(&lane, &with_shape(&lane.base, shape), at)?;
+            let angle = needed(ask.share, sigma) / per_angle;
             // Blades or not, a face that does nothing has no angle that is enough.
-            let known = sigma > 0.0 && main[0].is_finite() && main[0] < 1.0;
-            let angle = if known { Some(bands(&main, &uncertain, &read)?[0]) } else { None };
+            let known = match at_point {
+                None => sigma > 0.0 && angle.is_finite() && angle < 1.0,
+                Some((main, _)) => main.flat.get(flat.len()).is_some_and(|of| of.angle.is_some()),
+            };
             let limit = limit(&lane.base, at);
             flat.push(Flat {
                 shape,
                 own,
                 at,
-                angle,
+                angle: known.then(|| Banded::sure(angle)),
                 limit,
                 at_limit: limit
                     .filter(|_| known)
-                    .map(|limit| growth(needed(ask.share, sigma) / main[0] * limit, sigma)),
+                    .map(|limit| growth(needed(ask.share, sigma) / angle * limit, sigma)),
             });
         }
     }
-    Ok(Squareness { distances: ask.distances.to_vec(), costs, flat, share: ask.share, form })
+    let across = lane.base.parts.shaft.outside;
+    let (distances, share) = (ask.distances.to_vec(), ask.share);
+    Ok(Squareness { distances, costs, across, flat, share, form, unknown: None })
 }
 
-fn cost(lane: &AimedBow, reading: &FaceReading, form: &[f64]) -> Result<FaceCost, StudyError> {
+/// The chance of what a gauge leaves of a reading at an outer point; none at the centre.
+fn drawn(seed: u64, reading: usize, point: &Point) -> Option<f64> {
+    let stream = RandomStream::new(seed, &format!("bench.gauge.{reading}"));
+    point.number.map(|(number, _)| stream.clone().chance(number as u64))
+}
+
+/// A value whose median is its own, even on either side of that.
+fn between([low, own, high]: [f64; 3], chance: f64) -> f64 {
+    if chance < 0.5 {
+        low + 2.0 * chance * (own - low)
+    } else {
+        own + (2.0 * chance - 1.0) * (high - own)
+    }
+}
+
+/// What a face costs; at an outer point at the angle drawn there.
+fn cost(
+    lane: &AimedBow,
+    reading: &FaceReading,
+    form: &[f64],
+    drawn: Option<f64>,
+) -> Result<FaceCost, StudyError> {
     let named = |source: WorkbenchError| StudyError::Bench {
         arrow: reading.name.clone(),
         source: Box::new(source.into()),
     };
-    let angle = reading.gauge.angle().map_err(named)?;
+    let angle = match drawn {
+        Some(angle) => Span { value: angle, low: angle, high: angle },
+        None => reading.gauge.angle().map_err(named)?,
+    };
     let ring = |angle: f64| -> Result<Vec<f64>, StudyError> {
         lane.ring(CLOCKS, |clock| faced(&lane.base, reading.at, angle, clock))
     };
-    let (value, low, high) = (ring(angle.value)?, ring(angle.low)?, ring(angle.high)?);
+    let value = ring(angle.value)?;
+    let (low, high) = match drawn {
+        Some(_) => (value.clone(), value.clone()),
+        None => (ring(angle.low)?, ring(angle.high)?),
+    };
     let last = form.len() - 1;
     Ok(FaceCost {
         growth: growth(value[last], form[last]),

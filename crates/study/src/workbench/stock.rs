@@ -42,7 +42,7 @@ pub enum Against {
 }
 
 /// One reading of what the trade says.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Claim {
     /// Where the dial stands.
     pub dial: Dial,
@@ -52,6 +52,18 @@ pub struct Claim {
     pub gain: Banded,
     /// In what share of that the mean gain is one to two thousandths.
     pub agrees: Option<Standing>,
+    /// The mean gain at each outer point, m.
+    at: Vec<f64>,
+}
+
+impl Claim {
+    /// The same at one outer point.
+    #[must_use]
+    pub fn at(&self, point: Option<usize>) -> Self {
+        let at = point.and_then(|point| self.at.get(point));
+        let gain = at.map_or(self.gain, |gain| Banded::sure(*gain));
+        Self { gain, ..self.clone() }
+    }
 }
 
 /// The trade's statement under every reading of it; empty where the saw cannot take
@@ -98,9 +110,11 @@ pub fn claims(
             let within: Vec<(bool, f64)> =
                 gains.iter().map(|gain| ((CLAIM.0..=CLAIM.1).contains(&gain.0), 1.0)).collect();
             let value = gains.iter().map(|gain| gain.0).sum::<f64>() / gains.len() as f64;
-            let Band { low, high } = Band::of(&gains).unwrap_or(Band { low: value, high: value });
+            let band = Band::of(&gains).unwrap_or(Band { low: value, high: value });
+            let Band { low, high } = band.about(value);
             let gain = Banded { value, low, high };
-            all.push(Claim { dial, against, gain, agrees: Standing::of(&within) });
+            let at = gains.iter().map(|gain| gain.0).collect();
+            all.push(Claim { dial, against, gain, agrees: Standing::of(&within), at });
         }
     }
     Ok(all)

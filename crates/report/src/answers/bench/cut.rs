@@ -8,10 +8,19 @@ use super::saw::stop;
 use super::story::Story;
 use super::unseen::unseen;
 use super::words::{form, grown, grows, growth, last, row, way_word, would_see};
+use crate::answers::evidence::Number;
 use crate::answers::unknown::stands;
 use crate::document::{Cell, Part, Table, facts, head, say, table_of};
 use crate::plots::workbench::profile;
 use crate::show;
+
+/// The ring of the list, for what a measurement narrows of it.
+pub(super) fn numbers(found: &Cutting, style: Style) -> Vec<Number<Cutting>> {
+    let ring = |of: &Cutting| Some(of.batch.first()?.ring.value);
+    let what = format!("The ring of the cuts as listed at {}", last(&found.distances, style));
+    let value = ring(found).map(|value| Number::new(what, (Role::Impact, value), ring));
+    value.into_iter().collect()
+}
 
 pub(super) fn story(found: &Cutting, style: Style) -> Story {
     let mut parts = vec![head("At the saw"), Part::Table(list(found)), say(saw(found, style))];
@@ -94,6 +103,7 @@ fn list(found: &Cutting) -> Table {
         .quantity("give or take", Role::Gauge, |line| {
             of(line, &|_, way| 2.0 * way.cut.straight.error)
         })
+        .over_all()
         .quantity("within", Role::Gauge, |line| of(line, &|_, way| way.cut.within))
         .filed()
         .quantity("uncut", Role::Gauge, |line| of(line, &|shaft, _| shaft.plan.uncut.total))
@@ -161,7 +171,7 @@ pub(super) fn headline(found: &Cutting, style: Style) -> String {
                  {gain} ({low} to {high}) {}.{}",
                 ring(halves),
                 Role::Impact.symbol(style),
-                stands(halves.standing, None)
+                stands("That the listed cuts are better", halves.standing, None)
             )
         }
         None => format!("{one_end}."),
@@ -239,6 +249,7 @@ fn batch(found: &Cutting) -> Table {
             (way.kind != WayKind::Listed).then_some(way.gain)
         })
         .quantity("holds", Role::Percent, |way| way.standing.map(|of| of.share))
+        .over_all()
         .quantity("group grows by", Role::Percent, |way| {
             let ring = way.ring.value;
             (sigma > 0.0).then(|| grows(grown(ring, sigma)))
@@ -264,6 +275,7 @@ fn ways(found: &Cutting, style: Style) -> Table {
         .quantity("off point end", Role::Part, |(_, way)| way.cut.front)
         .quantity("reads over 28 in", Role::Gauge, |(_, way)| reads(way))
         .quantity("standard error", Role::Gauge, |(_, way)| way.cut.straight.error)
+        .over_all()
         .filed()
         .quantity("span", Role::Part, |(_, way)| way.cut.straight.span)
         .filed()

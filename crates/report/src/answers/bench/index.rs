@@ -7,9 +7,17 @@ use units::{Dimension, Role, Style};
 
 use super::story::Story;
 use super::words::{form, grown, growth, last, row, would_see};
+use crate::answers::evidence::Number;
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::plots::workbench::clocks;
 use crate::show;
+
+/// The spread with nocks turned, for what a measurement narrows of it.
+pub(super) fn numbers(found: &Indexing, style: Style) -> Vec<Number<Indexing>> {
+    let what = format!("The spread with nocks turned at {}", last(&found.distances, style));
+    let read = |of: &Indexing| Some(of.spread[1].value);
+    vec![Number::new(what, (Role::Impact, found.spread[1].value), read)]
+}
 
 pub(super) fn story(found: &Indexing, style: Style) -> Story {
     let at = last(&found.distances, style);
@@ -73,18 +81,28 @@ fn headline(found: &Indexing, style: Style) -> String {
         let [value, low, high] = show::alike(Role::Impact, [s.value, s.low, s.high], style);
         format!("{value} ({low} to {high}) {}", Role::Impact.symbol(style))
     });
+    let shown = found.arrows.iter().any(|arrow| matches!(arrow.shooting, Shooting::Each(_)));
+    let with = if turned.is_empty() { "Your group" } else { "With these turns your group" };
     let which = if turned.is_empty() {
         "Turn no nock: each is at its best already.".to_owned()
-    } else {
+    } else if shown {
         format!(
             "Turn {} of {} nocks, clockwise seen from behind: {}.",
             turned.len(),
             found.arrows.len(),
             row(turned.iter().map(String::as_str))
         )
+    } else {
+        format!(
+            "No nock needs turning. The best turns, if you like, of {} of {} nocks, clockwise seen \
+             from behind: {}.",
+            turned.len(),
+            found.arrows.len(),
+            row(turned.iter().map(String::as_str))
+        )
     };
     format!(
-        "{which} Your group at {at} then grows by {} over faultless arrows in place of {}. {} From a \
+        "{which} {with} at {at} grows by {} over faultless arrows in place of {}. {} From a \
          machine the set comes from {now} to {then} about its centre (root mean square).",
         growth(after),
         growth(before),
@@ -97,7 +115,7 @@ fn fitted(found: &Indexing) -> String {
         found.fits.iter().filter(|fit| wanted(&fit.verdict)).count()
     };
     format!(
-        "Of {} arrows shot, {} should be turned, {} are best left, and {} need more shots.",
+        "Of {} arrows shot, turn {}, leave {}, and shoot {} more.",
         found.fits.len(),
         count(|v| *v == IndexVerdict::Turn),
         count(|v| *v == IndexVerdict::Stop),
@@ -117,7 +135,8 @@ fn plan(found: &Indexing, style: Style) -> String {
     if shoot.is_empty() {
         return format!(
             "No arrow is worth shooting for at this distance: what a turn gains drowns in your own \
-             spread. Turn the nocks as listed if you like; it does no harm where vanes clear. {stop}"
+             spread. Turning the nocks as listed does no harm where vanes clear. If you shoot all \
+             the same: {stop}"
         );
     }
     let most = shoot.iter().map(|a| if let Shooting::Each(n) = a.shooting { n } else { 0 });
@@ -151,10 +170,10 @@ fn turns(found: &Indexing) -> Table {
         .quantity("away now", Role::Impact, |arrow| arrow.away.0)
         .quantity("away then", Role::Impact, |arrow| arrow.away.1)
         .cells("shots", Kind::Shots, shots)
-        .words("what to do", |arrow| match arrow.shooting {
-            Shooting::Leave => "leave it",
-            Shooting::Each(_) => "shoot",
-            Shooting::TooMany(_) => "too many",
+        .words("worth shooting", |arrow| match arrow.shooting {
+            Shooting::Leave => "no",
+            Shooting::Each(_) => "yes",
+            Shooting::TooMany(_) => "no, too many",
         })
         .done()
 }

@@ -6,9 +6,21 @@ use workbench::Set;
 
 use super::story::Story;
 use super::words::{form, grown, grows, growth, last, row, trait_word, would_see};
+use crate::answers::evidence::Number;
 use crate::document::{Cell, Kind, Part, Table, facts, head, note, say, table_of};
 use crate::plots::workbench::strip;
 use crate::show;
+
+/// The spread of the first set, for what a measurement narrows of it.
+pub(super) fn numbers(found: &Sorting, style: Style) -> Vec<Number<Sorting>> {
+    let at = last(&found.distances, style);
+    let first = found.sets.first().map(|set| {
+        let read = |of: &Sorting| Some(of.sets.first()?.band.value);
+        let what = format!("The spread of {} at {at}", set.name);
+        Number::new(what, (Role::Impact, set.band.value), read)
+    });
+    first.into_iter().collect()
+}
 
 pub(super) fn story(found: &Sorting, style: Style) -> Story {
     let at = last(&found.distances, style);

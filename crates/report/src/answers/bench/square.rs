@@ -1,14 +1,26 @@
 //! End faces.
 
 use study::workbench::{FaceCost, FaceVerdict, Flat, Squareness};
-use units::{Role, Style};
+use units::{Dimension, Role, Style};
 
 use super::story::Story;
 use super::words::{
     band, face_word, form, grows, growth, last, row, shape_word, where_word, would_see,
 };
+use crate::answers::evidence::Number;
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
 use crate::show;
+
+/// How flat the first face must be, for what a measurement narrows of it.
+pub(super) fn numbers(found: &Squareness, style: Style) -> Vec<Number<Squareness>> {
+    let at = last(&found.distances, style);
+    let first = found.flat.first().and_then(|flat| {
+        let what = format!("How flat is flat enough at the {} for {at}", where_word(flat.at));
+        let read = |of: &Squareness| Some(of.flat.first()?.angle?.value);
+        Some(Number::new(what, (Role::Angle, flat.angle?.value), read))
+    });
+    first.into_iter().collect()
+}
 
 pub(super) fn story(found: &Squareness, style: Style) -> Story {
     let mut parts = Vec::new();
@@ -18,12 +30,12 @@ pub(super) fn story(found: &Squareness, style: Style) -> Story {
         parts.push(say(
             "Do: an end up to 0.1 deg out of square stays as it is, one beyond 1 deg is more likely \
              crushed or cracked than sawn; both limits are chosen, and the page's gauge has the same. \
-             The range of an angle is what the gauge leaves. A part follows its face only as far \
+             The range of an angle is nine tenths of what the gauge leaves. A part follows its face only as far \
              as its fit lets it lean; beyond that it stands on the high side.",
         ));
         parts.push(say(format!(
             "At a distance: how far such a face moves an impact, root mean square over its clock positions, with \
-             the gauge's range. Growth: the archer's group at {} if every arrow had such a face, \
+             the range that gauge, bow and air leave. Growth: the archer's group at {} if every arrow had such a face, \
              each at its own clock position.",
             last(&found.distances, style)
         )));
@@ -113,19 +125,32 @@ fn enough_said(found: &Squareness, style: Style) -> String {
         let name = where_word(flat.at);
         Some(match (flat.limit, flat.at_limit) {
             (Some(limit), Some(grown)) if limit < angle.value => format!(
-                " the {name} cannot, since the fit lets its part lean only {} (growth {})",
-                Role::Angle.text(limit, style),
+                " the {name} cannot, since the fit lets its part lean only {} across its face, {} \
+                 deg (growth {})",
+                rim(found.across.si() * limit.tan(), style),
+                show::figures(limit.to_degrees(), 2),
                 growth(grown)
             ),
             _ => format!(
-                " the {name} must be {} out of square",
-                Role::Angle.text(angle.value, style)
+                " the {name} must be {} out of square at the rim ({} deg)",
+                rim(found.across.si() * angle.value.tan(), style),
+                show::figures(angle.value.to_degrees(), 2)
             ),
         })
     };
     let list: Vec<String> = own.iter().filter_map(one).collect();
     text.push_str(&list.join(";"));
     text + "."
+}
+
+/// A step at the rim of a face, as a technician reads it.
+fn rim(si: f64, style: Style) -> String {
+    let unit = match style {
+        Style::Archery => "thou",
+        Style::Metric => "mm",
+    };
+    let of = Dimension::Length.unit(unit).map_or(si, |unit| unit.of_si(si));
+    format!("{} {unit}", show::figures(of, 2))
 }
 
 /// How far a part may lean in its fit.

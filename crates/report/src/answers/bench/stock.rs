@@ -71,6 +71,7 @@ fn table(claims: &[Claim]) -> Table {
         .words("half off each end", |c| format!("{}, dial {}", against(c), dial(c)))
         .banded("gains", Role::Gauge, |c| c.gain)
         .quantity("is 1 to 2 thousandths in", Role::Percent, |c| c.agrees.map(|of| of.share))
+        .over_all()
         .done()
 }
 

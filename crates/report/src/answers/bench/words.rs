@@ -8,6 +8,7 @@ use units::{Length, Role, Style};
 use workbench::Span;
 
 use crate::document::{Table, table_of};
+pub(super) use crate::prose::row;
 use crate::show;
 
 /// A trait of an arrow.
@@ -92,16 +93,6 @@ pub(super) fn growth(over: f64) -> String {
         format!("{percent:.1} %")
     } else {
         format!("{percent:.0} %")
-    }
-}
-
-/// Names in a row: "1, 2 and 3".
-pub(super) fn row<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
-    let names: Vec<&str> = names.into_iter().collect();
-    match names.split_last() {
-        None => "none".to_owned(),
-        Some((only, [])) => (*only).to_owned(),
-        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
     }
 }
 

@@ -6,9 +6,10 @@ use study::{
 use target::Impact;
 use units::{Length, Role};
 
+use super::Case;
 use super::tables::{self, told};
-use super::{Case, words};
 use crate::document::{Cell, Table, facts, table_of};
+use crate::safety::NO_LICENCE;
 
 /// Every table that only files hold.
 pub(super) fn data(case: Case) -> Vec<Table> {
@@ -151,7 +152,7 @@ fn farthest(case: Case) -> Table {
         .quantity("distance", Role::Range, end(0))
         .quantity("distance low95", Role::Range, end(1))
         .quantity("distance high95", Role::Range, end(2))
-        .words("caution", |_| words::NO_LICENCE)
+        .words("caution", |_| NO_LICENCE)
         .done()
 }
 

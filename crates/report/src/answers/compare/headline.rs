@@ -6,7 +6,7 @@ use units::{Role, Style};
 
 use super::super::unknown;
 use super::Case;
-use crate::show::{about, form_share, holds, interval, middle, plain, point, share};
+use crate::show::{about, form_share, holds, interval, plain, point, share};
 
 /// More shots than this from a machine and the sentence says "even a machine".
 /// Chosen: a long day of shooting at a machine.
@@ -17,14 +17,33 @@ const UNSAID: &str = "These groups are a machine's: the scenario does not say wh
 
 /// The answer in one or two plain sentences, at the middle distance.
 pub(in super::super) fn headline(case: Case) -> String {
-    let (base, at, style) = (&case.builds[0], case.middle(), case.style);
-    let pairs: Vec<(&str, &PairMark)> =
-        case.pairs.iter().map(|pair| (case.name(pair.other), &pair.marks[at])).collect();
+    let (base, style) = (&case.builds[0], case.style);
+    let pairs = pairs(case);
     match pairs[..] {
         [] => single(case, base, style),
         [(name, mark)] => two(case, base, name, mark, style),
         _ => many(case, base, &pairs, style),
     }
+}
+
+/// Every further build's name and its pair with the first, at the middle distance.
+fn pairs(case: Case<'_>) -> Vec<(&str, &PairMark)> {
+    let at = case.middle();
+    case.pairs.iter().map(|pair| (case.name(pair.other), &pair.marks[at])).collect()
+}
+
+/// The further build that the answer speaks of: the only one, or that which gains most, or
+/// loses most where none gains; none where of several none differs.
+pub(super) fn told(case: Case<'_>) -> Option<(&str, &PairMark)> {
+    let pairs = pairs(case);
+    if let [one] = pairs[..] {
+        return Some(one);
+    }
+    let shown = pairs.iter().filter(|(_, mark)| !holds(&mark.gain, 0.0));
+    let by_gain =
+        |a: &&(&str, &PairMark), b: &&(&str, &PairMark)| a.1.gain.value.total_cmp(&b.1.gain.value);
+    let most = shown.clone().max_by(by_gain).filter(|(_, mark)| mark.gain.value > 0.0);
+    most.or_else(|| shown.min_by(by_gain)).copied()
 }
 
 /// R50 of archer and arrows of the first build, in words.
@@ -55,7 +74,7 @@ fn pair_of<'a>(case: Case<'a>, mark: &PairMark) -> Option<(usize, &'a Pair)> {
 }
 
 /// Shots that archer or machine need, with their band.
-fn needs(case: Case, mark: &PairMark, read: fn(&PairMark) -> Shots) -> String {
+pub(super) fn needs(case: Case, mark: &PairMark, read: fn(&PairMark) -> Shots) -> String {
     let at = case.skipped + case.middle();
     let Some((index, _)) = pair_of(case, mark) else { return about(read(mark)) };
     let own = unknown::endless(read(mark));
@@ -65,12 +84,12 @@ fn needs(case: Case, mark: &PairMark, read: fn(&PairMark) -> Shots) -> String {
 }
 
 /// How the verdict on who sees it stands.
-fn stands(case: Case, mark: &PairMark) -> String {
+pub(super) fn stands(case: Case, mark: &PairMark) -> String {
     pair_of(case, mark).map_or_else(String::new, |(_, pair)| case.seen_stands(pair, case.middle()))
 }
 
 fn single(case: Case, build: &BuildAnswer, style: Style) -> String {
-    let mark = &build.marks[middle(build)];
+    let mark = &build.marks[case.middle()];
     let at = case.skipped + case.middle();
     let drop =
         case.band(mark.nominal.drop, |of| Some(of.builds.first()?.marks.get(at)?.nominal.drop));
@@ -90,7 +109,7 @@ fn single(case: Case, build: &BuildAnswer, style: Style) -> String {
 }
 
 fn two(case: Case, base: &BuildAnswer, name: &str, mark: &PairMark, style: Style) -> String {
-    let r50 = base.marks[middle(base)].full.stats.r50.value;
+    let r50 = base.marks[case.middle()].full.stats.r50.value;
     let range = plain(Role::Range, mark.distance.si(), style);
     if holds(&mark.gain, 0.0) {
         return format!(
@@ -100,7 +119,7 @@ fn two(case: Case, base: &BuildAnswer, name: &str, mark: &PairMark, style: Style
             base.name,
             base_r50(case),
             interval(Role::Impact, &change(&mark.gain), style),
-            machine_alone(case, mark, &base.name, name),
+            machine_alone(case, mark),
         );
     }
     format!(
@@ -110,35 +129,32 @@ fn two(case: Case, base: &BuildAnswer, name: &str, mark: &PairMark, style: Style
         base.name,
         other_r50(case, mark),
         base_r50(case),
-        who(case, mark, &base.name, name),
+        who(case, mark),
     )
 }
 
 fn many(case: Case, base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Style) -> String {
-    let r50 = base.marks[middle(base)].full.stats.r50.value;
-    let shown = pairs.iter().filter(|(_, mark)| !holds(&mark.gain, 0.0));
-    let by_gain =
-        |a: &&(&str, &PairMark), b: &&(&str, &PairMark)| a.1.gain.value.total_cmp(&b.1.gain.value);
+    let r50 = base.marks[case.middle()].full.stats.r50.value;
     let range = plain(Role::Range, pairs[0].1.distance.si(), style);
     let count = pairs.len() + 1;
-    match (shown.clone().max_by(by_gain), shown.min_by(by_gain)) {
-        (Some((name, mark)), _) if mark.gain.value > 0.0 => format!(
+    match told(case) {
+        Some((name, mark)) if mark.gain.value > 0.0 => format!(
             "Of {count} builds \"{name}\" groups tightest at {range}: half of all its arrows land \
              within {} of their centre (R50), {} than \"{}\". {}",
             other_r50(case, mark),
             change_of(case, mark, r50, style),
             base.name,
-            who(case, mark, &base.name, name),
+            who(case, mark),
         ),
-        (_, Some((name, mark))) => format!(
+        Some((name, mark)) => format!(
             "Of {count} builds none is shown to group tighter than \"{}\" at {range}, where half of all its \
              arrows land within {} of their centre (R50); \"{name}\" groups {}. {}",
             base.name,
             base_r50(case),
             change_of(case, mark, r50, style),
-            who(case, mark, &base.name, name),
+            who(case, mark),
         ),
-        _ => format!(
+        None => format!(
             "At {range} no difference shows between the {count} builds: with \"{}\" half of all \
              arrows land within {} of their centre (R50), and the 95 % interval of every change holds \
              zero.",
@@ -174,7 +190,7 @@ fn change(gain: &Estimate) -> Estimate {
 }
 
 /// Who would see a difference that is there.
-fn who(case: Case, mark: &PairMark, base: &str, other: &str) -> String {
+fn who(case: Case, mark: &PairMark) -> String {
     if !case.shot() {
         return UNSAID.to_owned();
     }
@@ -197,11 +213,11 @@ fn who(case: Case, mark: &PairMark, base: &str, other: &str) -> String {
              {machine}."
         ),
     };
-    format!("{told}{}{}", one_hole(mark, base, other), stands(case, mark))
+    format!("{told}{}{}", one_hole(case, mark), stands(case, mark))
 }
 
 /// What a machine sees where the archer's groups show nothing.
-fn machine_alone(case: Case, mark: &PairMark, base: &str, other: &str) -> String {
+pub(super) fn machine_alone(case: Case, mark: &PairMark) -> String {
     if !case.shot() {
         return UNSAID.to_owned();
     }
@@ -213,15 +229,16 @@ fn machine_alone(case: Case, mark: &PairMark, base: &str, other: &str) -> String
         Shots::MoreThan(_) => "Even a shooting machine would need",
     };
     let shots = needs(case, mark, |mark| mark.machine_shots);
-    format!("{told} {shots} arrows with each.{}{}", one_hole(mark, base, other), stands(case, mark))
+    format!("{told} {shots} arrows with each.{}{}", one_hole(case, mark), stands(case, mark))
 }
 
 /// A sentence on a build whose arrows all follow one another; empty where
 /// both builds scatter from a machine.
-fn one_hole(mark: &PairMark, base: &str, other: &str) -> String {
+fn one_hole(case: Case, mark: &PairMark) -> String {
+    let Some((_, pair)) = pair_of(case, mark) else { return String::new() };
     let name = match point(mark.machine_ratio.as_ref()) {
-        Some("base") => base,
-        Some(_) => other,
+        Some("base") => case.name(pair.base),
+        Some(_) => case.name(pair.other),
         None => return String::new(),
     };
     format!(" From the machine every arrow of \"{name}\" lands in one point.")

@@ -2,17 +2,21 @@
 
 pub(super) mod data;
 mod headline;
+mod short;
 pub(super) mod tables;
 pub(super) mod words;
 
 pub(super) use headline::headline as lead;
-use study::{Band, BuildAnswer, Compared, Found, Joint, Pair, SideBySide, SidePair, TargetChoice};
+pub(super) use short::short;
+use study::{
+    Band, BuildAnswer, Compared, Found, Joint, Pair, Seen, SideBySide, SidePair, TargetChoice,
+};
 use units::{Role, Style};
 
 use super::common::{NOBODY, care, fits, notes, of, shot};
 use super::unknown::{self, Asked, stands};
 use crate::document::{Document, Part, Table, fold, head, list, note, say, small};
-use crate::show::{middle, plain};
+use crate::show::{plain, spoken_of};
 use crate::{ReportError, plots, prose};
 
 /// A comparison and how it is told.
@@ -90,12 +94,12 @@ impl<'a> Case<'a> {
         let verdict = |found: &Found| mark(found).is_some_and(|mark| mark.seen == seen);
         let read = |found: &Found| Some(mark(found)?.machine_ratio?.value.ln().abs());
         let asked = Asked { what: String::new(), read: &read, verdict: &verdict };
-        stands(joint.standing(verdict), unknown::decider(joint, &asked))
+        stands(said(seen), joint.standing(verdict), unknown::decider(joint, &asked))
     }
 
     /// Index of the distance that sentences speak of.
     pub(super) fn middle(&self) -> usize {
-        middle(&self.builds[0])
+        spoken_of(&self.builds[0], self.sides.stated.headline)
     }
 
     /// A distance in words.
@@ -114,7 +118,7 @@ impl<'a> Case<'a> {
     }
 
     /// Whether somebody shoots every build.
-    fn shot(&self) -> bool {
+    pub(super) fn shot(&self) -> bool {
         self.builds.iter().all(shot)
     }
 
@@ -130,6 +134,15 @@ impl<'a> Case<'a> {
 
     fn several(&self) -> bool {
         self.builds.len() > 1
+    }
+}
+
+/// A verdict on who sees a difference, as a clause.
+fn said(seen: Seen) -> &'static str {
+    match seen {
+        Seen::Archer => "That you would notice",
+        Seen::MachineOnly => "That only a machine would see it",
+        Seen::Nobody => "That nobody would see it",
     }
 }
 
@@ -152,7 +165,7 @@ pub(super) fn check_builds(builds: &[BuildAnswer], expected: usize) -> Result<()
 pub(super) fn compare(title: &str, case: Case) -> Result<Document, ReportError> {
     let mut parts = body(case);
     parts.extend(end(case));
-    Document::new("compare", title, lead(case), parts, case.style)
+    Document::new("compare", title, lead(case), parts, case.style)?.shortly(short(case))
 }
 
 /// All but what ends every comparison.
@@ -202,9 +215,7 @@ fn side_by_side(case: Case) -> Vec<Part> {
     let first: Vec<&SidePair> = case.sides.pairs.iter().filter(|pair| pair.one == 0).collect();
     let reach = words::reach(case);
     let mut parts = vec![head("Side by side")];
-    // What may tempt to a long shot never stands before its caution.
     if !reach.is_empty() {
-        parts.push(note(words::NO_LICENCE));
         let picture = plots::hits(case.builds, case.sides, case.hits(), case.style);
         parts.extend(picture.map(Part::Figure));
         parts.extend(reach.into_iter().map(say));
@@ -273,9 +284,14 @@ fn would_see(case: Case) -> Vec<Part> {
     parts
 }
 
-/// What is not known, and what to measure next: for the size of the groups, or
-/// for who sees two builds differ.
+/// What is not known, and what to measure next.
 fn not_known(case: Case) -> Vec<Part> {
+    asking(case, &mut |asked| unknown::section(case.unknown, std::slice::from_ref(asked)))
+}
+
+/// What is asked of the poorly known values: what decides the size of the groups, or who
+/// sees two builds differ.
+fn asking<R>(case: Case, ask: &mut dyn FnMut(&Asked<Found>) -> R) -> R {
     let at = case.middle();
     let Some(pair) = case.pairs.first() else {
         let hits = case.builds[0].marks[at].machine.stats.r50.value;
@@ -283,7 +299,7 @@ fn not_known(case: Case) -> Vec<Part> {
         let read = |found: &Found| Some(mark(found)?.machine.stats.r50.value);
         let verdict = |found: &Found| read(found).is_some_and(|r50| (r50 < hits) == (hits > 0.0));
         let what = format!("the group that a machine would shoot at {}", case.range(at));
-        return unknown::section(case.unknown, &[Asked { what, read: &read, verdict: &verdict }]);
+        return ask(&Asked { what, read: &read, verdict: &verdict });
     };
     let seen = pair.marks[at].seen;
     let mark = |found: &Found| found.compared()?.pairs.first()?.marks.get(at).cloned();
@@ -295,7 +311,7 @@ fn not_known(case: Case) -> Vec<Part> {
         case.name(pair.base),
         case.range(at)
     );
-    unknown::section(case.unknown, &[Asked { what, read: &read, verdict: &verdict }])
+    ask(&Asked { what, read: &read, verdict: &verdict })
 }
 
 /// What ends every comparison: the arrows, what the numbers rest on, what to

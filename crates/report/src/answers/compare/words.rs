@@ -6,11 +6,6 @@ use units::{Role, Style};
 use super::{Case, tables};
 use crate::show::{about, plain, share};
 
-/// What a share of hits leaves out. Never shown apart from it.
-pub(super) const NO_LICENCE: &str = "A share of hits is no licence to shoot. It is computed for a \
-    target that keeps still: it leaves out what an animal does while the arrow flies, your own \
-    judgement of the shot, and the law. Take it as a reason to move closer, never to shoot farther.";
-
 /// Measures worth a word, best first named.
 const TOLD: [(BuildMeasure, &str); 6] = [
     (BuildMeasure::Score, "scores most"),
@@ -275,7 +270,7 @@ pub(super) fn duel(case: Case, pair: &SidePair) -> Option<String> {
 const SIX: u32 = 6;
 
 /// "a, b and c".
-fn listed(all: &[String], joint: &str) -> String {
+pub(super) fn listed(all: &[String], joint: &str) -> String {
     match all {
         [] => String::new(),
         [one] => one.clone(),

@@ -21,7 +21,8 @@ pub fn fit(fitted: &Fitted, style: Style) -> Result<Document, ReportError> {
     parts.extend(words::remarks(fitted, style).into_iter().map(say));
     parts.extend([correlations(fitted), together(fitted)].map(Part::Data));
     parts.extend(fitted.next.as_ref().map(|of| Part::Data(next(fitted, of))));
-    Document::new("fit", "", words::headline(fitted, style), parts, style)
+    let document = Document::new("fit", "", words::headline(fitted, style), parts, style)?;
+    Ok(document.briefly(6, 4))
 }
 
 fn values(fitted: &Fitted) -> Table {
@@ -58,7 +59,7 @@ fn shots(fitted: &Fitted) -> Table {
         .filed()
         .cells("seen", Kind::Own, |row| read(row, row.shot.what.si()))
         .cells("fitted", Kind::Own, |row| read(row, row.computed))
-        .cells("off", Kind::Own, |row| read(row, row.shot.what.si() - row.computed))
+        .cells("off", Kind::Own, |row| read(row, off(row.shot.what.si(), row.computed)))
         .cells("error", Kind::Own, |row| read(row, row.shot.sigma()))
         // Above the fit is positive.
         .quantity("off over error", Role::Number, |row| row.studentized.map(|t| -t))
@@ -122,3 +123,12 @@ fn next(fitted: &Fitted, next: &NextShot) -> Table {
     }));
     facts("next", ["next shot", "value"], rows)
 }
+
+/// How far a reading is off what was computed; nothing but rounding is none.
+fn off(read: f64, computed: f64) -> f64 {
+    let off = read - computed;
+    if off.abs() < ROUNDING * read.abs() { 0.0 } else { off }
+}
+
+/// What a fit that goes through every reading leaves. Chosen: far below any reading.
+const ROUNDING: f64 = 1e-9;

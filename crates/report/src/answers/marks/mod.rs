@@ -10,6 +10,7 @@ use units::{Role, Style};
 
 use super::Subject;
 use super::common::{care, overlaid};
+use super::evidence::{self, Number};
 use super::unknown::{self, Asked};
 use crate::document::{Document, Part, fold, head, list, note, say, small};
 use crate::safety::{self, Job};
@@ -28,7 +29,20 @@ pub fn marks(
     style: Style,
 ) -> Result<Document, ReportError> {
     let document = told(found, subject, prints, style)?;
-    overlaid(document, found.unknown.as_deref(), |found| told(found, subject, &[], style))
+    let joint = found.unknown.as_deref();
+    let document = overlaid(document, joint, |found| told(found, subject, &[], style))?;
+    let narrowed = evidence::section(joint, numbers(found, style), style);
+    Ok(narrowed.into_iter().fold(document, Document::and))
+}
+
+/// The farthest mark, for what a measurement narrows of it.
+fn numbers(found: &SightMarks, style: Style) -> Vec<Number<SightMarks>> {
+    let last = found.rows.last().map(|row| {
+        let range = crate::show::plain(Role::Range, row.distance, style);
+        let read = |of: &SightMarks| Some(of.rows.last()?.travel.value);
+        Number::new(format!("The mark for {range}"), (Role::Sight, row.travel.value), read)
+    });
+    last.into_iter().collect()
 }
 
 /// The marks in words and tables.
@@ -83,8 +97,12 @@ fn told(
     let lead = words::sentence(found, style);
     let cautions = safety::cautions(&[], &[Job::Marks], style);
     let document = Document::new("marks", title, lead, parts, style)?;
+    let document = document.briefly(ROWS, 3);
     Ok(document.from(subject.origin(&[])).cautioned(cautions))
 }
+
+/// Marks of the short answer. Chosen: five yards apart from 10 to 70.
+const ROWS: usize = 13;
 
 /// What is not known of the farthest mark.
 fn not_known(found: &SightMarks, style: Style) -> Vec<Part> {

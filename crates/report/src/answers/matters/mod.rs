@@ -1,7 +1,8 @@
 //! Whose share of the spread is how large.
 
 mod figures;
-mod words;
+mod short;
+pub(super) mod words;
 
 use study::{CauseShare, CauseSpread, Found, Joint, MarkShares, Matters, MattersBuild, Plane};
 use units::{Role, Style};
@@ -61,7 +62,8 @@ pub(super) fn matters(
     parts.extend([head("How to read this"), list([SHARE, AXES, SUM])]);
     parts.extend(notes(found.builds.iter().map(|b| (b.name.as_str(), &b.built)), style));
     parts.push(Part::Page([vec![head("How sure is this"), list(SURE)], care().to_vec()].concat()));
-    Document::new("matters", title, headline(found, joint, style), parts, style)
+    Document::new("matters", title, headline(found, joint, style), parts, style)?
+        .shortly(short::short(found, joint, style))
 }
 
 /// How files name the groups of a build.

@@ -40,7 +40,7 @@ pub(super) const SURE: [&str; 4] = [
 ];
 
 /// The name of a cause in plain words.
-pub(super) fn cause(name: &str) -> String {
+pub(in crate::answers) fn cause(name: &str) -> String {
     let known = match name {
         "faults.point_end" => "point end face",
         "faults.insert_face" => "insert face",
@@ -178,7 +178,11 @@ fn one(
         let read = |found: &Found| owned(found, at, owner);
         let verdict = |found: &Found| leads(found, at, owner);
         let asked = Asked { what: String::new(), read: &read, verdict: &verdict };
-        unknown::stands(joint.standing(verdict), unknown::decider(joint, &asked))
+        unknown::stands(
+            "That this is the largest cause",
+            joint.standing(verdict),
+            unknown::decider(joint, &asked),
+        )
     });
     format!(
         "At {range} {} {most} of the group's spread{of}, by variance ({} one standard \

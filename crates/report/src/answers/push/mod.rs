@@ -47,5 +47,6 @@ pub fn push(story: &PushTrace, subject: &Subject, style: Style) -> Result<Docume
         None => format!("{}: the push", subject.title),
     };
     let lead = words::sentence(story, style);
-    Ok(Document::new("push", title, lead, parts, style)?.from(subject.origin(&[])))
+    let document = Document::new("push", title, lead, parts, style)?.briefly(6, 3);
+    Ok(document.from(subject.origin(&[])))
 }

@@ -137,6 +137,32 @@ fn helps(change: &TuningChange, mark: usize, joint: Option<&Joint<Found>>) -> f6
     joint.and_then(|joint| joint.standing(help)).map_or(1.0, |standing| standing.share)
 }
 
+/// Whether a value is the first or the last of those tried.
+fn at_end(change: &TuningChange, trend: &Trend) -> bool {
+    let ends = [trend.points.first(), trend.points.last()];
+    ends.into_iter().flatten().any(|end| end.value.to_bits() == change.value.to_bits())
+}
+
+/// A change that surely helps and is the end of what was tried.
+fn ended<'a>(
+    build: &'a TunedBuild,
+    joint: Option<&Joint<Found>>,
+) -> Option<(&'a TuningChange, &'a Trend)> {
+    let neutral = build.neutral.as_ref()?;
+    let sure = neutral.changes.iter().filter(|c| helps(c, neutral.mark, joint) >= SURE);
+    let mut all = sure.filter_map(|change| Some((change, build.trends.get(change.trend)?)));
+    all.find(|(change, trend)| at_end(change, trend))
+}
+
+/// The same of a change of a build.
+pub(super) fn helped(
+    build: &TunedBuild,
+    change: &TuningChange,
+    joint: Option<&Joint<Found>>,
+) -> f64 {
+    build.neutral.as_ref().map_or(1.0, |neutral| helps(change, neutral.mark, joint))
+}
+
 /// What may be advised: the change that surely helps, of these one that can be undone,
 /// of these the one that helps most.
 pub(super) fn advised<'a>(
@@ -149,6 +175,8 @@ pub(super) fn advised<'a>(
     let neutral = build.neutral.as_ref()?;
     let sure = neutral.changes.iter().filter(|c| helps(c, neutral.mark, joint) >= SURE);
     let all = sure.filter_map(|change| Some((change, build.trends.get(change.trend)?)));
+    // Beyond the end of what was tried may lie better: a direction, no value.
+    let all = all.filter(|(change, trend)| !at_end(change, trend));
     // The first of a kind helps most.
     all.min_by_key(|(change, trend)| undone(trend, change.value))
 }
@@ -166,6 +194,15 @@ pub(super) fn advice(build: &TunedBuild, joint: Option<&Joint<Found>>, style: St
         return "No change is advised.".to_owned();
     }
     let Some((change, trend)) = advised(build, joint) else {
+        if let Some((change, trend)) = ended(build, joint) {
+            return format!(
+                "No value is advised: of {} tried up to {}, the end of the range, the last brings \
+                 bare and fletched nearest, and beyond it nothing was tried. Take it as a \
+                 direction: a small step that can be undone, then shoot again.",
+                name(&trend.key),
+                value(trend, change.value)
+            );
+        }
         let best = neutral.changes.iter().map(|c| helps(c, neutral.mark, joint));
         return match best.reduce(f64::max) {
             None => "No change tried brings them a fifth nearer.".to_owned(),

@@ -3,6 +3,7 @@
 mod advice;
 mod figures;
 mod headline;
+mod short;
 mod tables;
 mod trends;
 mod words;
@@ -90,7 +91,8 @@ pub(super) fn tune(
     sure.extend(care());
     parts.push(Part::Page(sure));
     parts.extend(tables::data(tuned).map(Part::Data));
-    Document::new("tune", title, headline::headline(tuned, joint, style), parts, style)
+    let lead = headline::headline(tuned, joint, style);
+    Document::new("tune", title, lead, parts, style)?.shortly(short::short(tuned, joint, style))
 }
 
 /// Refuses lists that do not fit together.

@@ -2,6 +2,8 @@
 
 mod words;
 
+pub(super) use words::{apart, sentence};
+
 use draw::{Figure, Frame, Frames, INK, Mark, Pen, Series, Shape, series};
 use study::{ShotGroup, TwoGroups};
 use units::{Role, Style};
@@ -57,7 +59,7 @@ fn picture(judged: &TwoGroups, style: Style) -> Figure {
     Figure::new("verdict", caption, Frames::on_one_scale(Frames::rows(frames, 2), ""))
 }
 
-fn groups(judged: &TwoGroups) -> Table {
+pub(super) fn groups(judged: &TwoGroups) -> Table {
     table_of("verdict", &judged.groups)
         .words("group", |group| &group.name)
         .counts("shots", "", |group| group.count as u64)

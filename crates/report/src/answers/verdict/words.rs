@@ -21,7 +21,11 @@ pub(super) fn answer(judged: &TwoGroups, style: Style) -> String {
 }
 
 /// Whether the groups have one centre.
-fn apart(judged: &TwoGroups, centres: &CentreVerdict, style: Style) -> String {
+pub(in crate::answers) fn apart(
+    judged: &TwoGroups,
+    centres: &CentreVerdict,
+    style: Style,
+) -> String {
     let [first, second] = [0, 1].map(|at| judged.groups[at].name.as_str());
     let chance = chance(centres.chance);
     let way = way(centres, style);
@@ -124,7 +128,7 @@ pub(super) fn centre(judged: &TwoGroups, style: Style) -> Vec<String> {
 }
 
 /// The verdict.
-pub(super) fn sentence(judged: &TwoGroups) -> String {
+pub(in crate::answers) fn sentence(judged: &TwoGroups) -> String {
     let verdict = &judged.verdict;
     let wide = usize::from(verdict.ratio.value < 1.0);
     let [wide, tight] = [wide, 1 - wide].map(|at| judged.groups[at].name.as_str());
@@ -169,7 +173,8 @@ fn chance(chance: f64) -> String {
             1.0 => "once in 100 times".to_owned(),
             many => format!("{many} times in 100"),
         },
-        0.095.. => format!("{} times in 1000", (10.0 * hundred).round()),
+        0.15.. => format!("{} times in 1000", (10.0 * hundred).round()),
+        0.095.. => "once in 1000 times".to_owned(),
         _ => "less than once in 1000 times".to_owned(),
     }
 }

@@ -1,6 +1,7 @@
 //! What bench steps bring.
 
 mod figures;
+mod short;
 mod words;
 
 use study::{Done, DoneMark, Found, GreedyStep, Joint, WorthBuild, WorthOfSteps};
@@ -60,7 +61,8 @@ pub(super) fn worth(
     parts.extend([steps_table(found), builds_table(found)].map(Part::Data));
     parts.extend(notes(found.builds.iter().map(|b| (b.name.as_str(), &b.built)), style));
     parts.push(Part::Page([vec![head("How sure is this"), list(SURE)], care().to_vec()].concat()));
-    Document::new("worth", title, headline(found, joint, style), parts, style)
+    Document::new("worth", title, headline(found, joint, style), parts, style)?
+        .shortly(short::short(found, joint, style))
 }
 
 /// Refuses lists that do not fit together.
@@ -222,6 +224,9 @@ fn steps_table(found: &WorthOfSteps) -> Table {
         .words("group that is a point", |r| point(r.5.ratio.as_ref()).unwrap_or("none"))
         .estimate("R50 as flown", Role::Impact, |r| r.5.flown)
         .estimate("gain as flown", Role::Impact, |r| r.5.flown_gain)
+        .quantity("hits", Role::Percent, |r| r.5.hit)
+        .quantity("drop", Role::Impact, |r| r.5.drop)
+        .quantity("speed", Role::Speed, |r| r.5.speed)
         .done()
 }
 

@@ -107,7 +107,11 @@ impl Told<'_> {
         };
         let read = |found: &Found| lead_of(build_of(found, self.at)?, first);
         let asked = Asked { what: String::new(), read: &read, verdict: &verdict };
-        unknown::stands(joint.standing(verdict), unknown::decider(joint, &asked))
+        unknown::stands(
+            "That this step comes first",
+            joint.standing(verdict),
+            unknown::decider(joint, &asked),
+        )
     }
 }
 

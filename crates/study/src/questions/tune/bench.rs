@@ -7,10 +7,9 @@ use launch::{Bow, SpeedSource, power_stroke};
 use target::Impact;
 use units::{Length, Speed};
 
-use crate::band::Changed;
 use crate::sample::Sample;
 use crate::shoot::{ArrowName, Shooter};
-use crate::variant::Variant;
+use crate::variant::{Changed, Variant};
 use crate::{Setup, StudyError, UncertainParameter, Watch};
 
 /// One build, ready to shoot.
@@ -38,25 +37,23 @@ impl<'a> UndrawnShots<'a> {
 
     /// The arrow with the scenario's fixed faults and form, the sight set for
     /// the same arrow without them.
-    pub(crate) fn shot(&self, doubt: Changed, swept: Changed) -> Result<Shooter<'a>, StudyError> {
-        self.adjusted(doubt, swept, &|_| ())
+    pub(crate) fn shot(&self, swept: Changed) -> Result<Shooter<'a>, StudyError> {
+        self.adjusted(swept, &|_| ())
     }
 
     /// As [`UndrawnShots::shot`], the setup adjusted before sight and shot.
     pub(crate) fn adjusted(
         &self,
-        doubt: Changed,
         swept: Changed,
         adjust: &dyn Fn(&mut Setup),
     ) -> Result<Shooter<'a>, StudyError> {
         if self.watch.cancelled() {
             return Err(StudyError::Cancelled);
         }
-        let variant = self.variant.at_uncertain(doubt);
         let of = |take: Sample| -> Result<Setup, StudyError> {
-            let mut setup = variant.sweeping(swept).undrawn(take)?;
+            let mut setup = self.variant.sweeping(swept).undrawn(take)?;
             if swept.is_some() {
-                self.carry(&variant.undrawn(take)?.bow, &mut setup.bow)?;
+                self.carry(&self.variant.undrawn(take)?.bow, &mut setup.bow)?;
             }
             adjust(&mut setup);
             Ok(setup)

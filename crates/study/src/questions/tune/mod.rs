@@ -73,7 +73,7 @@ fn build(
     paper: &[f64],
     (settings, flights): (&RunSettings, usize),
 ) -> Result<TunedBuild, StudyError> {
-    let shot = bench.shot(None, None)?;
+    let shot = bench.shot(None)?;
     let Some(vanes) = shot.setup.parts.vanes else {
         return Err(StudyError::NoVanes { build: bench.variant.name.to_owned() });
     };
@@ -148,7 +148,7 @@ fn against(bench: &UndrawnShots, first: &UndrawnShots) -> Result<Vec<Option<Offs
     if std::ptr::eq(bench, first) {
         return Ok(Vec::new());
     }
-    let (base, own) = (first.shot(None, None)?, bench.shot(None, None)?);
+    let (base, own) = (first.shot(None)?, bench.shot(None)?);
     let other = bench.aimed(own.setup, base.pitch)?;
     Ok(offsets(&less(&bench.impacts_at(&other)?, &first.impacts_at(&base)?)))
 }

@@ -8,14 +8,15 @@ use units::Ratio;
 
 use super::bench::UndrawnShots;
 use super::scan::{Logs, PLACES, RANGE, Scan, looked_at, off};
-use crate::band::{Band, Changed, SHARES, inside, settled};
 use crate::first::all_or_first;
 use crate::nock::turned;
 use crate::sample::Sample;
+use crate::settled::settled;
+use crate::unknown::{OuterSample, Point, joint};
 use crate::variant::Variant;
 use crate::{
-    Banded, Held, MeasuredShift, Moved, Pinned, Quiet, Recipe, Setup, StudyError,
-    UncertainParameter,
+    Band, Banded, Held, MeasuredShift, Moved, Pinned, QUICK_POINTS, Quiet, Recipe, Setup,
+    StudyError,
 };
 
 /// How far beyond the range a search may look, in logarithms, to see how shifts
@@ -42,7 +43,7 @@ const WIDTH: f64 = 1.96;
 
 /// Finds the restraints of the string that reproduce what was measured, shifts of
 /// impact or the give of a nock that is pushed, and what range the stated errors
-/// and the other doubts leave.
+/// and everything else that is poorly known leave, drawn together.
 ///
 /// The two holds are sought together, by least squares over both directions of
 /// everything measured: an arrow that spins on its way mixes the directions, so
@@ -64,20 +65,7 @@ pub fn pin(recipe: &dyn Recipe, measured: &[MeasuredShift]) -> Result<Pinned, St
         });
     }
     let flown = AtomicUsize::new(0);
-    let seen = measured
-        .iter()
-        .zip(distances.chunks(1))
-        .map(|(measured, distances)| Seen {
-            measured,
-            bench: UndrawnShots {
-                variant: Variant::new("", recipe),
-                distances,
-                watch: &Quiet,
-                flown: &flown,
-            },
-        })
-        .collect();
-    let sought = Sought { seen };
+    let sought = Sought::new(recipe, (measured, &distances), &flown);
     let own = sought.own()?;
     let scan = sought.scan()?;
     let Some(best) = scan.nearest() else {
@@ -85,7 +73,49 @@ pub fn pin(recipe: &dyn Recipe, measured: &[MeasuredShift]) -> Result<Pinned, St
     };
     let felt = [0, 1].map(|hold| scan.feels(hold, best, sought.least()));
     let search = Search { sought: &sought, felt, own };
-    search.found(&scan)
+    // The restraints that reproduce what was measured at every outer point; the first
+    // answer is where the search begins.
+    let others = |at: Logs| -> Result<Others, StudyError> {
+        let sample = OuterSample::new(&[recipe], SEED)?;
+        let one = |point: &Point| {
+            let held = point.of(recipe);
+            let sought = Sought::new(&held, (measured, &distances), &flown);
+            let search = Search { sought: &sought, felt, own };
+            let found = search.from(at)?.filter(Search::explains);
+            Ok(found.map(|found| search.logs(&found.at)))
+        };
+        let joint = joint(&sample, &sample.even(QUICK_POINTS), &Quiet, &one)?;
+        let all = joint.map_or_else(Others::default, |joint| Others {
+            open: joint.without > 0 || joint.points.iter().any(|point| point.answer.is_none()),
+            found: joint.points.into_iter().filter_map(|point| point.answer).collect(),
+        });
+        Ok(all)
+    };
+    search.found(&scan, &others)
+}
+
+/// Seed of the outer points, which a measured thing has none of. Chosen: any will do.
+const SEED: u64 = 1;
+
+/// Finds the restraints at the outer points, beginning at some.
+type OthersFrom<'a> = dyn Fn(Logs) -> Result<Others, StudyError> + 'a;
+
+/// Logarithms of the restraints at the outer points.
+#[derive(Default)]
+struct Others {
+    found: Vec<Logs>,
+    /// Whether some point explains nothing.
+    open: bool,
+}
+
+impl Others {
+    /// How far below and above `at` the ends lie, with an error of its own beside them.
+    fn ends(&self, hold: usize, at: f64, error: f64) -> [f64; 2] {
+        let all: Vec<(f64, f64)> = self.found.iter().map(|logs| (logs[hold], 1.0)).collect();
+        let Band { low, high } = Band::of(&all).unwrap_or(Band { low: at, high: at });
+        let half = WIDTH * error;
+        [-(at - low).max(0.0).hypot(half), (high - at).max(0.0).hypot(half)]
+    }
 }
 
 /// One measured thing and the shots that give it.
@@ -111,7 +141,7 @@ impl Seen<'_> {
 
     /// The shift that restraints make; none when the arrow does not arrive, or
     /// the string is too soft or too stiff for a push at all.
-    fn shift(&self, at: Logs, doubt: Changed) -> Result<Option<[f64; 2]>, StudyError> {
+    fn shift(&self, at: Logs) -> Result<Option<[f64; 2]>, StudyError> {
         let set = |setup: &mut Setup| {
             let restraint = &mut setup.bow.restraint;
             (restraint.left, restraint.up) =
@@ -119,13 +149,13 @@ impl Seen<'_> {
         };
         let made = || -> Result<Option<[f64; 2]>, StudyError> {
             if let Moved::Pushed(force) = self.measured.how {
-                let mut setup = self.bench.variant.at_uncertain(doubt).undrawn(Sample::Fixed)?;
+                let mut setup = self.bench.variant.undrawn(Sample::Fixed)?;
                 set(&mut setup);
                 let hold = launch::hold_at(&setup.bow, 0.0)
                     .map_err(|source| StudyError::Launch { who: self.bench.tag().who(), source })?;
                 return Ok(Some(hold.map(|hold| force / hold)));
             }
-            let shot = self.bench.adjusted(doubt, None, &set)?;
+            let shot = self.bench.adjusted(None, &set)?;
             let other = match self.measured.how {
                 Moved::NockTurn(angle) => {
                     self.bench.aimed(turned(shot.setup.clone(), angle), shot.pitch)?
@@ -138,13 +168,26 @@ impl Seen<'_> {
     }
 }
 
-impl Sought<'_> {
+impl<'a> Sought<'a> {
+    fn new(
+        recipe: &'a dyn Recipe,
+        (measured, distances): (&'a [MeasuredShift], &'a [f64]),
+        flown: &'a AtomicUsize,
+    ) -> Self {
+        let variant = Variant::new("", recipe);
+        let seen = measured.iter().zip(distances.chunks(1)).map(|(measured, distances)| Seen {
+            measured,
+            bench: UndrawnShots { variant, distances, watch: &Quiet, flown },
+        });
+        Self { seen: seen.collect() }
+    }
+
     /// Every shift less the measured one, left and up in turn; none where there
     /// is no shift.
-    fn lacks(&self, at: Logs, doubt: Changed) -> Result<Option<Vec<f64>>, StudyError> {
+    fn lacks(&self, at: Logs) -> Result<Option<Vec<f64>>, StudyError> {
         let mut lacks = Vec::with_capacity(2 * self.seen.len());
         for seen in &self.seen {
-            let Some(shift) = seen.shift(at, doubt)? else { return Ok(None) };
+            let Some(shift) = seen.shift(at)? else { return Ok(None) };
             lacks.extend((0..2).map(|plane| shift[plane] - seen.measured.shift[plane]));
         }
         Ok(Some(lacks))
@@ -171,7 +214,7 @@ impl Sought<'_> {
 
     /// The lacks at every place of the range.
     fn scan(&self) -> Result<Scan, StudyError> {
-        let look = |index: usize| self.lacks(looked_at(index), None);
+        let look = |index: usize| self.lacks(looked_at(index));
         let lacks = all_or_first((0..PLACES * PLACES).into_par_iter().map(look))?;
         let scales = self.scales();
         let far =
@@ -201,7 +244,7 @@ impl Search<'_> {
     }
 
     /// The nearest restraints from a start; none where the search loses its way.
-    fn from(&self, start: Logs, doubt: Changed) -> Result<Option<LeastSquares>, StudyError> {
+    fn from(&self, start: Logs) -> Result<Option<LeastSquares>, StudyError> {
         let scales = self.sought.scales();
         let mut failed = None;
         let mut lacks = |values: &[f64]| {
@@ -210,7 +253,7 @@ impl Search<'_> {
             if failed.is_some() || !at.iter().all(inside) {
                 return None;
             }
-            match self.sought.lacks(at, doubt) {
+            match self.sought.lacks(at) {
                 Ok(lacks) => {
                     lacks.map(|lacks| lacks.iter().zip(&scales).map(|(l, s)| l / s).collect())
                 }
@@ -238,12 +281,12 @@ impl Search<'_> {
         found.residuals.iter().all(|residual| residual.abs() <= 1.0)
     }
 
-    fn found(&self, scan: &Scan) -> Result<Pinned, StudyError> {
+    fn found(&self, scan: &Scan, others: &OthersFrom) -> Result<Pinned, StudyError> {
         if !self.felt.contains(&true) {
             return Ok(Pinned { left: Held::Unfelt, up: Held::Unfelt });
         }
         let starts = scan.starts(self.felt);
-        let tried = all_or_first(starts.par_iter().map(|start| self.from(*start, None)))?;
+        let tried = all_or_first(starts.par_iter().map(|start| self.from(*start)))?;
         let mut found: Vec<LeastSquares> = Vec::new();
         for one in tried.into_iter().flatten() {
             let known = |other: &LeastSquares| {
@@ -258,49 +301,35 @@ impl Search<'_> {
             found.iter().filter(|one| Self::explains(one)).collect();
         explaining.sort_by(|a, b| far(a).total_cmp(&far(b)));
         match explaining.first() {
-            Some(first) => self.told(first, &explaining),
+            Some(first) => self.told(first, &explaining, others),
             None => Ok(self.unexplained(&found, scan)),
         }
     }
 
     /// The restraints with their ranges.
-    fn told(&self, first: &LeastSquares, all: &[&LeastSquares]) -> Result<Pinned, StudyError> {
-        let at = self.logs(&first.at);
-        let mut bands = [Band::default(); 2];
-        let uncertain = self.sought.seen[0].bench.uncertain();
-        for doubt in &uncertain {
-            if self.is_restraint(doubt)? {
-                continue;
-            }
-            let moved = all_or_first(
-                SHARES
-                    .into_par_iter()
-                    .map(|share| self.from(at, Some((doubt.slot, inside(doubt, share))))),
-            )?;
-            for (hold, band) in bands.iter_mut().enumerate() {
-                band.add(moved.iter().map(|moved| {
-                    let moved = moved.as_ref().filter(|moved| Self::explains(moved))?;
-                    Some(self.logs(&moved.at)[hold] - at[hold])
-                }));
-            }
-        }
-        for (band, noise) in bands.iter_mut().zip(self.noise(first)) {
-            band.add([Some(-WIDTH * noise), Some(WIDTH * noise)]);
-        }
+    fn told(
+        &self,
+        first: &LeastSquares,
+        all: &[&LeastSquares],
+        others: &OthersFrom,
+    ) -> Result<Pinned, StudyError> {
+        let (at, noise) = (self.logs(&first.at), self.noise(first));
+        let points = others(at)?;
         let held = |hold: usize| {
             if !self.felt[hold] {
                 return Held::Unfelt;
             }
-            let Banded { value, low, high } = bands[hold].about(at[hold]);
+            let value = at[hold];
+            let [below, above] = points.ends(hold, value, noise[hold]);
             let mut others: Vec<f64> = all.iter().map(|one| self.logs(&one.at)[hold]).collect();
             others.sort_by(f64::total_cmp);
             others.dedup_by(|a, b| (*a - *b).abs() < SAME && b.total_cmp(&value).is_ne());
             // Beyond what is searched nothing is known, so a range ends there.
             let within = |log: f64| log.exp().clamp(RANGE.0, RANGE.1);
-            let restraint = Banded { value: value.exp(), low: within(low), high: within(high) };
+            let (low, high) = (within(value + below), within(value + above));
             Held::Found {
-                restraint,
-                open: bands[hold].open,
+                restraint: Banded { value: value.exp(), low, high },
+                open: points.open,
                 all: others.into_iter().map(f64::exp).collect(),
             }
         };
@@ -323,18 +352,6 @@ impl Search<'_> {
         };
         let mut own = (0..first.at.len()).map(|row| spread(row).sqrt());
         self.felt.map(|felt| if felt { own.next().unwrap_or(0.0) } else { 0.0 })
-    }
-
-    /// Whether a doubt is about one of the restraints, which are sought.
-    fn is_restraint(&self, doubt: &UncertainParameter) -> Result<bool, StudyError> {
-        let bench = &self.sought.seen[0].bench;
-        let at = |value: f64| {
-            let setup = bench.variant.recipe.setup(&[(doubt.slot, value)]);
-            setup
-                .map(|setup| setup.bow.restraint)
-                .map_err(|source| StudyError::Refused { who: bench.tag().who(), source })
-        };
-        Ok(at(doubt.low)? != at(doubt.high)?)
     }
 
     /// The restraints that come nearest, by a search or by a look.

@@ -50,7 +50,7 @@ impl UndrawnShots<'_> {
     }
 
     fn trend_shot(&self, sweep: &Sweep, value: f64) -> Result<TrendShot, StudyError> {
-        let shot = self.shot(None, Some((sweep.slot, value)))?;
+        let shot = self.shot(Some((sweep.slot, value)))?;
         Ok(TrendShot {
             mass: shot.built.mass.mass().si(),
             departure: shot.departure,

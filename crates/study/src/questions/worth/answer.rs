@@ -21,6 +21,12 @@ pub struct DoneMark {
     /// R50 as flown before less `flown`, m: free of any shape, but known less
     /// closely.
     pub flown_gain: Estimate,
+    /// Share of the group's arrows that hit.
+    pub hit: f64,
+    /// Drop of the nominal arrow after these steps, m.
+    pub drop: f64,
+    /// Its speed there, m/s.
+    pub speed: f64,
 }
 
 /// Some steps done together.

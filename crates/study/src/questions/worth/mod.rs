@@ -10,10 +10,11 @@ use crate::group_cache::Columns;
 use crate::paired::{Blocks, gain, sigma_ratio};
 use crate::sample::Sample;
 use crate::sampler::{BuildSampler, RunSettings};
+use crate::score::Judge;
 use crate::seen::carried;
 use crate::sightin::checked;
 use crate::variant::Variant;
-use crate::{Build, Plan, Recipe, StudyError, Watch, Worth};
+use crate::{Build, Nominal, Plan, Recipe, StudyError, Watch, Worth};
 
 /// Steps at most. Chosen: every three of them are tried.
 pub const MOST_STEPS: usize = 12;
@@ -48,17 +49,25 @@ pub(crate) fn run(
     }
     let settings =
         RunSettings { seed: plan.seed, arrows: plan.arrows, distances: &distances, watch };
+    let judge = Judge::new(&plan.target)?;
     let mut builds = Vec::with_capacity(plan.builds.len());
     let mut flown = 0;
     for (at, build) in plan.builds.iter().enumerate() {
         let before = before.and_then(|before| before.builds.get(at));
-        let (found, flights) = weigh(build, asked, before, plan.flights, &settings)?;
+        let (found, flights) = weigh(build, (asked, &judge), before, plan.flights, &settings)?;
         builds.push(found);
         flown += flights;
     }
     let bench =
         WorthOfSteps { distances: plan.distances.clone(), steps: asked.steps.clone(), builds };
     Ok((bench, flown))
+}
+
+/// A group flown, and the nominal arrow of its build at each distance.
+struct Flown {
+    columns: Columns,
+    nominal: Vec<Nominal>,
+    hits: Vec<f64>,
 }
 
 /// A build at the bench: groups flown for sets of steps.
@@ -68,6 +77,7 @@ struct Trial<'a> {
     /// share its sight and its push.
     base: [BuildSampler<'a>; 1],
     asked: &'a Worth,
+    judge: &'a Judge,
     settings: &'a RunSettings<'a>,
     flights: usize,
     flown: usize,
@@ -75,7 +85,7 @@ struct Trial<'a> {
 
 impl Trial<'_> {
     /// The group after some steps, flown with the same chances as any other.
-    fn fly(&mut self, steps: &[usize], take: Sample) -> Result<Columns, StudyError> {
+    fn fly(&mut self, steps: &[usize], take: Sample) -> Result<Flown, StudyError> {
         let after;
         let recipe: &dyn Recipe = if steps.is_empty() {
             self.build.recipe.as_ref()
@@ -90,12 +100,19 @@ impl Trial<'_> {
         let variant = Variant::new(&self.build.name, recipe);
         let sampler = BuildSampler::beside(&self.base, variant, self.settings.distances)?;
         self.flown += sampler.distinct(take, self.flights);
-        sampler.fly(take, 0..self.flights, self.settings)
+        let columns = sampler.fly(take, 0..self.flights, self.settings)?;
+        let nominal = sampler.sighted.marks.clone();
+        let shaft = sampler.sighted.setup.parts.shaft.outside;
+        let hits = columns.iter().map(|column| Ok(self.judge.judge(column, shaft)?.0.value));
+        let hits = hits.collect::<Result<_, StudyError>>()?;
+        Ok(Flown { columns, nominal, hits })
     }
 
-    fn done(&self, steps: &[usize], before: &Columns, after: &Columns) -> Result<Done, StudyError> {
+    fn done(&self, steps: &[usize], before: &Flown, after: &Flown) -> Result<Done, StudyError> {
         let blocks = Blocks::new(self.flights, self.settings.arrows);
-        let mark = |(before, after): (&Vec<_>, &Vec<_>)| -> Result<DoneMark, StudyError> {
+        let mark = |place: usize| -> Result<DoneMark, StudyError> {
+            let (before, nominal) = (&before.columns[place], after.nominal[place]);
+            let (after, hit) = (&after.columns[place], after.hits[place]);
             let (old, flown) = (Group::of(before)?.r50, Group::of(after)?.r50);
             let flown_gain = gain(old.value - flown.value, before, after, blocks)?;
             let ratio = sigma_ratio(before, after, blocks)?;
@@ -105,14 +122,15 @@ impl Trial<'_> {
                 // From a point there is no ratio that says how far.
                 Some(_) => (flown, flown_gain),
             };
-            Ok(DoneMark { r50, gain, ratio, flown, flown_gain })
+            let Nominal { drop, speed, .. } = nominal;
+            Ok(DoneMark { r50, gain, ratio, flown, flown_gain, hit, drop, speed })
         };
         let of = |step: &usize| &self.asked.steps[*step];
         Ok(Done {
             steps: steps.to_vec(),
             time: steps.iter().map(|step| of(step).time.si()).sum(),
             cost: steps.iter().map(|step| of(step).cost).sum(),
-            marks: before.iter().zip(after).map(mark).collect::<Result<_, _>>()?,
+            marks: (0..before.columns.len()).map(mark).collect::<Result<_, _>>()?,
         })
     }
 }
@@ -182,7 +200,7 @@ fn retell_all(main: &[Done], centre: &[Done], at: &mut [Done]) {
 /// Everything tried with one build, and how many flights that took.
 fn weigh(
     build: &Build,
-    asked: &Worth,
+    (asked, judge): (&Worth, &Judge),
     like: Option<&WorthBuild>,
     flights: usize,
     settings: &RunSettings,
@@ -190,7 +208,7 @@ fn weigh(
     let count = asked.steps.len();
     let far = settings.distances.len() - 1;
     let base = [BuildSampler::new(Variant::of(build), settings.distances)?];
-    let mut trial = Trial { build, base, asked, settings, flights, flown: 0 };
+    let mut trial = Trial { build, base, asked, judge, settings, flights, flown: 0 };
     let sets = sets(count);
     let longer = count.saturating_sub(TOGETHER);
     let groups = sets.len() + longer * (longer + 1) / 2 + count.min(TOGETHER) + (count + 2);
@@ -268,15 +286,15 @@ fn find(tried: &[Done], steps: &[usize]) -> Option<usize> {
 /// with the chosen ones of these comes along.
 fn order(
     trial: &mut Trial,
-    before: &Columns,
+    before: &Flown,
     tried: &mut Vec<Done>,
     far: usize,
-) -> Result<Vec<(usize, Option<Columns>)>, StudyError> {
+) -> Result<Vec<(usize, Option<Flown>)>, StudyError> {
     let count = trial.asked.steps.len();
-    let mut order: Vec<(usize, Option<Columns>)> = Vec::with_capacity(count);
+    let mut order: Vec<(usize, Option<Flown>)> = Vec::with_capacity(count);
     let mut now = 0;
     while order.len() < count {
-        let mut best: Option<(f64, usize, usize, Option<Columns>)> = None;
+        let mut best: Option<(f64, usize, usize, Option<Flown>)> = None;
         for step in 0..count {
             if order.iter().any(|(done, _)| *done == step) {
                 continue;
@@ -307,9 +325,9 @@ fn order(
 /// The way through the steps, with what each adds.
 fn chain(
     trial: &mut Trial,
-    order: Vec<(usize, Option<Columns>)>,
+    order: Vec<(usize, Option<Flown>)>,
     tried: &[Done],
-    mut before: Columns,
+    mut before: Flown,
 ) -> Result<Vec<GreedyStep>, StudyError> {
     let mut links = Vec::with_capacity(order.len());
     let mut steps: Vec<usize> = Vec::new();
@@ -322,7 +340,7 @@ fn chain(
             None => trial.fly(&steps, Sample::Full)?,
         };
         let blocks = Blocks::new(trial.flights, trial.settings.arrows);
-        let groups = tried[now].marks.iter().zip(before.iter().zip(&after));
+        let groups = tried[now].marks.iter().zip(before.columns.iter().zip(&after.columns));
         let gain = groups.map(|(mark, (before, after))| {
             let ratio = sigma_ratio(before, after, blocks)?;
             let old = mark.r50;

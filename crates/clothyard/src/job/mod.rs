@@ -1,0 +1,129 @@
+//! `clothyard job`: a folder of notebooks from raw shaft to arrow, and its prints.
+
+pub(crate) mod cli;
+mod said;
+
+use std::fs;
+use std::path::Path;
+
+use report::JobStory;
+use scenario::measured::{self, Kind};
+use units::Style;
+use workbench::{Job, Worked};
+
+use crate::bench::slip::Slip;
+use crate::failure::Failure;
+use crate::orders::paper;
+use crate::shelf::{self, AnswerFolder};
+use crate::{Stream, ask, notebook, tell};
+use cli::{Book, JobOrder, JobWhat, NoteOrder, OpenOrder, PrintOrder, ShowOrder};
+
+/// File of a job, and the kind of its rows.
+const fn book(book: Book) -> (&'static str, Kind) {
+    match book {
+        Book::Arrows => ("arrows.csv", Kind::Batch),
+        Book::Faces => ("faces.csv", Kind::Faces),
+        Book::Profile => ("profile.csv", Kind::Profile),
+        Book::Three => ("three.csv", Kind::Three),
+        Book::Shots => ("shots.csv", Kind::Turns),
+        Book::Parts => ("parts.csv", Kind::Parts),
+        Book::Job => ("job.csv", Kind::Job),
+    }
+}
+
+pub(crate) fn job(order: &JobOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
+    match &order.what {
+        JobWhat::Open(order) => open(order, out),
+        JobWhat::Note(order) => note(order, out, err),
+        JobWhat::Show(order) => show(order, out, err),
+        JobWhat::Print(order) => print(order, out, err),
+    }
+}
+
+fn open(order: &OpenOrder, out: &mut Stream) -> Result<(), Failure> {
+    let (name, kind) = book(Book::Job);
+    let file = order.folder.join(name);
+    if file.exists() {
+        return Err(Slip::JobThere { file }.into());
+    }
+    let said = [
+        ("customer", order.whom.clone()),
+        ("bow", order.bow.clone()),
+        ("batch", order.batch.clone()),
+        ("arrows", Some(order.arrows.to_string())),
+        ("cut to", order.cut_to.clone()),
+        ("date", order.date.clone()),
+    ];
+    let said = said.into_iter().filter_map(|(name, value)| Some((name.to_owned(), value?)));
+    let row: notebook::Values = said.collect();
+    // What is wrong is told before anything is made.
+    let text = measured::with_row(kind, &file, None, &row, order.units.style());
+    text.map_err(Failure::Mistakes)?;
+    fs::create_dir_all(&order.folder)
+        .map_err(|cause| Failure::Folder { path: order.folder.clone(), cause })?;
+    notebook::add(kind, &file, &[row], order.units.style())?;
+    out.print(&format!("Opened {}: arrows 1 to {}\n", order.folder.display(), order.arrows))
+}
+
+fn note(order: &NoteOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
+    let values = notebook::values(&order.values)?;
+    let (name, kind) = book(order.into);
+    let file = order.folder.join(name);
+    let job = head(&order.folder, err)?;
+    let rows = if order.into == Book::Arrows {
+        said::rows(&job, &arrows(&order.folder, err)?, &values)?
+    } else {
+        vec![values]
+    };
+    let added = notebook::add(kind, &file, &rows, order.units.style())?;
+    let (done, count) = (if added { "Added to" } else { "Begun:" }, rows.len());
+    let rows = if count == 1 { String::new() } else { format!(", {count} rows") };
+    out.print(&format!("{done} {}{rows}\n", file.display()))
+}
+
+/// What the job is.
+fn head(folder: &Path, err: &mut Stream) -> Result<Job, Failure> {
+    let table = shelf::table(&folder.join(book(Book::Job).0), measured::job, err)?;
+    Ok(table.found.into_iter().next().unwrap_or_default())
+}
+
+/// What was entered of its arrows; nothing where there is no file yet.
+fn arrows(folder: &Path, err: &mut Stream) -> Result<Vec<Worked>, Failure> {
+    let file = folder.join(book(Book::Arrows).0);
+    if !file.exists() {
+        return Ok(Vec::new());
+    }
+    Ok(shelf::table(&file, measured::worked, err)?.found)
+}
+
+fn show(order: &ShowOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
+    let job = head(&order.folder, err)?;
+    let arrows = job.standing(&arrows(&order.folder, err)?);
+    let story = JobStory { job: &job, arrows: &arrows, cautions: None, style: order.units.style() };
+    let document = report::job(&story)?;
+    out.print(&if order.json { document.json()? } else { document.terminal(tell::WIDTH) + "\n" })
+}
+
+fn print(order: &PrintOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
+    let job = head(&order.folder, err)?;
+    let arrows = job.standing(&arrows(&order.folder, err)?);
+    let cautions = match &order.scenario {
+        Some(file) => Some(ask::cautions(&ask::scenario(file)?, None, (None, job.length))?),
+        None => None,
+    };
+    let style: Style = order.units.style();
+    let story = JobStory { job: &job, arrows: &arrows, cautions: cautions.as_deref(), style };
+    let usual = order.folder.join("print");
+    let to = order.out.as_deref().unwrap_or(&usual);
+    let read: Vec<_> = [Book::Job, Book::Arrows].map(|of| order.folder.join(book(of).0)).into();
+    let inputs: Vec<&Path> =
+        read.iter().map(std::path::PathBuf::as_path).chain(order.scenario.as_deref()).collect();
+    let folder = AnswerFolder::claim(to, &inputs, order.replace)?;
+    let written = folder.fill(&report::job_files(&story, paper(order.paper, style))?)?;
+    out.print(&report::minded(report::job(&story)?.cautions(), tell::WIDTH))?;
+    out.print(&format!(
+        "\nWritten to {}: print labels.pdf, batch-sheet.pdf and customer-card.pdf at actual size, \
+         100 %, and measure the rulers before you cut\n",
+        written.display()
+    ))
+}

@@ -1,0 +1,88 @@
+//! What is said of several arrows, as rows.
+
+use workbench::{Job, Stage, Worked};
+
+use crate::bench::slip::Slip;
+use crate::notebook::Values;
+
+/// One row for each arrow named; every one belongs to the job, and every reading to a
+/// stage.
+pub(super) fn rows(job: &Job, entered: &[Worked], values: &Values) -> Result<Vec<Values>, Slip> {
+    let says = |name: &str| values.iter().find(|(said, _)| said.eq_ignore_ascii_case(name));
+    let (_, arrows) = says("arrow").ok_or(Slip::NoArrowSaid)?;
+    let staged = says("stage").is_some();
+    if !staged && says("out").is_none() {
+        return Err(Slip::NoStage);
+    }
+    let one = |name: String| {
+        if !job.has(&name) {
+            return Err(Slip::NotInJob { name, arrows: job.arrows });
+        }
+        let mut row: Values = values.clone();
+        for (said, value) in &mut row {
+            if said.eq_ignore_ascii_case("arrow") {
+                value.clone_from(&name);
+            }
+        }
+        // What is taken out is so where it stands.
+        if !staged {
+            let known = entered.iter().find(|arrow| arrow.name == name);
+            let stage = known.and_then(Worked::stage).unwrap_or(Stage::Raw);
+            row.push(("stage".to_owned(), word(stage).to_owned()));
+        }
+        Ok(row)
+    };
+    numbers(arrows).into_iter().map(one).collect()
+}
+
+/// `1-3,7` as 1, 2, 3 and 7; anything else as it is.
+fn numbers(said: &str) -> Vec<String> {
+    let part = |part: &str| {
+        let ends = part.split_once('-').and_then(|(low, high)| {
+            Some(low.trim().parse::<u32>().ok()?..=high.trim().parse::<u32>().ok()?)
+        });
+        match ends {
+            Some(ends) if ends.clone().count() <= scenario::measured::MOST_ARROWS as usize => {
+                ends.map(|number| number.to_string()).collect()
+            }
+            _ => vec![part.trim().to_owned()],
+        }
+    };
+    said.split(',').flat_map(part).collect()
+}
+
+fn word(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Raw => "raw",
+        Stage::Cut => "cut",
+        Stage::Squared => "squared",
+        Stage::Built => "built",
+        Stage::Shot => "shot",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn law_a_row_for_each_arrow_and_none_of_another_job() -> Result<(), Slip> {
+        let job = Job { arrows: 12, ..Job::default() };
+        let say = |arrow: &str, more: &str| -> Values {
+            vec![("Arrow".into(), arrow.into()), (more.into(), "cut".into())]
+        };
+        let names = |rows: Vec<Values>| -> Vec<String> {
+            rows.into_iter().map(|row| row[0].1.clone()).collect()
+        };
+        assert_eq!(names(rows(&job, &[], &say("1-3, 7", "stage"))?), ["1", "2", "3", "7"]);
+        for strange in ["13", "0", "3-1", "1-", "x", "", "1-4000000000"] {
+            let refused = rows(&job, &[], &say(strange, "stage"));
+            assert!(matches!(refused, Err(Slip::NotInJob { .. })) || strange == "3-1", "{strange}");
+        }
+        assert!(matches!(rows(&job, &[], &say("1", "mass")), Err(Slip::NoStage)));
+        // Taken out where it stands.
+        let out = rows(&job, &[], &say("1", "out"))?;
+        assert_eq!(out[0][2], ("stage".to_owned(), "raw".to_owned()));
+        Ok(())
+    }
+}

@@ -1,0 +1,332 @@
+//! A comparison in a few lines: the verdict, who would notice, what it costs elsewhere,
+//! what to do next.
+
+use study::{Compared, Found, Misjudged, PairMark, Seen, Shots};
+use units::Role;
+
+use super::super::common::NOBODY_SHORT;
+use super::super::unknown::{self, Asked, stands};
+use super::{Case, headline, words};
+use crate::document::{Part, Table, note, say, table_of};
+use crate::show::{holds, plain, share};
+
+/// Fewest hits in a hundred by which one build must lead when something is misjudged, for
+/// that to be what is told first. Chosen: a hunter does not act on less.
+const DECIDES: f64 = 0.05;
+
+/// Most builds named in one sentence. Chosen: two lines.
+const LISTED: usize = 4;
+
+/// The short answer.
+pub(in super::super) fn short(case: Case) -> Vec<Part> {
+    let mut parts = vec![say(verdict(case))];
+    if !case.shot() {
+        parts.push(note(NOBODY_SHORT));
+    }
+    parts.extend(assumed(case).map(say));
+    if let Some(notice) = notice(case) {
+        parts.push(say(notice));
+    }
+    let bands =
+        if case.unknown.is_some() { " (in brackets: what is not known leaves)" } else { "" };
+    let at = case.range(case.middle());
+    parts.push(say(if case.several() {
+        format!("What it costs elsewhere, at {at}{bands}:")
+    } else {
+        format!("At each distance{bands}:")
+    }));
+    parts.push(Part::Table(if case.several() { costs(case) } else { by_distance(case) }));
+    parts.push(say(next(case)));
+    parts
+}
+
+/// The assumed values that one build's drop rests on most; none where several are
+/// compared, which share them.
+fn assumed(case: Case) -> Option<String> {
+    let joint = case.unknown.filter(|_| !case.several())?;
+    let at = case.skipped + case.middle();
+    let read = |found: &Found| Some(found.compared()?.builds.first()?.marks.get(at)?.nominal.drop);
+    let asked = Asked { what: String::new(), read: &read, verdict: &|_| true };
+    let told = unknown::assumed(joint, &asked, case.style);
+    (!told.is_empty()).then(|| format!("Assumed: {}; write them to narrow this.", told.join(", ")))
+}
+
+/// The sentence that answers the title.
+fn verdict(case: Case) -> String {
+    let range = case.range(case.middle());
+    round(case, &range)
+        .or_else(|| misjudged(case, &range))
+        .or_else(|| hits(case, &range))
+        .unwrap_or_else(|| groups(case, &range))
+}
+
+/// Scores of a round, the most first.
+fn round(case: Case, range: &str) -> Option<String> {
+    let at = case.middle();
+    let all: Option<Vec<_>> = case.sides.builds.iter().map(|build| build.marks[at].round).collect();
+    let rounds = all.filter(|_| case.shot())?;
+    let arrows = rounds.first()?.arrows;
+    let points = |build: usize| format!("{:.0} points", rounds[build].mean.value);
+    if !case.several() {
+        return Some(format!("A round of {arrows} arrows at {range} scores about {}.", points(0)));
+    }
+    let mut order: Vec<usize> = (0..rounds.len()).collect();
+    order.sort_by(|&a, &b| rounds[b].mean.value.total_cmp(&rounds[a].mean.value));
+    let told: Vec<String> = order
+        .iter()
+        .map(|&build| format!("{} with \"{}\"", points(build), case.name(build)))
+        .collect();
+    Some(format!(
+        "A round of {arrows} arrows at {range} scores about {}.{}",
+        words::listed(&told, "and"),
+        duel(case).unwrap_or_default()
+    ))
+}
+
+/// How often the better of two wins.
+fn duel(case: Case) -> Option<String> {
+    let [pair] = &case.sides.pairs[..] else { return None };
+    let duel = pair.marks[case.middle()].duel?;
+    let (wins, name) = if duel.first >= duel.second {
+        (duel.first, case.name(pair.one))
+    } else {
+        (duel.second, case.name(pair.other))
+    };
+    Some(format!(" Of 100 rounds with each, \"{name}\" wins {:.0}.", 100.0 * wins))
+}
+
+/// Hits of more than two builds, the most first.
+fn hits(case: Case, range: &str) -> Option<String> {
+    if !case.shot() || case.face() || case.builds.len() < 3 {
+        return None;
+    }
+    let hit = |build: usize| case.builds[build].marks[case.middle()].hit.value;
+    let mut order: Vec<usize> = (0..case.builds.len()).collect();
+    order.sort_by(|&a, &b| hit(b).total_cmp(&hit(a)));
+    let told: Vec<String> = order
+        .iter()
+        .map(|&build| format!("{:.0} with \"{}\"", 100.0 * hit(build), case.name(build)))
+        .collect();
+    let (best, least) = (*order.first()?, *order.last()?);
+    Some(if told.len() <= LISTED {
+        format!("Of 100 arrows at {range} these hit: {}.", words::listed(&told, "and"))
+    } else {
+        format!(
+            "At {range} \"{}\" hits most, {:.0} arrows of 100, and \"{}\" least, {:.0}.",
+            case.name(best),
+            100.0 * hit(best),
+            case.name(least),
+            100.0 * hit(least)
+        )
+    })
+}
+
+/// The hits of a build when the worst of what is stated goes wrong.
+fn worst(case: Case<'_>, build: usize) -> Option<&Misjudged> {
+    let all = &case.sides.builds[build].marks[case.middle()].misjudged;
+    all.iter().min_by(|a, b| a.hit.value.total_cmp(&b.hit.value))
+}
+
+/// Which build hits most when wind or distance is misjudged, where that decides.
+fn misjudged(case: Case, range: &str) -> Option<String> {
+    if !case.shot() || !case.several() || case.face() {
+        return None;
+    }
+    let all: Option<Vec<&Misjudged>> = (0..case.builds.len()).map(|b| worst(case, b)).collect();
+    let all = all?;
+    let best = (0..all.len()).max_by(|&a, &b| all[a].hit.value.total_cmp(&all[b].hit.value))?;
+    let decides = (0..all.len()).filter(|&other| other != best).all(|other| {
+        all[best].hit.low > all[other].hit.high
+            && all[best].hit.value - all[other].hit.value >= DECIDES
+    });
+    if !decides {
+        return None;
+    }
+    let least = all.iter().min_by(|a, b| a.hit.value.total_cmp(&b.hit.value))?;
+    let hit = |build: usize| {
+        let marks = &case.sides.builds[build].marks[case.middle()].misjudged;
+        marks.iter().find(|of| of.what == least.what).map(|of| of.hit.value)
+    };
+    let others: Vec<String> = (0..all.len())
+        .filter(|&other| other != best)
+        .filter_map(|other| Some(format!("{} of \"{}\"", share(hit(other)?), case.name(other))))
+        .collect();
+    let lead = |found: &Compared| {
+        let at = case.skipped + case.middle();
+        let hit = |build: &study::BuildSide| {
+            build.marks.get(at).map_or(0.0, |mark| {
+                mark.misjudged.iter().map(|of| of.hit.value).fold(1.0, f64::min)
+            })
+        };
+        let hits: Vec<f64> = found.sides.builds.iter().map(hit).collect();
+        (0..hits.len()).all(|other| hits[best] >= hits[other])
+    };
+    let standing = case
+        .unknown
+        .and_then(|joint| joint.standing(|found: &Found| found.compared().is_some_and(lead)));
+    let name = case.name(best);
+    Some(format!(
+        "At {range} \"{name}\" hits most when you misjudge: {}, {} of its arrows still hit, {}.{}",
+        words::wrong(least.what, &case.sides.stated, case.style),
+        share(hit(best)?),
+        words::listed(&others, "and"),
+        stands(&format!("That \"{name}\" leads"), standing, None),
+    ))
+}
+
+/// Sizes of groups.
+fn groups(case: Case, range: &str) -> String {
+    let (at, style) = (case.middle(), case.style);
+    let base = &case.builds[0];
+    let r50 = base.marks[at].full.stats.r50.value;
+    let inches = |si: f64| Role::Impact.text(si, style);
+    let Some((name, mark)) = headline::told(case) else {
+        let hits = &base.marks[at].hit;
+        let zone = if case.shot() {
+            format!(", and {} of the arrows are {}", share(hits.value), case.hits())
+        } else {
+            String::new()
+        };
+        if !case.several() && r50 <= 0.0 {
+            return format!(
+                "At {range} the arrow has dropped {} and flies at {}.",
+                inches(base.marks[at].nominal.drop),
+                Role::Speed.text(base.marks[at].nominal.speed, style)
+            );
+        }
+        let within = inches(r50);
+        return if case.several() {
+            format!(
+                "At {range} no difference shows between the {} builds: half of all arrows land \
+                 within {within} of their centre.",
+                case.builds.len()
+            )
+        } else {
+            format!("At {range} half of all arrows land within {within} of their centre{zone}.")
+        };
+    };
+    if holds(&mark.gain, 0.0) {
+        return format!(
+            "At {range} no difference shows between \"{}\" and \"{name}\": half of all arrows land \
+             within {} of their centre with either.",
+            base.name,
+            inches(r50)
+        );
+    }
+    let (size, way) =
+        (mark.gain.value.abs(), if mark.gain.value > 0.0 { "tighter" } else { "wider" });
+    let part = if r50 > 0.0 { format!(" ({})", share(size / r50)) } else { String::new() };
+    format!(
+        "At {range} \"{name}\" groups {}{part} {way} than \"{}\": half of its arrows land within \
+         {} of their centre, not {}.",
+        inches(size),
+        base.name,
+        inches(r50 - mark.gain.value),
+        inches(r50)
+    )
+}
+
+/// Whether the archer would notice; none where nobody shoots or nothing differs.
+fn notice(case: Case) -> Option<String> {
+    let Some((name, mark)) = headline::told(case).filter(|_| case.shot()) else {
+        let several = case.several() && case.shot();
+        return several.then(|| {
+            "Would you notice in your groups? No: none is shown to group tighter or wider than the \
+             first."
+                .to_owned()
+        });
+    };
+    let named = if case.builds.len() > 2 { format!(", with \"{name}\"") } else { String::new() };
+    if holds(&mark.gain, 0.0) {
+        return Some(format!(
+            "Would you notice in your groups{named}? No. {}",
+            headline::machine_alone(case, mark)
+        ));
+    }
+    let archer = headline::needs(case, mark, |mark: &PairMark| mark.archer_shots);
+    let machine = headline::needs(case, mark, |mark: &PairMark| mark.machine_shots);
+    let said = match (mark.seen, mark.machine_shots) {
+        (Seen::Archer, _) => format!("Yes, after {archer} arrows with each"),
+        (_, Shots::Each(_) | Shots::MoreThan(_)) => {
+            format!("No: it would take {archer} arrows with each")
+        }
+    };
+    Some(format!(
+        "Would you notice in your groups{named}? {said}; a shooting machine {machine}.{}",
+        headline::stands(case, mark)
+    ))
+}
+
+/// What each build costs and gives, a row a build.
+fn costs(case: Case) -> Table {
+    let at = case.middle();
+    let mark = |build: &usize| &case.builds[*build].marks[at];
+    let side = |build: &usize| &case.sides.builds[*build].marks[at];
+    let all = 0..case.builds.len();
+    let shot = case.shot();
+    let rounds = shot && all.clone().all(|build| side(&build).round.is_some());
+    let zone = shot && !rounds;
+    let worst_of = |build: &usize| worst(case, *build);
+    let misjudged = shot && all.clone().all(|build| worst_of(&build).is_some());
+    table_of("short", all)
+        .words("build", |build| case.name(*build))
+        .when(rounds, |rows| {
+            rows.quantity("round", Role::Points, |b| side(b).round.map(|of| of.mean.value))
+        })
+        .when(zone, |rows| {
+            rows.quantity(case.hits(), Role::Percent, |b| mark(b).hit.value).decimals(0)
+        })
+        .when(zone && misjudged, |rows| {
+            rows.quantity("misjudged the worst way", Role::Percent, |b| {
+                worst_of(b).map(|of| of.hit.value)
+            })
+            .decimals(0)
+        })
+        .when(!misjudged || rounds, |rows| {
+            rows.quantity("group R50", Role::Impact, |b| mark(b).full.stats.r50.value)
+        })
+        .quantity("drop", Role::Impact, |b| mark(b).nominal.drop)
+        .decimals(0)
+        .quantity("speed", Role::Speed, |b| mark(b).nominal.speed)
+        .decimals(0)
+        .done()
+}
+
+/// One build at each distance.
+fn by_distance(case: Case) -> Table {
+    let shot = case.shot();
+    let spread = case.builds[0].marks.iter().any(|mark| mark.full.stats.r50.value > 0.0);
+    table_of("short", &case.builds[0].marks)
+        .quantity("distance", Role::Range, |mark| mark.distance.si())
+        .when(spread, |rows| {
+            rows.quantity("group R50", Role::Impact, |mark| mark.full.stats.r50.value)
+        })
+        .when(shot, |rows| {
+            rows.quantity(case.hits(), Role::Percent, |mark| mark.hit.value).decimals(0)
+        })
+        .quantity("drop", Role::Impact, |mark| mark.nominal.drop)
+        .decimals(0)
+        .quantity("speed", Role::Speed, |mark| mark.nominal.speed)
+        .decimals(0)
+        .done()
+}
+
+/// What to do next: measure what would turn the verdict, or choose.
+fn next(case: Case) -> String {
+    let measure = case
+        .unknown
+        .and_then(|joint| super::asking(case, &mut |asked| unknown::turning(joint, asked)));
+    let plain = |zone: f64| plain(Role::Range, zone, case.style);
+    match measure {
+        Some(measure) => format!("Next: {measure}."),
+        None if case.several() => {
+            "Next: nothing that you could measure turns this; choose by what \
+            the table shows."
+                .to_owned()
+        }
+        None => format!(
+            "Next: shoot it at {}; a group of your own is the best evidence.",
+            plain(case.builds[0].marks[case.middle()].distance.si())
+        ),
+    }
+}

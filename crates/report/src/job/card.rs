@@ -1,0 +1,98 @@
+//! The card that goes to the customer with finished arrows.
+
+use print::{Card, Cards, Look, Paper};
+use workbench::{Measured, Worked};
+
+use super::readings::{LENGTH, MASS, Reading, SPINE, TIP};
+use super::sheets::number;
+use super::story::{JobStory, noun};
+use crate::prose::row;
+use crate::safety::Job;
+
+/// What stands on every card.
+const NOTE: &str = "inspect before each shot";
+
+pub(super) fn cards(story: &JobStory, paper: Paper) -> Cards {
+    let finished: Vec<(&Worked, Measured)> = story
+        .arrows
+        .iter()
+        .filter(|arrow| arrow.out.is_none() && story.job.has(&arrow.name))
+        .filter_map(|arrow| Some((arrow, arrow.now()?)))
+        .filter(|(_, now)| now.stage.finished())
+        .collect();
+    let mut cards = vec![whole(story, &finished)];
+    if !finished.is_empty() {
+        cards.push(each(story, &finished));
+    }
+    let unfinished: Vec<&str> = story
+        .arrows
+        .iter()
+        .filter(|arrow| arrow.out.is_none() && story.job.has(&arrow.name))
+        .filter(|arrow| !finished.iter().any(|(done, _)| done.name == arrow.name))
+        .map(|arrow| arrow.name.as_str())
+        .collect();
+    let open = match unfinished.len() {
+        0 => String::new(),
+        1 => format!(" Not finished: arrow {}.", row(unfinished)),
+        _ => format!(" Not finished: arrows {}.", row(unfinished)),
+    };
+    Cards {
+        title: "Customer card".to_owned(),
+        care: story.care(&[Job::Bench]),
+        about: format!("{}{open} Measured on the bench; a dash was not read.", story.about()),
+        cards,
+        look: Look { paper, ..Look::default() },
+    }
+}
+
+/// Least, mean and most of each reading; what was read of none has no column.
+fn whole(story: &JobStory, finished: &[(&Worked, Measured)]) -> Card {
+    let read = |reading: &Reading| -> Vec<f64> {
+        finished.iter().filter_map(|(_, now)| (reading.of)(now)).collect()
+    };
+    let shown: Vec<(&Reading, Vec<f64>)> =
+        SHOWN.iter().map(|r| (r, read(r))).filter(|(_, read)| !read.is_empty()).collect();
+    let row = |word: &str, cell: &dyn Fn(&Reading, &[f64]) -> String| {
+        let cells = shown.iter().map(|(reading, read)| cell(reading, read));
+        std::iter::once(word.to_owned()).chain(cells).collect()
+    };
+    let of = |reading: &Reading, si: f64| number(reading, si, story);
+    let rows = vec![
+        row("least", &|r, read| of(r, read.iter().copied().fold(f64::INFINITY, f64::min))),
+        row("mean", &|r, read| of(r, read.iter().sum::<f64>() / read.len() as f64)),
+        row("most", &|r, read| of(r, read.iter().copied().fold(f64::NEG_INFINITY, f64::max))),
+        row("read of", &|_, read| read.len().to_string()),
+    ];
+    let count = u32::try_from(finished.len()).unwrap_or(u32::MAX);
+    let whom = &story.job.customer;
+    let whom = if whom.is_empty() { String::new() } else { format!(", {whom}") };
+    let empty = (String::new(), String::new());
+    Card {
+        title: format!("{count} {}{whom}", noun(count)),
+        note: NOTE.to_owned(),
+        heads: std::iter::once(empty).chain(shown.iter().map(|(r, _)| head(r, story))).collect(),
+        rows: if shown.is_empty() { Vec::new() } else { rows },
+    }
+}
+
+/// What a card shows of an arrow.
+const SHOWN: [Reading; 4] = [MASS, SPINE, LENGTH, TIP];
+
+fn head(reading: &Reading, story: &JobStory) -> (String, String) {
+    (reading.word.to_owned(), reading.role.symbol(story.style).to_owned())
+}
+
+/// The arrows one by one.
+fn each(story: &JobStory, finished: &[(&Worked, Measured)]) -> Card {
+    let units = SHOWN.iter().map(|reading| head(reading, story));
+    let rows = finished.iter().map(|(arrow, now)| {
+        let cell = |r: &Reading| (r.of)(now).map_or("-".to_owned(), |si| number(r, si, story));
+        std::iter::once(arrow.name.clone()).chain(SHOWN.iter().map(cell)).collect()
+    });
+    Card {
+        title: "Each arrow".to_owned(),
+        note: NOTE.to_owned(),
+        heads: std::iter::once(("arrow".to_owned(), String::new())).chain(units).collect(),
+        rows: rows.collect(),
+    }
+}

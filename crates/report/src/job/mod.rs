@@ -1,0 +1,12 @@
+//! A job at the bench: where each arrow stands, and what is printed for it.
+
+mod card;
+mod pages;
+mod readings;
+mod sheets;
+mod show;
+mod story;
+
+pub use pages::job_files;
+pub use show::job;
+pub use story::JobStory;

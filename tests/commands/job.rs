@@ -1,0 +1,113 @@
+//! A job: what is entered, put right, refused and printed.
+
+use clothyard_tests::program::{Folder, path, run};
+use insta::assert_snapshot;
+
+/// Runs `clothyard job`, its folder last named.
+fn job(words: &[&str]) -> (u8, String, String) {
+    let ran = run(&[&["job"], words].concat());
+    (ran.code, ran.out, ran.err)
+}
+
+/// Three shafts from raw to shot: one entry corrected, one taken back, one shaft broken,
+/// one mass not read.
+fn worked(folder: &Folder) -> String {
+    let at = folder.at("tansy");
+    let to: &[&str] = &["open", &at, "--for", "Tansy Creek (invented)", "--arrows", "3"];
+    assert_eq!(job(&[to, &["--cut-to", "28 1/2 in"]].concat()).0, 0);
+    let rows: [&[&str]; 9] = [
+        &["arrow=1", "stage=raw", "spine=341", "mass=305.2 gr"],
+        &["arrow=2,3", "stage=raw", "spine=345"],
+        &["arrow=1-3", "stage=cut", "length=28 1/2 in"],
+        &["arrow=2", "stage=raw", "spine=335", "correction=yes"],
+        &["arrow=3", "stage=built", "mass=425 gr"],
+        &["arrow=3", "stage=built", "correction=void"],
+        &["arrow=3", "out=cracked at the nock end"],
+        &["arrow=1,2", "stage=built", "tip wobble=2 thou"],
+        &["arrow=1", "stage=built", "mass=425.1 gr"],
+    ];
+    let mut before = Vec::new();
+    for row in rows {
+        let (code, _, err) = job(&[&["note", &at], row].concat());
+        assert_eq!((code, err.as_str()), (0, ""), "{row:?}");
+        let now = std::fs::read(format!("{at}/arrows.csv")).unwrap();
+        assert!(now.starts_with(&before) && now.len() > before.len(), "{row:?}");
+        before = now;
+    }
+    at
+}
+
+/// Where each arrow stands: the correction holds, the void row does not, what is blank
+/// stays blank.
+#[test]
+fn regress_a_job_shows_where_each_arrow_stands() {
+    let folder = Folder::new("job-show");
+    let at = worked(&folder);
+    assert_snapshot!(job(&["show", &at]).1);
+    let json: serde_json::Value = serde_json::from_str(&job(&["show", &at, "--json"]).1).unwrap();
+    let rows = json["tables"]["arrows"].as_array().unwrap();
+    assert_eq!(rows.len(), 3);
+    // The bench reads the same file, without the broken shaft.
+    let bytes = std::fs::read(format!("{at}/arrows.csv")).unwrap();
+    let table = scenario::measured::batch(std::path::Path::new("arrows.csv"), Ok(bytes)).unwrap();
+    assert_eq!(table.found.len(), 2);
+    assert!((table.found[1].spine.unwrap().si() - 0.335 * 0.0254).abs() < 1e-15);
+    assert_eq!(table.left_out, ["arrow 3 (cracked at the nock end)"]);
+}
+
+/// What is refused adds nothing.
+#[test]
+fn regress_wrong_words_of_a_job_end_with_2() {
+    let folder = Folder::new("job-words");
+    let at = worked(&folder);
+    let book = std::fs::read(format!("{at}/arrows.csv")).unwrap();
+    let mut shown = String::new();
+    let none = folder.at("none");
+    let commands: [&[&str]; 8] = [
+        &["open", &at, "--arrows", "3"],
+        &["open", &none, "--arrows", "0"],
+        &["note", &at, "arrow=4", "stage=cut"],
+        &["note", &at, "stage=cut"],
+        &["note", &at, "arrow=1", "mass=300 gr"],
+        &["note", &at, "arrow=1-3", "stage=cut", "length=28 in"],
+        &["note", &at, "arrow=2", "stage=squared", "correction=void"],
+        &["note", &at, "--into", "job", "arrows=4"],
+    ];
+    for words in commands {
+        let (code, out, err) = job(words);
+        assert_eq!((code, out.as_str()), (2, ""), "{words:?}");
+        shown.push_str(&err);
+        shown.push('\n');
+    }
+    assert!(!std::path::Path::new(&none).exists());
+    assert_eq!(std::fs::read(format!("{at}/arrows.csv")).unwrap(), book);
+    assert_snapshot!(shown.replace(&folder.at(""), ""));
+}
+
+/// Every print is there as PDF and SVG, cautions stand before the rows, and the paper has
+/// its size.
+#[test]
+fn law_a_job_prints_at_true_scale_with_its_cautions_first() {
+    let folder = Folder::new("job-print");
+    let (at, scenario) = (worked(&folder), path("scenarios/bench/bench.toml"));
+    assert_eq!(job(&["print", &at, &scenario]).0, 0);
+    for name in ["labels", "batch-sheet", "customer-card"] {
+        let pdf = std::fs::read(format!("{at}/print/{name}.pdf")).unwrap();
+        let text = std::fs::read_to_string(format!("{at}/print/{name}.svg")).unwrap();
+        assert!(pdf.starts_with(b"%PDF"), "{name}");
+        assert!(text.contains("width=\"215.9mm\" height=\"279.4mm\""), "{name}");
+        if name != "labels" {
+            let place = |words: &str| text.find(words).unwrap_or_else(|| panic!("{name}: {words}"));
+            assert!(place("Before you shoot") < place("Tansy Creek"), "{name}");
+            assert!(place("Flex and inspect") < place("Tansy Creek"), "{name}");
+        }
+        assert!(!text.contains("NaN"));
+    }
+    // Without a scenario nobody has looked at the arrow, and that is said.
+    let out = folder.at("bare");
+    assert_eq!(job(&["print", &at, "--out", &out, "--units", "metric"]).0, 0);
+    let text = std::fs::read_to_string(format!("{out}/customer-card.svg")).unwrap();
+    assert!(text.contains("Nobody has computed") && text.contains("width=\"210mm\""));
+    // A folder of somebody else's is left alone.
+    assert_eq!(job(&["print", &at, "--out", &out]).0, 2);
+}
