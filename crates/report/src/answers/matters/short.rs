@@ -8,8 +8,7 @@ use super::words;
 use super::words::far;
 use crate::document::{Part, Table, say, table_of};
 use crate::show::{plain, share};
-use crate::words::cause;
-use crate::words::owner;
+use crate::words::{cause, owner};
 
 /// Rows of the table. Chosen: what an archer can act on.
 const ROWS: usize = 5;
