@@ -1,4 +1,6 @@
-use crate::ScenarioError;
+use arrow::ArrowError;
+use flight::FlightError;
+use launch::LaunchError;
 
 /// How a measured thing cannot be used.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -23,9 +25,24 @@ pub enum EvidenceFault {
     Impossible {
         /// What the measured thing is called.
         name: String,
-        /// Why it cannot be built, shot or flown.
-        cause: Box<ScenarioError>,
+        /// Why.
+        cause: Unmeasurable,
     },
+}
+
+/// Why nothing can have been measured with an arrow and a bow.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum Unmeasurable {
+    /// Parts that do not make an arrow.
+    #[error("these parts do not make an arrow: {0}")]
+    Arrow(ArrowError),
+    /// A bow that cannot shoot it, or a string that holds no nock.
+    #[error("this bow cannot shoot this arrow: {0}")]
+    Bow(LaunchError),
+    /// An arrow that does not make a flight.
+    #[error("this arrow cannot be flown: {0}")]
+    Flight(FlightError),
 }
 
 impl EvidenceFault {
@@ -34,7 +51,9 @@ impl EvidenceFault {
         match self {
             Self::Idle { .. } => "not used".into(),
             Self::NotInDoubt { .. } => "measured here".into(),
-            Self::Impossible { cause, .. } => cause.label(),
+            Self::Impossible { cause: Unmeasurable::Arrow(_), .. } => "this arrow".into(),
+            Self::Impossible { cause: Unmeasurable::Bow(_), .. } => "this bow".into(),
+            Self::Impossible { cause: Unmeasurable::Flight(_), .. } => "in this air".into(),
         }
     }
 

@@ -84,7 +84,7 @@ mod written;
 pub use control::{Control, control, controls};
 pub use edit::{Edit, Setting};
 pub use error::ScenarioError;
-pub use evidence_fault::EvidenceFault;
+pub use evidence_fault::{EvidenceFault, Unmeasurable};
 pub use fitted::{FittedPart, fitted_evidence, fitted_parts};
 pub use json::json_schema;
 pub use measured::TableMistake;

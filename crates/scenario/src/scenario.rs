@@ -11,6 +11,7 @@ use crate::ScenarioError;
 use crate::dry::{dry_run, unmeasurable};
 use crate::entry::{Entry, Layer, Origin, Value};
 use crate::evidence::{Clue, evidence};
+use crate::evidence_fault::{EvidenceFault, Unmeasurable};
 use crate::recipe::BuildRecipe;
 use crate::schema::{Id, Kind, Named, find};
 use crate::settle::{AS_GIVEN, Entries, Settled};
@@ -104,7 +105,7 @@ impl Scenario {
     }
 
     /// Measured things whose arrow or bow cannot be built, shot, flown or held.
-    pub(crate) fn unmeasurable(&self) -> Vec<(&Clue, ScenarioError)> {
+    pub(crate) fn unmeasurable(&self) -> Vec<(&Clue, EvidenceFault)> {
         unmeasurable(&self.clues, &self.builds)
     }
 
@@ -114,16 +115,16 @@ impl Scenario {
         build: &Settled,
         recipe: &BuildRecipe,
     ) -> Option<(Option<Place>, ScenarioError)> {
-        if let Err(error) = dry_run(build, recipe) {
-            return Some((None, error));
+        if let Err(why) = dry_run(recipe) {
+            return Some((None, of_build(build, why)));
         }
         let alone = (0..self.steps.len()).map(|step| vec![step]);
         let mut sets = alone.chain([(0..self.steps.len()).collect()]);
         sets.find_map(|steps: Vec<usize>| {
             let place = self.steps.get(*steps.last()?)?.place;
             let after = settled(build, &self.steps, &steps);
-            let error = dry_run(&after, &BuildRecipe::new(&after, None)).err()?;
-            Some((Some(place), error))
+            let why = dry_run(&BuildRecipe::new(&after, None)).err()?;
+            Some((Some(place), of_build(&after, why)))
         })
     }
 
@@ -355,5 +356,15 @@ impl Scenario {
             Value::Fixed(value) => Some(Q::from_si(value)),
             _ => None,
         }
+    }
+}
+
+/// Why a build cannot be shot.
+fn of_build(settled: &Settled, why: Unmeasurable) -> ScenarioError {
+    let build = settled.name.clone();
+    match why {
+        Unmeasurable::Arrow(cause) => ScenarioError::NotAnArrow { build, cause },
+        Unmeasurable::Bow(cause) => ScenarioError::NoDeparture { build, cause },
+        Unmeasurable::Flight(cause) => ScenarioError::NoFlight { build, cause },
     }
 }

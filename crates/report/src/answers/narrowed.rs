@@ -92,7 +92,7 @@ fn groups(found: &Matters, style: Style) -> Vec<Number<Found>> {
         let range = plain(Role::Range, mark.distance.si(), style);
         let shares = mark.axes[0].as_ref()?;
         let cause = *study::CauseShare::ranked(&shares.causes).first()?;
-        let name = super::matters::words::cause(&build.full.causes[cause].name);
+        let name = crate::words::cause(&build.full.causes[cause].name);
         let what = format!(
             "The share of {name} in the group{} at {range}",
             of(found.builds.len(), &build.name)

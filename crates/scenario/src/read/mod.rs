@@ -149,9 +149,9 @@ impl Reader<'_> {
                 .unwrap_or_else(|| near::nearest_table(&build.layer, table, start));
             self.problem(Some(place), error);
         }
-        for (clue, error) in scenario.unmeasurable() {
+        for (clue, fault) in scenario.unmeasurable() {
             let place = near::changed(&clue.layer, clue.place);
-            self.problem(Some(place), error);
+            self.problem(Some(place), fault.into());
         }
         Some(scenario)
     }

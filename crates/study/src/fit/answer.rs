@@ -1,6 +1,6 @@
-use units::Length;
+use units::{Length, Mass, Speed};
 
-use super::{FittedSpeeds, Observed, Sought};
+use super::{Observed, Sought};
 
 /// What is to be fitted to what.
 #[derive(Debug, Clone, PartialEq)]
@@ -66,6 +66,28 @@ pub struct NextShot {
     pub shot: Observed,
     /// What would be left of each value's error, one for each value sought.
     pub left: Vec<f64>,
+}
+
+/// Speeds that say of departure speed and drag what the fit says, each with an error of
+/// its own.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FittedSpeeds {
+    /// Mass of the arrow.
+    pub mass: Mass,
+    /// At the bow, and at the distance where the speed is known independently of that;
+    /// none where the fit does not tell one.
+    pub speeds: Vec<FittedSpeed>,
+}
+
+/// A speed as the balance point passes a distance.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FittedSpeed {
+    /// The distance, zero at the bow.
+    pub distance: Length,
+    /// The speed.
+    pub speed: Speed,
+    /// Its standard error.
+    pub error: Speed,
 }
 
 /// A fit.

@@ -11,10 +11,11 @@ mod passing;
 mod predictor;
 mod refit;
 
-pub use answer::{ErrorsFrom, FitPlan, FitRow, Fitted, FittedValue, NextShot};
+pub use answer::{
+    ErrorsFrom, FitPlan, FitRow, Fitted, FittedSpeed, FittedSpeeds, FittedValue, NextShot,
+};
 pub use fault::ShotFault;
 pub use observed::{Observed, Sought, What};
-pub use passing::{FittedSpeed, FittedSpeeds};
 pub use refit::Refit;
 
 use nalgebra::{DMatrix, DVector};

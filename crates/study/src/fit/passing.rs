@@ -2,37 +2,15 @@
 //! evidence.
 
 use nalgebra::DMatrix;
-use units::{Length, Mass, Speed};
+use units::{Length, Speed};
 
 use super::predictor::{CLOSENESS, Predictor, Values};
-use super::{FitPlan, Observed, Sought, What};
+use super::{FitPlan, FittedSpeed, FittedSpeeds, Observed, Sought, What};
 use crate::StudyError;
 
 /// Places looked at between the bow and the farthest shot. Chosen: between two of them
 /// a covariance is straight.
 const PLACES: u32 = 12;
-
-/// Speeds that say of departure speed and drag what the fit says, each with an error of
-/// its own.
-#[derive(Debug, Clone, PartialEq)]
-pub struct FittedSpeeds {
-    /// Mass of the arrow.
-    pub mass: Mass,
-    /// At the bow, and at the distance where the speed is known independently of that;
-    /// none where the fit does not tell one.
-    pub speeds: Vec<FittedSpeed>,
-}
-
-/// A speed as the balance point passes a distance.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct FittedSpeed {
-    /// The distance, zero at the bow.
-    pub distance: Length,
-    /// The speed.
-    pub speed: Speed,
-    /// Its standard error.
-    pub error: Speed,
-}
 
 /// The speeds of a fit.
 ///

@@ -9,6 +9,7 @@ mod aimed;
 mod blank;
 mod building;
 mod chanced;
+mod cut_answer;
 mod cutting;
 mod indexing;
 mod parted;
@@ -22,9 +23,8 @@ mod throw;
 mod traits;
 
 pub use building::{BuildAsk, BuildStep, Building, PlannedArrow, StepTaken, build};
-pub use cutting::{
-    BatchWay, CutAsk, CutShaft, Cutting, PLAIN, Read, ShaftToCut, Way, WayKind, cut,
-};
+pub use cut_answer::{BatchWay, CutAsk, CutShaft, Cutting, PLAIN, Read, ShaftToCut, Way, WayKind};
+pub use cutting::cut;
 pub use indexing::{
     HIT_WORTH, IndexAsk, IndexFit, IndexVerdict, Indexed, Indexing, Shooting, TurnShot, index,
 };

@@ -4,7 +4,7 @@
 use workbench::{Cut, CutPlan, Known, Population, Seats};
 
 use super::chanced::{Throwing, hooked, normals};
-use super::cutting::{BatchWay, CutAsk, CutShaft, Cutting, PLAIN, Way, WayKind};
+use super::cut_answer::{BatchWay, CutAsk, CutShaft, Cutting, PLAIN, Way, WayKind};
 use crate::{Banded, Joint, OUTER_POINTS, OuterPoint, Standing, StudyError};
 
 /// Every way in which bow and shafts may be.

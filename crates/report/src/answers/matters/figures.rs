@@ -54,7 +54,7 @@ fn bars(
         let reach = [share.alone.low, share.alone.value, share.alone.high].map(percent);
         let bar = Bar::new(reach, series(kind(cause.owner)));
         let bar = bar.marked(percent(share.total.value), Shape::Series(3), INK);
-        BarRow { name: words::cause(&cause.name), bars: vec![bar] }
+        BarRow { name: names::cause(&cause.name), bars: vec![bar] }
     };
     let there = |of: usize| spread.owners.iter().any(|owner| kind(*owner) == of);
     let kinds = KINDS.into_iter().filter(|(of, _)| there(*of));

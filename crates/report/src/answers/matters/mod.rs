@@ -2,7 +2,7 @@
 
 mod figures;
 mod short;
-pub(super) mod words;
+mod words;
 
 use study::{CauseShare, CauseSpread, Found, Joint, MarkShares, Matters, MattersBuild, Plane};
 use units::{Role, Style};
@@ -11,8 +11,8 @@ use super::common::{care, fits, notes, of};
 use crate::ReportError;
 use crate::document::{Document, Part, Table, fold, head, list, say, small, table_of};
 use crate::show::plain;
-use crate::words::owner;
-use words::{AXES, SHARE, SUM, SURE, axis, cause, far, group, headline, reached};
+use crate::words::{cause, owner};
+use words::{AXES, SHARE, SUM, SURE, axis, far, group, headline, reached};
 
 /// The shares of every build.
 ///

@@ -10,7 +10,7 @@ use units::{Role, Style};
 use super::super::unknown::{self, Asked};
 use crate::document::Part;
 use crate::show::{plain, share};
-use crate::words;
+use crate::words::cause;
 
 /// What a share is.
 pub(super) const SHARE: &str = "Shares are parts of the variance, the square of the spread. Alone: \
@@ -38,38 +38,6 @@ pub(super) const SURE: [&str; 4] = [
      string and a rest hold an arrow moves the shares of the nock end and the shaft.",
     "Every flight has a new arrow, however many arrows you own.",
 ];
-
-/// The name of a cause in plain words.
-pub(in crate::answers) fn cause(name: &str) -> String {
-    let known = match name {
-        "faults.point_end" => "point end face",
-        "faults.insert_face" => "insert face",
-        "faults.point_cant" => "point cant",
-        "faults.tip_runout" => "tip run-out",
-        "faults.point_offset" => "point off centre",
-        "faults.nock_end" => "nock end face",
-        "faults.nock_cant" => "nock cant",
-        "faults.nock_offset" => "nock off centre",
-        "faults.groove_offset" => "groove off centre",
-        "faults.wall_offset" => "uneven wall",
-        "faults.bend" => "shaft bend",
-        "faults.vane.angle" => "vane angle",
-        "faults.vane.around" => "vane spacing",
-        "faults.vane.forward" => "vane set forward",
-        "archer.aim_left" => "aim sideways",
-        "archer.aim_up" => "aim up-down",
-        "archer.speed" => "archer's speed",
-        "archer.release_left" => "release sideways",
-        "archer.release_up" => "release up-down",
-        "arrow.index" => "nock turned",
-        "wind" => "wind",
-        _ => {
-            let name = name.strip_prefix("faults.").unwrap_or(name);
-            return words::value(name);
-        }
-    };
-    known.to_owned()
-}
 
 /// The name of an axis.
 pub(super) fn axis(axis: Plane) -> &'static str {
