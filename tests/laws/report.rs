@@ -151,7 +151,9 @@ fn law_every_number_of_a_table_has_a_unit_in_its_head_or_its_cell() {
                     let number = |c: char| c.is_ascii_digit() || "+-\u{2212}>".contains(c);
                     if text.starts_with(number) && text.chars().any(|c| c.is_ascii_digit()) {
                         numbers += 1;
-                        let named = *head || text == "0" || ends_in_words(&text) || pure(&cells[0]);
+                        // A whole number is a count.
+                        let count = text.chars().all(|c| c.is_ascii_digit() || c == ',');
+                        let named = *head || count || ends_in_words(&text) || pure(&cells[0]);
                         assert!(named, "{text:?} has no unit");
                     }
                 }

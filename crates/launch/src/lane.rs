@@ -8,7 +8,7 @@ use crate::contact::contacts;
 use crate::course::{Course, TERMS};
 use crate::elastic::{Elastic, FaultForcing, MOTIONS};
 use crate::flex::MODES;
-use crate::sway::{Seen, Witness};
+use crate::sway::{Seen, Unseen, Witness};
 use crate::track::{NODAL, SIZE, Track, WATCHED};
 
 impl Track<f64> {
@@ -74,10 +74,9 @@ impl Track<f64> {
         self
     }
 
-    /// Follows it with the processor's own operations: in lanes that all hold it, which
-    /// gives the bits that one number gives, in less time.
+    /// Follows it with the processor's own operations.
     pub(crate) fn run(&self, course: &Course) -> [f64; SIZE] {
-        run_all(&[self], course)[0].state
+        Arch::new().dispatch(Alone::<_, SIZE> { track: self, course, witness: &mut Unseen })
     }
 
     /// The same with the work done, every step seen.

@@ -46,6 +46,14 @@ pub(crate) trait Witness<N, const ROOM: usize> {
     fn see(&mut self, track: &Track<N>, course: &Course, seen: &Seen<N>, state: &[N; ROOM]);
 }
 
+/// Sees nothing.
+pub(crate) struct Unseen;
+
+impl<N, const ROOM: usize> Witness<N, ROOM> for Unseen {
+    #[inline(always)]
+    fn see(&mut self, _: &Track<N>, _: &Course, _: &Seen<N>, _: &[N; ROOM]) {}
+}
+
 impl<N: Number> Track<N> {
     /// Forces in a plane; `free` is the groove's acceleration by all else but
     /// string and rest.

@@ -254,7 +254,7 @@ fn short(
     if !std::ptr::eq(shown[shown.len() - 1], last) {
         shown.push(last);
     }
-    let bands = if joint.is_some() { ", in brackets what is not known leaves" } else { "" };
+    let bands = if joint.is_some() { ", with its band for what is not known" } else { "" };
     let table = table_of("short", shown)
         .words(value(&sweep.key), |point| &point.label)
         .quantity("drop", Role::Impact, |point| mark(point).nominal.drop)

@@ -191,14 +191,13 @@ fn planned(
         watch.done(1);
         Ok(place)
     };
-    let choice = match before {
-        Some(before) => before.choice.clone(),
-        None => {
-            let tried = |made: &Made| {
-                rolls.iter().map(|roll| hit(made, *roll)).collect::<Result<Vec<Place>, _>>()
-            };
-            best_turns(&all_or_first(made.par_iter().map(tried))?)?.choice
-        }
+    let choice = if let Some(before) = before {
+        before.choice.clone()
+    } else {
+        let tried = |made: &Made| {
+            rolls.iter().map(|roll| hit(made, *roll)).collect::<Result<Vec<Place>, _>>()
+        };
+        best_turns(&all_or_first(made.par_iter().map(tried))?)?.choice
     };
     let places = |of: &[Made], roll: &(dyn Fn(usize) -> f64 + Sync)| {
         all_or_first(of.par_iter().enumerate().map(|(k, made)| hit(made, roll(k))))

@@ -144,9 +144,15 @@ fn wish(found: &Building, style: Style) -> String {
         foc_said.then(|| format!("FOC of {}", text(Role::Percent, foc))),
     ];
     let wanted: Vec<String> = wanted.into_iter().flatten().collect();
+    let mean = |read: fn(&PlannedArrow) -> f64| {
+        found.arrows.iter().map(read).sum::<f64>() / found.arrows.len().max(1) as f64
+    };
     format!(
-        " Wanted: {}; what they are off moves them {} at the last distance.",
+        " Wanted: {}; these shafts and parts give {} and {} on average, which moves them {} at the \
+         last distance: for more, change the parts.",
         row(wanted.iter().map(String::as_str)),
+        text(Role::Mass, mean(|arrow| arrow.mass)),
+        text(Role::Percent, mean(|arrow| arrow.foc)),
         text(Role::Impact, found.off.0)
     )
 }

@@ -1,5 +1,6 @@
 //! The cut list.
 
+use study::Word;
 use study::workbench::{BatchWay, CutShaft, Cutting, Read, Way, WayKind};
 use units::{Role, Style};
 use workbench::WorkbenchError;
@@ -168,10 +169,11 @@ pub(super) fn headline(found: &Cutting, style: Style) -> String {
             );
             format!(
                 ", against {} with half off each end{one_end}. Over half off each end that gains \
-                 {gain} ({low} to {high}) {}.{}",
+                 {gain} ({low} to {high}) {}.{}{}",
                 ring(halves),
                 Role::Impact.symbol(style),
-                stands("That the listed cuts are better", halves.standing, None)
+                stands("That the listed cuts are better", halves.standing, None),
+                plain(halves)
             )
         }
         None => format!("{one_end}."),
@@ -182,6 +184,17 @@ pub(super) fn headline(found: &Cutting, style: Style) -> String {
         ring(listed),
         seen(found, listed, style)
     )
+}
+
+/// The plain choice, where what is known does not decide for the list.
+fn plain(halves: &BatchWay) -> &'static str {
+    match halves.standing.map(|standing| standing.word()) {
+        Some(Word::Open | Word::Unlikely) => {
+            " So half off each end does as well as far as is known: take it unless you saw by a list \
+             anyway."
+        }
+        _ => "",
+    }
 }
 
 /// Whether anyone would see it.

@@ -1,7 +1,7 @@
 //! A comparison in a few lines: the verdict, who would notice, what it costs elsewhere,
 //! what to do next.
 
-use study::{Compared, Found, Misjudged, PairMark, Seen, Shots};
+use study::{Compared, Found, Misjudged, Misjudgement, PairMark, Seen, Shots};
 use units::Role;
 
 use super::super::common::NOBODY_SHORT;
@@ -19,7 +19,7 @@ const LISTED: usize = 4;
 
 /// The short answer.
 pub(in super::super) fn short(case: Case) -> Vec<Part> {
-    let mut parts = vec![say(verdict(case))];
+    let mut parts: Vec<Part> = verdict(case).into_iter().map(say).collect();
     if !case.shot() {
         parts.push(note(NOBODY_SHORT));
     }
@@ -28,7 +28,7 @@ pub(in super::super) fn short(case: Case) -> Vec<Part> {
         parts.push(say(notice));
     }
     let bands =
-        if case.unknown.is_some() { " (in brackets: what is not known leaves)" } else { "" };
+        if case.unknown.is_some() { ", with their bands for what is not known" } else { "" };
     let at = case.range(case.middle());
     parts.push(say(if case.several() {
         format!("What it costs elsewhere, at {at}{bands}:")
@@ -51,13 +51,14 @@ fn assumed(case: Case) -> Option<String> {
     (!told.is_empty()).then(|| format!("Assumed: {}; write them to narrow this.", told.join(", ")))
 }
 
-/// The sentence that answers the title.
-fn verdict(case: Case) -> String {
+/// The sentence that answers the title, and how it stands.
+fn verdict(case: Case) -> Vec<String> {
     let range = case.range(case.middle());
-    round(case, &range)
-        .or_else(|| misjudged(case, &range))
-        .or_else(|| hits(case, &range))
-        .unwrap_or_else(|| groups(case, &range))
+    if let Some(told) = misjudged(case, &range) {
+        return told;
+    }
+    let told = round(case, &range).or_else(|| hits(case, &range));
+    vec![told.unwrap_or_else(|| groups(case, &range))]
 }
 
 /// Scores of a round, the most first.
@@ -128,7 +129,7 @@ fn worst(case: Case<'_>, build: usize) -> Option<&Misjudged> {
 }
 
 /// Which build hits most when wind or distance is misjudged, where that decides.
-fn misjudged(case: Case, range: &str) -> Option<String> {
+fn misjudged(case: Case, range: &str) -> Option<Vec<String>> {
     if !case.shot() || !case.several() || case.face() {
         return None;
     }
@@ -165,13 +166,20 @@ fn misjudged(case: Case, range: &str) -> Option<String> {
         .unknown
         .and_then(|joint| joint.standing(|found: &Found| found.compared().is_some_and(lead)));
     let name = case.name(best);
-    Some(format!(
-        "At {range} \"{name}\" hits most when you misjudge: {}, {} of its arrows still hit, {}.{}",
-        words::wrong(least.what, &case.sides.stated, case.style),
+    let wrong = words::wrong(least.what, &case.sides.stated, case.style);
+    let wrong = match least.what {
+        Misjudgement::WindFromLeft | Misjudgement::WindFromRight => format!("a wind of {wrong}"),
+        Misjudgement::TooFar | Misjudgement::TooNear => format!("the sight {wrong}"),
+    };
+    let first = format!(
+        "At {range} \"{name}\" hits most when you misjudge: with {wrong} {} of its arrows still hit, \
+         {}.",
         share(hit(best)?),
-        words::listed(&others, "and"),
-        stands(&format!("That \"{name}\" leads"), standing, None),
-    ))
+        words::listed(&others, "and")
+    );
+    let stands = stands(&format!("That \"{name}\" leads"), standing, None);
+    let told = [first, stands.trim_start().to_owned()];
+    Some(told.into_iter().filter(|text| !text.is_empty()).collect())
 }
 
 /// Sizes of groups.

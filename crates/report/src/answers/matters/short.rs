@@ -54,7 +54,7 @@ pub(super) fn short(found: &Matters, joint: Option<&Joint<Found>>, style: Style)
              spreads add by their squares."
         ))
     }));
-    let bands = if joint.is_some() { ", in brackets what is not known leaves" } else { "" };
+    let bands = if joint.is_some() { ", with its band for what is not known" } else { "" };
     parts.push(say(format!("What each makes alone at {range}, one standard deviation{bands}:")));
     parts.push(Part::Table(table(&rows)));
     parts.push(say(match (archer, bench) {

@@ -17,7 +17,7 @@ pub(super) fn short(tuned: &Tuned, joint: Option<&Joint<Found>>, style: Style) -
     }
     let mut parts = vec![say(first(build, joint, style)), say(advice::spine(build, style))];
     parts.extend(others(tuned, style).into_iter().map(say));
-    let bands = if joint.is_some() { ", in brackets what is not known leaves" } else { "" };
+    let bands = if joint.is_some() { ", with its band for what is not known" } else { "" };
     parts.push(say(format!("The bare shaft against the fletched one{bands}:")));
     parts.push(Part::Table(apart(build)));
     parts.push(say(next(build, joint)));

@@ -17,7 +17,7 @@ pub(super) fn short(found: &WorthOfSteps, joint: Option<&Joint<Found>>, style: S
     let Some(build) = found.builds.first() else { return Vec::new() };
     let range = plain(Role::Range, found.distances.last().map_or(0.0, |d| d.si()), style);
     let name = of(found.builds.len() > 1, &build.name);
-    let bands = if joint.is_some() { ", in brackets what is not known leaves" } else { "" };
+    let bands = if joint.is_some() { ", with its band for what is not known" } else { "" };
     vec![
         say(verdict(found, build, &name, &range, style)),
         say(format!("Would you notice? {}", notice(build))),
