@@ -5,10 +5,10 @@ use units::{Role, Style};
 
 use super::super::common::of;
 use super::words;
-use super::words::{cause, far};
+use super::words::far;
 use crate::document::{Part, Table, say, table_of};
 use crate::show::{plain, share};
-use crate::words::owner;
+use crate::words::{cause, owner};
 
 /// Rows of the table. Chosen: what an archer can act on.
 const ROWS: usize = 5;
