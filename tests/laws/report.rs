@@ -151,10 +151,7 @@ fn law_every_number_of_a_table_has_a_unit_in_its_head_or_its_cell() {
                     let number = |c: char| c.is_ascii_digit() || "+-\u{2212}>".contains(c);
                     if text.starts_with(number) && text.chars().any(|c| c.is_ascii_digit()) {
                         numbers += 1;
-                        // A whole number is a count.
-                        let count = text.chars().all(|c| c.is_ascii_digit() || c == ',');
-                        let named = *head || count || ends_in_words(&text) || pure(&cells[0]);
-                        assert!(named, "{text:?} has no unit");
+                        assert!(*head || ends_in_words(&text), "{text:?} has no unit");
                     }
                 }
             }
@@ -167,16 +164,10 @@ fn rows<'a>(document: &'a Document<'a>) -> impl Iterator<Item = Node<'a, 'a>> {
     document.descendants().filter(|node| node.has_tag_name("tr"))
 }
 
-/// Whether a head names a unit.
+/// Whether a head names a unit, or leaves that to its cells.
 fn unit(head: Node) -> bool {
-    head.children().any(|node| node.attribute("class") == Some("unit"))
-}
-
-/// Whether the name of a row says that its numbers are pure ones.
-fn pure(name: &Node) -> bool {
-    let words = name.descendants().filter(Node::is_text).filter_map(|node| node.text());
-    let words: String = words.collect();
-    ["points", "score", "steps", "flights", "ratio"].iter().any(|pure| words.contains(pure))
+    head.attribute("class") == Some("own")
+        || head.children().any(|node| node.attribute("class") == Some("unit"))
 }
 
 /// Whether the last word is a unit rather than a number.

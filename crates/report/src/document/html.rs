@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use draw::escape;
 use units::Style;
 
-use super::{Document, Origin, Part, Table};
+use super::{Document, Kind, Origin, Part, Table};
 use crate::ReportError;
 use crate::gate;
 use crate::markup::{STYLE, bind, breakable, set};
@@ -169,7 +169,9 @@ pub(super) fn table(of: &Table, style: Style) -> String {
     let mut out = "<div class=\"wide\" tabindex=\"0\">\n<table>\n<thead><tr>".to_owned();
     for column in of.columns() {
         let head = bind(&escape(&column.head));
-        let _ = write!(out, "<th scope=\"col\">{head}");
+        // Its cells say their own units; those without one are pure numbers.
+        let own = if column.kind == Kind::Own { " class=\"own\"" } else { "" };
+        let _ = write!(out, "<th scope=\"col\"{own}>{head}");
         let unit = escape(column.unit(style));
         if !unit.is_empty() {
             let _ = write!(out, " <span class=\"unit\">{unit}</span>");
