@@ -2,12 +2,13 @@
 
 use std::path::Path;
 
-use scenario::{Report, Scenario};
+use scenario::Scenario;
 use units::Style;
 
 use crate::examples::example;
+use crate::reading::read;
 use crate::state::PageState;
-use crate::{PageError, Settings, Wrong};
+use crate::{PageError, Settings};
 
 const DEMO: &str = include_str!("demo.toml");
 const DEMO_NAME: &str = "demo.toml";
@@ -49,23 +50,4 @@ impl Base {
     pub(crate) fn style(&self, state: &PageState) -> Style {
         state.units.or(self.scenario.style()).unwrap_or_default()
     }
-}
-
-/// Reads a scenario; its mistakes belong to no field.
-pub(crate) fn read(path: &Path, files: &scenario::Files<'_>) -> Result<Scenario, PageError> {
-    scenario::read(path, files).map_err(|report| told(&report))
-}
-
-/// The mistakes of a file, with their places.
-pub(crate) fn told(report: &Report) -> PageError {
-    let text = |problem| {
-        let at = report.position(problem);
-        let at = at.map_or_else(String::new, |(file, line, _)| format!("{file}:{line}: "));
-        format!("{at}{}", problem.error)
-    };
-    let mut all: Vec<String> = report.problems().iter().map(text).collect();
-    if report.more() > 0 {
-        all.push(format!("{} more mistakes are not shown", report.more()));
-    }
-    PageError::Wrong(all.into_iter().map(|text| Wrong { field: None, text }).collect())
 }

@@ -5,7 +5,8 @@ use std::path::Path;
 
 use scenario::Scenario;
 
-use crate::{PageError, base};
+use crate::PageError;
+use crate::reading::read;
 
 /// A question and the scenario that asks it.
 pub(crate) struct Example {
@@ -107,7 +108,7 @@ impl Example {
     /// Reads it, with the parts it names.
     pub(crate) fn scenario(&self) -> Result<Scenario, PageError> {
         let name = format!("{}.toml", self.name);
-        base::read(Path::new(&name), &|path| {
+        read(Path::new(&name), &|path| {
             if path == Path::new(&name) {
                 return Ok(self.text.to_owned());
             }

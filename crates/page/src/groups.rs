@@ -8,7 +8,7 @@ use study::{ShotGroup, TwoGroups};
 use target::PowerTest;
 use units::{Dimension, Style};
 
-use crate::base::told;
+use crate::reading::told;
 use crate::view::wrong;
 use crate::{PageError, Wrong};
 

@@ -3,10 +3,10 @@
 use core::time::Duration;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
-use std::time::Instant;
 
 use study::{StudyError, Watch};
 use tokio::sync::Semaphore;
+use tokio::time::Instant;
 
 use crate::PageError;
 

@@ -6,7 +6,8 @@ use scenario::{Edit, Form, Report, Scenario, Setting, controls};
 use study::{CausesAlone, MOST_BUILDS, Plan, Question, Stated};
 use units::{Dimension, Style};
 
-use crate::base::{self, Base};
+use crate::base::Base;
+use crate::reading::read;
 use crate::state::{FieldValues, PageState};
 use crate::{PageError, Settings, Wrong};
 
@@ -43,7 +44,7 @@ impl Scene {
         let pinned = state.pinned.as_ref();
         let pinned = pinned.map(|values| edited(&base.scenario, state, values)).transpose()?;
         let text = now.written("Written by the live page of Clothyard.", pinned.as_ref());
-        let scenario = base::read(Path::new("page.toml"), &|_| Ok(text.clone()))?;
+        let scenario = read(Path::new("page.toml"), &|_| Ok(text.clone()))?;
         let at = chosen(&scenario, &state.now);
         Ok(Self { scenario, text, style, at, shown: usize::from(pinned.is_some()) })
     }
@@ -184,7 +185,7 @@ mod tests {
     fn plan(question: &str) -> Plan {
         let text =
             include_str!("demo.toml").replace("[question]", &format!("[question]\n{question}"));
-        base::read(Path::new("demo.toml"), &|_| Ok(text.clone()))
+        read(Path::new("demo.toml"), &|_| Ok(text.clone()))
             .ok()
             .and_then(|s| s.plan())
             .expect("a plan")

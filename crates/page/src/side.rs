@@ -5,7 +5,7 @@ use study::{BuildAnswer, Setup};
 use units::{Dimension, Role};
 
 use crate::scene::Scene;
-use crate::view::in_style;
+use crate::spelled::in_style;
 
 /// Length of the drawn arrow and its room, px.
 const LONG: f64 = 940.0;

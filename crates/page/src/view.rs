@@ -7,6 +7,7 @@ use units::Style;
 use crate::answer::Found;
 use crate::base::Base;
 use crate::examples::EXAMPLES;
+use crate::spelled::in_style;
 use crate::state::{LONGEST, PageState};
 use crate::{PageError, square};
 
@@ -234,26 +235,6 @@ impl Fragment<'_> {
                 }
             }
         }
-    }
-}
-
-/// A quantity in the unit of its slider.
-pub(crate) fn in_style(control: &Control, text: &str, style: Style) -> String {
-    let slide = control.slide(style);
-    let own = text.rsplit(' ').next().unwrap_or_default();
-    let Some(unit) = control.dimension.unit(slide.unit) else { return text.to_owned() };
-    match units::parse_si(control.dimension, text) {
-        Ok(si) if own != slide.unit => {
-            let places = if slide.step >= 1.0 {
-                0
-            } else if slide.step >= 0.1 {
-                1
-            } else {
-                3
-            };
-            format!("{:.places$} {}", unit.of_si(si), slide.unit)
-        }
-        _ => text.to_owned(),
     }
 }
 

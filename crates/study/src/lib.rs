@@ -23,6 +23,7 @@ mod again;
 mod alone;
 mod answer;
 mod banded;
+mod causes_alone;
 mod draw;
 mod drawn_arrow;
 mod enough;
@@ -71,6 +72,7 @@ pub use launch::{
 
 pub use answer::{Answer, Found};
 pub use banded::Banded;
+pub use causes_alone::CausesAlone;
 pub use draw::RandomStream;
 pub use error::{StudyError, Who};
 pub use evidence::{Against, Evident, Measured, ReadingFound, Said, Told};
@@ -83,7 +85,6 @@ pub use marks::{
     ObstacleClearance, Passing, PointOn, SightMarks, SightPin, SightedArrow, Slope, SlopeShot,
     marks,
 };
-pub use one::CausesAlone;
 pub use own_spread::own_spread;
 pub use per_build::{BuildAnswer, Cause, MarkAnswer, Nominal, Sampled};
 pub use pinned::{Held, MeasuredShift, Moved, Pinned};
