@@ -5,7 +5,7 @@ use target::{Group, Impact};
 use crate::group_cache::{Columns, GroupCache};
 use crate::sample::Sample;
 use crate::score::Judge;
-use crate::{BuildAnswer, Cause, MarkAnswer, Owner, Sampled, StudyError};
+use crate::{BuildAnswer, Cause, CausesAlone, MarkAnswer, Owner, Sampled, StudyError};
 
 /// Flights of a group with one cause alone. Chosen: R50 is then known to about
 /// 1.6 % (one standard error), finer than any doubt about the push.
