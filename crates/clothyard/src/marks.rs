@@ -1,6 +1,8 @@
 //! `clothyard marks`: sight marks and their tables.
 
-use report::Subject;
+use report::{Provenance, Subject};
+use scenario::Scenario;
+use units::Style;
 
 use crate::failure::Failure;
 use crate::{Stream, ask, cli, tape, tell};
@@ -32,4 +34,20 @@ pub(crate) fn marks(order: &cli::Marks, out: &mut Stream, err: &mut Stream) -> R
         return out.print(&document.csv("marks").unwrap_or_default());
     }
     tell::told(&document, source.told, &folder, out)
+}
+
+/// What a scenario of one build that asks for marks is answered first; none for any other.
+pub(crate) fn sentence(
+    scenario: &Scenario,
+    provenance: &Provenance,
+    style: Style,
+) -> Result<Option<String>, Failure> {
+    let one = scenario.plan().is_some_and(|plan| plan.builds.len() == 1);
+    let Some(wanted) = one.then(|| scenario.marks(None, style)).transpose()?.flatten() else {
+        return Ok(None);
+    };
+    let marks = study::marks(scenario.recipe(None)?.as_ref(), &wanted)?;
+    let subject = Subject { title: scenario.title(), build: None, provenance };
+    let document = report::marks(&marks, &subject, &[], style)?;
+    Ok(Some(format!("{} \"clothyard marks\" tells every mark.", document.verdict())))
 }

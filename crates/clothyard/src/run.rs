@@ -4,7 +4,7 @@ use study::{Plan, Question};
 
 use crate::failure::Failure;
 use crate::progress::{MOST_UNASKED, RunBar};
-use crate::{Stream, ask, cli, interrupt, tell};
+use crate::{Stream, ask, cli, interrupt, marks, tell};
 
 pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
     let source = &order.source;
@@ -32,7 +32,10 @@ pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Resu
     }
 
     let provenance = ask::provenance(&scenario, &source.file, plan.seed);
-    let document = report::answer(&answer, &provenance, style)?;
+    let mut document = report::answer(&answer, &provenance, style)?;
+    if let Some(first) = marks::sentence(&scenario, &provenance, style)? {
+        document = document.beginning(&first);
+    }
     let folder = folder.fill(&document.files()?)?;
     tell::told(&document, source.told, &folder, out)
 }

@@ -116,6 +116,16 @@ impl Document {
         self
     }
 
+    /// The same with another sentence first.
+    #[must_use]
+    pub fn beginning(mut self, sentence: &str) -> Self {
+        self.lead = format!("{sentence} {}", self.lead);
+        if !self.short.is_empty() {
+            self.short.insert(0, say(sentence));
+        }
+        self
+    }
+
     /// The tables of the short answer.
     pub(super) fn short_tables(&self) -> Vec<&Table> {
         let mut found = Vec::new();
