@@ -130,12 +130,12 @@ impl Found {
                 p { a href="#question" { "To the whole answer" } }
             } @else {
                 p.answer { (self.live.sentence) }
-            @if let Some(drawn) = self.drawn {
-                p.note {
-                    "What is poorly known was drawn " (drawn) " times for this; clothyard run draws it \
-                     up to " (OUTER_POINTS) " times, and its bands are finer."
-                }
             }
+            @if !self.live.shot {
+                p.note {
+                    "The scenario does not say who shoots, so this is a machine's group: set \"Aim, \
+                     spread\", or write group = \"5 arrows at 40 yd span 6 in\" in the file."
+                }
             }
         }
     }
@@ -144,6 +144,12 @@ impl Found {
     pub(crate) fn told(&self) -> Markup {
         html! {
             @if self.aside.is_some() { p { (self.live.sentence) } }
+            @if let Some(drawn) = self.drawn {
+                p.note {
+                    "What is poorly known was drawn " (drawn) " times for this; clothyard run draws it \
+                     up to " (OUTER_POINTS) " times, and its bands are finer."
+                }
+            }
             @for note in &self.live.notes {
                 p.note { (note) }
             }
