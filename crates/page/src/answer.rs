@@ -161,10 +161,10 @@ impl Found {
             @if self.live.shot || self.live.causes.is_some() {
                 h2 { "What matters" }
                 p { "R50 if each were the only cause left, the largest first:" }
-            }
-            @for build in &self.compared.builds {
-                @if self.compared.builds.len() > 1 { p { (build.name) } }
-                (self.ranked(build))
+                @for build in &self.compared.builds {
+                    @if self.compared.builds.len() > 1 { p { (build.name) } }
+                    (self.ranked(build))
+                }
             }
             @if let Some(causes) = &self.live.causes {
                 (picture(causes))
