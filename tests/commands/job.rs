@@ -103,6 +103,18 @@ fn law_a_job_prints_at_true_scale_with_its_cautions_first() {
         }
         assert!(!text.contains("NaN"));
     }
+    // The cautions are of the scenario's arrow, which the job's may not be.
+    let card = || std::fs::read_to_string(format!("{at}/print/customer-card.svg")).unwrap();
+    let like = card().replace("</text>", "");
+    assert!(like.contains("Computed for an arrow of 4") && !like.contains("are not the scenario"));
+    assert_eq!(job(&["note", &at, "arrow=2", "stage=built", "mass=190 gr"]).0, 0);
+    let (code, out, _) = job(&["print", &at, &scenario, "--replace"]);
+    let out = out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(code, 0);
+    let other =
+        out.find("! The arrows of this job are not the scenario's: mass 190.0 gr of arrow 2");
+    assert!(other.is_some() && other < out.find("Computed for an arrow of 4"), "{out}");
+    assert!(card().contains("are not the scenario"));
     // Without a scenario nobody has looked at the arrow, and that is said.
     let out = folder.at("bare");
     assert_eq!(job(&["print", &at, "--out", &out, "--units", "metric"]).0, 0);

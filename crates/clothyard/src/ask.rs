@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use report::{CautionText, Provenance};
+use report::{CautionText, ComputedArrow, Provenance};
 use scenario::Scenario;
 use study::{Caution, SafetyAsk};
 use units::{Bare, Dimension, Length, Role, Style};
@@ -73,6 +73,26 @@ pub(crate) fn minded(
     style: Style,
 ) -> Result<Vec<CautionText>, Failure> {
     Ok(report::cautions(&cautions(scenario, build, (None, None))?, &[], style))
+}
+
+/// The first arrow of a scenario, its shaft cut to a length where one is given, with what
+/// could hurt somebody.
+pub(crate) fn computed(scenario: &Scenario, cut: Option<Length>) -> Result<ComputedArrow, Failure> {
+    let who = || study::Who { build: String::new(), flight: None };
+    let first = scenario.plan().ok_or(Failure::NoArrow)?.builds.into_iter().next();
+    let recipe = scenario.recipe(first.as_ref().map(|build| build.name.as_str()))?;
+    let study::Setup { mut parts, faults, .. } =
+        recipe.setup(&[]).map_err(|source| study::StudyError::Refused { who: who(), source })?;
+    parts.shaft.length = cut.unwrap_or(parts.shaft.length);
+    let built = arrow::build(&parts, &faults)
+        .map_err(|source| study::StudyError::Arrow { who: who(), source })?;
+    Ok(ComputedArrow {
+        mass: built.mass.mass().si(),
+        shaft: parts.shaft.length.si(),
+        length: built.layout.shaft_front.si(),
+        spine: parts.shaft.spine.si(),
+        cautions: cautions(scenario, None, (None, cut))?,
+    })
 }
 
 /// The marks of the command line, or the scenario's distances.

@@ -99,7 +99,7 @@ fn arrows(folder: &Path, err: &mut Stream) -> Result<Vec<Worked>, Failure> {
 fn show(order: &ShowOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let job = head(&order.folder, err)?;
     let arrows = job.standing(&arrows(&order.folder, err)?);
-    let story = JobStory { job: &job, arrows: &arrows, cautions: None, style: order.units.style() };
+    let story = JobStory { job: &job, arrows: &arrows, computed: None, style: order.units.style() };
     let document = report::job(&story)?;
     out.print(&if order.json { document.json()? } else { document.terminal(tell::WIDTH) + "\n" })
 }
@@ -107,12 +107,12 @@ fn show(order: &ShowOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Fai
 fn print(order: &PrintOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let job = head(&order.folder, err)?;
     let arrows = job.standing(&arrows(&order.folder, err)?);
-    let cautions = match &order.scenario {
-        Some(file) => Some(ask::cautions(&ask::scenario(file)?, None, (None, job.length))?),
+    let computed = match &order.scenario {
+        Some(file) => Some(ask::computed(&ask::scenario(file)?, job.length)?),
         None => None,
     };
     let style: Style = order.units.style();
-    let story = JobStory { job: &job, arrows: &arrows, cautions: cautions.as_deref(), style };
+    let story = JobStory { job: &job, arrows: &arrows, computed: computed.as_ref(), style };
     let usual = order.folder.join("print");
     let to = order.out.as_deref().unwrap_or(&usual);
     let read: Vec<_> = [Book::Job, Book::Arrows].map(|of| order.folder.join(book(of).0)).into();
