@@ -46,6 +46,10 @@ fn open(order: &OpenOrder, out: &mut Stream) -> Result<(), Failure> {
     if file.exists() {
         return Err(Slip::JobThere { file }.into());
     }
+    let taken = fs::read_dir(&order.folder).is_ok_and(|mut inside| inside.next().is_some());
+    if taken {
+        return Err(Slip::FolderTaken { folder: order.folder.clone() }.into());
+    }
     let said = [
         ("customer", order.whom.clone()),
         ("bow", order.bow.clone()),
@@ -70,15 +74,17 @@ fn note(order: &NoteOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Fai
     let (name, kind) = book(order.into);
     let file = order.folder.join(name);
     let job = head(&order.folder, err)?;
+    let entered = arrows(&order.folder, err)?;
     let rows = if order.into == Book::Arrows {
-        said::rows(&job, &arrows(&order.folder, err)?, &values)?
+        said::rows(&job, &entered, &values)?
     } else {
         vec![values]
     };
+    let warned = said::of_out(&entered, &rows);
     let added = notebook::add(kind, &file, &rows, order.units.style())?;
     let (done, count) = (if added { "Added to" } else { "Begun:" }, rows.len());
     let rows = if count == 1 { String::new() } else { format!(", {count} rows") };
-    out.print(&format!("{done} {}{rows}\n", file.display()))
+    out.print(&format!("{done} {}{rows}\n{warned}", file.display()))
 }
 
 /// What the job is.
