@@ -75,8 +75,10 @@ fn regress_wrong_words_at_the_bench_end_with_2() {
     let (out, gone, book) = (folder.at("out"), folder.at("gone.csv"), folder.at("book.csv"));
     let bare =
         folder.write("bare.csv", "shaft,station [in],run-out [in],high [deg]\n1,8,0.002,0\n");
-    let commands: [&[&str]; 9] = [
+    let heavy = folder.write("heavy.csv", "arrow,mass [g]\n1,425\n2,426\n3,424\n");
+    let commands: [&[&str]; 10] = [
         &["bench", "sort", &scenario, "--batch", &dozen, "--set", "hunt", "--out", &out],
+        &["bench", "index", &scenario, "--batch", &heavy, "--out", &out],
         &["bench", "sort", &scenario, "--batch", &dozen, "--set", "a=2", "--set", "a=3"],
         &["bench", "sort", &scenario, "--batch", &gone, "--set", "a=2", "--out", &out],
         &["bench", "cut", &scenario, "--out", &out],
