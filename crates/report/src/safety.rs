@@ -66,7 +66,10 @@ pub struct CautionText {
 
 /// Every caution that is due, as texts.
 pub fn cautions(found: &[Caution], jobs: &[Job], style: Style) -> Vec<CautionText> {
-    let dangers = found.iter().map(|caution| danger(caution, style));
+    let (far, hurts): (Vec<&Caution>, Vec<&Caution>) =
+        found.iter().partition(|caution| matches!(caution.danger, Danger::Far { .. }));
+    // What can hurt the shooter stands first.
+    let dangers = hurts.into_iter().chain(far).map(|caution| danger(caution, style));
     dangers.chain(jobs.iter().map(|job| job.caution())).collect()
 }
 
@@ -127,7 +130,9 @@ impl Job {
 /// A danger: its name and what was found, and what may come of it.
 fn danger(caution: &Caution, style: Style) -> CautionText {
     let (found, comes) = danger_words(caution, style);
-    CautionText { full: format!("{found}{comes}"), short: format!("{found}."), danger: true }
+    // Also where it is short it says what may come of it: the rest of its first sentence.
+    let first = comes.split('.').next().unwrap_or_default();
+    CautionText { full: format!("{found}{comes}"), short: format!("{found}{first}."), danger: true }
 }
 
 fn danger_words(caution: &Caution, style: Style) -> (String, &'static str) {

@@ -90,6 +90,25 @@ pub(super) fn section<T>(
     parts
 }
 
+/// That something was measured, in a line, and what of it cannot be; none where nothing
+/// was.
+pub(super) fn short<T>(joint: Option<&Joint<T>>) -> Option<String> {
+    let found = &joint?.told.as_ref()?.found;
+    let beyond = |of: &&Evident| matches!(of.said, Said::Beyond);
+    let left_out: Vec<String> =
+        found.iter().filter(beyond).map(|of| format!("\"{}\"", of.name)).collect();
+    let out = match &left_out[..] {
+        [] => String::new(),
+        [one] => format!(" Left out, for it contradicts everything possible: {one}."),
+        all => format!(" Left out, for they contradict everything possible: {}.", all.join(", ")),
+    };
+    let used = match found.len() - left_out.len() {
+        1 => "1 thing; --full says what it narrows".to_owned(),
+        things => format!("{things} things; --full says what they narrow"),
+    };
+    Some(format!("Measured and used: {used}.{out}"))
+}
+
 /// How it was used.
 fn used<T>(joint: &Joint<T>, things: usize, tried: usize) -> String {
     let things = match things {

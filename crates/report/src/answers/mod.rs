@@ -9,6 +9,7 @@ mod ends;
 mod evidence;
 mod fit;
 mod flight;
+mod heed;
 mod live;
 mod marks;
 mod matters;
@@ -76,6 +77,10 @@ pub fn answer(
     for part in evidence::section(joint, narrowed::numbers(&answer.found, style), style) {
         document = document.and(part);
     }
+    if let Some(used) = evidence::short(joint) {
+        document = document.and_shortly(used);
+    }
+    let document = heed::heeded(document, answer);
     let jobs = jobs(answer);
     let document = document.cautioned(safety::cautions(&answer.cautions, jobs, style));
     Ok(document.and(common::target(answer.target)).from(Origin {

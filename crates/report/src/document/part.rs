@@ -75,6 +75,9 @@ pub(crate) struct Origin {
     pub(crate) read: Vec<(String, String)>,
 }
 
+/// How the short answer begins to say what to do next.
+const NEXT: &str = "Next: ";
+
 impl Document {
     /// A document, all numbers of which are finite.
     ///
@@ -122,6 +125,35 @@ impl Document {
         self.lead = format!("{sentence} {}", self.lead);
         if !self.short.is_empty() {
             self.short.insert(0, say(sentence));
+        }
+        self
+    }
+
+    /// What the short answer says to do next, without its first word; none where it says
+    /// nothing.
+    pub(crate) fn next(&self) -> Option<&str> {
+        match self.short.last() {
+            Some(Part::Say(last)) => last.strip_prefix(NEXT),
+            _ => None,
+        }
+    }
+
+    /// The same with something else to do next, where there is a short answer.
+    pub(crate) fn and_next(mut self, next: &str) -> Self {
+        if self.next().is_some() {
+            self.short.pop();
+        }
+        if !self.short.is_empty() {
+            self.short.push(say(format!("{NEXT}{next}")));
+        }
+        self
+    }
+
+    /// The same with one more sentence in its short answer, before what to do next.
+    pub(crate) fn and_shortly(mut self, sentence: String) -> Self {
+        if !self.short.is_empty() {
+            let place = self.short.len() - usize::from(self.next().is_some());
+            self.short.insert(place, say(sentence));
         }
         self
     }

@@ -3,6 +3,7 @@
 pub(super) mod data;
 mod headline;
 mod short;
+mod sight;
 pub(super) mod tables;
 pub(super) mod words;
 
@@ -175,6 +176,7 @@ pub(super) fn body(case: Case) -> Vec<Part> {
     if !case.shot() {
         parts.push(note(NOBODY));
     }
+    parts.extend(sight::settings(case).map(say));
     parts.push(figure(plots::faces(case.builds, case.target, case.style)));
     parts.push(head("By distance"));
     parts.push(Part::Table(tables::distances(case)));

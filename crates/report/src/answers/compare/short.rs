@@ -14,6 +14,10 @@ use crate::show::{holds, plain, share};
 /// that to be what is told first. Chosen: a hunter does not act on less.
 const DECIDES: f64 = 0.05;
 
+/// Fewest hits in a hundred that a build loses beside the best when something is misjudged,
+/// for that to be told first though others lead with the best. Chosen: one arrow in five.
+const LOSES: f64 = 0.2;
+
 /// Most builds named in one sentence. Chosen: two lines.
 const LISTED: usize = 4;
 
@@ -24,6 +28,7 @@ pub(in super::super) fn short(case: Case) -> Vec<Part> {
         parts.push(note(NOBODY_SHORT));
     }
     parts.extend(assumed(case).map(say));
+    parts.extend(super::sight::settings(case).map(say));
     if let Some(notice) = notice(case) {
         parts.push(say(notice));
     }
@@ -58,7 +63,41 @@ fn verdict(case: Case) -> Vec<String> {
         return told;
     }
     let told = round(case, &range).or_else(|| hits(case, &range));
-    vec![told.unwrap_or_else(|| groups(case, &range))]
+    let mut told = vec![told.unwrap_or_else(|| groups(case, &range))];
+    told.extend(loses(case));
+    told
+}
+
+/// Which builds lose many hits beside the best when something is misjudged, where several
+/// share the first place.
+fn loses(case: Case) -> Option<String> {
+    if !case.shot() || !case.several() || case.face() {
+        return None;
+    }
+    let all: Option<Vec<&Misjudged>> = (0..case.builds.len()).map(|b| worst(case, b)).collect();
+    let all = all?;
+    let best = (0..all.len()).max_by(|&a, &b| all[a].hit.value.total_cmp(&all[b].hit.value))?;
+    let mut behind: Vec<usize> = (0..all.len())
+        .filter(|&other| {
+            all[best].hit.low > all[other].hit.high
+                && all[best].hit.value - all[other].hit.value >= LOSES
+        })
+        .collect();
+    behind.sort_by(|&a, &b| all[a].hit.value.total_cmp(&all[b].hit.value));
+    let more = behind.len().saturating_sub(LISTED);
+    let hit = |build: usize| format!("{} of \"{}\"", share(all[build].hit.value), case.name(build));
+    let mut told: Vec<String> = behind.iter().take(LISTED).map(|&build| hit(build)).collect();
+    if told.is_empty() {
+        return None;
+    }
+    if more > 0 {
+        told.push(format!("no more of {more} others"));
+    }
+    Some(format!(
+        "Misjudged the worst way only {} still hit, but {}.",
+        words::listed(&told, "and"),
+        hit(best)
+    ))
 }
 
 /// Scores of a round, the most first.
@@ -332,9 +371,14 @@ fn next(case: Case) -> String {
             the table shows."
                 .to_owned()
         }
-        None => format!(
-            "Next: shoot it at {}; a group of your own is the best evidence.",
-            plain(case.builds[0].marks[case.middle()].distance.si())
-        ),
+        None => {
+            let at = plain(case.builds[0].marks[case.middle()].distance.si());
+            // Who shoots is said already by a group, a score or a level.
+            if case.shot() {
+                format!("Next: shoot it at {at}; what it does otherwise, write as [[evidence]].")
+            } else {
+                format!("Next: shoot it at {at}; a group of your own is the best evidence.")
+            }
+        }
     }
 }

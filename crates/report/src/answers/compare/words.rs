@@ -270,7 +270,7 @@ pub(super) fn duel(case: Case, pair: &SidePair) -> Option<String> {
 const SIX: u32 = 6;
 
 /// "a, b and c".
-pub(super) fn listed(all: &[String], joint: &str) -> String {
+pub(in super::super) fn listed(all: &[String], joint: &str) -> String {
     match all {
         [] => String::new(),
         [one] => one.clone(),
