@@ -197,7 +197,7 @@ fn law_every_gate_stands_before_every_answer() {
 fn law_next_is_never_to_shoot_a_dangerous_arrow() {
     let folder = Folder::new("next");
     let file = folder.write("all.toml", ALL);
-    let ran = run(&["run", &file, "--flights", "20", "--out", &folder.at("out")]);
+    let ran = run(&["run", &file, "--flights", "100", "--out", &folder.at("out")]);
     assert_eq!(ran.code, 0, "{}", ran.err);
     let flat = words(&ran.out);
     assert!(flat.contains("Next: do not shoot it; mend what is marked !"), "{}", ran.out);
@@ -210,7 +210,7 @@ fn law_next_is_never_to_shoot_a_dangerous_arrow() {
          \"0.7 in\"\n"
     );
     let file = folder.write("two.toml", &two);
-    let ran = run(&["run", &file, "--flights", "20", "--out", &folder.at("two")]);
+    let ran = run(&["run", &file, "--flights", "100", "--out", &folder.at("two")]);
     assert_eq!(ran.code, 0, "{}", ran.err);
     assert!(words(&ran.out).contains("Next: do not shoot \"weak\""), "{}", ran.out);
 }
