@@ -49,6 +49,29 @@ fn law_every_bench_job_writes_its_report() {
     }
 }
 
+/// What was shot goes before what is computed, and shots of a strange arrow are named.
+#[test]
+fn regress_shots_go_before_the_model() {
+    let folder = Folder::new("bench-shots");
+    let (scenario, dozen, shots) = (path(DEMO), demo("dozen.csv"), demo("shots.csv"));
+    let rows = std::fs::read_to_string(&shots).unwrap();
+    let named = rows.lines().find(|line| line.starts_with(|c: char| c.is_ascii_digit()));
+    let name = named.unwrap().split(',').next().unwrap();
+    let strange = rows.replace(&format!("\n{name},"), "\n99,");
+    let strange = folder.write("strange.csv", &strange);
+    for (shots, name, said) in [
+        (&shots, name, "By the shots, which go before the model: arrow 3: ".to_owned()),
+        (&strange, "99", "Shots are of 99, which the batch does not hold.".to_owned()),
+    ] {
+        let out = folder.at(name);
+        let words = ["bench", "index", &scenario, "--batch", &dozen, "--shots", shots];
+        let ran = run(&[&words[..], &["--out", &out]].concat());
+        let told = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert_eq!(ran.code, 0, "{}", ran.err);
+        assert!(told.contains(&said), "{told}");
+    }
+}
+
 /// Five mistakes in five lines are told at once, each with its line and column.
 #[test]
 fn regress_every_mistake_of_a_run_out_file_at_once() {
@@ -75,8 +98,10 @@ fn regress_wrong_words_at_the_bench_end_with_2() {
     let (out, gone, book) = (folder.at("out"), folder.at("gone.csv"), folder.at("book.csv"));
     let bare =
         folder.write("bare.csv", "shaft,station [in],run-out [in],high [deg]\n1,8,0.002,0\n");
-    let commands: [&[&str]; 9] = [
+    let heavy = folder.write("heavy.csv", "arrow,mass [g]\n1,425\n2,426\n3,424\n");
+    let commands: [&[&str]; 10] = [
         &["bench", "sort", &scenario, "--batch", &dozen, "--set", "hunt", "--out", &out],
+        &["bench", "index", &scenario, "--batch", &heavy, "--out", &out],
         &["bench", "sort", &scenario, "--batch", &dozen, "--set", "a=2", "--set", "a=3"],
         &["bench", "sort", &scenario, "--batch", &gone, "--set", "a=2", "--out", &out],
         &["bench", "cut", &scenario, "--out", &out],

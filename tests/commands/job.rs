@@ -63,8 +63,12 @@ fn regress_wrong_words_of_a_job_end_with_2() {
     let book = std::fs::read(format!("{at}/arrows.csv")).unwrap();
     let mut shown = String::new();
     let none = folder.at("none");
-    let commands: [&[&str]; 8] = [
+    let taken = folder.at("taken");
+    std::fs::create_dir(&taken).unwrap();
+    std::fs::write(format!("{taken}/letter.txt"), "of somebody else").unwrap();
+    let commands: [&[&str]; 9] = [
         &["open", &at, "--arrows", "3"],
+        &["open", &taken, "--arrows", "3"],
         &["open", &none, "--arrows", "0"],
         &["note", &at, "arrow=4", "stage=cut"],
         &["note", &at, "stage=cut"],
@@ -82,6 +86,41 @@ fn regress_wrong_words_of_a_job_end_with_2() {
     assert!(!std::path::Path::new(&none).exists());
     assert_eq!(std::fs::read(format!("{at}/arrows.csv")).unwrap(), book);
     assert_snapshot!(shown.replace(&folder.at(""), ""));
+}
+
+/// An arrow that is out is said to be so when more is noted of it, and its row on the
+/// batch sheet is none to work on; what was not noted is not ticked.
+#[test]
+fn regress_an_arrow_that_is_out_is_named() {
+    let folder = Folder::new("job-out");
+    let at = worked(&folder);
+    let (code, out, _) = job(&["note", &at, "arrow=2,3", "stage=squared", "note=late"]);
+    assert_eq!(code, 0);
+    let said = "! Arrow 3 is out: cracked at the nock end.";
+    assert!(out.contains(said) && !out.contains("Arrow 2 is out"), "{out}");
+    let (_, out, _) = job(&["note", &at, "arrow=3", "stage=squared", "correction=void"]);
+    assert!(!out.contains("is out"), "{out}");
+    assert_eq!(job(&["print", &at]).0, 0);
+    let sheet = std::fs::read_to_string(format!("{at}/print/batch-sheet.svg")).unwrap();
+    assert!(sheet.contains("OUT: cracked at the nock end"));
+}
+
+/// A new notebook takes bare hours of the clock.
+#[test]
+fn law_a_new_notebook_reads_bare_hours_as_hours() {
+    let folder = Folder::new("job-hours");
+    let at = worked(&folder);
+    for (arrow, said) in [("1", "3"), ("2", "12:30")] {
+        let (arrow, said) = (format!("arrow={arrow}"), format!("stiff side={said}"));
+        let ran = job(&["note", &at, &arrow, "stage=raw", &said]);
+        assert_eq!(ran.0, 0, "{ran:?}");
+    }
+    let bytes = std::fs::read(format!("{at}/arrows.csv")).unwrap();
+    let table = scenario::measured::batch(std::path::Path::new("arrows.csv"), Ok(bytes)).unwrap();
+    let hours = |of: usize| table.found[of].stiff.unwrap().si().to_degrees() / 30.0;
+    assert!((hours(0) - 3.0).abs() < 1e-12 && (hours(1) % 12.0 - 0.5).abs() < 1e-12);
+    let (code, _, err) = job(&["note", &at, "arrow=1", "stage=cut", "stiff side=90"]);
+    assert_eq!(code, 2, "{err}");
 }
 
 /// Every print is there as PDF and SVG, cautions stand before the rows, and the paper has
@@ -103,6 +142,18 @@ fn law_a_job_prints_at_true_scale_with_its_cautions_first() {
         }
         assert!(!text.contains("NaN"));
     }
+    // The cautions are of the scenario's arrow, which the job's may not be.
+    let card = || std::fs::read_to_string(format!("{at}/print/customer-card.svg")).unwrap();
+    let like = card().replace("</text>", "");
+    assert!(like.contains("Computed for an arrow of 4") && !like.contains("are not the scenario"));
+    assert_eq!(job(&["note", &at, "arrow=2", "stage=built", "mass=190 gr"]).0, 0);
+    let (code, out, _) = job(&["print", &at, &scenario, "--replace"]);
+    let out = out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(code, 0);
+    let other =
+        out.find("! The arrows of this job are not the scenario's: mass 190.0 gr of arrow 2");
+    assert!(other.is_some() && other < out.find("Computed for an arrow of 4"), "{out}");
+    assert!(card().contains("are not the scenario"));
     // Without a scenario nobody has looked at the arrow, and that is said.
     let out = folder.at("bare");
     assert_eq!(job(&["print", &at, "--out", &out, "--units", "metric"]).0, 0);

@@ -24,11 +24,11 @@ fn law_a_trial_is_planned_shot_and_stopped() {
     let folder = Folder::new("trial");
     let out = folder.at("blind");
     let plan = ["trial", "sheet", "square", "crooked", "--distance", "30 yd", "--times", "2"];
-    let ran = run(&[&plan[..], &["--out", &out]].concat());
+    let ran = run(&[&plan[..], &["--out", &out, "--seed", "1"]].concat());
     assert_eq!((ran.code, ran.err.as_str()), (0, ""));
     assert!(ran.out.contains("\nShoot 6 ends of 6 arrows at 30 yd, 18 with each"), "{}", ran.out);
     let before = folder.files();
-    let same = run(&[&plan[..], &["--out", &out, "--replace"]].concat());
+    let same = run(&[&plan[..], &["--out", &out, "--seed", "1", "--replace"]].concat());
     assert_eq!((same.code, folder.files() == before), (0, true), "the same bytes by one seed");
     let seven = folder.at("seven");
     assert_eq!(run(&[&plan[..], &["--out", &seven, "--seed", "7"]].concat()).code, 0);
@@ -37,7 +37,14 @@ fn law_a_trial_is_planned_shot_and_stopped() {
     assert_ne!(table, read("seven/shots.csv"), "another seed, another order");
     let keyless = ["sheet-1.svg", "shots.csv"].map(|name| read(&format!("blind/{name}")));
     assert!(keyless.iter().all(|text| !text.contains("arrow 1")), "the key has a page of its own");
+    assert!(keyless.iter().all(|text| !text.to_lowercase().contains("seed")), "nor its seed");
     assert!(read("blind/key.svg").contains("arrow 1"));
+    let fresh = ["one", "two"].map(|name| {
+        assert_eq!(run(&[&plan[..], &["--out", &folder.at(name)]].concat()).code, 0);
+        read(&format!("{name}/shots.csv"))
+    });
+    // Alike by chance once in 4,000 million times.
+    assert_ne!(fresh[0], fresh[1], "a seed of its own for each sheet");
 
     let judge = |ends: u32, place: &dyn Fn(usize, usize) -> (f64, f64)| {
         let text = filled(&table, &key, ends, place);
@@ -61,6 +68,17 @@ fn law_a_trial_is_planned_shot_and_stopped() {
     let alike = judge(5, &round(1.0));
     assert!(alike.contains("Go on: shoot 1 more end") && alike.contains("look 2 of 3"), "{alike}");
     assert!(judge(6, &round(1.0)).contains("It is over:"));
+    // Not yet over: no contradiction in its words, and no evidence to write.
+    assert!(alike.contains("is not yet sure enough: so far") && !alike.contains("No difference"));
+    let (fact, hits) = (folder.at("fact.toml"), filled(&table, &key, 5, round(1.0)));
+    let hits = folder.write("hits.csv", &hits);
+    let ran = run(&["trial", "judge", &out, "--shots", &hits, "--evidence", &fact]);
+    assert_eq!((ran.code, ran.out.as_str()), (2, ""));
+    assert!(ran.err.contains("the trial is not over"), "{}", ran.err);
+    assert!(!std::path::Path::new(&fact).exists());
+    // A slip of the pen is asked about before anything is settled.
+    let slip = judge(2, &|build, at| if at == 4 { (35.0, 0.0) } else { round(1.0)(build, at) });
+    assert!(slip.contains("One arrow of \"") && slip.contains("was it typed right"), "{slip}");
 }
 
 /// The shift of a trial is a fact that a scenario with its builds reads.

@@ -38,6 +38,22 @@ fn law_a_verdict_tells_two_groups_apart() {
     assert!((ratio(&swapped) * ratio(&said) - 1.0).abs() < 1e-12);
 }
 
+/// 28 for 2.8: the answer begins by asking, and nothing is asked of groups without.
+#[test]
+fn law_a_slip_of_the_pen_is_asked_about_first() {
+    let folder = Folder::new("verdict-slip");
+    let slip = folder.write("old.csv", &WIDE.replace("3.0,-0.5", "28,-0.5"));
+    let (wide, tight) = (folder.write("wide.csv", WIDE), folder.write("tight.csv", TIGHT));
+    let said = |first: &str| {
+        let ran = run(&["verdict", first, &tight]);
+        assert_eq!((ran.code, ran.err.as_str()), (0, ""));
+        ran.out
+    };
+    let asked = said(&slip);
+    assert!(asked.contains("\nOne arrow of \"old\" lies 28"), "{asked}");
+    assert!(!said(&wide).contains("One arrow"));
+}
+
 /// A group against itself shows nothing, by file or by its numbers.
 #[test]
 fn law_a_group_does_not_differ_from_itself() {

@@ -104,6 +104,12 @@ fn regress_message_table_every_mistake_at_once() {
     ));
 }
 
+/// A clock position without a unit may be hours or degrees.
+#[test]
+fn regress_message_table_clock_without_a_unit() {
+    insta::assert_snapshot!(said(batch, "arrow,stiff side\n1,6\n2,noon\n"));
+}
+
 #[test]
 fn regress_message_table_of_faces() {
     insta::assert_snapshot!(said(

@@ -170,3 +170,23 @@ fn regress_a_fault_of_any_law_is_drawn_when_one_arrow_is_watched() {
         assert_ne!(watch(law), square, "{law}");
     }
 }
+
+/// A form that follows from groups once stood beside them in what the page wrote, and the
+/// page refused its own scenario.
+#[test]
+fn regress_a_group_that_was_shot_opens_and_saves() {
+    let (folder, address) = site("grouped");
+    let six = "draw_weight = \"62 lb\"\ndraw_length = \"29 in\"\nspeed = \"272 fps\"\n\
+               arrow_length = \"28 1/2 in\"\nspine = 340\npoint = \"125 grains\"\n\
+               group = \"5 arrows at 40 yd span 6 in\"\n";
+    folder.write("six.toml", six);
+    let (code, page) = get(address, "/?from=six.toml").unwrap();
+    assert_eq!(code, 200, "{page:.900}");
+    assert!(page.contains("class=\"answer\"") && !page.contains("class=\"mistakes\""));
+    let (code, said) = post(address, "/save", "from=six.toml&name=seven.toml").unwrap();
+    assert_eq!(code, 201, "{said}");
+    assert_eq!(values(&folder.at("seven.toml")), values(&folder.at("six.toml")));
+    // Another aim takes the place of the group.
+    let (code, text) = get(address, "/scenario.toml?from=six.toml&aim=0.1+deg").unwrap();
+    assert!(code == 200 && text.contains("aim_left") && !text.contains("groups"), "{text}");
+}

@@ -100,7 +100,7 @@ pub fn all(style: Style) -> Vec<Document> {
     let entered = ["1", "2"].map(|name| Worked { name: name.to_owned(), ..Worked::default() });
     let job = Job { arrows: 3, ..Job::default() };
     let arrows = job.standing(&entered);
-    let story = report::JobStory { job: &job, arrows: &arrows, cautions: None, style };
+    let story = report::JobStory { job: &job, arrows: &arrows, computed: None, style };
     told.push(report::job(&story).expect("finite"));
 
     told.extend(bench(&subject, style));

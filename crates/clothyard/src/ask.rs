@@ -2,9 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use report::{CautionText, Provenance};
+use report::{CautionText, ComputedArrow, Provenance};
 use scenario::Scenario;
-use study::{Caution, SafetyAsk};
+use study::{Caution, Recipe, SafetyAsk, StudyError};
 use units::{Bare, Dimension, Length, Role, Style};
 
 use crate::failure::Failure;
@@ -73,6 +73,34 @@ pub(crate) fn minded(
     style: Style,
 ) -> Result<Vec<CautionText>, Failure> {
     Ok(report::cautions(&cautions(scenario, build, (None, None))?, &[], style))
+}
+
+/// The arrow of a recipe as it stands, its shaft cut to a length where one is given.
+pub(crate) fn built(
+    recipe: &dyn Recipe,
+    cut: Option<Length>,
+) -> Result<(arrow::Parts, arrow::Built), StudyError> {
+    let who = || study::Who { build: String::new(), flight: None };
+    let refused = |source| StudyError::Refused { who: who(), source };
+    let study::Setup { mut parts, faults, .. } = recipe.setup(&[]).map_err(refused)?;
+    parts.shaft.length = cut.unwrap_or(parts.shaft.length);
+    let built = arrow::build(&parts, &faults);
+    Ok((parts, built.map_err(|source| StudyError::Arrow { who: who(), source })?))
+}
+
+/// The first arrow of a scenario, its shaft cut to a length where one is given, with what
+/// could hurt somebody.
+pub(crate) fn computed(scenario: &Scenario, cut: Option<Length>) -> Result<ComputedArrow, Failure> {
+    let first = scenario.plan().ok_or(Failure::NoArrow)?.builds.into_iter().next();
+    let recipe = scenario.recipe(first.as_ref().map(|build| build.name.as_str()))?;
+    let (parts, built) = built(recipe.as_ref(), cut)?;
+    Ok(ComputedArrow {
+        mass: built.mass.mass().si(),
+        shaft: parts.shaft.length.si(),
+        length: built.layout.shaft_front.si(),
+        spine: parts.shaft.spine.si(),
+        cautions: cautions(scenario, None, (None, cut))?,
+    })
 }
 
 /// The marks of the command line, or the scenario's distances.

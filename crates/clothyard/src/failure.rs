@@ -138,6 +138,11 @@ pub(crate) enum Failure {
          first look"
     )]
     TrialNoEvidence,
+    #[error(
+        "the trial is not over, so that it is no evidence yet: ends to shoot until the next look: \
+         {ends}\n  hint: judge it without --evidence to see what it says so far"
+    )]
+    TrialGoesOn { ends: u32 },
     #[error("--{option} \"{text}\": {cause}")]
     Size { option: &'static str, text: String, cause: units::UnitError },
     #[error("these groups cannot be judged: {0}")]
@@ -203,6 +208,7 @@ impl Failure {
             | Self::TrialEnds { .. }
             | Self::TrialEnd { .. }
             | Self::TrialNoEvidence
+            | Self::TrialGoesOn { .. }
             | Self::Size { .. }
             | Self::Target(_)
             | Self::NotForRigidBody { .. }

@@ -130,12 +130,12 @@ impl Found {
                 p { a href="#question" { "To the whole answer" } }
             } @else {
                 p.answer { (self.live.sentence) }
-            @if let Some(drawn) = self.drawn {
-                p.note {
-                    "What is poorly known was drawn " (drawn) " times for this; clothyard run draws it \
-                     up to " (OUTER_POINTS) " times, and its bands are finer."
-                }
             }
+            @if !self.live.shot {
+                p.note {
+                    "The scenario does not say who shoots, so this is a machine's group: set \"Aim, \
+                     spread\", or write group = \"5 arrows at 40 yd span 6 in\" in the file."
+                }
             }
         }
     }
@@ -144,6 +144,12 @@ impl Found {
     pub(crate) fn told(&self) -> Markup {
         html! {
             @if self.aside.is_some() { p { (self.live.sentence) } }
+            @if let Some(drawn) = self.drawn {
+                p.note {
+                    "What is poorly known was drawn " (drawn) " times for this; clothyard run draws it \
+                     up to " (OUTER_POINTS) " times, and its bands are finer."
+                }
+            }
             @for note in &self.live.notes {
                 p.note { (note) }
             }
@@ -155,10 +161,10 @@ impl Found {
             @if self.live.shot || self.live.causes.is_some() {
                 h2 { "What matters" }
                 p { "R50 if each were the only cause left, the largest first:" }
-            }
-            @for build in &self.compared.builds {
-                @if self.compared.builds.len() > 1 { p { (build.name) } }
-                (self.ranked(build))
+                @for build in &self.compared.builds {
+                    @if self.compared.builds.len() > 1 { p { (build.name) } }
+                    (self.ranked(build))
+                }
             }
             @if let Some(causes) = &self.live.causes {
                 (picture(causes))

@@ -20,6 +20,9 @@ const HEADS: f64 = 8.5;
 pub enum Place {
     /// A text; empty for room to write.
     Text(String),
+    /// A text from here to the end of the row, whose other places are empty: of a row that
+    /// is not to be worked on.
+    Across(String),
     /// A box, ticked or not.
     Box(bool),
 }
@@ -109,7 +112,9 @@ impl WorkSheet {
             let y = above + pitch * at as f64;
             sheet.line((MARGIN, y + pitch), (wide - MARGIN, y + pitch), 0.12, FAINT);
             for (place, cell) in row.iter().enumerate() {
-                let span = (ends[place], ends[place + 1]);
+                let end =
+                    if matches!(cell, Place::Across(_)) { wide - MARGIN } else { ends[place + 1] };
+                let span = (ends[place], end);
                 cell.draw(sheet, span, y + 0.5 * pitch, place == 0);
             }
         }
@@ -124,6 +129,12 @@ impl Place {
                 let look = Type { size: SIZE, bold: first, ink: BLACK };
                 let (look, text) = look.fit(text, right - left - 2.4);
                 sheet.text(&text, (middle, y + 0.35 * SIZE), Side::About, look);
+            }
+            Self::Across(text) => {
+                sheet.block((left + 0.3, y - 0.5 * BOX), (right - left - 0.6, BOX), FAINT);
+                let look = Type::bold(SIZE, BLACK);
+                let (look, text) = look.fit(text, right - left - 2.4);
+                sheet.text(&text, (left + 1.2, y + 0.35 * SIZE), Side::From, look);
             }
             Self::Box(ticked) => {
                 let (x, y) = (middle - 0.5 * BOX, y - 0.5 * BOX);

@@ -79,9 +79,8 @@ fn sheet(plan: &TrialPlan, lot: &Lot, paper: Paper, style: Style) -> ShootingShe
             ),
             write,
             "An arrow that missed or broke spoils its end: strike the end out and shoot it again, \
-             in the same order. Seed of this order: "
-                .to_owned()
-                + &format!("{}.", ask.seed),
+             in the same order."
+                .to_owned(),
         ],
         ends: lot.ends.iter().enumerate().map(end).collect(),
         reads,
@@ -97,8 +96,9 @@ fn key(plan: &TrialPlan, lot: &Lot, paper: Paper) -> KeyPage {
         title: "Key: for the helper only".to_owned(),
         about: vec![
             format!("To \"{}\", seed {}.", trial_title(ask), ask.seed),
-            "Mark the arrows with these numbers, all in the same way, and cover with tape whatever \
-             tells the builds apart. A broken arrow is replaced by one of the same build under the \
+            "Mark the arrows with these numbers, all in the same way, and cover small marks that \
+             tell the builds apart. Sharp heads stay covered until they are shot and are never \
+             taped: a trial with them is not blind to whoever shoots. A broken arrow is replaced by one of the same build under the \
              same number."
                 .to_owned(),
             "Then fold this page and keep it from whoever shoots until the trial is over.".to_owned(),

@@ -16,6 +16,7 @@ pub(crate) fn kind(error: &E) -> Option<Kind<'_>> {
             let repeats = matches!(
                 mistake,
                 Mistake::NoUnit(..)
+                    | Mistake::NoHour(..)
                     | Mistake::NotANumber(..)
                     | Mistake::Blank(_)
                     | Mistake::Idle(_)

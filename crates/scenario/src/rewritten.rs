@@ -4,7 +4,7 @@
 use std::fmt::Write as _;
 
 use crate::Scenario;
-use crate::entry::{Entry, Layer};
+use crate::entry::{Entry, Layer, Origin};
 use crate::resolved::{Line, write, write_step};
 use crate::schema::{Id, TABLES};
 use crate::settle::Settled;
@@ -85,7 +85,8 @@ impl Scenario {
     }
 }
 
-/// What a layer says of a build.
+/// What a layer says of a build; what follows from another entry follows again.
 fn said(layer: &Layer) -> impl Iterator<Item = (&Id, &Entry)> {
-    layer.entries.iter().filter(|(id, _)| id.built())
+    let own = |entry: &Entry| !matches!(entry.origin, Origin::Derived(_));
+    layer.entries.iter().filter(move |(id, entry)| id.built() && own(entry))
 }

@@ -320,7 +320,8 @@ pub enum StudyError {
     /// No shaft to build was weighed over a known length.
     #[error(
         "no shaft was weighed over a known length, so none can be paired by mass; note mass and \
-         length of raw or cut shafts"
+         length of shafts, and raw or cut in a column \"stage\": a row without a stage is of a \
+         finished arrow"
     )]
     NothingWeighed,
     /// Readings, a plan or a choice that the workbench refuses.

@@ -81,7 +81,7 @@ fn cut(order: &CutOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failu
 fn sort(order: &Sort, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let mut asked = BenchRequest::new(&order.common, "sort")?;
     let sets = given::sets(order)?;
-    let arrows = asked.read(&order.batch, measured::batch, err)?;
+    let arrows = asked.batch(&order.batch, err)?;
     let folder = asked.folder()?;
     let ask = SortAsk {
         recipe: asked.recipe.as_ref(),
@@ -98,7 +98,7 @@ fn sort(order: &Sort, out: &mut Stream, err: &mut Stream) -> Result<(), Failure>
 fn index(order: &Index, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let mut asked = BenchRequest::new(&order.common, "index")?;
     let arrows = match &order.batch {
-        Some(file) => asked.read(file, measured::batch, err)?,
+        Some(file) => asked.batch(file, err)?,
         None => Vec::new(),
     };
     let shots = match &order.shots {
@@ -123,7 +123,7 @@ fn build(order: &BuildOrder, out: &mut Stream, err: &mut Stream) -> Result<(), F
     let mass = order.mass.as_ref().map(|text| given::quantity("mass", text)).transpose()?;
     let foc = order.foc.as_ref().map(|text| given::quantity("foc", text)).transpose()?;
     let share = given::share(&order.share)?;
-    let shafts = asked.read(&order.shafts, measured::batch, err)?;
+    let shafts = asked.batch(&order.shafts, err)?;
     let parts = asked.read(&order.parts, measured::parts, err)?;
     let folder = asked.folder()?;
     let ask = BuildAsk {

@@ -10,14 +10,21 @@ use std::path::{Path, PathBuf};
 use report::{BenchAnswer, Subject};
 use scenario::Scenario;
 use scenario::measured::{self, Reader};
-use units::{Length, Style};
+use units::{Length, Role, Style};
+use workbench::Measured;
 
 use crate::failure::Failure;
 use crate::shelf::AnswerFolder;
 use crate::{Stream, ask, notebook, shelf, tell};
 use cli::{ColumnsOrder, Common, Kind, NoteOrder};
+use slip::Slip;
 
 pub(crate) use jobs::bench;
+
+/// How many times the scenario's arrow, or less than its inverse, arrows weigh that are
+/// others or were noted in another unit. Chosen: as far off as a slip among the arrows of
+/// one notebook is.
+const OTHER: f64 = 1.5;
 
 /// The scenario of a bench question, its arrow and what goes with it.
 struct BenchRequest<'a> {
@@ -64,6 +71,23 @@ impl<'a> BenchRequest<'a> {
         self.notebooks.push((name, table.text));
         self.read.push(file.to_owned());
         Ok(table.found)
+    }
+
+    /// Reads a batch of arrows, which must be those of the scenario.
+    fn batch(&mut self, file: &Path, err: &mut Stream) -> Result<Vec<Measured>, Failure> {
+        let arrows = self.read(file, measured::batch, err)?;
+        let finished = arrows.iter().filter(|arrow| arrow.stage.finished());
+        let mut masses: Vec<f64> = finished.filter_map(|arrow| Some(arrow.mass?.si())).collect();
+        masses.sort_by(f64::total_cmp);
+        if let Some(middle) = masses.get(masses.len() / 2) {
+            let own = ask::built(self.recipe.as_ref(), None)?.1.mass.mass().si();
+            if *middle > OTHER * own || *middle * OTHER < own {
+                let text = |si: f64| Role::Mass.text(si, self.style);
+                let (middle, own) = (text(*middle), text(own));
+                return Err(Slip::OtherArrows { file: file.to_owned(), middle, own }.into());
+            }
+        }
+        Ok(arrows)
     }
 
     /// Where the report goes.

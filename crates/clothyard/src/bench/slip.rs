@@ -35,6 +35,17 @@ pub(crate) enum Slip {
          --into job correction=yes` and what is to be changed", file.display()
     )]
     JobThere { file: PathBuf },
+    #[error(
+        "the finished arrows of {} weigh {middle} in the middle, and the scenario's arrow weighs \
+         {own}: they are not the same arrows\n  hint: look at the unit in the head of the column \
+         \"mass\", or give the scenario of these arrows", file.display()
+    )]
+    OtherArrows { file: PathBuf, middle: String, own: String },
+    #[error(
+        "{} holds other files, and a job has a folder of its own\n  hint: name a folder that is \
+         not there yet", folder.display()
+    )]
+    FolderTaken { folder: PathBuf },
     #[error("nothing says which arrow\n  hint: write arrow=7, arrow=1-12 or arrow=1,3,5")]
     NoArrowSaid,
     #[error("nothing says at which stage\n  hint: write stage=raw, cut, squared, built or shot")]

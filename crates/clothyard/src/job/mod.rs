@@ -46,6 +46,10 @@ fn open(order: &OpenOrder, out: &mut Stream) -> Result<(), Failure> {
     if file.exists() {
         return Err(Slip::JobThere { file }.into());
     }
+    let taken = fs::read_dir(&order.folder).is_ok_and(|mut inside| inside.next().is_some());
+    if taken {
+        return Err(Slip::FolderTaken { folder: order.folder.clone() }.into());
+    }
     let said = [
         ("customer", order.whom.clone()),
         ("bow", order.bow.clone()),
@@ -70,15 +74,17 @@ fn note(order: &NoteOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Fai
     let (name, kind) = book(order.into);
     let file = order.folder.join(name);
     let job = head(&order.folder, err)?;
+    let entered = arrows(&order.folder, err)?;
     let rows = if order.into == Book::Arrows {
-        said::rows(&job, &arrows(&order.folder, err)?, &values)?
+        said::rows(&job, &entered, &values)?
     } else {
         vec![values]
     };
+    let warned = said::of_out(&entered, &rows);
     let added = notebook::add(kind, &file, &rows, order.units.style())?;
     let (done, count) = (if added { "Added to" } else { "Begun:" }, rows.len());
     let rows = if count == 1 { String::new() } else { format!(", {count} rows") };
-    out.print(&format!("{done} {}{rows}\n", file.display()))
+    out.print(&format!("{done} {}{rows}\n{warned}", file.display()))
 }
 
 /// What the job is.
@@ -99,7 +105,7 @@ fn arrows(folder: &Path, err: &mut Stream) -> Result<Vec<Worked>, Failure> {
 fn show(order: &ShowOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let job = head(&order.folder, err)?;
     let arrows = job.standing(&arrows(&order.folder, err)?);
-    let story = JobStory { job: &job, arrows: &arrows, cautions: None, style: order.units.style() };
+    let story = JobStory { job: &job, arrows: &arrows, computed: None, style: order.units.style() };
     let document = report::job(&story)?;
     out.print(&if order.json { document.json()? } else { document.terminal(tell::WIDTH) + "\n" })
 }
@@ -107,12 +113,12 @@ fn show(order: &ShowOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Fai
 fn print(order: &PrintOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let job = head(&order.folder, err)?;
     let arrows = job.standing(&arrows(&order.folder, err)?);
-    let cautions = match &order.scenario {
-        Some(file) => Some(ask::cautions(&ask::scenario(file)?, None, (None, job.length))?),
+    let computed = match &order.scenario {
+        Some(file) => Some(ask::computed(&ask::scenario(file)?, job.length)?),
         None => None,
     };
     let style: Style = order.units.style();
-    let story = JobStory { job: &job, arrows: &arrows, cautions: cautions.as_deref(), style };
+    let story = JobStory { job: &job, arrows: &arrows, computed: computed.as_ref(), style };
     let usual = order.folder.join("print");
     let to = order.out.as_deref().unwrap_or(&usual);
     let read: Vec<_> = [Book::Job, Book::Arrows].map(|of| order.folder.join(book(of).0)).into();

@@ -35,6 +35,24 @@ pub(super) fn rows(job: &Job, entered: &[Worked], values: &Values) -> Result<Vec
     numbers(arrows).into_iter().map(one).collect()
 }
 
+/// A warning for each arrow that was out already, unless the row takes that up.
+pub(super) fn of_out(entered: &[Worked], rows: &[Values]) -> String {
+    let says = |row: &Values, names: &[&str]| {
+        let found = row.iter().find(|(said, _)| names.iter().any(|n| said.eq_ignore_ascii_case(n)));
+        found.map(|(_, value)| value.clone())
+    };
+    let one = |row: &Values| {
+        let name = says(row, &["arrow", "shaft"])?;
+        let known = entered.iter().find(|arrow| arrow.name == name)?;
+        let why = known.out.as_ref().filter(|_| says(row, &["out", "correction"]).is_none())?;
+        Some(format!(
+            "! Arrow {name} is out: {why}. It stays out, and on no card and in no set. Was that \
+             entry wrong, take it back with a row of its stage and correction=void.\n"
+        ))
+    };
+    rows.iter().filter_map(one).collect()
+}
+
 /// `1-3,7` as 1, 2, 3 and 7; anything else as it is.
 fn numbers(said: &str) -> Vec<String> {
     let part = |part: &str| {

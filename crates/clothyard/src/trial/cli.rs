@@ -27,7 +27,7 @@ arrows shows it, the answer says so and nothing is written.
 
 Examples:
   clothyard trial sheet square crooked --distance '30 yd' --times 1.3
-  clothyard trial sheet field broadhead --distance '40 yd' --apart '3 in' --spread '5 arrows 6 in'
+  clothyard trial sheet squared sawn --distance '40 yd' --apart '3 in' --spread '5 arrows 6 in'
   clothyard trial sheet --of scenarios/broadhead-ends.toml --distance '40 yd'")]
     Sheet(Box<SheetOrder>),
     /// Say stop or go on, from what was shot so far
@@ -84,9 +84,10 @@ pub(crate) struct SheetOrder {
     /// How often a true difference must show [default: 80 %]
     #[arg(long, value_name = "SHARE")]
     pub(crate) power: Option<String>,
-    /// Seed of the order, kept in plan.csv
-    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
-    pub(crate) seed: u32,
+    /// Seed of order and key, to print the same again; kept in plan.csv and on the key
+    /// [default: a fresh one each time]
+    #[arg(long, value_name = "NUMBER")]
+    pub(crate) seed: Option<u32>,
     /// Units on output [default: archery]
     #[arg(long, value_name = "FAMILY")]
     pub(crate) units: Option<Family>,

@@ -1,7 +1,7 @@
 //! `clothyard trial judge`: stop or go on.
 
 use scenario::measured;
-use study::{EndShot, ReadBy, Trial, TrialPlan};
+use study::{EndShot, ReadBy, Trial, TrialNext, TrialPlan};
 use units::{Length, Style};
 
 use super::cli::JudgeOrder;
@@ -24,6 +24,9 @@ pub(crate) fn judge(order: &JudgeOrder, out: &mut Stream, err: &mut Stream) -> R
     let text = if order.json { document.json()? } else { document.terminal(tell::WIDTH) };
     if let Some(path) = &order.evidence {
         let fact = scenario::trial_evidence(&judged).ok_or(Failure::TrialNoEvidence)?;
+        if let TrialNext::GoOn { ends } = judged.next {
+            return Err(Failure::TrialGoesOn { ends });
+        }
         shelf::write_new(path, &fact)?;
         out.print(&text)?;
         if order.json {

@@ -1,6 +1,7 @@
 //! `clothyard trial sheet`: how many arrows, and the sheets to shoot by.
 
 use std::fmt::Write as _;
+use std::hash::{BuildHasher, Hasher, RandomState};
 use std::path::Path;
 
 use report::File;
@@ -17,14 +18,18 @@ use crate::shelf::AnswerFolder;
 use crate::source::Family;
 use crate::{Stream, ask, progress, tell};
 
+/// Seed of the flights that the difference is computed from. Chosen: any; always the
+/// same, so that two sheets of one scenario ask for as many arrows.
+const FLIGHT_SEED: u64 = 1;
+
 pub(crate) fn sheet(order: &SheetOrder, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
     let style = match order.units {
         Some(Family::Metric) => Style::Metric,
         _ => Style::Archery,
     };
-    let (ask, expected, cautions) = asked(order, style, err)?;
+    let Asked { ask, expected, sigma, cautions } = asked(order, style, err)?;
     let size = ask.size()?;
-    let document = report::trial_size(&ask, &size, expected.as_ref(), style)?;
+    let document = report::trial_size(&ask, &size, expected.as_ref(), sigma, style)?;
     let document = document.cautioned(cautions);
     let text = if order.json { document.json()? } else { document.terminal(tell::WIDTH) };
     let TrialSize::Sane(plan) = &size else { return out.print(&text) };
@@ -55,11 +60,15 @@ pub(crate) fn sheet(order: &SheetOrder, out: &mut Stream, err: &Stream) -> Resul
 }
 
 /// What is asked, what was computed for it, and what to mind.
-fn asked(
-    order: &SheetOrder,
-    style: Style,
-    err: &Stream,
-) -> Result<(TrialAsk, Option<Expected>, Vec<report::CautionText>), Failure> {
+struct Asked {
+    ask: TrialAsk,
+    expected: Option<Expected>,
+    /// Sigma of the groups, m, where it is known.
+    sigma: Option<f64>,
+    cautions: Vec<report::CautionText>,
+}
+
+fn asked(order: &SheetOrder, style: Style, err: &Stream) -> Result<Asked, Failure> {
     let share = |option, text: &Option<String>, usual: f64| match text {
         Some(text) => quantity::<Ratio>(option, text).map(Ratio::si),
         None => Ok(usual),
@@ -90,14 +99,14 @@ fn asked(
             RuleWord::Pocock => LookRule::Pocock,
         },
         test,
-        seed: order.seed.into(),
+        seed: order.seed.unwrap_or_else(fresh_seed).into(),
     };
     if !(1.0..=200.0).contains(&distance.si()) {
         let (given, allowed) = (order.distance.clone(), "1 m to 200 m".to_owned());
         return Err(Failure::Option { option: "distance", given, allowed });
     }
     let mut cautions = Vec::new();
-    let expected = if let Some(file) = &order.of {
+    let (expected, sigma) = if let Some(file) = &order.of {
         let scenario = ask::scenario(file)?;
         let plan = scenario.plan().ok_or(Failure::NoArrow)?;
         let builds = two(&plan.builds, &order.builds)?;
@@ -109,18 +118,19 @@ fn asked(
             cautions.extend(report::cautions(&found, &[], style));
         }
         let what = "flying both builds to see what they differ by";
-        let fly = || study::expected(builds, distance, order.seed.into());
+        let fly = || study::expected(builds, distance, FLIGHT_SEED);
         let expected = progress::searching(err.terminal, what, fly)?;
         let expected = expected.ok_or(Failure::TrialNobody)?;
         ask.claim = claim(&ask, &expected, order.asks)?;
-        Some(expected)
+        (Some(expected), Some(expected.sigma))
     } else {
         let [first, second] = order.builds.as_slice() else {
             return Err(Failure::TrialBuilds { given: order.builds.len() });
         };
         ask.builds = [first.clone(), second.clone()];
-        ask.claim = told(order)?;
-        None
+        let (claim, sigma) = told(order)?;
+        ask.claim = claim;
+        (None, sigma)
     };
     if ask.builds[0] == ask.builds[1] || ask.builds.iter().any(|name| name.trim().is_empty()) {
         return Err(Failure::TrialBuilds { given: 1 });
@@ -128,7 +138,14 @@ fn asked(
     if ask.by == ReadBy::Spreads && (!ask.claim.of_width() || ask.arrows < 2) {
         return Err(Failure::TrialSpreads);
     }
-    Ok((ask, expected, cautions))
+    Ok(Asked { ask, expected, sigma, cautions })
+}
+
+/// A seed nobody can guess, so that who shot one trial does not know the key of the
+/// next: the standard library keys every `RandomState` by chance.
+fn fresh_seed() -> u32 {
+    let [one, two, three, four, ..] = RandomState::new().build_hasher().finish().to_le_bytes();
+    u32::from_le_bytes([one, two, three, four])
 }
 
 /// The builds named, or the first two.
@@ -161,12 +178,13 @@ fn claim(ask: &TrialAsk, expected: &Expected, asks: Option<AsksWord>) -> Result<
     Ok(if on_centre { centre } else { width })
 }
 
-/// The difference as the options say it.
-fn told(order: &SheetOrder) -> Result<Claim, Failure> {
+/// The difference as the options say it, and the sigma of the groups in metres where
+/// they say that.
+fn told(order: &SheetOrder) -> Result<(Claim, Option<f64>), Failure> {
     if let Some(text) = &order.times {
         let number = text.trim().replace(',', ".").parse::<f64>().ok();
         return match number.filter(|of| (0.01..=100.0).contains(of)) {
-            Some(ratio) => Ok(Claim::Width { ratio: ratio.max(1.0 / ratio) }),
+            Some(ratio) => Ok((Claim::Width { ratio: ratio.max(1.0 / ratio) }, None)),
             None => Err(Failure::Option {
                 option: "times",
                 given: text.clone(),
@@ -186,7 +204,7 @@ fn told(order: &SheetOrder) -> Result<Claim, Failure> {
     let apart: Length = quantity("apart", apart)?;
     let sigmas = apart.si().abs() / sigma;
     if (1e-3..=100.0).contains(&sigmas) {
-        return Ok(Claim::Centre { sigmas });
+        return Ok((Claim::Centre { sigmas }, Some(sigma)));
     }
     let given = order.apart.clone().unwrap_or_default();
     Err(Failure::Option {

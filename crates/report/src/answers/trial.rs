@@ -7,13 +7,14 @@ use study::{
 use units::{Role, Style};
 
 use super::common::care;
-use super::verdict::{apart, groups, sentence};
+use super::verdict::{apart, far_off, groups, sentence, way};
 use crate::ReportError;
 use crate::document::{Cell, Document, Part, Table, facts, note, say};
 use crate::safety::{CautionText, Job, cautions};
 use crate::show::{about, count, figures, plain, share};
 
-/// How many arrows a trial takes, or that no sane number does.
+/// How many arrows a trial takes, or that no sane number does. `sigma` is that of the
+/// groups in metres, where it is known: a shift is then said as a length.
 ///
 /// # Errors
 /// [`ReportError::NotFinite`] names the first bad number.
@@ -21,19 +22,21 @@ pub fn trial_size(
     ask: &TrialAsk,
     size: &TrialSize,
     expected: Option<&Expected>,
+    sigma: Option<f64>,
     style: Style,
 ) -> Result<Document, ReportError> {
     let title = title(ask);
+    let claimed = |claim| claimed(claim, sigma, style);
     let mut parts = Vec::new();
     parts.extend(expected.map(|of| say(computed(ask, of, style))));
     let lead = match size {
         TrialSize::Sane(plan) => {
             parts.extend(plan_words(plan).into_iter().map(say));
-            shot(plan, style)
+            shot(plan, &claimed(ask.claim), style)
         }
         TrialSize::Mad { each, shown } => {
-            parts.push(say(instead(ask, *shown)));
-            no_sheet(ask, *each, style)
+            parts.push(say(instead(ask, &claimed(*shown))));
+            no_sheet(ask, *each, &claimed(ask.claim), style)
         }
     };
     parts.push(Part::Page(care().to_vec()));
@@ -82,7 +85,8 @@ pub fn trial_judged(judged: &JudgedTrial, style: Style) -> Result<Document, Repo
             )));
             parts.extend(aside(judged, style).map(say));
             parts.push(Part::Table(groups(two)));
-            format!("{then} {what}")
+            let first = far_off(two, style).map_or_else(String::new, |said| format!("{said} "));
+            format!("{first}{then} {what}")
         }
         (None, _) => String::new(),
     };
@@ -112,7 +116,7 @@ pub(crate) fn title(ask: &TrialAsk) -> String {
 const ALIKE: f64 = 0.01;
 
 /// What is to be shown, as "groups 1.3 times as wide".
-fn claimed(claim: Claim) -> String {
+fn claimed(claim: Claim, sigma: Option<f64>, style: Style) -> String {
     match claim {
         Claim::Width { ratio } => {
             let ratio = ratio.max(1.0 / ratio);
@@ -122,12 +126,19 @@ fn claimed(claim: Claim) -> String {
             format!("one groups {} times as wide as the other", figures(ratio, 3))
         }
         Claim::Centre { sigmas } => {
-            format!("their centres lie {} sigmas of your groups apart", figures(sigmas, 2))
+            let of = format!("{} sigmas of your groups", figures(sigmas, 2));
+            match sigma {
+                Some(sigma) => {
+                    let apart = Role::Impact.text(sigmas * sigma, style);
+                    format!("their centres lie {apart} apart ({of})")
+                }
+                None => format!("their centres lie {of} apart"),
+            }
         }
     }
 }
 
-fn shot(plan: &TrialPlan, style: Style) -> String {
+fn shot(plan: &TrialPlan, claimed: &str, style: Style) -> String {
     let ask = &plan.ask;
     format!(
         "Shoot {} ends of {} arrows at {}, {} with each: if {}, that shows it {} of the time, and \
@@ -136,7 +147,7 @@ fn shot(plan: &TrialPlan, style: Style) -> String {
         2 * ask.arrows,
         plain(Role::Range, ask.distance.si(), style),
         count(plan.each().into()),
-        claimed(ask.claim),
+        claimed,
         share(ask.test.power()),
         share(1.0 - ask.test.confidence()),
     )
@@ -158,8 +169,10 @@ fn plan_words(plan: &TrialPlan) -> Vec<String> {
         ));
     }
     said.push(
-        "A helper numbers the arrows by the key, with tape over whatever tells them apart, and \
+        "A helper numbers the arrows by the key, covers small marks that tell them apart, and \
          keeps it; who shoots sees numbers only, and shoots them in the order of the sheet. \
+         Sharp heads stay covered until they are shot and are never taped: a trial with them is \
+         not blind to whoever shoots. \
          Everything else stays: bow, sight, form, point of aim."
             .to_owned(),
     );
@@ -177,7 +190,7 @@ fn plan_words(plan: &TrialPlan) -> Vec<String> {
     said
 }
 
-fn no_sheet(ask: &TrialAsk, each: Shots, style: Style) -> String {
+fn no_sheet(ask: &TrialAsk, each: Shots, claimed: &str, style: Style) -> String {
     let why = match (each, ask.claim) {
         (Shots::MoreThan(_), Claim::Width { .. }) => {
             "groups so nearly alike cannot be told apart by shooting"
@@ -190,14 +203,14 @@ fn no_sheet(ask: &TrialAsk, each: Shots, style: Style) -> String {
     format!(
         "No sheet: if {}, it takes {} arrows with each at {} to show it {} of the time, and {why}. \
          What you cannot see in so many arrows you need not pay for.",
-        claimed(ask.claim),
+        claimed,
         about(each),
         plain(Role::Range, ask.distance.si(), style),
         share(ask.test.power()),
     )
 }
 
-fn instead(ask: &TrialAsk, shown: Claim) -> String {
+fn instead(ask: &TrialAsk, shown: &str) -> String {
     let more = match ask.claim {
         Claim::Width { .. } => {
             "Ask for a larger difference, or take a change that makes one: a farther distance \
@@ -210,27 +223,26 @@ fn instead(ask: &TrialAsk, shown: Claim) -> String {
     };
     format!(
         "The most that a sheet is made for, {MOST_TRIAL_ARROWS} arrows of both together, shows it \
-         as surely only if {}. {more}",
-        claimed(shown)
+         as surely only if {shown}. {more}"
     )
 }
 
 fn computed(ask: &TrialAsk, of: &Expected, style: Style) -> String {
     let [first, second] = &ask.builds;
-    let size = |si: f64| Role::Impact.text(si.abs(), style);
-    let side = if of.shift[0] > 0.0 { "left" } else { "right" };
-    let height = if of.shift[1] > 0.0 { "high" } else { "low" };
+    let hits = match way(of.shift[0], of.shift[1], style) {
+        Some(way) => {
+            let sigmas = figures(of.sigmas, 2);
+            format!("hits {way} of it with the same aim, {sigmas} sigmas")
+        }
+        None => "with the same aim there is no shift to see".to_owned(),
+    };
     format!(
-        "Computed for this archer: \"{second}\" groups {} as \"{first}\" and hits {} {side} and {} \
-         {height} of it with the same aim, {} sigmas.",
+        "Computed for this archer: \"{second}\" groups {} as \"{first}\", and {hits}.",
         if (of.ratio.ln()).abs() < ALIKE {
             "as wide, within 1 %,".to_owned()
         } else {
             format!("{} times as wide", figures(of.ratio, 3))
         },
-        size(of.shift[0]),
-        size(of.shift[1]),
-        figures(of.sigmas, 2),
     )
 }
 

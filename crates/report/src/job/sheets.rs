@@ -53,16 +53,20 @@ pub(super) fn batch(story: &JobStory, paper: Paper) -> WorkSheet {
     columns.push(column("remarks", "", 3.2));
     let rows = own(story).map(|arrow| {
         let mut row = vec![Place::Text(arrow.name.clone())];
+        if let Some(why) = &arrow.out {
+            row.push(Place::Across(format!("OUT: {why}")));
+            row.resize(STAGES.len() + COLUMNS.len() + 2, Place::Text(String::new()));
+            return row;
+        }
         for stage in STAGES {
-            row.push(Place::Box(arrow.stage().is_some_and(|now| now >= stage)));
+            row.push(Place::Box(arrow.stages.iter().any(|noted| noted.stage == stage)));
         }
         let now = arrow.now();
         for (reading, _) in COLUMNS {
             let si = now.as_ref().and_then(reading.of);
             row.push(Place::Text(si.map_or(String::new(), |si| number(&reading, si, story))));
         }
-        let out = arrow.out.as_ref().map_or(String::new(), |why| format!("OUT: {why}"));
-        row.push(Place::Text(out));
+        row.push(Place::Text(String::new()));
         row
     });
     let length = story.job.length.map_or_else(String::new, |length| {
@@ -72,7 +76,7 @@ pub(super) fn batch(story: &JobStory, paper: Paper) -> WorkSheet {
         title: "Batch sheet".to_owned(),
         care: story.care(&[Job::Saw, Job::Bench]),
         about: format!(
-            "{}{length} Readings of the stage ticked last; spine and run-out of the raw shaft carry on. \
+            "{}{length} Ticked is what was noted. Readings of the stage ticked last; spine and run-out of the raw shaft carry on. \
              An empty place was not read: write it in here, then enter it.",
             story.about()
         ),

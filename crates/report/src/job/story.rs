@@ -1,9 +1,9 @@
 //! A job, as it is told.
 
-use study::Caution;
 use units::Style;
 use workbench::{Job as JobHead, Stage, Worked};
 
+use super::computed::ComputedArrow;
 use crate::safety::{self, CautionText, FIRST, Job};
 
 /// A job, and what is known of it.
@@ -13,9 +13,8 @@ pub struct JobStory<'a> {
     pub job: &'a JobHead,
     /// Every arrow by number, and entries of other numbers.
     pub arrows: &'a [Worked],
-    /// What could hurt somebody with the scenario's arrow; none where no scenario was
-    /// given.
-    pub cautions: Option<&'a [Caution]>,
+    /// The scenario's arrow, of which the cautions are; none where no scenario was given.
+    pub computed: Option<&'a ComputedArrow>,
     /// Units.
     pub style: Style,
 }
@@ -30,8 +29,7 @@ impl JobStory<'_> {
 
     /// What to mind below [`FIRST`].
     pub(super) fn minded(&self, jobs: &[Job]) -> Vec<CautionText> {
-        let found = safety::cautions(self.cautions.unwrap_or_default(), jobs, self.style);
-        let unknown = self.cautions.is_none().then(|| CautionText {
+        let unknown = || CautionText {
             full: "Nobody has computed whether these arrows are safe in this bow: no scenario was \
                    given. Check mass, stiffness and length against the bow maker's limits."
                 .to_owned(),
@@ -39,8 +37,13 @@ impl JobStory<'_> {
                 "Not computed whether these arrows are safe in this bow: check the maker's limits."
                     .to_owned(),
             danger: true,
-        });
-        unknown.into_iter().chain(found).collect()
+        };
+        let said = match self.computed {
+            Some(computed) => computed.said(self.job, self.arrows, self.style),
+            None => vec![unknown()],
+        };
+        let found = self.computed.map(|computed| computed.cautions.as_slice()).unwrap_or_default();
+        said.into_iter().chain(safety::cautions(found, jobs, self.style)).collect()
     }
 
     /// "12 arrows for Tansy Creek; bow; batch; date", what is empty left out.

@@ -119,7 +119,7 @@ fn entered(sheet: &mut Sheet, rows: &[Row<Batch>]) -> Vec<Worked> {
             (Some(old), corrects) => {
                 let old = &mut entries[old];
                 if corrects.is_none() && old.read.clashes(&new.read) {
-                    let mistake = TableMistake::NameTwice(name.to_owned(), old.line);
+                    let mistake = TableMistake::NameTwice(name.to_owned(), old.line, true);
                     sheet.tell_cell(row, Batch::Arrow, mistake);
                 }
                 old.read.over(&new.read);

@@ -89,8 +89,12 @@ pub(super) const PART: [&str; 2] = ["in", "mm"];
 pub(super) const LONG: Holds = Holds::Amount(Dimension::Length, 0.0, 2.0, PART);
 /// Chosen: no gauge on a bench reads more.
 pub(super) const GAUGE: Holds = Holds::Amount(Dimension::Length, 0.0, 0.01, PART);
+/// What hours of the clock have in the place of a unit.
+const HOURS: &str = "o'clock";
 /// Chosen: two turns either way, whatever the zero.
-pub(super) const CLOCK: Holds = Holds::Amount(Dimension::Angle, -13.0, 13.0, ["deg", "deg"]);
+pub(super) const CLOCK: Holds = Holds::Amount(Dimension::Angle, -13.0, 13.0, [HOURS, HOURS]);
+/// A turn, which nobody tells in hours; ends as of [`CLOCK`].
+pub(super) const TURN: Holds = Holds::Amount(Dimension::Angle, -13.0, 13.0, ["deg", "deg"]);
 pub(super) const ARROW: Column =
     need("arrow", &["name", "shaft", "number", "no", "no.", "#", "id", "label"], Holds::Text);
 pub(super) const SHAFT: Column =
@@ -255,7 +259,8 @@ impl Column {
         text: &str,
     ) -> Result<(f64, &'static Unit), E> {
         let none = || {
-            let example = format!("2.5 {}", unit.map_or_else(|usual| usual, |unit| unit.symbol));
+            let symbol = unit.map_or_else(|usual| usual, |unit| unit.symbol);
+            let example = format!("{} {symbol}", if symbol == HOURS { "3" } else { "2.5" });
             Err(of(key, TableMistake::NotANumber(text.to_owned(), example)))
         };
         // A decimal comma; marks between thousands are none.
@@ -281,6 +286,9 @@ impl Column {
         match read(dimension, &pointed, bare) {
             Ok(read) => Ok((read.si(), read.unit())),
             Err(UnitError::NoUnit { .. }) => {
+                if unit == Err(HOURS) {
+                    return Err(of(key, TableMistake::NoHour(text.to_owned(), self.name)));
+                }
                 let usual = own(unit.map_or_else(|usual| usual, |unit| unit.symbol));
                 Err(of(key, TableMistake::NoUnit(text.to_owned(), self.name, usual)))
             }

@@ -6,7 +6,7 @@ use study::workbench::TurnShot;
 use target::Impact;
 use units::Dimension::Length;
 
-use super::column::{ARROW, CLOCK, Column, Holds, columns, need};
+use super::column::{ARROW, Column, Holds, TURN, columns, need};
 use super::{Opened, Table, sheet::read};
 use crate::Report;
 
@@ -29,7 +29,7 @@ columns! { Impacts {
 // Chosen: no butt is farther across.
 columns! { Turns {
     Arrow ARROW;
-    Turn need("turn", &["nock turn", "nock"], CLOCK);
+    Turn need("turn", &["nock turn", "nock"], TURN);
     Left left(5.0);
     Up up(5.0);
 } }

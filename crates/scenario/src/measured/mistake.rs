@@ -37,6 +37,9 @@ pub enum TableMistake {
     /// A bare number in a column without a unit: number, column, a unit.
     #[error("{0} has no unit")]
     NoUnit(String, &'static str, &'static units::Unit),
+    /// A bare number for a clock position, and the column.
+    #[error("{0} has no unit")]
+    NoHour(String, &'static str),
     /// Not a number, and how one would be written.
     #[error("\"{0}\" is not a number")]
     NotANumber(String, String),
@@ -62,9 +65,9 @@ pub enum TableMistake {
     /// Something that another line tells otherwise: what, here, there, the line.
     #[error("{0} is {1} here, but {2} in line {3}")]
     Differs(&'static str, String, String, usize),
-    /// A name that another line has already.
+    /// A name that another line has already; whether such a table has corrections.
     #[error("\"{0}\" stands in line {1} already")]
-    NameTwice(String, usize),
+    NameTwice(String, usize, bool),
     /// A row that voids one that is not there.
     #[error("there is no row of this arrow and stage to make void")]
     NothingVoid,
@@ -101,6 +104,7 @@ impl TableMistake {
             Self::Unknown(None, _) => "no such column".into(),
             Self::Twice(_) => "once is enough".into(),
             Self::NoUnit(value, _, unit) => format!("write {}", units::like(value, unit)),
+            Self::NoHour(value, _) => format!("write {value} o'clock, or {value} deg"),
             Self::NotANumber(_, example) => format!("write it like {example}"),
             Self::Blank(who) => format!("{who} needs it"),
             Self::Idle(_) => "leave this cell blank".into(),
@@ -136,6 +140,9 @@ impl TableMistake {
             Self::NoUnit(_, name, unit) => {
                 vec![format!("or head the column \"{name} [{}]\"", unit.symbol)]
             }
+            Self::NoHour(_, name) => {
+                vec![format!("or head the column \"{name} [o'clock]\" or \"{name} [deg]\"")]
+            }
             Self::Long(_, _, true) => vec![
                 "with a decimal comma, put semicolons between the cells or quotes round the number"
                     .into(),
@@ -143,7 +150,7 @@ impl TableMistake {
             Self::NotANumber(value, _) if NOTHING.contains(&value.to_lowercase().as_str()) => {
                 vec!["where nothing was read, leave the cell blank".into()]
             }
-            Self::NameTwice(..) | Self::Once(_) => {
+            Self::NameTwice(.., true) | Self::Once(_) => {
                 vec![
                     "to correct a row, add a new one with \"yes\" in a column \"correction\""
                         .into(),

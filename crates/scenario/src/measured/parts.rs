@@ -39,7 +39,7 @@ pub fn parts(path: &Path, bytes: Opened) -> Result<Table<LoosePart>, Report> {
             let corrects = row.meaning(Parts::Correction, &YES).is_some();
             match found.iter_mut().find(|(_, old)| old.kind == kind && old.name == name) {
                 Some((line, _)) if !corrects => {
-                    let mistake = TableMistake::NameTwice(name.to_owned(), *line);
+                    let mistake = TableMistake::NameTwice(name.to_owned(), *line, true);
                     sheet.tell_cell(row, Parts::Name, mistake);
                 }
                 Some((_, old)) => old.mass = new.mass.or(old.mass),

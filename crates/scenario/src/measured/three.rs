@@ -48,7 +48,11 @@ pub fn three(path: &Path, bytes: Opened) -> Result<Table<ShaftThree>, Report> {
         for row in rows {
             let Some(name) = row.text(Three::Shaft) else { continue };
             if let Some(line) = seen.insert(name, row.line) {
-                sheet.tell_cell(row, Three::Shaft, TableMistake::NameTwice(name.to_owned(), line));
+                sheet.tell_cell(
+                    row,
+                    Three::Shaft,
+                    TableMistake::NameTwice(name.to_owned(), line, false),
+                );
             }
             let spun =
                 |total, high| row.get(total).map(|total| Spun { total, high: row.get(high) });

@@ -165,7 +165,7 @@ pub fn trial_key(path: &Path, bytes: Opened, ask: &TrialAsk) -> Result<Table<usi
             let Some(build) = build_of(sheet, row, Key::Build, build, ask) else { continue };
             in_trial(sheet, row, Key::Arrow, arrow, all);
             if let Some((line, _)) = key.insert(arrow, (row.line, build)) {
-                let mistake = Mistake::NameTwice(format!("arrow {arrow}"), line);
+                let mistake = Mistake::NameTwice(format!("arrow {arrow}"), line, false);
                 sheet.tell_cell(row, Key::Arrow, mistake);
             }
         }
@@ -201,7 +201,7 @@ pub fn trial_hits(
             let Some((left, up)) = row.si(Hits::Left).zip(row.si(Hits::Up)) else { continue };
             let hit = (row.line, Impact { left, up });
             if let Some((line, _)) = ends.entry(end).or_default().insert(arrow, hit) {
-                sheet.tell_cell(row, Hits::Arrow, Mistake::NameTwice(who, line));
+                sheet.tell_cell(row, Hits::Arrow, Mistake::NameTwice(who, line, false));
             }
         }
         whole(sheet, rows.last(), &ends, |arrow| format!("arrow {arrow}"), key.len());
@@ -240,7 +240,7 @@ pub fn trial_spreads(
             let read = (row.line, spread);
             if let Some((line, _)) = ends.entry(end).or_default().insert(place, read) {
                 let who = format!("{name} of end {end}");
-                sheet.tell_cell(row, Spreads::Build, Mistake::NameTwice(who, line));
+                sheet.tell_cell(row, Spreads::Build, Mistake::NameTwice(who, line, false));
             }
         }
         let names = &plan.ask.builds;

@@ -73,8 +73,9 @@ fn headline(found: &Indexing, style: Style) -> String {
     let turn = |arrow: &&Indexed| {
         format!("{} by {} deg", arrow.name, degrees(found.turns[arrow.choice].si()))
     };
-    let turned: Vec<String> =
-        found.arrows.iter().filter(|arrow| arrow.choice != 0).map(|arrow| turn(&arrow)).collect();
+    let shot = |arrow: &&Indexed| found.fits.iter().any(|fit| fit.name == arrow.name);
+    let model = found.arrows.iter().filter(|arrow| arrow.choice != 0 && !shot(arrow));
+    let turned: Vec<String> = model.map(|arrow| turn(&arrow)).collect();
     let sigma = found.form.last().copied().unwrap_or(0.0);
     let [before, after] = found.spread.map(|spread| grown(spread.value, sigma));
     let [now, then] = found.spread.map(|s| {
@@ -82,8 +83,14 @@ fn headline(found: &Indexing, style: Style) -> String {
         format!("{value} ({low} to {high}) {}", Role::Impact.symbol(style))
     });
     let shown = found.arrows.iter().any(|arrow| matches!(arrow.shooting, Shooting::Each(_)));
-    let with = if turned.is_empty() { "Your group" } else { "With these turns your group" };
-    let which = if turned.is_empty() {
+    let with = match (found.fits.is_empty(), turned.is_empty()) {
+        (true, true) => "Your group",
+        (true, false) => "With these turns your group",
+        (false, _) => "With the model's turns of all arrows, as if none were shot, your group",
+    };
+    let which = if turned.is_empty() && !found.fits.is_empty() {
+        "It turns no other nock.".to_owned()
+    } else if turned.is_empty() {
         "Turn no nock: each is at its best already.".to_owned()
     } else if shown {
         format!(
@@ -101,12 +108,41 @@ fn headline(found: &Indexing, style: Style) -> String {
             row(turned.iter().map(String::as_str))
         )
     };
+    let by_shots = shots_first(found);
     format!(
-        "{which} {with} at {at} grows by {} over faultless arrows in place of {}. {} From a \
+        "{by_shots}{which} {with} at {at} grows by {} over faultless arrows in place of {}. {} From a \
          machine the set comes from {now} to {then} about its centre (root mean square).",
         growth(after),
         growth(before),
         would_see(after, before)
+    )
+}
+
+/// What shots say of arrows of a batch, which goes before the model.
+fn shots_first(found: &Indexing) -> String {
+    if found.fits.is_empty() {
+        return String::new();
+    }
+    let inside = |fit: &&IndexFit| found.arrows.iter().any(|arrow| arrow.name == fit.name);
+    let said: Vec<String> = found
+        .fits
+        .iter()
+        .filter(inside)
+        .map(|fit| format!("arrow {}: {}", fit.name, verdict(found, fit)))
+        .collect();
+    let strange: Vec<&str> =
+        found.fits.iter().filter(|fit| !inside(fit)).map(|fit| fit.name.as_str()).collect();
+    let strange = if strange.is_empty() {
+        String::new()
+    } else {
+        format!("Shots are of {}, which the batch does not hold. ", row(strange))
+    };
+    if said.is_empty() {
+        return format!("{strange}What follows is the model's. ");
+    }
+    format!(
+        "By the shots, which go before the model: {}. {strange}What follows is the model's. ",
+        said.join("; ")
     )
 }
 

@@ -1,7 +1,9 @@
 //! What two groups really shot say of each other.
 
+mod shift;
 mod words;
 
+pub(super) use shift::{far_off, way};
 pub(super) use words::{apart, sentence};
 
 use draw::{Figure, Frame, Frames, INK, Mark, Pen, Series, Shape, series};

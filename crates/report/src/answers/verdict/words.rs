@@ -6,18 +6,20 @@ use study::Shots;
 use target::{CentreVerdict, LookRule};
 use units::{Role, Style};
 
-use crate::show::{about, plain, share};
+use super::shift::{far_off, way};
+use crate::show::{about, figures, plain, share};
 
 /// The verdict on centre and width, the one that is told first.
 pub(super) fn answer(judged: &TwoGroups, style: Style) -> String {
     let width = sentence(judged);
-    match &judged.centres {
+    let said = match &judged.centres {
         Some(centres) if centres.told => {
             format!("{} {width}", apart(judged, centres, style))
         }
         Some(centres) => format!("{width} {}", apart(judged, centres, style)),
         None => width,
-    }
+    };
+    far_off(judged, style).into_iter().chain([said]).collect::<Vec<_>>().join(" ")
 }
 
 /// Whether the groups have one centre.
@@ -27,27 +29,48 @@ pub(in crate::answers) fn apart(
     style: Style,
 ) -> String {
     let [first, second] = [0, 1].map(|at| judged.groups[at].name.as_str());
-    let chance = chance(centres.chance);
-    let way = way(centres, style);
+    let hits = match way(centres.left.value, centres.up.value, style) {
+        Some(way) => format!("\"{second}\" hits {way} of \"{first}\""),
+        None => format!("between \"{first}\" and \"{second}\" there is no shift to see"),
+    };
     if centres.told {
-        format!(
-            "The centres differ: \"{second}\" hits {way} of \"{first}\". Had they one centre, \
-             centres this far apart would turn up {chance}."
-        )
-    } else {
-        format!(
-            "No difference of the centres is shown: \"{second}\" hits {way} of \"{first}\", but \
-             had they one centre, centres this far apart would turn up {chance}."
-        )
+        let chance = chance(centres.chance);
+        return format!(
+            "The centres differ: {hits}. Had they one centre, centres this far apart would turn \
+             up {chance}."
+        );
+    }
+    match not_yet(judged, centres.chance) {
+        Some(NotYet { look, found, asked }) => format!(
+            "Whether the centres differ is not yet sure enough: so far {hits}. Had they one \
+             centre, centres this far apart would turn up {found} of the time, and at {look} that \
+             must be below {asked}."
+        ),
+        None => format!(
+            "No difference of the centres is shown: {hits}, but had they one centre, centres this \
+             far apart would turn up {}.",
+            chance(centres.chance)
+        ),
     }
 }
 
-/// "2.10 in left and 0.40 in low".
-fn way(centres: &CentreVerdict, style: Style) -> String {
-    let size = |si: f64| Role::Impact.text(si.abs(), style);
-    let side = if centres.left.value > 0.0 { "left" } else { "right" };
-    let height = if centres.up.value > 0.0 { "high" } else { "low" };
-    format!("{} {side} and {} {height}", size(centres.left.value), size(centres.up.value))
+/// What a look that does not tell, and is not the last, lacks.
+struct NotYet {
+    look: String,
+    found: String,
+    asked: String,
+}
+
+/// None but at a look before the last.
+fn not_yet(judged: &TwoGroups, chance: f64) -> Option<NotYet> {
+    let Look { at, of, .. } = judged.look.filter(|look| look.at < look.of)?;
+    // Two figures: the first of three looks asks for less than 0.05 %.
+    let percent = |share: f64| format!("{} %", figures(100.0 * share, 2));
+    Some(NotYet {
+        look: format!("look {at} of {of}"),
+        found: percent(chance),
+        asked: percent(1.0 - judged.power_test.confidence()),
+    })
 }
 
 /// How well the shift is known, what it takes to know, and what it means for sight and
@@ -150,6 +173,13 @@ pub(in crate::answers) fn sentence(judged: &TwoGroups) -> String {
         format!(
             "\"{tight}\" groups tighter: the spread of \"{wide}\" is {} times its own ({interval}). \
              Were the two alike, groups this unlike would turn up {chance}.",
+            times(value)
+        )
+    } else if let Some(NotYet { look, found, asked }) = not_yet(judged, verdict.chance) {
+        format!(
+            "Which groups tighter is not yet sure enough: so far the spread of \"{wide}\" is {} \
+             times that of \"{tight}\" ({interval}). Were the two alike, groups this unlike would \
+             turn up {found} of the time, and at {look} that must be below {asked}.",
             times(value)
         )
     } else {
