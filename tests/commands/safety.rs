@@ -191,6 +191,35 @@ fn law_every_gate_stands_before_every_answer() {
     }
 }
 
+/// No answer says to shoot what its cautions say is dangerous; what can hurt the shooter
+/// stands first and keeps what may come of it.
+#[test]
+fn law_next_is_never_to_shoot_a_dangerous_arrow() {
+    let folder = Folder::new("next");
+    let file = folder.write("all.toml", ALL);
+    let ran = run(&["run", &file, "--flights", "100", "--out", &folder.at("out")]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    let flat = words(&ran.out);
+    assert!(flat.contains("Next: do not shoot it; mend what is marked !"), "{}", ran.out);
+    let (weak, far) = (flat.find("! Shaft too weak"), flat.find("! Too far for an animal"));
+    assert!(weak.is_some() && weak < far, "{}", ran.out);
+    // Two of them, weak and bent too far, may do so.
+    assert_eq!(flat.matches("it may break into the hand").count(), 2, "{}", ran.out);
+    let two = format!(
+        "{SOUND}\n[[build]]\nname = \"sound\"\n[[build]]\nname = \"weak\"\narrow.shaft.spine = \
+         \"0.7 in\"\n"
+    );
+    let file = folder.write("two.toml", &two);
+    let ran = run(&["run", &file, "--flights", "100", "--out", &folder.at("two")]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    assert!(words(&ran.out).contains("Next: do not shoot \"weak\""), "{}", ran.out);
+}
+
+/// A text on one line.
+fn words(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 /// A cut is judged by the arrow it leaves, and dust is told where there is some.
 #[test]
 fn law_a_cut_that_comes_near_the_rest_is_told() {
