@@ -9,6 +9,7 @@ pub(super) mod words;
 
 pub(super) use headline::headline as lead;
 pub(super) use short::short;
+pub(super) use sight::settings;
 use study::{
     Band, BuildAnswer, Compared, Found, Joint, Pair, Seen, SideBySide, SidePair, TargetChoice,
 };
@@ -176,7 +177,7 @@ pub(super) fn body(case: Case) -> Vec<Part> {
     if !case.shot() {
         parts.push(note(NOBODY));
     }
-    parts.extend(sight::settings(case).map(say));
+    parts.extend(settings(case).map(say));
     parts.push(figure(plots::faces(case.builds, case.target, case.style)));
     parts.push(head("By distance"));
     parts.push(Part::Table(tables::distances(case)));
