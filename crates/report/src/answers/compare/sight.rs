@@ -12,7 +12,7 @@ const SMALLEST: f64 = 0.0025;
 
 /// That each build has its own sight setting, and where the one whose drop differs most
 /// from the first's lands with the first's; none where all fly alike.
-pub(super) fn settings(case: Case) -> Option<String> {
+pub(in super::super) fn settings(case: Case) -> Option<String> {
     let (first, others) = case.builds.split_first()?;
     let at = case.middle();
     let lower =
