@@ -3,6 +3,7 @@
 use maud::{DOCTYPE, Markup, html};
 
 use crate::examples::EXAMPLES;
+use crate::head::head;
 
 /// All questions, and files of the folder, to begin from.
 pub(crate) fn door(files: &[String]) -> Markup {
@@ -10,12 +11,7 @@ pub(crate) fn door(files: &[String]) -> Markup {
         (DOCTYPE)
         html lang="en" {
             head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                title { "Clothyard: what would you like to know?" }
-                link rel="icon" href="data:,";
-                link rel="stylesheet" href="/page.css";
+                (head("Clothyard: what would you like to know?"))
             }
             body {
                 a.skip href="#questions" { "To the questions" }

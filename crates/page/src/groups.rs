@@ -8,6 +8,7 @@ use study::{ShotGroup, TwoGroups};
 use target::PowerTest;
 use units::{Dimension, Style};
 
+use crate::head::head;
 use crate::reading::told;
 use crate::view::wrong;
 use crate::{PageError, Wrong};
@@ -117,12 +118,7 @@ fn page(sent: &Sent, found: Option<&Result<Markup, PageError>>) -> Markup {
         (DOCTYPE)
         html lang="en" {
             head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                title { "Clothyard: which group is better?" }
-                link rel="icon" href="data:,";
-                link rel="stylesheet" href="/page.css";
+                (head("Clothyard: which group is better?"))
             }
             body {
                 a.skip href="#finding" { "To the answer" }

@@ -36,6 +36,7 @@ mod error;
 mod examples;
 mod groups;
 mod guard;
+mod head;
 mod jobs;
 mod kept;
 mod motion;

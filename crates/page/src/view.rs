@@ -7,6 +7,7 @@ use units::Style;
 use crate::answer::Found;
 use crate::base::Base;
 use crate::examples::EXAMPLES;
+use crate::head::head;
 use crate::spelled::in_style;
 use crate::state::{LONGEST, PageState};
 use crate::{PageError, square};
@@ -43,12 +44,7 @@ impl Fragment<'_> {
             (DOCTYPE)
             html lang="en" {
                 head {
-                    meta charset="utf-8";
-                    meta name="viewport" content="width=device-width, initial-scale=1";
-                    meta name="color-scheme" content="light dark";
-                    title { "Clothyard: " (self.base.scenario.title()) }
-                    link rel="icon" href="data:,";
-                    link rel="stylesheet" href="/page.css";
+                    (head(&format!("Clothyard: {}", self.base.scenario.title())))
                     script src="/page.js" defer {}
                 }
                 body {
@@ -273,11 +269,7 @@ pub(crate) fn refusal(error: &PageError) -> Markup {
         (DOCTYPE)
         html lang="en" {
             head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                title { "Clothyard" }
-                link rel="icon" href="data:,";
-                link rel="stylesheet" href="/page.css";
+                (head("Clothyard"))
             }
             body { main { (wrong(error)) p { a href="/questions" { "To the questions" } } } }
         }
