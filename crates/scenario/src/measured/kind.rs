@@ -145,8 +145,8 @@ impl Kind {
             ],
             Self::Job => &[
                 ("customer", "Tansy Creek (invented)"),
-                ("bow", "hunting bow, 60 lb"),
-                ("batch", "340 shafts, box 3"),
+                ("bow", "hunting bow of 60 lb"),
+                ("batch", "340 shafts of box 3"),
                 ("arrows", "12"),
                 ("cut to", "28 1/2 in"),
                 ("note", "example: write over it"),
