@@ -87,7 +87,9 @@ fn law_a_trial_is_evidence_for_other_answers() {
     let folder = Folder::new("trial-evidence");
     let (out, fact) = (folder.at("blind"), folder.at("fact.toml"));
     let names = ["light, field point", "middling, closed blades"];
-    let asked = ["--of", &path("scenarios/three-builds.toml"), "--distance", "40 yd"];
+    // By one seed: which hit goes to which build moves the shift that is read back.
+    let asked =
+        ["--of", &path("scenarios/three-builds.toml"), "--distance", "40 yd", "--seed", "1"];
     let ran =
         run(&[&["trial", "sheet", names[0], names[1]], &asked[..], &["--out", &out]].concat());
     assert_eq!((ran.code, ran.err.as_str()), (0, ""));
