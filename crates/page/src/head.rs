@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 
-/// The inside of a page's head, but for its script.
+/// The inside of a page's head.
 pub(crate) fn head(title: &str) -> Markup {
     html! {
         meta charset="utf-8";
@@ -11,5 +11,6 @@ pub(crate) fn head(title: &str) -> Markup {
         title { (title) }
         link rel="icon" href="data:,";
         link rel="stylesheet" href="/page.css";
+        script src="/page.js" defer {}
     }
 }

@@ -49,6 +49,7 @@ mod square;
 mod state;
 mod tape;
 mod view;
+mod web;
 
 use std::io;
 use std::path::Path;

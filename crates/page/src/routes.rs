@@ -22,14 +22,11 @@ use crate::kept::Kept;
 use crate::scene::{Scene, aside, grouped, several, stages};
 use crate::state::{PageRequest, PageState as Page, file_name, free_name};
 use crate::view::{Fragment, refusal};
-use crate::{PageError, Settings, asked, door, groups, motion, square, tape};
+use crate::{PageError, Settings, asked, door, groups, motion, square, tape, web};
 
 /// How long the page waits for its quick answer before it opens without. Chosen:
 /// a blank window is not yet taken for a fault.
 const PATIENCE: Duration = Duration::from_secs(2);
-
-const SCRIPT: &str = include_str!("page.js");
-const STYLE: &str = include_str!("page.css");
 
 struct App {
     settings: Settings,
@@ -50,8 +47,8 @@ pub fn router(settings: Settings) -> Router {
     Router::new()
         .route("/", get(page))
         .route("/questions", get(questions))
-        .route("/page.css", get(style))
-        .route("/page.js", get(script))
+        .route("/page.css", get(web::style))
+        .route("/page.js", get(web::script))
         .route("/answer", post(answer))
         .route("/asked", post(asked))
         .route("/groups", get(groups).post(judge))
@@ -91,15 +88,6 @@ fn sent(sent: Sent) -> Result<Fields, PageError> {
 
 fn html(markup: Markup) -> Response {
     Html(gate::html(&markup.into_string())).into_response()
-}
-
-async fn style() -> Response {
-    let text = format!("{}\n{STYLE}", report::style_sheet());
-    ([(header::CONTENT_TYPE, "text/css; charset=utf-8")], text).into_response()
-}
-
-async fn script() -> Response {
-    ([(header::CONTENT_TYPE, "text/javascript; charset=utf-8")], SCRIPT).into_response()
 }
 
 async fn nothing(uri: Uri) -> PageError {

@@ -45,7 +45,6 @@ impl Fragment<'_> {
             html lang="en" {
                 head {
                     (head(&format!("Clothyard: {}", self.base.scenario.title())))
-                    script src="/page.js" defer {}
                 }
                 body {
                     a.skip href="#finding" { "To the answer" }

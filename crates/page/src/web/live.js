@@ -1,7 +1,8 @@
-// The script of the live page: sends what was changed, shows what comes back.
+// The live page: sends what was changed, shows what comes back.
 "use strict";
 (() => {
   const at = (id) => document.getElementById(id);
+  if (!at("build")) return;
   const build = at("build"), shown = at("shown"), told = at("told"), finding = at("finding"), status = at("status");
   const fields = [...build.querySelectorAll("input.amount")];
   const slides = [...build.querySelectorAll("input.slide")];
@@ -129,6 +130,7 @@
     settled += 1;
     inquire();
     document.documentElement.dataset.settled = String(settled);
+    document.dispatchEvent(new Event("clothyard:settled"));
   }
 
   // The scenario's own question, once its builds stand; a change ends it.
@@ -334,6 +336,9 @@
   at("on").addEventListener("click", () => step(Number(at("frame").value) + 1));
   at("show").hidden = false;
 
+  // What the other parts of the script need of this one; they hear of a settled change
+  // by the event "clothyard:settled" of the document.
+  window.clothyard = { state, change, follow, parse, complain };
   history.replaceState({ depth: 0 }, "");
   strip();
   for (const id of ["undo", "pin", "fit"]) at(id).hidden = false;
