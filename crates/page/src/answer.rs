@@ -2,6 +2,7 @@
 
 use maud::{Markup, PreEscaped, html};
 use report::{Live, Picture};
+use serde_json::{Value, json};
 use study::{BuildAnswer, Compared, MarkAnswer, OUTER_POINTS, Pair, QUICK_POINTS, Seen, Shots};
 use target::Estimate;
 use units::{Role, Style};
@@ -115,6 +116,24 @@ impl Found {
     /// Half the height of the face, in the reader's unit.
     pub(crate) fn scale(&self) -> f64 {
         self.live.scale
+    }
+
+    /// The numbers behind the pictures, in SI units.
+    pub(crate) fn numbers_plain(&self) -> Value {
+        let estimate = |e: Estimate| json!({ "value": e.value, "low": e.low, "high": e.high });
+        let builds = self.compared.builds.iter().map(|build| {
+            let mark = &build.marks[self.at];
+            let (stats, there) = (&mark.full.stats, &mark.nominal);
+            json!({
+                "name": build.name, "flights": build.flights,
+                "r50_m": estimate(stats.r50), "r90_m": estimate(stats.r90),
+                "left_m": stats.centre.left, "up_m": stats.centre.up,
+                "drop_m": there.drop, "speed_m_s": there.speed, "energy_j": there.energy,
+                "time_s": there.time,
+            })
+        });
+        let distance = self.compared.builds[0].marks[self.at].distance.si();
+        json!({ "distance_m": distance, "builds": builds.collect::<Vec<_>>() })
     }
 
     /// What to mind before the answer is read.
