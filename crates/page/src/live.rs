@@ -86,12 +86,11 @@ pub(crate) async fn live(State(app): Shared, form: Sent) -> Outcome {
 impl Course {
     async fn next(mut self) -> Option<(Result<Event, Infallible>, Self)> {
         loop {
-            let work = match self.running.take() {
-                Some(work) => work,
-                None => {
-                    let stage = self.ahead.pop_front()?;
-                    self.begin(stage)
-                }
+            let work = if let Some(work) = self.running.take() {
+                work
+            } else {
+                let stage = self.ahead.pop_front()?;
+                self.begin(stage)
             };
             match select(work, pin!(tokio::time::sleep(TOLD))).await {
                 Either::Left((Ok((name, data)), _)) => return Some((Ok(event(name, &data)), self)),

@@ -264,7 +264,7 @@ pub(crate) fn refusal(error: &PageError) -> Markup {
             head {
                 (head("Clothyard"))
             }
-            body { main { (wrong(error)) p { a href="/questions" { "To the questions" } } } }
+            body { main { h1 { "This cannot be shown" } (wrong(error)) p { a href="/questions" { "To the questions" } } } }
         }
     }
 }
