@@ -176,11 +176,11 @@ fn law_the_queue_is_told_to_those_who_wait() {
     let (_folder, address) = site("queue");
     let ask = |visit: usize| {
         std::thread::spawn(move || {
-            live(address, &format!("visit=visitor-{visit}"), usize::MAX).unwrap()
+            live(address, &format!("from=fingers&visit=visitor-{visit}"), 2).unwrap()
         })
     };
-    // Two seats, and more who want one.
-    let visitors: Vec<_> = (0..12).map(ask).collect();
+    // Two seats, more who want one, and an answer that takes seconds.
+    let visitors: Vec<_> = (0..6).map(ask).collect();
     let mut told = String::new();
     for visitor in visitors {
         let (code, events) = visitor.join().unwrap();
