@@ -39,7 +39,6 @@ mod guard;
 mod head;
 mod jobs;
 mod kept;
-mod motion;
 mod reading;
 mod routes;
 mod scene;
@@ -49,6 +48,7 @@ mod square;
 mod state;
 mod tape;
 mod view;
+mod watch;
 mod web;
 
 use std::io;

@@ -5,8 +5,13 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 
 /// In this order: the first holds the page's state, which the others ask it for.
-const SCRIPTS: [&str; 1] = [include_str!("web/live.js")];
-const STYLES: [&str; 1] = [include_str!("web/page.css")];
+const SCRIPTS: [&str; 4] = [
+    include_str!("web/live.js"),
+    include_str!("web/film.js"),
+    include_str!("web/paint.js"),
+    include_str!("web/watch.js"),
+];
+const STYLES: [&str; 2] = [include_str!("web/page.css"), include_str!("web/watch.css")];
 
 pub(crate) async fn style() -> Response {
     let text = format!("{}\n{}", report::style_sheet(), STYLES.join("\n"));
