@@ -41,7 +41,6 @@ mod head;
 mod jobs;
 mod kept;
 mod live;
-mod motion;
 mod reading;
 mod routes;
 mod scene;
@@ -51,6 +50,7 @@ mod square;
 mod state;
 mod tape;
 mod view;
+mod watch;
 mod web;
 
 use std::io;

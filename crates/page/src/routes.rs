@@ -23,7 +23,7 @@ use crate::kept::Kept;
 use crate::scene::{Scene, grouped, several, stages};
 use crate::state::{PageRequest, PageState as Page, file_name, free_name};
 use crate::view::Fragment;
-use crate::{PageError, Settings, asked, door, groups, live, motion, square, tape, web};
+use crate::{PageError, Settings, asked, door, groups, live, square, tape, watch, web};
 
 /// How long the page waits for its quick answer before it opens without. Chosen:
 /// a blank window is not yet taken for a fault.
@@ -42,6 +42,7 @@ pub fn router(settings: Settings) -> Router {
         .route("/groups", get(groups).post(judge))
         .route("/gauge", post(gauge))
         .route("/motion", post(motion))
+        .route("/watch", get(watched))
         .route("/save", post(save))
         .route("/scenario.toml", get(scenario))
         .route("/take/{name}", get(take))
@@ -138,11 +139,22 @@ async fn gauge(form: Sent) -> Outcome {
     Ok(html(square::verdict(&asked)?))
 }
 
-/// The arrow through push and flight.
+/// The arrow through push and flight, in numbers.
 async fn motion(State(app): Shared, form: Sent) -> Outcome {
     let asked = PageRequest::of(sent(form)?, &[])?;
     let worker = Arc::clone(&app);
-    let work = move |_: &Flag| motion::motion(&Scene::of(&asked.state, &worker.settings)?);
+    let work = move |_: &Flag| watch::film(&Scene::of(&asked.state, &worker.settings)?);
+    let film = app.jobs.run("", None, work).await?;
+    Ok(([(header::CONTENT_TYPE, "application/json")], film.to_string()).into_response())
+}
+
+/// The same in words.
+async fn watched(State(app): Shared, query: Link) -> Outcome {
+    let asked = PageRequest::of(link(query)?, &[])?;
+    let worker = Arc::clone(&app);
+    let work = move |_: &Flag| {
+        watch::sheet(&Scene::of(&asked.state, &worker.settings)?, &asked.state.link())
+    };
     Ok(html(app.jobs.run("", None, work).await?))
 }
 
