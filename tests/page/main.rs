@@ -9,6 +9,7 @@ mod kept;
 mod port;
 mod refusals;
 mod screen;
+mod tools;
 
 use std::net::SocketAddr;
 use std::path::Path;

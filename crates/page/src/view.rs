@@ -54,7 +54,8 @@ impl Fragment<'_> {
                             nav {
                                 a href="/questions" { "All questions" } " "
                                 a href="#watch" { "Watch" } " "
-                                a href="#bench" { "Bench" } " "
+                                a href="#bench" { "Gauge" } " "
+                                a href="/tools" { "Bench and range" } " "
                                 a href="#keep" { "Save, open, export" }
                             }
                         }
