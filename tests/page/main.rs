@@ -8,6 +8,7 @@ mod kept;
 mod port;
 mod refusals;
 mod screen;
+mod watch;
 
 use std::net::SocketAddr;
 use std::path::Path;

@@ -37,7 +37,7 @@
     scrub.value = String(1000 * clock.shown(time) / clock.whole);
     scrub.dataset.time = String(time);
     const factor = Math.round(clock.now(time));
-    const says = film.builds.map((build) => (film.builds.length > 1 ? build.name + ": " : "") + page.film.at(build, time).says);
+    const says = film.builds.map((build) => (film.builds.length > 1 ? build.name + ": " : "") + page.film.at(film, build, time).says);
     scrub.setAttribute("aria-valuetext", says.join("; "));
     at("w-now").replaceChildren(...says.map((text) => {
       const line = document.createElement("span");
