@@ -4,8 +4,9 @@
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 
-/// In this order: the first holds the page's state, which the others ask it for.
-const SCRIPTS: [&str; 4] = [
+/// In this order: what the later ones ask the earlier for hangs on `clothyard`.
+const SCRIPTS: [&str; 5] = [
+    include_str!("web/glide.js"),
     include_str!("web/live.js"),
     include_str!("web/film.js"),
     include_str!("web/paint.js"),

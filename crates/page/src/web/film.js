@@ -1,8 +1,8 @@
 // Where one arrow is at any time since release, from the numbers of the program: between
 // instants straight lines, after the string the swings as they were sent.
 (() => {
-  const page = window.clothyard;
-  if (!page || !document.getElementById("film")) return;
+  const page = clothyard;
+  if (!page.state || !document.getElementById("film")) return;
   // How long the picture takes to leave the bow and follow the arrow, s. Chosen: the
   // arrow stays in sight meanwhile.
   const FOLLOWS = 0.012;

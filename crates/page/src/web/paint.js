@@ -1,7 +1,7 @@
 // The moving picture: bow, string, rest and arrow from the side, from above or from behind.
 (() => {
-  const page = window.clothyard;
-  if (!page || !page.film) return;
+  const page = clothyard;
+  if (!page.film) return;
   const { at, mix, trail } = page.film;
   // Vanes and nock beyond the scale of lengths, as told in words.
   const FINS = 2;

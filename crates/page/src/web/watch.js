@@ -1,7 +1,7 @@
 // Watching: one clock for every build, played, held, stepped or dragged along.
 (() => {
-  const page = window.clothyard;
-  if (!page || !page.paint) return;
+  const page = clothyard;
+  if (!page.paint) return;
   const at = (id) => document.getElementById(id);
   const stage = at("stage"), play = at("w-play"), scrub = at("w-time"), slow = at("w-slow"), told = at("w-told");
   const calm = matchMedia("(prefers-reduced-motion: reduce)");
