@@ -277,6 +277,32 @@ fn law_the_film_plays_holds_and_steps() {
     assert!(said.contains("40 yd out"), "{said}");
 }
 
+/// On a desk a strip under the builds plays the same, without the stage in sight.
+#[test]
+#[ignore = "needs a Chromium: cargo screen"]
+fn law_the_film_plays_in_the_strip_of_a_desk() {
+    let mut browser = Browser::start("strip");
+    let (_folder, address) = site("film-strip");
+    browser.screen(1440, 900, false);
+    browser.open(&format!("http://{address}/?"));
+    browser.until("document.documentElement.dataset.settled");
+    let strip = "document.getElementById('w-strip').toDataURL()";
+    let empty = browser.text(strip);
+    // Nothing is asked for before it is wanted.
+    assert!(browser.value(SHOWN).is_null());
+    press(&mut browser, "w-go");
+    browser.until(&format!("{TIME} > 0.002"));
+    assert_ne!(browser.text(strip), empty);
+    press(&mut browser, "w-go");
+    let held = browser.text(strip);
+    browser
+        .value("new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))");
+    assert_eq!(browser.text(strip), held);
+    // A phone has no room for it.
+    browser.screen(390, 844, false);
+    assert_eq!(browser.value("document.getElementById('w-bar').offsetHeight"), 0);
+}
+
 #[test]
 #[ignore = "needs a Chromium: cargo screen"]
 fn law_the_film_does_not_play_where_motion_is_not_wanted() {

@@ -17,7 +17,7 @@ use shot::{Factors, Shot};
 /// Builds in step. Chosen: two can be told apart by a glance.
 const MOST: usize = 2;
 /// Views to choose from.
-const VIEWS: [(&str, &str); 3] = [("side", "the side"), ("above", "above"), ("behind", "behind")];
+const VIEWS: [(&str, &str); 3] = [("side", "side"), ("above", "above"), ("behind", "behind")];
 /// How slow, in push and flight; the second is usual. Chosen: the usual push takes some six
 /// seconds and a flight to 40 yards some ten.
 const SLOW: [[u32; 2]; 4] = [[100, 5], [400, 20], [1000, 60], [1, 1]];
@@ -54,8 +54,20 @@ pub(crate) fn film(scene: &Scene) -> Result<Value, PageError> {
         "unit": unit,
         "range": range,
         "seen": words::seen(&shots, &factors, scene.style),
+        "shown": shots.iter().position(|shot| shot.at == scene.shown),
         "builds": builds?,
     }))
+}
+
+/// The same in a strip under the builds, for a desk.
+pub(crate) fn strip() -> Markup {
+    html! {
+        div #w-bar hidden {
+            button #w-go type="button" { "Watch" }
+            canvas #w-strip aria-hidden="true" {}
+            a href="#watch" { "Larger, step by step, in words" }
+        }
+    }
 }
 
 /// The stage and what plays on it, all of it the script's; without one the same in words.
@@ -70,8 +82,8 @@ pub(crate) fn section(link: &str) -> Markup {
                 aria-label="Time since release";
             div.bar {
                 button #w-play type="button" aria-pressed="false" { "Play" }
-                button #w-back type="button" aria-label="One instant back" { "\u{2190} Step" }
-                button #w-on type="button" aria-label="One instant on" { "Step \u{2192}" }
+                button #w-back type="button" { "Step back" }
+                button #w-on type="button" { "Step on" }
                 fieldset {
                     legend { "Seen from" }
                     @for (at, (view, text)) in VIEWS.iter().enumerate() {

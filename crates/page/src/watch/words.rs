@@ -15,6 +15,9 @@ pub(super) const SWINGS: &str = "After the string the shaft swings on freely fro
     in the push; the air acts on the arrow as if it were straight.";
 /// Share of the largest lean at which it counts as gone.
 const GONE: f64 = 0.1;
+/// How far out a place is told as a length and not yet as a distance, m. Chosen: two arrow
+/// lengths.
+const NEAR: f64 = 1.5;
 /// Least lean worth a word, rad. Chosen: a hundredth of a degree, the last digit told.
 const LEAST: f64 = 0.000_17;
 
@@ -27,8 +30,8 @@ pub(super) fn bars(style: Style) -> [Value; 2] {
 /// How large things are drawn, and which arrow it is.
 pub(super) fn seen(shots: &[Shot], factors: &Factors, style: Style) -> Vec<String> {
     let mut all = vec![format!(
-        "Sideways the push is drawn {}; in flight the bend is, too, and the lean {}. Vanes are \
-         drawn twice as large. {TYPICAL} {SWINGS}",
+        "Sideways the push and every bend are drawn {}, the lean in flight {}, vanes twice as \
+         large. {TYPICAL} {SWINGS}",
         times(factors.bend),
         times(factors.lean),
     )];
@@ -110,7 +113,7 @@ fn rest(story: &PushTrace, style: Style) -> String {
     let end = story.moments.last().map_or(0.0, |m| m.time);
     match last {
         None => " and the rest does not press on it".to_owned(),
-        Some(touch) if touch.until >= end => " and the rest holds it to the end".to_owned(),
+        Some(touch) if touch.until >= end => " and the rest touches it to the end".to_owned(),
         Some(touch) => format!(
             ", and it is free of the rest after {}, when the nock has come {}",
             Role::Instant.text(touch.until, style),
@@ -163,9 +166,11 @@ pub(super) fn instants(shot: &Shot, style: Style) -> [Vec<String>; 2] {
     };
     let flight = shot.states().map(|state| {
         let [left, up] = Shot::lean(state);
+        let out = state.position.x.max(0.0);
+        let role = if out < NEAR { Role::Impact } else { Role::Range };
         format!(
             "{} out at {}; {}, {} of the line; nose {}, {} of its path; turned {:.1} times",
-            Role::Range.text(state.position.x.max(0.0), style),
+            role.text(out, style),
             Role::Speed.text(state.velocity.norm(), style),
             side(state.position.z, Role::Impact, ["above", "below"]),
             side(state.position.y, Role::Impact, ["left", "right"]),

@@ -161,7 +161,7 @@
     words(pen, `${+far.toPrecision(2)} ${name}`, end, y - 6, hue.soft, "right");
   }
 
-  function lane(pen, film, build, time, view, box, hue, series) {
+  function lane(pen, film, build, time, view, box, hue, series, told = true) {
     const now = at(film, build, time), { scale, centre, long } = camera(build, now, view, box.wide, box.high);
     const middle = box.y + box.high / 2;
     const to = (x, off) => [box.x + box.wide / 2 + (x - centre) * scale, middle - off * scale];
@@ -170,7 +170,7 @@
     pen.rect(box.x, box.y, box.wide, box.high);
     pen.clip();
     stroke(pen, [[box.x, middle], [box.x + box.wide, middle]], hue.line, 1.5, [6, 5]);
-    words(pen, now.follow < 0.5 ? "line of the push" : "its path", box.x + box.wide - 10, middle - 7, hue.soft, "right");
+    if (told) words(pen, now.follow < 0.5 ? "line of the push" : "its path", box.x + box.wide - 10, middle - 7, hue.soft, "right");
     const face = to(build.push.travel[build.push.travel.length - 1] + build.face + long, 0)[0];
     if (now.free && face < box.x + box.wide + 20) {
       fill(pen, [[face, box.y], [face + 12, box.y], [face + 12, box.y + box.high], [face, box.y + box.high]], hue.line, hue.soft);
@@ -178,7 +178,7 @@
     bow(pen, build, now, view, to, scale, hue);
     rest(pen, build, now, time, view, to, scale, hue);
     arrow(pen, build, now, view, to, scale, hue, series);
-    sizes(pen, film, now, scale, box, hue, true);
+    if (told) sizes(pen, film, now, scale, box, hue, true);
     pen.restore();
   }
 
@@ -229,20 +229,21 @@
   }
 
   // The whole way, with every arrow's place on it.
-  function way(pen, film, time, view, box, hue, series) {
+  function way(pen, film, time, view, box, hue, series, told = true) {
     const plane = view === "above" ? 1 : 2, distance = Math.max(...film.builds.map((b) => b.distance));
     const all = film.builds.flatMap((b) => b.flight.place.map((p) => p[plane]));
     const high = Math.max(...all, 0), low = Math.min(...all, 0), room = Math.max(high - low, 1e-6);
-    const left = box.x + 14, long = box.wide - 36, top = box.y + 24, tall = box.high - 48;
+    const edge = told ? 24 : 9, top = box.y + edge, tall = box.high - 2 * edge;
+    const left = box.x + 14, long = box.wide - 36;
     const stretch = Math.min(tall / room, 60 * long / distance);
     const x = (out) => left + out / distance * long, y = (off) => top + (tall - room * stretch) / 2 + (high - off) * stretch;
     stroke(pen, [[left, y(0)], [left + long, y(0)]], hue.line, 1.5, [6, 5]);
     const { name, long: unit } = film.range, step = [5, 10, 20, 50, 100].find((n) => n * unit / distance * long > 48) || 200;
-    for (let out = step; out * unit < distance * 0.97; out += step) {
+    for (let out = step; told && out * unit < distance * 0.97; out += step) {
       stroke(pen, [[x(out * unit), box.y + box.high - 20], [x(out * unit), box.y + box.high - 15]], hue.soft, 1);
       words(pen, `${out}${out === step ? " " + name : ""}`, x(out * unit), box.y + box.high - 3, hue.soft, "center");
     }
-    stroke(pen, [[left + long, y(0) - 14], [left + long, y(0) + 14]], hue.wood, 5);
+    stroke(pen, [[left + long, y(0) - 0.6 * edge], [left + long, y(0) + 0.6 * edge]], hue.wood, 5);
     film.builds.forEach((build, i) => {
       const spots = build.flight.place.map((p) => [x(p[0]), y(p[plane])]);
       stroke(pen, spots, series[i].colour, 2, DASHES[i]);
@@ -253,10 +254,10 @@
     });
     const times = Math.max(1, Math.round(stretch * distance / long));
     const what = plane === 1 ? "Whole path from above, drift" : "Whole path from the side, height";
-    words(pen, `${what} drawn ${times} times`, left, box.y + 12, hue.soft);
+    if (told) words(pen, `${what} drawn ${times} times`, left, box.y + 12, hue.soft);
   }
 
-  page.paint = (canvas, film, time, view, hue) => {
+  function pens(canvas) {
     const wide = canvas.clientWidth, high = canvas.clientHeight, dense = window.devicePixelRatio || 1;
     if (canvas.width !== Math.round(wide * dense) || canvas.height !== Math.round(high * dense)) {
       canvas.width = Math.round(wide * dense);
@@ -265,7 +266,12 @@
     const pen = canvas.getContext("2d");
     pen.setTransform(dense, 0, 0, dense, 0, 0);
     pen.clearRect(0, 0, wide, high);
-    const series = film.builds.map((build, at) => ({ at, colour: hue.series[build.at % hue.series.length] }));
+    return { pen, wide, high };
+  }
+  const coloured = (film, hue) => film.builds.map((build, at) => ({ at, colour: hue.series[build.at % hue.series.length] }));
+
+  page.paint = (canvas, film, time, view, hue) => {
+    const { pen, wide, high } = pens(canvas), series = coloured(film, hue);
     const strip = 96, count = film.builds.length, tall = high - strip;
     film.builds.forEach((build, i) => {
       const box = view === "behind"
@@ -288,6 +294,14 @@
     });
     stroke(pen, [[0, tall], [wide, tall]], hue.line, 1);
     way(pen, film, time, view, { x: 0, y: tall, wide, high: strip }, hue, series);
+  };
+  // All of it in a line: the build that is changed, and the way.
+  page.paintStrip = (canvas, film, time, view, hue) => {
+    const { pen, wide, high } = pens(canvas), series = coloured(film, hue), half = 0.42 * wide;
+    if (!wide) return;
+    const own = film.shown, seen = view === "behind" ? "side" : view;
+    lane(pen, film, film.builds[own], time, seen, { x: 0, y: 0, wide: half, high }, hue, series[own], false);
+    way(pen, film, time, seen, { x: half, y: 0, wide: wide - half, high }, hue, series, false);
   };
   page.colours = colours;
 })();
