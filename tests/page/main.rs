@@ -10,6 +10,7 @@ mod port;
 mod refusals;
 mod screen;
 mod tools;
+mod watch;
 
 use std::net::SocketAddr;
 use std::path::Path;

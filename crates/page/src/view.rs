@@ -85,6 +85,7 @@ impl Fragment<'_> {
                                 @if let Ok(found) = self.found { (found.told()) }
                             }
                         }
+                        (watch::strip())
                         }
                         @if self.asks {
                             section #question {
