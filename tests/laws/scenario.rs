@@ -237,7 +237,7 @@ fn law_a_scenario_written_out_reads_back_to_itself() {
         assert_eq!(plain(&again), plain(&edited), "{text}");
         assert_eq!(again.written("from a test", None), text);
         // Beside itself: one build more, and the others as they were.
-        let text = edited.written("from a test", Some(&demo()));
+        let text = edited.written("from a test", Some((&demo(), 0)));
         let both = read(Path::new("s.toml"), &|_| Ok(text.clone())).unwrap();
         let names: Vec<String> = both.plan().unwrap().builds.into_iter().map(|b| b.name).collect();
         assert_eq!((names.len(), names[0].as_str()), (4, "pinned"), "{text}");

@@ -31,6 +31,7 @@
 mod answer;
 mod asked;
 mod base;
+mod builds;
 mod door;
 mod error;
 mod examples;
@@ -41,6 +42,7 @@ mod jobs;
 mod kept;
 mod motion;
 mod reading;
+mod rooms;
 mod routes;
 mod scene;
 mod side;

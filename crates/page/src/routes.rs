@@ -16,6 +16,7 @@ use report::gate;
 
 use crate::answer::{Found, find};
 use crate::base::Base;
+use crate::builds::Ground;
 use crate::guard::{LONGEST, guard};
 use crate::jobs::{Flag, Jobs};
 use crate::kept::Kept;
@@ -154,20 +155,26 @@ fn sheet(
     found: Result<&Found, &PageError>,
 ) -> Result<Markup, PageError> {
     let base = Base::open(state, settings)?;
-    let plan = base.scenario.plan();
+    let style = base.style(state);
+    let ground = Ground::of(&base.scenario, state, style)?;
+    // What is asked may have been changed here, too.
+    let scene = Scene::of(state, settings).ok();
+    let scenario = scene.as_ref().map_or(&base.scenario, |scene| &scene.scenario);
+    let plan = scenario.plan();
     let files = settings.shelf.list();
     let sheet = Fragment {
         state,
-        style: base.style(state),
+        style,
         start: settings.start.as_ref().map_or("the built-in demo (invented)", |(name, _)| name),
         base: &base,
+        ground: &ground,
         files: &files,
         stages: &plan.as_ref().map(stages).unwrap_or_default(),
         grouped: plan.as_ref().is_some_and(grouped),
         asks: plan.as_ref().is_some_and(|plan| {
             let build = plan.builds.first().map(|build| build.name.as_str());
             let build = build.filter(|_| plan.builds.len() > 1);
-            aside(plan).is_some() || tape::asks_marks(&base.scenario, build, base.style(state))
+            aside(plan).is_some() || tape::asks_marks(scenario, build, style)
         }),
         builds: plan.as_ref().and_then(several),
         found,
