@@ -186,6 +186,11 @@ impl Ground {
         (build, control.name())
     }
 
+    /// The number of the first build.
+    pub(crate) fn first(&self) -> usize {
+        self.builds.first().map_or(1, |kept| kept.number)
+    }
+
     /// Every field of a state that stands in no control here.
     pub(crate) fn carried(&self, state: &PageState) -> Vec<(String, String)> {
         let own: Vec<String> =

@@ -74,7 +74,7 @@ impl Fragment<'_> {
                                 }
                             }
                             form #build method="get" action="/" autocomplete="off"
-                                data-stages=(self.stages()) { (self.controls()) }
+                                data-stages=(self.stages()) data-first=(self.ground.first()) { (self.controls()) }
                             }
                             section #told aria-label="More of the answer" {
                                 @if let Ok(found) = self.found { (found.told()) }

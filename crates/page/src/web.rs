@@ -6,7 +6,7 @@ use axum::response::{IntoResponse, Response};
 
 /// In this order: the first holds the page's state, which the others ask it for.
 const SCRIPTS: [&str; 1] = [include_str!("web/live.js")];
-const STYLES: [&str; 1] = [include_str!("web/page.css")];
+const STYLES: [&str; 2] = [include_str!("web/page.css"), include_str!("web/rooms.css")];
 
 pub(crate) async fn style() -> Response {
     let text = format!("{}\n{}", report::style_sheet(), STYLES.join("\n"));
