@@ -2,11 +2,13 @@
 //! real browser.
 #![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
 
+mod access;
 mod answers;
 mod asked;
 mod kept;
 mod port;
 mod refusals;
+mod rooms;
 mod screen;
 
 use std::net::SocketAddr;

@@ -22,8 +22,6 @@ pub(crate) struct Fragment<'a> {
     /// Name of the scenario the page was started with.
     pub(crate) start: &'a str,
     pub(crate) files: &'a [String],
-    /// Numbers of flights, one answer after the other.
-    pub(crate) stages: &'a [usize],
     /// Whether its report tells groups, and has a table of them.
     pub(crate) grouped: bool,
     /// Whether it asks more than its builds side by side.
@@ -74,7 +72,7 @@ impl Fragment<'_> {
                                 }
                             }
                             form #build method="get" action="/" autocomplete="off"
-                                data-stages=(self.stages()) data-first=(self.ground.first()) { (self.controls()) }
+                                data-first=(self.ground.first()) { (self.controls()) }
                             }
                             section #told aria-label="More of the answer" {
                                 @if let Ok(found) = self.found { (found.told()) }
@@ -131,7 +129,7 @@ impl Fragment<'_> {
             }
             p #status role="status" {}
             @if let Some(builds) = &self.builds { p.note { (builds) } }
-            (rooms(self.state, self.ground, self.style))
+            div #rooms { (rooms(self.state, self.ground, self.style)) }
             @let carried = self.ground.carried(self.state);
             @let (pins, rest): (Vec<_>, Vec<_>) =
                 carried.into_iter().partition(|(name, _)| name == "pinned" || name.starts_with("p."));
@@ -141,11 +139,6 @@ impl Fragment<'_> {
                 }
             }
         }
-    }
-
-    fn stages(&self) -> String {
-        let all: Vec<String> = self.stages.iter().map(ToString::to_string).collect();
-        all.join(" ")
     }
 
     fn keep(&self) -> Markup {
@@ -229,7 +222,7 @@ pub(crate) fn refusal(error: &PageError) -> Markup {
             head {
                 (head("Clothyard"))
             }
-            body { main { (wrong(error)) p { a href="/questions" { "To the questions" } } } }
+            body { main { h1 { "This cannot be shown" } (wrong(error)) p { a href="/questions" { "To the questions" } } } }
         }
     }
 }

@@ -84,9 +84,9 @@ fn plain(path: &str) -> String {
         .unwrap_or_default()
 }
 
-/// The control of this name.
+/// The control of this name, or of this key.
 pub fn control(name: &str) -> Option<&'static Control> {
-    controls().iter().find(|control| control.name() == name)
+    controls().iter().find(|control| control.name() == name || control.key() == name)
 }
 
 impl Control {
