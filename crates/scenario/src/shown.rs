@@ -31,8 +31,9 @@ impl Scenario {
         let entry = entries.get(&id)?;
         let text = |si: f64| Some(quantity(si, own_unit(id)));
         match (control.form(), &entry.value) {
-            (Form::Plain | Form::Rayleigh, Value::Fixed(_)) => Some(bare(entry)),
-            (Form::Spread, Value::Fixed(0.0)) => Some(bare(entry)),
+            (Form::Plain | Form::Rayleigh, Value::Fixed(_)) | (Form::Spread, Value::Fixed(0.0)) => {
+                Some(bare(entry))
+            }
             (Form::Side, Value::Fixed(speed)) => {
                 let from = match entries.get(&Id::WindFrom).map(|from| &from.value) {
                     Some(Value::Fixed(from)) => side(*from),

@@ -50,7 +50,7 @@ impl Scenario {
             let place = reader.source(edit);
             match find(edit.key) {
                 Some(Named::Key(id)) if id.built() => {
-                    reader.in_builds(id, edit, place, &mut drafts)
+                    reader.in_builds(id, edit, place, &mut drafts);
                 }
                 Some(Named::Key(id)) => {
                     let layer = std::mem::take(&mut common);
