@@ -166,7 +166,7 @@ impl Found {
     fn figures(&self) -> Markup {
         let builds = &self.compared.builds;
         let shown = self.shown.min(builds.len().saturating_sub(1));
-        let other = if shown == 0 { 1 } else { 0 };
+        let other = usize::from(shown == 0);
         html! {
             dl.figures {
                 @for figure in &self.live.figures {

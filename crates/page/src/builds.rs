@@ -176,14 +176,9 @@ impl Ground {
     /// The field that a control sets here.
     pub(crate) fn field(&self, control: &Control) -> FieldName {
         let number = self.builds.get(self.at).map_or(1, |kept| kept.number);
-        let build = match (control.built(), self.all) {
-            (false, _) => 0,
-            (true, false) => number,
-            // Where builds differ, one of them is meant.
-            (true, true) if self.differ.contains(&control.name()) => number,
-            (true, true) => 0,
-        };
-        (build, control.name())
+        // Where builds differ, one of them is meant.
+        let one = control.built() && (!self.all || self.differ.contains(&control.name()));
+        (if one { number } else { 0 }, control.name())
     }
 
     /// The number of the first build.
