@@ -1,5 +1,6 @@
 //! Every value of a scenario has its control.
 
+use std::io::{Read, Write};
 use std::path::Path;
 
 use clothyard_tests::browser::get;
@@ -184,4 +185,103 @@ fn law_a_wind_keeps_its_side() {
         let text = file(address, &format!("from={name}&wind={}", linked(wind))).unwrap();
         assert!(text.contains(line), "{from} {wind}: {text}");
     }
+}
+
+/// Status and place that a link leads on to.
+fn led(address: std::net::SocketAddr, path: &str) -> String {
+    let text = format!("GET {path} HTTP/1.1\r\nHost: {address}\r\nConnection: close\r\n\r\n");
+    let mut stream = std::net::TcpStream::connect(address).unwrap();
+    stream.write_all(text.as_bytes()).unwrap();
+    let mut said = String::new();
+    stream.read_to_string(&mut said).unwrap();
+    let place = said.lines().find_map(|line| line.strip_prefix("location: /?"));
+    place.unwrap_or_else(|| panic!("{path}: {said:.900}")).to_owned()
+}
+
+/// What a control says in each build of a file.
+fn each(text: &str, control: &str) -> Vec<String> {
+    let read = scenario::read(Path::new("a.toml"), &|_| Ok(text.to_owned())).ok().unwrap();
+    let control = scenario::control(control).unwrap();
+    (0..read.build_names().count()).map(|at| read.said(control, at).value).collect()
+}
+
+/// A copy says what its build says, and is changed alone; taking a build away moves no
+/// other.
+#[test]
+fn law_builds_are_copied_changed_and_taken_away_alone() {
+    let (_folder, address) = site("copies");
+    // One build, changed, and its copy.
+    let two = led(address, "/copy?point=125+gr&copy=heavy");
+    let text = file(address, &two).unwrap();
+    assert!(text.contains("name = \"first\"") && text.contains("name = \"heavy\""), "{text}");
+    assert_eq!(each(&text, "point"), ["125 gr", "125 gr"]);
+    let text = file(address, &format!("{two}&2.point=150+gr&2.vane=")).unwrap();
+    assert_eq!(each(&text, "point"), ["125 gr", "150 gr"]);
+    let page = get(address, &format!("/?{two}&2.point=150+gr")).unwrap().1;
+    assert!(page.contains("name=\"2.point\" value=\"150 gr\""), "{page:.4000}");
+
+    // Builds that differ: every one says after it what it said before.
+    let state = "from=squaring&build=2&2.front=0.1+deg&rear=0.02+deg&point=125+gr&1.insert=30+gr";
+    let before = file(address, state).unwrap();
+    let three = led(address, &format!("/copy?{state}&copy=third"));
+    let after = file(address, &three).unwrap();
+    for control in controls().iter().filter(|control| control.built()) {
+        let (old, new) = (each(&before, control.name()), each(&after, control.name()));
+        assert_eq!(new, [old[0].clone(), old[1].clone(), old[1].clone()], "{}", control.name());
+    }
+    for (gone, left) in [(1, [1, 2]), (2, [0, 2]), (3, [0, 1])] {
+        let state = three.replace("build=3", &format!("build={gone}"));
+        let fewer = file(address, &led(address, &format!("/remove?{state}"))).unwrap();
+        for control in controls().iter().filter(|control| control.built()) {
+            let (old, new) = (each(&after, control.name()), each(&fewer, control.name()));
+            assert_eq!(new, left.map(|at: usize| old[at].clone()), "{gone}: {}", control.name());
+        }
+    }
+    // A pinned build stays when its own is taken away.
+    let pinned = format!("{three}&pinned=3&p.3.point=90+gr");
+    let fewer = led(address, &format!("/remove?{pinned}"));
+    assert_eq!(each(&file(address, &fewer).unwrap(), "point")[0], "90 gr");
+}
+
+#[test]
+fn law_only_builds_that_are_there_are_changed() {
+    let (_folder, address) = site("no-build");
+    for state in [
+        "build=2",
+        "build=0",
+        "build=x",
+        "1.gone=1",
+        "7.copy=3",
+        "2.name=x",
+        "1.copy=1",
+        "100.copy=1",
+        "2.copy=1&3.copy=1&4.copy=1&5.copy=1&6.copy=1&7.copy=1",
+        "pinned=4",
+        "2.copy=1&2.name=first",
+    ] {
+        assert_eq!(get(address, &format!("/scenario.toml?{state}")).unwrap().0, 422, "{state}");
+    }
+    assert_eq!(get(address, "/scenario.toml?1.zone=2+in").unwrap().0, 400);
+    let six = "2.copy=1&3.copy=1&4.copy=1&5.copy=1&6.copy=1&6.point=150+gr";
+    let text = file(address, six).unwrap();
+    assert_eq!(text.matches("[[build]]").count(), 6);
+    assert_eq!(each(&text, "point")[5], "150 gr");
+}
+
+/// The wind carries the group off the mark, farther with more of it, to its own side.
+#[test]
+fn law_a_wind_moves_the_group_on_the_face() {
+    let (_folder, address) = site("drift");
+    let drift = |wind: &str| {
+        let page = get(address, &format!("/?wind={wind}")).unwrap().1;
+        let said = page.split("class=\"drift\"").nth(1)?;
+        let told = said.split_once("<strong>")?.1.split_once("</strong>")?.0.to_owned();
+        let far: f64 = told.split([' ', '\u{a0}']).next()?.parse().ok()?;
+        Some(if told.contains("left") { far } else { -far })
+    };
+    assert_eq!(drift("0+mph"), None);
+    let [left, right, more] = ["-5+mph", "5+mph", "10+mph"].map(|wind| drift(wind).unwrap());
+    // A wind from the right carries to the left.
+    assert!(left < 0.0 && right > 0.0 && more > 1.5 * right, "{left} {right} {more}");
+    assert!((left + right).abs() < 0.05 * right, "{left} {right}");
 }

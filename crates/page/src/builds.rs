@@ -19,6 +19,8 @@ pub(crate) struct Kept {
     /// Which of the scenario's builds it is, or is a copy of, from 0.
     pub(crate) of: usize,
     pub(crate) name: Option<String>,
+    /// The name that it has without being named here.
+    own: Option<String>,
 }
 
 /// The builds of a state, in the order of their numbers; one more where it is pinned.
@@ -41,8 +43,8 @@ pub(crate) fn kept(scenario: &Scenario, state: &PageState) -> Result<Vec<Kept>, 
             continue;
         }
         let own = names[of].filter(|_| whole.copy.is_none()).map(str::to_owned);
-        let name = whole.name.clone().filter(|name| !name.is_empty()).or(own);
-        all.push(Kept { number, of, name });
+        let name = whole.name.clone().filter(|name| !name.is_empty()).or(own.clone());
+        all.push(Kept { number, of, name, own });
     }
     if all.is_empty() {
         return wrong(0, "at least one build");
@@ -55,7 +57,8 @@ pub(crate) fn kept(scenario: &Scenario, state: &PageState) -> Result<Vec<Kept>, 
         for build in &mut all {
             let number = build.number;
             let plain = || if number == 1 { FIRST.to_owned() } else { format!("build {number}") };
-            build.name.get_or_insert_with(plain);
+            let own = build.own.get_or_insert_with(plain).clone();
+            build.name.get_or_insert(own);
         }
     }
     if state.build.is_some_and(|build| all.iter().all(|kept| kept.number != build)) {
@@ -89,7 +92,8 @@ pub(crate) fn edited(
         }
         let of = at.map_or(builds[0].of, |at| builds[at].of);
         // What is sent as it stands changes nothing.
-        if *text != base(scenario, control, of, style) {
+        let moved = *build > 0 && values.contains_key(&(0, control.name()));
+        if moved || *text != base(scenario, control, of, style) {
             edits.extend(control.edits(text, at));
         }
     }
@@ -186,12 +190,27 @@ impl Ground {
         self.builds.first().map_or(1, |kept| kept.number)
     }
 
+    /// The name that the build has without its field.
+    pub(crate) fn own_name(&self) -> String {
+        let kept = self.builds.get(self.at);
+        kept.and_then(|kept| kept.own.clone()).unwrap_or_default()
+    }
+
+    /// The field of the name of the build that the controls show.
+    pub(crate) fn name_field(&self) -> String {
+        format!("{}.name", self.builds.get(self.at).map_or(1, |kept| kept.number))
+    }
+
     /// Every field of a state that stands in no control here.
     pub(crate) fn carried(&self, state: &PageState) -> Vec<(String, String)> {
         let own: Vec<String> =
             controls().iter().map(|control| spelled(self.field(control))).collect();
         let mut fields = state.fields();
-        fields.retain(|(name, _)| name != "from" && name != "units" && !own.contains(name));
+        let asked = ["from", "units", "build"];
+        let name = self.name_field();
+        fields.retain(|(field, _)| {
+            !asked.contains(&field.as_str()) && !own.contains(field) && *field != name
+        });
         fields
     }
 }

@@ -2,21 +2,22 @@
 
 use maud::{Markup, html};
 use scenario::{Control, Field, Part, Said, controls};
+use study::MOST_BUILDS;
 use units::Style;
 
 use crate::builds::Ground;
 use crate::spelled::in_style;
-use crate::state::{LONGEST, LONGEST_WRITTEN, PageState, spelled};
+use crate::state::{LONGEST, LONGEST_NAME, LONGEST_WRITTEN, PageState, spelled};
 
 /// Rooms in their order; the first stands open.
 const ROOMS: [(Part, &str); 7] = [
-    (Part::Arrow, "The arrow"),
-    (Part::Faults, "What is off"),
-    (Part::Bow, "Bow and rest"),
+    (Part::Arrow, "Arrow"),
+    (Part::Faults, "Faults"),
+    (Part::Bow, "Bow"),
     (Part::Archer, "Archer"),
-    (Part::Place, "Air, wind and mark"),
+    (Part::Place, "Wind and mark"),
     (Part::Sight, "Sight"),
-    (Part::Asked, "What is asked"),
+    (Part::Asked, "Question"),
 ];
 
 /// A list as it stands in a file.
@@ -44,6 +45,71 @@ pub(crate) fn rooms(state: &PageState, ground: &Ground, style: Style) -> Markup 
                         @for control in rest { (one(state, ground, control, style)) }
                     }
                 }
+            }
+        }
+    }
+}
+
+/// Which build the controls change, and the ways to have more or fewer of them.
+pub(crate) fn choice(state: &PageState, ground: &Ground) -> Markup {
+    let name = title(ground);
+    html! {
+        @if ground.builds.len() > 1 {
+            div.control {
+                label for="which" { "Change" }
+                select #which name="build" data-anew aria-describedby="h-which" {
+                    option value="" selected[ground.all] { "all builds" }
+                    @for kept in &ground.builds {
+                        option value=(kept.number) selected[state.build == Some(kept.number)] {
+                            (kept.name.as_deref().unwrap_or_default())
+                        }
+                    }
+                }
+                p.hint #h-which {
+                    "There are " (ground.builds.len()) " builds. "
+                    @if ground.all {
+                        "The controls show \"" (name) "\"; what all builds share changes in all, \
+                         what differs in that one."
+                    } @else {
+                        "The controls show \"" (name) "\" and change it alone."
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What the build that the controls show is called.
+fn title(ground: &Ground) -> String {
+    let name = ground.builds.get(ground.at).and_then(|kept| kept.name.clone());
+    name.unwrap_or_else(|| "this build".to_owned())
+}
+
+/// The ways to have more or fewer builds.
+pub(crate) fn more(ground: &Ground) -> Markup {
+    let several = ground.builds.len() > 1;
+    let name = title(ground);
+    html! {
+        details.more {
+            summary { "Another build, beside this one" }
+            @if several && !ground.all {
+                div.control.wide {
+                    label for="f-name" { "Name of this build" }
+                    input.amount type="text" id="f-name" name=(ground.name_field()) value=(name)
+                        data-base=(ground.own_name()) data-anew maxlength=(LONGEST_NAME) spellcheck="false";
+                }
+            }
+            @if ground.builds.len() < MOST_BUILDS {
+                div.control.wide {
+                    label for="copy" { "Copy \"" (name) "\" under the name" }
+                    input #copy type="text" name="copy" maxlength=(LONGEST_NAME) spellcheck="false";
+                }
+                button type="submit" formaction="/copy" { "Add the copy" } " "
+            } @else {
+                p.hint { "Six builds are as many as can be told apart." }
+            }
+            @if several {
+                button type="submit" formaction="/remove" { "Take \"" (name) "\" away" }
             }
         }
     }

@@ -8,7 +8,7 @@ use axum::Router;
 use axum::extract::{DefaultBodyLimit, Path, State};
 use axum::http::{StatusCode, Uri, header};
 use axum::middleware::from_fn_with_state;
-use axum::response::{IntoResponse, Response};
+use axum::response::{IntoResponse, Redirect, Response};
 use axum::routing::{get, post};
 use maud::{Markup, html};
 use tower_http::compression::CompressionLayer;
@@ -21,10 +21,10 @@ use crate::builds::Ground;
 use crate::guard::{LONGEST, guard};
 use crate::jobs::{Flag, Jobs};
 use crate::kept::Kept;
-use crate::scene::{Scene, grouped, several, stages};
-use crate::state::{PageRequest, PageState as Page, file_name, free_name};
+use crate::scene::{Scene, grouped, stages};
+use crate::state::{LONGEST_NAME, PageRequest, PageState as Page, file_name, fits, free_name};
 use crate::view::Fragment;
-use crate::{PageError, Settings, asked, door, groups, live, motion, square, tape, web};
+use crate::{PageError, Settings, asked, copies, door, groups, live, motion, square, tape, web};
 
 /// How long the page waits for its quick answer before it opens without. Chosen:
 /// a blank window is not yet taken for a fault.
@@ -37,6 +37,8 @@ pub fn router(settings: Settings) -> Router {
     Router::new()
         .route("/", get(page))
         .route("/questions", get(questions))
+        .route("/copy", get(copy))
+        .route("/remove", get(remove))
         .route("/page.css", get(web::style))
         .route("/page.js", get(web::script))
         .route("/live", post(live::live))
@@ -121,10 +123,26 @@ fn sheet(
         files: &files,
         grouped: plan.as_ref().is_some_and(grouped),
         asks: plan.as_ref().is_some_and(|plan| asked::asks(scenario, plan, style)),
-        builds: plan.as_ref().and_then(several),
         found,
     };
     Ok(sheet.page())
+}
+
+/// The page with one build more, a copy of the one it shows.
+async fn copy(State(app): Shared, query: Link) -> Outcome {
+    let asked = PageRequest::of(link(query)?, &["copy"])?;
+    let name = fits(asked.extra("copy"), LONGEST_NAME)?;
+    let worker = Arc::clone(&app);
+    let work = move || copies::copied(&asked.state, &name, &worker.settings);
+    Ok(Redirect::to(&format!("/?{}", app.jobs.aside(work).await?.link())).into_response())
+}
+
+/// The page without the build it shows.
+async fn remove(State(app): Shared, query: Link) -> Outcome {
+    let state = PageRequest::of(link(query)?, &["copy"])?.state;
+    let worker = Arc::clone(&app);
+    let work = move || copies::removed(&state, &worker.settings);
+    Ok(Redirect::to(&format!("/?{}", app.jobs.aside(work).await?.link())).into_response())
 }
 
 /// The form for two groups.

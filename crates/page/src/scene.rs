@@ -122,17 +122,6 @@ pub(crate) fn grouped(plan: &Plan) -> bool {
     matches!(plan.question, Question::Compare { .. } | Question::Sweep(_))
 }
 
-/// What is said of several builds beside the controls.
-pub(crate) fn several(plan: &Plan) -> Option<String> {
-    let [first, _, ..] = &plan.builds[..] else { return None };
-    Some(format!(
-        "There are {} builds. The controls show \"{}\" and change it; what all builds share changes \
-         in all.",
-        plan.builds.len(),
-        first.name
-    ))
-}
-
 /// The scenario of the pinned build, and which of its builds that is.
 fn pinned(
     base: &Scenario,

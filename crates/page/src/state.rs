@@ -250,7 +250,8 @@ pub(crate) fn free_name(name: &str, shelf: &dyn Shelf) -> String {
     }
 }
 
-fn fits(value: &str, most: usize) -> Result<String, PageError> {
+/// A text of a field that is not too long.
+pub(crate) fn fits(value: &str, most: usize) -> Result<String, PageError> {
     if value.len() > most {
         return Err(PageError::TooLong { length: value.len(), most });
     }

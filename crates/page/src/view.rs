@@ -8,7 +8,7 @@ use crate::base::Base;
 use crate::builds::Ground;
 use crate::examples::EXAMPLES;
 use crate::head::head;
-use crate::rooms::rooms;
+use crate::rooms::{choice, more, rooms};
 use crate::state::{LONGEST, PageState};
 use crate::{PageError, square};
 
@@ -26,8 +26,6 @@ pub(crate) struct Fragment<'a> {
     pub(crate) grouped: bool,
     /// Whether it asks more than its builds side by side.
     pub(crate) asks: bool,
-    /// What is said of the builds, where there are several.
-    pub(crate) builds: Option<String>,
     pub(crate) found: Result<&'a Found, &'a PageError>,
 }
 
@@ -128,8 +126,9 @@ impl Fragment<'_> {
                 button #fly type="submit" { "Compute" }
             }
             p #status role="status" {}
-            @if let Some(builds) = &self.builds { p.note { (builds) } }
+            (choice(self.state, self.ground))
             div #rooms { (rooms(self.state, self.ground, self.style)) }
+            (more(self.ground))
             @let carried = self.ground.carried(self.state);
             @let (pins, rest): (Vec<_>, Vec<_>) =
                 carried.into_iter().partition(|(name, _)| name == "pinned" || name.starts_with("p."));

@@ -5,7 +5,8 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 
 /// In this order: what the later ones ask the earlier for hangs on `clothyard`.
-const SCRIPTS: [&str; 2] = [include_str!("web/glide.js"), include_str!("web/live.js")];
+const SCRIPTS: [&str; 3] =
+    [include_str!("web/glide.js"), include_str!("web/live.js"), include_str!("web/rooms.js")];
 const STYLES: [&str; 2] = [include_str!("web/page.css"), include_str!("web/rooms.css")];
 
 pub(crate) async fn style() -> Response {

@@ -21,6 +21,8 @@
     const from = build.querySelector("input[name=from]");
     if (from) out.set("from", from.value);
     if (here.has("units") || units.value !== usualUnits) out.set("units", units.value);
+    const which = at("which");
+    if (which && which.value) out.set("build", which.value);
     for (const field of fields) {
       const text = field.value.trim();
       if (text !== field.dataset.base) out.set(field.name, text);
@@ -283,9 +285,10 @@
     const link = new URLSearchParams(location.search);
     // Fields that other builds stand on: the page is written anew for them.
     const held = new Map([...build.querySelectorAll("#carried input")].map((input) => [input.name, input.value]));
-    const own = (name) => ["from", "units", "pinned"].includes(name) || name.startsWith("p.") || fields.some((field) => field.name === name);
+    const own = (name) => ["from", "units", "build", "pinned"].includes(name) || name.startsWith("p.") || fields.some((field) => field.name === name);
     const rest = [...link].filter(([name]) => !own(name));
-    if (rest.length !== held.size || rest.some(([name, text]) => held.get(name) !== text)) {
+    const other = at("which") && at("which").value !== (link.get("build") || "");
+    if (other || rest.length !== held.size || rest.some(([name, text]) => held.get(name) !== text)) {
       location.reload();
       return;
     }
