@@ -44,7 +44,6 @@ mod head;
 mod jobs;
 mod kept;
 mod live;
-mod motion;
 mod reading;
 mod rooms;
 mod routes;
@@ -55,6 +54,7 @@ mod square;
 mod state;
 mod tape;
 mod view;
+mod watch;
 mod web;
 
 use std::io;

@@ -24,7 +24,7 @@ use crate::kept::Kept;
 use crate::scene::{Scene, grouped, stages};
 use crate::state::{LONGEST_NAME, PageRequest, PageState as Page, file_name, fits, free_name};
 use crate::view::Fragment;
-use crate::{PageError, Settings, asked, copies, door, groups, live, motion, square, tape, web};
+use crate::{PageError, Settings, asked, copies, door, groups, live, square, tape, watch, web};
 
 /// How long the page waits for its quick answer before it opens without. Chosen:
 /// a blank window is not yet taken for a fault.
@@ -45,6 +45,7 @@ pub fn router(settings: Settings) -> Router {
         .route("/groups", get(groups).post(judge))
         .route("/gauge", post(gauge))
         .route("/motion", post(motion))
+        .route("/watch", get(watched))
         .route("/save", post(save))
         .route("/scenario.toml", get(scenario))
         .route("/take/{name}", get(take))
@@ -161,11 +162,22 @@ async fn gauge(form: Sent) -> Outcome {
     Ok(html(square::verdict(&asked)?))
 }
 
-/// The arrow through push and flight.
+/// The arrow through push and flight, in numbers.
 async fn motion(State(app): Shared, form: Sent) -> Outcome {
     let asked = PageRequest::of(sent(form)?, &[])?;
     let worker = Arc::clone(&app);
-    let work = move |_: &Flag| motion::motion(&Scene::of(&asked.state, &worker.settings)?);
+    let work = move |_: &Flag| watch::film(&Scene::of(&asked.state, &worker.settings)?);
+    let film = app.jobs.run("", None, work).await?;
+    Ok(([(header::CONTENT_TYPE, "application/json")], film.to_string()).into_response())
+}
+
+/// The same in words.
+async fn watched(State(app): Shared, query: Link) -> Outcome {
+    let asked = PageRequest::of(link(query)?, &[])?;
+    let worker = Arc::clone(&app);
+    let work = move |_: &Flag| {
+        watch::sheet(&Scene::of(&asked.state, &worker.settings)?, &asked.state.link())
+    };
     Ok(html(app.jobs.run("", None, work).await?))
 }
 

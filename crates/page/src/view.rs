@@ -10,7 +10,7 @@ use crate::examples::EXAMPLES;
 use crate::head::head;
 use crate::rooms::{choice, more, rooms};
 use crate::state::{LONGEST, PageState};
-use crate::{PageError, square};
+use crate::{PageError, square, watch};
 
 /// Everything the page needs.
 pub(crate) struct Fragment<'a> {
@@ -85,16 +85,7 @@ impl Fragment<'_> {
                                     the exported report holds it, too." } }
                             }
                         }
-                        section #watch {
-                            h2 { "Watch one arrow" }
-                            p.bar {
-                                button #show type="button" hidden { "Show this build in push and flight" }
-                                button #back type="button" hidden { "Earlier" }
-                                button #on type="button" hidden { "Later" }
-                            }
-                            div #frames {}
-                            p #seen role="status" {}
-                        }
+                        section #watch { (watch::section(&self.state.link())) }
                         section #bench { (bench()) }
                         section #keep { (self.keep()) }
                         section #care {

@@ -338,28 +338,6 @@
     });
   }
 
-  // One arrow, instant by instant.
-  function step(to) {
-    const frame = at("frame"), all = [...document.querySelectorAll("#frames .frame")];
-    frame.value = to;
-    all.forEach((figure, index) => { figure.hidden = index !== Number(frame.value); });
-    frame.setAttribute("aria-valuetext", all[Number(frame.value)].dataset.what);
-  }
-  at("show").addEventListener("click", async () => {
-    const answer = await ask("/motion", state());
-    const page = parse(await answer.text());
-    at("seen").textContent = answer.ok ? "" : complain(page, at("watch"));
-    at("frames").replaceChildren(...(answer.ok ? page.body.childNodes : []));
-    for (const id of ["back", "on"]) at(id).hidden = !answer.ok;
-    if (answer.ok) {
-      step(0);
-      at("frame").addEventListener("input", () => step(at("frame").value));
-    }
-  });
-  at("back").addEventListener("click", () => step(Number(at("frame").value) - 1));
-  at("on").addEventListener("click", () => step(Number(at("frame").value) + 1));
-  at("show").hidden = false;
-
   // What the other parts of the script need of this one; they hear of a settled change
   // by the event "clothyard:settled" of the document.
   Object.assign(clothyard, { state, change, follow, parse, complain, reveal });
