@@ -8,6 +8,7 @@ mod asked;
 mod kept;
 mod port;
 mod refusals;
+mod rooms;
 mod screen;
 mod tools;
 mod watch;

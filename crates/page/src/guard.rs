@@ -8,9 +8,9 @@ use axum::response::{IntoResponse, Response};
 
 use crate::PageError;
 
-/// Longest link or form taken, in bytes. Chosen: every field written out twice is
-/// a quarter of it.
-pub(crate) const LONGEST: usize = 8 * 1024;
+/// Longest link or form taken, in bytes. Chosen: every field of a page without a script
+/// is a third of it.
+pub(crate) const LONGEST: usize = 32 * 1024;
 
 /// Longest form with tables, in bytes. Chosen: a gross of arrows, each read along its whole
 /// length.

@@ -8,7 +8,7 @@ use axum::Router;
 use axum::extract::{DefaultBodyLimit, Path, State};
 use axum::http::{StatusCode, Uri, header};
 use axum::middleware::from_fn_with_state;
-use axum::response::IntoResponse;
+use axum::response::{IntoResponse, Redirect};
 use axum::routing::{get, post};
 use maud::{Markup, html};
 use tower_http::compression::CompressionLayer;
@@ -17,14 +17,17 @@ use tower_http::compression::predicate::SizeAbove;
 use crate::answer::{Found, find};
 use crate::app::{App, Link, Outcome, Sent, Shared, file, html, link, sent};
 use crate::base::Base;
+use crate::builds::Ground;
 use crate::guard::{LONGEST, LONGEST_TABLE, guard};
 use crate::jobs::{Flag, Jobs};
 use crate::kept::Kept;
 use crate::results::Results;
-use crate::scene::{Scene, grouped, several, stages};
-use crate::state::{PageRequest, PageState as Page, file_name, free_name};
+use crate::scene::{Scene, grouped, stages};
+use crate::state::{LONGEST_NAME, PageRequest, PageState as Page, file_name, fits, free_name};
 use crate::view::Fragment;
-use crate::{PageError, Settings, asked, door, groups, live, square, tape, tools, watch, web};
+use crate::{
+    PageError, Settings, asked, copies, door, groups, live, square, tape, tools, watch, web,
+};
 
 /// How long the page waits for its quick answer before it opens without. Chosen:
 /// a blank window is not yet taken for a fault.
@@ -43,6 +46,8 @@ pub fn router(settings: Settings) -> Router {
     Router::new()
         .route("/", get(page))
         .route("/questions", get(questions))
+        .route("/copy", get(copy))
+        .route("/remove", get(remove))
         .route("/page.css", get(web::style))
         .route("/page.js", get(web::script))
         .route("/live", post(live::live))
@@ -115,22 +120,42 @@ fn sheet(
     found: Result<&Found, &PageError>,
 ) -> Result<Markup, PageError> {
     let base = Base::open(state, settings)?;
-    let plan = base.scenario.plan();
+    let style = base.style(state);
+    let ground = Ground::of(&base.scenario, state, style)?;
+    // What is asked may have been changed here, too.
+    let scene = Scene::of(state, settings).ok();
+    let scenario = scene.as_ref().map_or(&base.scenario, |scene| &scene.scenario);
+    let plan = scenario.plan();
     let files = settings.shelf.list();
     let sheet = Fragment {
         state,
-        style: base.style(state),
+        style,
         start: settings.start.as_ref().map_or("the built-in demo (invented)", |(name, _)| name),
         base: &base,
+        ground: &ground,
         files: &files,
         grouped: plan.as_ref().is_some_and(grouped),
-        asks: plan
-            .as_ref()
-            .is_some_and(|plan| asked::asks(&base.scenario, plan, base.style(state))),
-        builds: plan.as_ref().and_then(several),
+        asks: plan.as_ref().is_some_and(|plan| asked::asks(scenario, plan, style)),
         found,
     };
     Ok(sheet.page())
+}
+
+/// The page with one build more, a copy of the one it shows.
+async fn copy(State(app): Shared, query: Link) -> Outcome {
+    let asked = PageRequest::of(link(query)?, &["copy"])?;
+    let name = fits(asked.extra("copy"), LONGEST_NAME)?;
+    let worker = Arc::clone(&app);
+    let work = move || copies::copied(&asked.state, &name, &worker.settings);
+    Ok(Redirect::to(&format!("/?{}", app.jobs.aside(work).await?.link())).into_response())
+}
+
+/// The page without the build it shows.
+async fn remove(State(app): Shared, query: Link) -> Outcome {
+    let state = PageRequest::of(link(query)?, &["copy"])?.state;
+    let worker = Arc::clone(&app);
+    let work = move || copies::removed(&state, &worker.settings);
+    Ok(Redirect::to(&format!("/?{}", app.jobs.aside(work).await?.link())).into_response())
 }
 
 /// The form for two groups.
