@@ -41,7 +41,12 @@ pub(crate) async fn guard(State(port): State<u16>, request: Request, next: Next)
         Ok(()) => next.run(request).await,
         Err(refused) => refused.into_response(),
     };
+    // A report brings its own policy.
+    let own = response.headers().contains_key(header::CONTENT_SECURITY_POLICY);
     for (name, value) in HEADERS {
+        if own && name == header::CONTENT_SECURITY_POLICY {
+            continue;
+        }
         response.headers_mut().insert(name, HeaderValue::from_static(value));
     }
     response

@@ -28,6 +28,9 @@
 //!     fn list(&self) -> Vec<page::Tool> {
 //!         Vec::new()
 //!     }
+//!     fn tables(&self) -> Vec<String> {
+//!         Vec::new()
+//!     }
 //!     fn run(&self, _: &page::ToolOrder) -> io::Result<page::ToolAnswer> {
 //!         Err(io::ErrorKind::Unsupported.into())
 //!     }
