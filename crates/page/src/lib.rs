@@ -36,6 +36,7 @@ mod builds;
 mod copies;
 mod door;
 mod drift;
+mod effect;
 mod error;
 mod examples;
 mod groups;

@@ -35,7 +35,7 @@ const EVERY: [usize; 2] = [8, 10];
 /// among all.
 fn shots(scene: &Scene) -> Result<Vec<Shot>, PageError> {
     let plan = scene.plan()?;
-    let beside = if scene.shown > 0 { 0 } else { 1 };
+    let beside = usize::from(scene.shown == 0);
     let mut wanted = vec![scene.shown, beside];
     wanted.retain(|&at| at < plan.builds.len().min(MOST_BUILDS));
     wanted.truncate(MOST);
