@@ -10,6 +10,8 @@ mod port;
 mod refusals;
 mod rooms;
 mod screen;
+mod tools;
+mod watch;
 
 use std::net::SocketAddr;
 use std::path::Path;

@@ -8,24 +8,25 @@ use axum::Router;
 use axum::extract::{DefaultBodyLimit, Path, State};
 use axum::http::{StatusCode, Uri, header};
 use axum::middleware::from_fn_with_state;
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::{IntoResponse, Redirect};
 use axum::routing::{get, post};
 use maud::{Markup, html};
 use tower_http::compression::CompressionLayer;
 use tower_http::compression::predicate::SizeAbove;
 
 use crate::answer::{Found, find};
-use crate::app::{App, Link, Outcome, Sent, Shared, html, link, sent};
+use crate::app::{App, Link, Outcome, Sent, Shared, file, html, link, sent};
 use crate::base::Base;
 use crate::builds::Ground;
-use crate::guard::{LONGEST, guard};
+use crate::guard::{LONGEST, LONGEST_TABLE, guard};
 use crate::jobs::{Flag, Jobs};
 use crate::kept::Kept;
+use crate::results::Results;
 use crate::scene::{Scene, grouped, stages};
 use crate::state::{LONGEST_NAME, PageRequest, PageState as Page, file_name, fits, free_name};
 use crate::view::Fragment;
 use crate::{
-    PageError, Settings, asked, copies, door, effect, groups, live, square, tape, watch, web,
+    PageError, Settings, asked, copies, door, effect, groups, live, square, tape, tools, watch, web,
 };
 
 /// How long the page waits for its quick answer before it opens without. Chosen:
@@ -35,7 +36,13 @@ const PATIENCE: Duration = Duration::from_secs(2);
 /// The page as a service.
 pub fn router(settings: Settings) -> Router {
     let port = settings.port;
-    let app = Arc::new(App { settings, jobs: Arc::new(Jobs::new()), kept: Kept::default() });
+    let tool = get(tools::blank).post(tools::run).layer(DefaultBodyLimit::max(LONGEST_TABLE));
+    let app = Arc::new(App {
+        settings,
+        jobs: Arc::new(Jobs::new()),
+        kept: Kept::default(),
+        results: Results::default(),
+    });
     Router::new()
         .route("/", get(page))
         .route("/questions", get(questions))
@@ -49,6 +56,9 @@ pub fn router(settings: Settings) -> Router {
         .route("/gauge", post(gauge))
         .route("/motion", post(motion))
         .route("/watch", get(watched))
+        .route("/tools", get(tools::all))
+        .route("/tools/{name}", tool)
+        .route("/tools/files/{answer}/{name}", get(tools::written))
         .route("/save", post(save))
         .route("/scenario.toml", get(scenario))
         .route("/take/{name}", get(take))
@@ -252,18 +262,4 @@ async fn take(State(app): Shared, Path(name): Path<String>, query: Link) -> Outc
     let wanted = files.into_iter().find(|file| file.name == name);
     let wanted = wanted.ok_or_else(|| PageError::NoPage { path: format!("/take/{name}") })?;
     Ok(file(&wanted.name, wanted.bytes))
-}
-
-fn file(name: &str, bytes: Vec<u8>) -> Response {
-    let kind = match name.rsplit('.').next() {
-        Some("html") => "text/html; charset=utf-8",
-        Some("csv") => "text/csv; charset=utf-8",
-        Some("json") => "application/json",
-        Some("svg") => "image/svg+xml",
-        Some("pdf") => "application/pdf",
-        _ => "text/plain; charset=utf-8",
-    };
-    let keep = format!("attachment; filename=\"{name}\"");
-    ([(header::CONTENT_TYPE, kind.to_owned()), (header::CONTENT_DISPOSITION, keep)], bytes)
-        .into_response()
 }

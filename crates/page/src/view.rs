@@ -47,7 +47,8 @@ impl Fragment<'_> {
                             nav {
                                 a href="/questions" { "All questions" } " "
                                 a href="#watch" { "Watch" } " "
-                                a href="#bench" { "Bench" } " "
+                                a href="#bench" { "Gauge" } " "
+                                a href="/tools" { "Bench and range" } " "
                                 a href="#keep" { "Save, open, export" }
                             }
                         }
@@ -76,6 +77,7 @@ impl Fragment<'_> {
                                 @if let Ok(found) = self.found { (found.told()) }
                             }
                         }
+                        (watch::strip())
                         }
                         @if self.asks {
                             section #question {
