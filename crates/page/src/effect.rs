@@ -20,6 +20,10 @@ const LITTLE: f64 = 0.1;
 /// Most words of a choice that are tried. Chosen: six builds are flown at once.
 const MOST_WORDS: usize = 5;
 
+/// Least shift that is told, m. Chosen: a twentieth of an inch, less than a shaft's
+/// thickness shows on a face.
+const SHOWS: f64 = 1.27e-3;
+
 /// The build with a control set to something else.
 struct Tried {
     /// What was done: "50 gr more".
@@ -39,7 +43,8 @@ pub(crate) fn effect(scene: &Scene, control: &Control, flag: &Flag) -> Result<Ma
     }
     let whats: Vec<String> = tried.iter().map(|tried| tried.what.clone()).collect();
     let found = flown(scene, tried.into_iter().map(|tried| tried.build).collect(), flag)?;
-    let said: Vec<(String, String)> = whats.into_iter().zip(changes(scene, &found)).collect();
+    let changes = changes(scene, control.part(), &found);
+    let said: Vec<(String, String)> = whats.into_iter().zip(changes).collect();
     let mut told = vec![sentence(&said)];
     let speed = |build: &BuildAnswer| Role::Speed.text(build.departure.speed, scene.style);
     let own = speed(&found.builds[0]);
@@ -91,16 +96,15 @@ fn amounts(scene: &Scene, control: &Control, now: &str) -> Vec<(String, String)>
     };
     let side = control.form() == Form::Side;
     let [more, less] = if side { ["from the right", "from the left"] } else { ["more", "less"] };
-    let mut all = Vec::new();
     // What cannot be below nothing stops there.
     let low = slide.map_or(f64::NEG_INFINITY, |slide| slide.low.min(value));
-    for (by, word) in [(step, more), (-step, less)] {
-        if value + by >= low - 1e-9 {
-            let (by, to) = said(by);
-            all.push((format!("{by} {word}"), to));
-        }
-    }
-    all
+    let down = step.min(value - low);
+    let both = [(step, more), (-down, less)].into_iter().filter(|(by, _)| by.abs() > 1e-9);
+    let asked = both.map(|(by, word)| {
+        let (by, to) = said(by);
+        (format!("{by} {word}"), to)
+    });
+    asked.collect()
 }
 
 /// A quantity in the unit of its slider, or in its own.
@@ -155,25 +159,37 @@ fn flown(scene: &Scene, others: Vec<Build>, flag: &Flag) -> Result<Compared, Pag
 }
 
 /// What changes from the first build to each of the others.
-fn changes(scene: &Scene, found: &Compared) -> Vec<String> {
-    let base = &found.builds[0].marks[0].nominal;
+fn changes(scene: &Scene, part: Part, found: &Compared) -> Vec<String> {
+    let base = &found.builds[0].marks[0];
     let change = |pair: &study::Pair| {
-        let there = &found.builds[pair.other].marks[0].nominal;
+        let mark = &found.builds[pair.other].marks[0];
+        let (here, there) = (&base.nominal, &mark.nominal);
         let far = |change: f64, words: [&str; 2]| {
             let text = Role::Impact.text(change.abs(), scene.style);
-            let seen = text.bytes().any(|byte| (b'1'..=b'9').contains(&byte));
-            seen.then(|| format!("{text} {}", words[usize::from(change < 0.0)]))
+            (change.abs() >= SHOWS).then(|| format!("{text} {}", words[usize::from(change < 0.0)]))
         };
-        let drop = far(there.drop - base.drop, ["lower", "higher"]);
-        let aside = far(there.left - base.left, ["to the left", "to the right"]);
+        // What moves the sight leaves the arrow's own fall as it is.
+        let fall = match part {
+            Part::Sight => here.above_sight - there.above_sight,
+            _ => there.drop - here.drop,
+        };
+        let drop = far(fall, ["lower", "higher"]);
+        let aside = far(there.left - here.left, ["to the left", "to the right"]);
         let group = group(&pair.marks[0], scene);
-        if drop.is_none() && aside.is_none() && group.is_none() {
-            return String::new();
+        let mut told: Vec<String> = if drop.is_none() && aside.is_none() && group.is_none() {
+            Vec::new()
+        } else {
+            let group = group.or(Some("group as before".to_owned()));
+            [drop.or(Some("as high".to_owned())), aside, group].into_iter().flatten().collect()
+        };
+        // A machine sees more of a fault than an archer.
+        let machine = mark.machine.stats.r50.value - base.machine.stats.r50.value;
+        if part == Part::Faults && machine != 0.0 {
+            let word = if machine > 0.0 { "larger" } else { "smaller" };
+            let text = Role::Impact.text(machine.abs(), scene.style);
+            told.push(format!("a machine's R50 {text} {word}"));
         }
-        let parts = [drop.or(Some("as high".to_owned())), aside, group];
-        let told: Vec<String> = parts.into_iter().flatten().collect();
-        let same = if pair_same(&pair.marks[0]) { ", group as before" } else { "" };
-        format!("{}{same}", told.join(", "))
+        told.join(", ")
     };
     found.pairs.iter().filter(|pair| pair.base == 0).map(change).collect()
 }
