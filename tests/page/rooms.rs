@@ -314,18 +314,16 @@ fn law_a_control_says_what_it_does_here() {
     assert_eq!(post(address, "/effect", "control=point&point=1+gr").unwrap().0, 422);
 }
 
-/// Every control answers, whatever it is, in a scenario with a bow of each kind.
+/// Every control answers, whatever it is.
 #[test]
 fn law_every_control_answers_what_it_does() {
     let (_folder, address) = site("effects");
     let mut told = 0;
-    for from in ["from=squaring", "from=fingers"] {
-        for control in controls() {
-            let form = format!("{from}&control={}", control.name());
-            let (code, said) = post(address, "/effect", &form).unwrap();
-            assert!(code == 200 && !said.contains("NaN"), "{form}: {said:.600}");
-            told += usize::from(!said.is_empty());
-        }
+    for control in controls() {
+        let form = format!("from=fingers&control={}", control.name());
+        let (code, said) = post(address, "/effect", &form).unwrap();
+        assert!(code == 200 && !said.contains("NaN"), "{form}: {said:.600}");
+        told += usize::from(!said.is_empty());
     }
-    assert!(told > 120, "{told}");
+    assert!(told > 60, "{told}");
 }

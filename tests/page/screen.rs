@@ -183,6 +183,8 @@ fn law_target_and_finding_stay_in_view_beside_every_control() {
 fn law_a_tapped_part_opens_its_control_which_says_what_it_does() {
     let mut browser = Browser::start("tapped");
     let (_folder, address) = site("tapped");
+    // A page without a window has the focus by being told so.
+    browser.call("Emulation.setFocusEmulationEnabled", &serde_json::json!({ "enabled": true }));
     for (width, height) in [(1440, 900), (390, 844)] {
         browser.screen(width, height, false);
         browser.open(&format!("http://{address}/?"));
