@@ -184,7 +184,8 @@ fn changes(scene: &Scene, part: Part, found: &Compared) -> Vec<String> {
         };
         // A machine sees more of a fault than an archer.
         let machine = mark.machine.stats.r50.value - base.machine.stats.r50.value;
-        if part == Part::Faults && machine != 0.0 {
+        let shows = pair.marks[0].machine_ratio.is_none_or(|of| of.low > 1.0 || of.high < 1.0);
+        if part == Part::Faults && machine != 0.0 && shows {
             let word = if machine > 0.0 { "larger" } else { "smaller" };
             let text = Role::Impact.text(machine.abs(), scene.style);
             told.push(format!("a machine's R50 {text} {word}"));
