@@ -3,6 +3,7 @@
 
 mod answers;
 mod bench;
+mod bench_sloppy;
 mod ends;
 mod fit;
 mod folders;
