@@ -10,7 +10,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::{Duration, Instant};
 
 use clothyard::PageSite;
-use clothyard_tests::browser::{Browser, post};
+use clothyard_tests::browser::{Browser, live};
 
 /// Slider moves measured; odd, for a median.
 const MOVES: usize = 41;
@@ -72,10 +72,12 @@ fn load(address: SocketAddr) {
                 let mut turn = 0;
                 while start.elapsed() < LOAD {
                     let point = 60 + (7 * visitor + turn) % 200;
-                    let form = format!("flights=200&visit=v{visitor}&point={point}+gr");
+                    let form = format!("visit=v{visitor}&point={point}+gr");
                     turn += 1;
-                    match post(address, "/answer", &form) {
-                        Ok((200, _)) => done.fetch_add(1, Ordering::Relaxed),
+                    match live(address, &form, 1) {
+                        Ok((200, events)) if events.len() == 1 => {
+                            done.fetch_add(1, Ordering::Relaxed)
+                        }
                         _ => lost.fetch_add(1, Ordering::Relaxed),
                     };
                 }

@@ -11,7 +11,7 @@ use std::time::Instant;
 
 use clothyard::PageSite;
 use clothyard_benches::worked;
-use clothyard_tests::browser::post;
+use clothyard_tests::browser::live;
 use study::{Quiet, run};
 
 /// How long something takes, s, by the work of all cores and by the clock on the wall.
@@ -38,19 +38,14 @@ fn main() {
     let chosen: Vec<String> = std::env::args().skip(1).filter(|of| !of.starts_with('-')).collect();
     names.retain(|name| chosen.is_empty() || chosen.iter().any(|of| name.contains(of.as_str())));
     println!("Seconds, work of all cores / clock on the wall.");
-    println!("| scenario | quick | better | sharp | all three | whole answer |");
+    println!("| scenario | quick | to better | to sharp | all asked | whole answer |");
     println!("|---|---|---|---|---|---|");
     for name in names {
         let path = folder.join(&name);
         let read = scenario::read(&path, &|path| fs::read_to_string(folder.join(path)));
         let plan = read.ok().and_then(|read| read.plan()).unwrap();
-        // The page tells how many flights its last answer has.
-        let stages = stages(address, &name);
         let mut cells = Vec::new();
-        let all = timed(|| {
-            let answer = |flights: &String| timed(|| answer(address, &name, flights));
-            cells.extend(stages.iter().map(answer));
-        });
+        let all = timed(|| while !answer(address, &name, &mut cells) {});
         while cells.len() < 3 {
             cells.insert(1, String::from("-"));
         }
@@ -60,16 +55,16 @@ fn main() {
     }
 }
 
-/// Numbers of flights of the page's answers, from its form.
-fn stages(address: SocketAddr, name: &str) -> Vec<String> {
-    let page = clothyard_tests::browser::get(address, &format!("/?from={name}")).unwrap().1;
-    let (_, rest) = page.split_once("data-stages=\"").unwrap();
-    rest.split('"').next().unwrap().split(' ').map(str::to_owned).collect()
-}
-
-/// Asks for an answer with a slider moved, as no answer before it was.
-fn answer(address: SocketAddr, name: &str, flights: &str) {
-    let form = format!("flights={flights}&visit=bench&from={name}&point=113+gr");
-    let (status, text) = post(address, "/answer", &form).unwrap();
-    assert!(status == 200, "{name}: {text}");
+/// Asks for one answer more than was asked for before, with a slider moved as for no answer
+/// before it; says whether it was the last.
+fn answer(address: SocketAddr, name: &str, cells: &mut Vec<String>) -> bool {
+    let count = cells.len() + 1;
+    let form = format!("visit=bench&from={name}&point={}+gr", 112 + count);
+    let mut last = false;
+    cells.push(timed(|| {
+        let (status, events) = live(address, &form, count).unwrap();
+        assert!(status == 200, "{name}: {events:?}");
+        last = events.last().is_some_and(|(of, data)| of != "answer" || data["last"] == true);
+    }));
+    last
 }

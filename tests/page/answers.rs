@@ -1,6 +1,6 @@
 //! What the page answers and writes.
 
-use clothyard_tests::browser::{get, post};
+use clothyard_tests::browser::{get, live, post};
 use clothyard_tests::program::run;
 
 use crate::site;
@@ -74,15 +74,35 @@ fn law_a_saved_state_opens_as_it_was() {
 #[test]
 fn law_more_flights_narrow_the_interval() {
     let (_folder, address) = site("narrow");
-    let width = |flights: u32| {
-        let (code, text) = post(address, "/answer", &format!("flights={flights}")).unwrap();
-        assert_eq!(code, 200, "{text}");
-        let bar = text.split("class=\"span\"").nth(1).unwrap();
-        let width = bar.split("width=\"").nth(1).unwrap().split('"').next().unwrap();
-        width.parse::<f64>().unwrap()
+    let (code, events) = live(address, "visit=narrow", usize::MAX).unwrap();
+    assert_eq!(code, 200, "{events:?}");
+    let answers = events.iter().filter(|(name, _)| name == "answer");
+    let read = |(_, data): &(String, serde_json::Value)| {
+        let build = &data["numbers"]["builds"][0];
+        let end = |name: &str| build["r50_m"][name].as_f64().unwrap();
+        (build["flights"].as_u64().unwrap(), end("high") - end("low"))
     };
-    let widths = [200, 2000, 10000].map(width);
+    let found: Vec<_> = answers.map(read).collect();
+    let widths = [found[0].1, found[1].1, found[2].1];
+    assert_eq!(found.iter().map(|one| one.0).collect::<Vec<_>>(), [200, 2000, 10_000]);
     assert!(widths[0] > 2.0 * widths[1] && widths[1] > 1.5 * widths[2], "{widths:?}");
+}
+
+/// The last answer of the stream holds the numbers of the file that the page exports, and
+/// what was read from a stream that is compressed is the same.
+#[test]
+fn law_the_stream_ends_with_the_numbers_of_the_run() {
+    let (_folder, address) = site("stream");
+    let (_, events) = live(address, "visit=s&point=125+gr&at=30+yd", usize::MAX).unwrap();
+    let (name, last) = events.last().unwrap();
+    assert!(name == "answer" && last["last"] == true, "{name}");
+    let (_, shown) = get(address, "/take/result.json?point=125+gr&at=30+yd").unwrap();
+    let shown: serde_json::Value = serde_json::from_str(&shown).unwrap();
+    let r50 = last["numbers"]["builds"][0]["r50_m"]["value"].as_f64().unwrap();
+    let text = shown.to_string();
+    assert!(text.contains(&r50.to_string()), "{r50}");
+    // The quickest answer leaves out what is read at leisure.
+    assert!(events[0].1["parts"]["told"].is_null() && last["parts"]["told"].is_string());
 }
 
 #[test]
@@ -122,18 +142,21 @@ fn law_one_arrow_is_watched_from_release_to_the_face() {
 #[test]
 fn law_a_later_request_of_a_visitor_takes_the_place_of_the_one_that_runs() {
     let (_folder, address) = site("visitor");
-    let ask = move |form: &'static str| post(address, "/answer", form).unwrap().0;
+    let ask = move |form: &'static str| {
+        let (_, events) = live(address, form, usize::MAX).unwrap();
+        events.last().unwrap().0.clone()
+    };
     // The longest answers there are, so that the first still runs.
-    let first = std::thread::spawn(move || {
-        ask("flights=10000&visit=me&at=99+yd&pinned=1&p.aim=0.4+deg&p.rear=0.9+deg")
-    });
+    let first =
+        std::thread::spawn(move || ask("visit=me&at=99+yd&pinned=1&p.aim=0.4+deg&p.rear=0.9+deg"));
     std::thread::sleep(std::time::Duration::from_millis(150));
-    let other = std::thread::spawn(move || ask("flights=200&visit=you"));
-    let second = ask("flights=200&visit=me");
+    let other = std::thread::spawn(move || ask("visit=you"));
+    let second = ask("visit=me");
     // Whichever came first had to go.
     let mut mine = [first.join().unwrap(), second];
     mine.sort_unstable();
-    assert_eq!((mine, other.join().unwrap()), ([200, 409], 200));
+    assert_eq!(mine, ["answer", "wrong"]);
+    assert_eq!(other.join().unwrap(), "answer");
 }
 
 /// A shaft far too weak for the bow is told before the answer, in the report, and on

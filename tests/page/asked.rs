@@ -1,6 +1,6 @@
 //! The front door, and questions that are answered whole.
 
-use clothyard_tests::browser::{get, post};
+use clothyard_tests::browser::{get, live, post};
 use clothyard_tests::program::run;
 
 use crate::site;
@@ -35,12 +35,19 @@ fn law_every_question_of_the_front_door_opens_and_saves_as_a_file() {
     assert_eq!(get(address, "/?from=nothing").unwrap().0, 422);
 }
 
+/// What the stream says in the end.
+fn asked(address: std::net::SocketAddr, form: &str) -> String {
+    let (code, events) = live(address, form, usize::MAX).unwrap();
+    let (name, said) = events.last().unwrap();
+    assert!(code == 200 && name == "asked", "{code} {name}: {said}");
+    said["html"].as_str().unwrap().to_owned()
+}
+
 /// The words are those of the report that the page exports.
 #[test]
 fn law_a_question_is_answered_whole() {
     let (_folder, address) = site("asked");
-    let (code, said) = post(address, "/asked", "from=fingers&visit=a-q").unwrap();
-    assert_eq!(code, 200, "{said}");
+    let said = asked(address, "from=fingers&visit=a-q");
     let report = get(address, "/take/report.html?from=fingers").unwrap().1;
     let lead = |text: &str| {
         let (_, rest) = text.split_once("<p class=\"answer\">").unwrap();
@@ -49,17 +56,16 @@ fn law_a_question_is_answered_whole() {
     };
     assert_eq!(lead(&said), lead(&report));
     assert!(said.contains("data-part=\"asked\"") && said.contains("<table>"));
-    assert_eq!(post(address, "/asked", "from=fingers&colour=red").unwrap().0, 400);
+    assert_eq!(live(address, "from=fingers&colour=red", 1).unwrap().0, 400);
 }
 
 #[test]
 fn law_a_face_holds_its_scale_until_a_group_leaves_it() {
     let (_folder, address) = site("scale");
     let scale = |more: &str| {
-        let (code, said) = post(address, "/answer", &format!("visit=s&flights=200{more}")).unwrap();
-        assert_eq!(code, 200, "{said}");
-        let (_, rest) = said.split_once("data-scale=\"").unwrap();
-        rest.split_once('"').unwrap().0.parse::<f64>().unwrap()
+        let (code, events) = live(address, &format!("visit=s{more}"), 1).unwrap();
+        assert_eq!(code, 200, "{events:?}");
+        events[0].1["scale"].as_f64().unwrap()
     };
     let own = scale("");
     // A smaller group leaves the face as it is, a larger one does not fit on it.
@@ -68,16 +74,14 @@ fn law_a_face_holds_its_scale_until_a_group_leaves_it() {
     assert!((scale(&format!("&aim=0.03+deg&scale={own}")) - own).abs() < 1e-12);
     assert!(scale(&format!("&aim=0.3+deg&scale={own}")) > own);
     for bad in ["0", "-1", "nan", "inf", "wide"] {
-        let (code, _) = post(address, "/answer", &format!("flights=200&scale={bad}")).unwrap();
-        assert_eq!(code, 422, "{bad}");
+        assert_eq!(live(address, &format!("scale={bad}"), 1).unwrap().0, 422, "{bad}");
     }
 }
 
 #[test]
 fn law_marks_are_told_as_the_command_tells_them() {
     let (_folder, address) = site("marks");
-    let (code, said) = post(address, "/asked", "from=marks&visit=m-q").unwrap();
-    assert_eq!(code, 200, "{said}");
+    let said = asked(address, "from=marks&visit=m-q");
     let table = said.matches("<table>").count();
     assert!(table >= 1 && said.contains("60 yd"), "{said:.600}");
     assert!(get(address, "/?from=marks").unwrap().1.contains("id=\"question\""));

@@ -2,6 +2,7 @@
 //! real browser.
 #![allow(clippy::unwrap_used)] // A test that panics has failed, as it should.
 
+mod access;
 mod answers;
 mod asked;
 mod kept;

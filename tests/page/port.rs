@@ -6,7 +6,7 @@ use std::net::{SocketAddr, TcpStream};
 use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
-use clothyard_tests::browser::{get, post, send};
+use clothyard_tests::browser::{get, live, post, send};
 use clothyard_tests::program::{Folder, hard};
 
 use crate::site;
@@ -170,28 +170,24 @@ fn law_the_name_of_this_computer_may_be_shouted() {
     assert_eq!(ask("LOCALHOST", "http://localhost.example"), 403);
 }
 
-/// Who waits is told how many come first, and who does not is told nothing.
+/// Who waits is told how many come first, and is answered in turn.
 #[test]
 fn law_the_queue_is_told_to_those_who_wait() {
     let (_folder, address) = site("queue");
-    assert_eq!(get(address, "/queue?visit=nobody").unwrap(), (200, String::new()));
-    assert_eq!(get(address, "/queue?visit=%3Cb%3E").unwrap().0, 422);
-    let ask = |visit: String| {
+    let ask = |visit: usize| {
         std::thread::spawn(move || {
-            let form = format!("flights=2000&visit={visit}");
-            post(address, "/answer", &form).unwrap().0
+            live(address, &format!("from=fingers&visit=visitor-{visit}"), 2).unwrap()
         })
     };
-    // Two seats, and more who want one.
-    let visitors: Vec<_> = (0..6).map(|at| ask(format!("visitor-{at}"))).collect();
+    // Two seats, more who want one, and an answer that takes seconds.
+    let visitors: Vec<_> = (0..6).map(ask).collect();
     let mut told = String::new();
-    while told.is_empty() && visitors.iter().any(|visitor| !visitor.is_finished()) {
-        for at in 0..6 {
-            told.push_str(&get(address, &format!("/queue?visit=visitor-{at}")).unwrap().1);
-        }
+    for visitor in visitors {
+        let (code, events) = visitor.join().unwrap();
+        let (name, last) = events.last().unwrap();
+        assert!(code == 200 && name == "answer" && last["last"] == true, "{code} {name}");
+        let waits = events.iter().filter(|(name, _)| name == "pace");
+        waits.for_each(|(_, data)| told.push_str(data["text"].as_str().unwrap()));
     }
     assert!(told.contains("before yours; it is answered when its turn comes"), "{told}");
-    for visitor in visitors {
-        assert_eq!(visitor.join().unwrap(), 200);
-    }
 }

@@ -1,7 +1,7 @@
 //! A real browser, driven over its debugging socket.
 
 use std::fs;
-use std::io::{Read, Write};
+use std::io::{BufRead, BufReader, Read, Write};
 use std::net::{SocketAddr, TcpStream};
 use std::path::PathBuf;
 use std::process::{Child, Command, Stdio};
@@ -193,6 +193,57 @@ pub fn post(address: SocketAddr, path: &str, form: &str) -> std::io::Result<(u16
             form.len()
         ),
     )
+}
+
+/// Status and events of the page's stream for a form, until so many answers have come: then
+/// it hangs up. A refusal is one event of that name, with its page for its text.
+///
+/// # Errors
+/// What the system says, and what is no JSON.
+pub fn live(
+    address: SocketAddr,
+    form: &str,
+    most: usize,
+) -> std::io::Result<(u16, Vec<(String, Value)>)> {
+    let mut stream = BufReader::new(TcpStream::connect(address)?);
+    stream.get_ref().set_read_timeout(Some(Duration::from_mins(1)))?;
+    write!(
+        stream.get_mut(),
+        "POST /live HTTP/1.1\r\nHost: {address}\r\nOrigin: http://{address}\r\n\
+         Content-Type: application/x-www-form-urlencoded\r\nContent-Length: {}\r\n\
+         Connection: close\r\n\r\n{form}",
+        form.len()
+    )?;
+    let mut head = String::new();
+    while !head.ends_with("\r\n\r\n") && stream.read_line(&mut head)? > 0 {}
+    let status = head.split(' ').nth(1).and_then(|code| code.parse().ok()).unwrap_or(0);
+    let mut events = Vec::new();
+    if !head.to_ascii_lowercase().contains("transfer-encoding: chunked") {
+        let mut body = String::new();
+        stream.read_to_string(&mut body)?;
+        return Ok((status, vec![("refused".to_owned(), Value::String(body))]));
+    }
+    let (mut text, mut size) = (String::new(), String::new());
+    let answers = |events: &[(String, Value)]| events.iter().filter(|e| e.0 != "pace").count();
+    while answers(&events) < most {
+        size.clear();
+        stream.read_line(&mut size)?;
+        let count = usize::from_str_radix(size.trim(), 16).unwrap_or(0);
+        if count == 0 {
+            break;
+        }
+        let mut chunk = vec![0; count + 2];
+        stream.read_exact(&mut chunk)?;
+        text.push_str(&String::from_utf8_lossy(&chunk[..count]));
+        while let Some((event, rest)) = text.split_once("\n\n") {
+            let of = |name: &str| event.lines().find_map(|line| line.strip_prefix(name));
+            if let (Some(name), Some(data)) = (of("event: "), of("data: ")) {
+                events.push((name.to_owned(), serde_json::from_str(data)?));
+            }
+            text = rest.to_owned();
+        }
+    }
+    Ok((status, events))
 }
 
 /// Status and body after these bytes are sent; the body holds no chunks.

@@ -12,7 +12,9 @@ use std::time::Duration;
 use axum::Router;
 use axum::body::{Body, to_bytes};
 use axum::extract::Request;
+use axum::http::header::CONTENT_TYPE;
 use axum::response::{IntoResponse, Response};
+use futures_util::StreamExt;
 use hyper::body::Incoming;
 use hyper::server::conn::http1;
 use hyper::service::{Service, service_fn};
@@ -36,6 +38,8 @@ const BODY: Duration = Duration::from_secs(10);
 const STALL: Duration = Duration::from_secs(30);
 /// Before the next try where the system hands out no connection. Chosen.
 const PAUSE: Duration = Duration::from_millis(50);
+/// An answer that comes bit by bit.
+const EVENTS: &[u8] = b"text/event-stream";
 /// What a visitor is told where every connection is at work.
 const FULL: &[u8] = b"HTTP/1.1 503 Service Unavailable\r\nContent-Type: text/plain\r\n\
     Content-Length: 43\r\nRetry-After: 2\r\nConnection: close\r\n\r\n\
@@ -121,7 +125,7 @@ async fn connection(stream: TcpStream, router: Router, guest: Guest) {
 }
 
 /// Waits for the whole request, then for its answer.
-async fn answer(request: Request<Incoming>, router: Router, busy: &AtomicBool) -> Response {
+async fn answer(request: Request<Incoming>, router: Router, busy: &Arc<AtomicBool>) -> Response {
     let (head, body) = request.into_parts();
     let body = match timeout(BODY, to_bytes(Body::new(body), page::LONGEST)).await {
         Ok(Ok(body)) => body,
@@ -131,13 +135,38 @@ async fn answer(request: Request<Incoming>, router: Router, busy: &AtomicBool) -
         }
         Err(_) => return PageError::TooSlow { seconds: BODY.as_secs() }.into_response(),
     };
-    busy.store(true, Ordering::Relaxed);
+    let work = AtWork::begin(busy);
     let request = Request::from_parts(head, Body::from(body));
     let answer = hyper_util::service::TowerToHyperService::new(router).call(request).await;
-    busy.store(false, Ordering::Relaxed);
-    match answer {
+    let answer = match answer {
         Ok(answer) => answer,
         Err(never) => match never {},
+    };
+    let kind = answer.headers().get(CONTENT_TYPE);
+    if kind.is_none_or(|kind| kind.as_bytes() != EVENTS) {
+        return answer;
+    }
+    // A stream is at work until its end.
+    answer.map(|body| {
+        Body::from_stream(body.into_data_stream().inspect(move |_| {
+            let _ = &work;
+        }))
+    })
+}
+
+/// A connection whose request is not answered yet, until this is dropped.
+struct AtWork(Arc<AtomicBool>);
+
+impl AtWork {
+    fn begin(busy: &Arc<AtomicBool>) -> Self {
+        busy.store(true, Ordering::Relaxed);
+        Self(Arc::clone(busy))
+    }
+}
+
+impl Drop for AtWork {
+    fn drop(&mut self) {
+        self.0.store(false, Ordering::Relaxed);
     }
 }
 

@@ -2,6 +2,7 @@
 
 use maud::{Markup, PreEscaped, html};
 use report::{Live, Picture};
+use serde_json::{Value, json};
 use study::{BuildAnswer, Compared, MarkAnswer, OUTER_POINTS, Pair, QUICK_POINTS, Seen, Shots};
 use target::Estimate;
 use units::{Role, Style};
@@ -21,6 +22,8 @@ pub(crate) struct Found {
     /// The arrow from the side.
     side: Markup,
     at: usize,
+    /// The build that the controls change.
+    shown: usize,
     style: Style,
     /// What is said of a question without a view.
     aside: Option<String>,
@@ -62,7 +65,7 @@ pub(crate) fn find(
     let side = setup.zip(compared.builds.get(shown));
     let side = side.map(|(setup, build)| side::draw(scene, build, &setup));
     let side = side.unwrap_or_default();
-    Ok(Found { compared, live, side, at: scene.at, style: scene.style, aside, drawn })
+    Ok(Found { compared, live, side, at: scene.at, shown, style: scene.style, aside, drawn })
 }
 
 impl Found {
@@ -77,10 +80,11 @@ impl Found {
                     @if several { (build.name) ": " }
                     "R50 " strong { (Role::Impact.text(r50(build).value, self.style)) }
                     " " (interval(Role::Impact, &r50(build), self.style))
-                    " (95 %) from " (build.flights) " flights"
                 }
                 (width(&r50(build)))
             }
+            p.hint { "Half of the arrows land inside R50. 95 % intervals, from "
+                (self.compared.builds[0].flights) " flights." }
             (self.strip())
         }
     }
@@ -117,6 +121,24 @@ impl Found {
         self.live.scale
     }
 
+    /// The numbers behind the pictures, in SI units.
+    pub(crate) fn numbers_plain(&self) -> Value {
+        let estimate = |e: Estimate| json!({ "value": e.value, "low": e.low, "high": e.high });
+        let builds = self.compared.builds.iter().map(|build| {
+            let mark = &build.marks[self.at];
+            let (stats, there) = (&mark.full.stats, &mark.nominal);
+            json!({
+                "name": build.name, "flights": build.flights,
+                "r50_m": estimate(stats.r50), "r90_m": estimate(stats.r90),
+                "left_m": stats.centre.left, "up_m": stats.centre.up,
+                "drop_m": there.drop, "speed_m_s": there.speed, "energy_j": there.energy,
+                "time_s": there.time,
+            })
+        });
+        let distance = self.compared.builds[0].marks[self.at].distance.si();
+        json!({ "distance_m": distance, "builds": builds.collect::<Vec<_>>() })
+    }
+
     /// What to mind before the answer is read.
     pub(crate) fn mind(&self) -> Markup {
         minded(&self.live.cautions)
@@ -140,9 +162,34 @@ impl Found {
         }
     }
 
+    /// What the build does at the distance, and the one it is held against.
+    fn figures(&self) -> Markup {
+        let builds = &self.compared.builds;
+        let shown = self.shown.min(builds.len().saturating_sub(1));
+        let other = if shown == 0 { 1 } else { 0 };
+        html! {
+            dl.figures {
+                @for figure in &self.live.figures {
+                    @let (value, band) = &figure.builds[shown];
+                    div {
+                        dt { (figure.what) }
+                        dd {
+                            strong { (value) }
+                            @if !band.is_empty() { " " small { (band) } }
+                            @if let Some((before, _)) = figure.builds.get(other) {
+                                " " span.other { (builds[other].name) ": " (before) }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+
     /// All else that is said about it.
     pub(crate) fn told(&self) -> Markup {
         html! {
+            (self.figures())
             @if self.aside.is_some() { p { (self.live.sentence) } }
             @if let Some(drawn) = self.drawn {
                 p.note {

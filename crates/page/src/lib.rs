@@ -29,6 +29,7 @@
 //! ```
 
 mod answer;
+mod app;
 mod asked;
 mod base;
 mod door;
@@ -39,6 +40,7 @@ mod guard;
 mod head;
 mod jobs;
 mod kept;
+mod live;
 mod motion;
 mod reading;
 mod routes;

@@ -5,40 +5,29 @@ use std::io;
 use std::sync::Arc;
 
 use axum::Router;
-use axum::extract::rejection::{FormRejection, QueryRejection};
-use axum::extract::{DefaultBodyLimit, Form, Path, Query, State};
+use axum::extract::{DefaultBodyLimit, Path, State};
 use axum::http::{StatusCode, Uri, header};
 use axum::middleware::from_fn_with_state;
-use axum::response::{Html, IntoResponse, Response};
+use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use maud::{Markup, html};
-use report::gate;
+use tower_http::compression::CompressionLayer;
+use tower_http::compression::predicate::SizeAbove;
 
 use crate::answer::{Found, find};
+use crate::app::{App, Link, Outcome, Sent, Shared, html, link, sent};
 use crate::base::Base;
 use crate::guard::{LONGEST, guard};
 use crate::jobs::{Flag, Jobs};
 use crate::kept::Kept;
-use crate::scene::{Scene, aside, grouped, several, stages};
+use crate::scene::{Scene, grouped, several, stages};
 use crate::state::{PageRequest, PageState as Page, file_name, free_name};
-use crate::view::{Fragment, refusal};
-use crate::{PageError, Settings, asked, door, groups, motion, square, tape, web};
+use crate::view::Fragment;
+use crate::{PageError, Settings, asked, door, groups, live, motion, square, tape, web};
 
 /// How long the page waits for its quick answer before it opens without. Chosen:
 /// a blank window is not yet taken for a fault.
 const PATIENCE: Duration = Duration::from_secs(2);
-
-struct App {
-    settings: Settings,
-    jobs: Arc<Jobs>,
-    kept: Kept,
-}
-
-type Shared = State<Arc<App>>;
-type Fields = Vec<(String, String)>;
-type Link = Result<Query<Fields>, QueryRejection>;
-type Sent = Result<Form<Fields>, FormRejection>;
-type Outcome = Result<Response, PageError>;
 
 /// The page as a service.
 pub fn router(settings: Settings) -> Router {
@@ -49,45 +38,18 @@ pub fn router(settings: Settings) -> Router {
         .route("/questions", get(questions))
         .route("/page.css", get(web::style))
         .route("/page.js", get(web::script))
-        .route("/answer", post(answer))
-        .route("/asked", post(asked))
+        .route("/live", post(live::live))
         .route("/groups", get(groups).post(judge))
         .route("/gauge", post(gauge))
         .route("/motion", post(motion))
-        .route("/queue", get(queue))
         .route("/save", post(save))
         .route("/scenario.toml", get(scenario))
         .route("/take/{name}", get(take))
         .fallback(nothing)
         .with_state(app)
         .layer(DefaultBodyLimit::max(LONGEST))
+        .layer(CompressionLayer::new().compress_when(SizeAbove::default()))
         .layer(from_fn_with_state(port, guard))
-}
-
-impl IntoResponse for PageError {
-    fn into_response(self) -> Response {
-        (self.status(), Html(gate::html(&refusal(&self).into_string()))).into_response()
-    }
-}
-
-fn link(link: Link) -> Result<Fields, PageError> {
-    let Query(fields) =
-        link.map_err(|refused| PageError::NotAForm { reason: refused.body_text() })?;
-    Ok(fields)
-}
-
-fn sent(sent: Sent) -> Result<Fields, PageError> {
-    match sent {
-        Ok(Form(fields)) => Ok(fields),
-        Err(refused) if refused.status() == StatusCode::PAYLOAD_TOO_LARGE => {
-            Err(PageError::TooLong { length: LONGEST + 1, most: LONGEST })
-        }
-        Err(refused) => Err(PageError::NotAForm { reason: refused.body_text() }),
-    }
-}
-
-fn html(markup: Markup) -> Response {
-    Html(gate::html(&markup.into_string())).into_response()
 }
 
 async fn nothing(uri: Uri) -> PageError {
@@ -136,18 +98,6 @@ async fn page(State(app): Shared, uri: Uri, query: Link) -> Outcome {
     Ok((code, html(markup)).into_response())
 }
 
-/// How many come before a visitor who waits for an answer, or how far it is; nothing
-/// for one who does not wait.
-async fn queue(State(app): Shared, query: Link) -> Outcome {
-    let asked = PageRequest::of(link(query)?, &["visit"])?;
-    let visitor = visitor(asked.extra("visit"))?;
-    let told = match app.jobs.before(&visitor) {
-        Some(before) => Some(PageError::Queue { before }.to_string()),
-        None => app.jobs.pace(&visitor),
-    };
-    Ok(html(html! { @if let Some(told) = told { p { (told) } } }))
-}
-
 fn sheet(
     settings: &Settings,
     state: &Page,
@@ -162,79 +112,14 @@ fn sheet(
         start: settings.start.as_ref().map_or("the built-in demo (invented)", |(name, _)| name),
         base: &base,
         files: &files,
-        stages: &plan.as_ref().map(stages).unwrap_or_default(),
         grouped: plan.as_ref().is_some_and(grouped),
-        asks: plan.as_ref().is_some_and(|plan| {
-            let build = plan.builds.first().map(|build| build.name.as_str());
-            let build = build.filter(|_| plan.builds.len() > 1);
-            aside(plan).is_some() || tape::asks_marks(&base.scenario, build, base.style(state))
-        }),
+        asks: plan
+            .as_ref()
+            .is_some_and(|plan| asked::asks(&base.scenario, plan, base.style(state))),
         builds: plan.as_ref().and_then(several),
         found,
     };
     Ok(sheet.page())
-}
-
-/// The answer alone, for as many flights as asked.
-async fn answer(State(app): Shared, form: Sent) -> Outcome {
-    let asked = PageRequest::of(sent(form)?, &["flights", "visit", "scale"])?;
-    let given = asked.extra("flights");
-    let value: String = given.chars().take(20).collect();
-    let flights: Option<usize> = given.parse().ok();
-    let held = held(asked.extra("scale"))?;
-    let visitor = visitor(asked.extra("visit"))?;
-    let worker = Arc::clone(&app);
-    let work = move |flag: &Flag| {
-        let scene = Scene::of(&asked.state, &worker.settings)?;
-        let stages = stages(&scene.plan()?);
-        let allowed = "the flights of one of the answers of this page";
-        let refused = || PageError::Value { field: "flights", value, allowed };
-        let flights = flights.filter(|flights| stages.contains(flights)).ok_or_else(refused)?;
-        find(&scene, flights, held, &worker.kept, flag).map(|found| (found, asked.state.link()))
-    };
-    let (found, link) = app.jobs.run(&visitor, None, work).await?;
-    Ok(html(parts(&found, &link)))
-}
-
-fn parts(found: &Found, link: &str) -> Markup {
-    html! {
-        div data-part="side" { (found.side()) }
-        div data-part="mind" { (found.mind()) }
-        div data-part="shown" data-scale=(found.scale()) { (found.shown()) }
-        div data-part="finding" { (found.finding()) }
-        div data-part="told" data-link=(link) { (found.told()) }
-    }
-}
-
-/// The scale of the face before; none where it is not held.
-fn held(text: &str) -> Result<Option<f64>, PageError> {
-    if text.is_empty() {
-        return Ok(None);
-    }
-    let read = text.parse().ok().filter(|held: &f64| held.is_finite() && *held > 0.0);
-    let value = text.chars().take(20).collect();
-    let allowed = "a number above 0, or nothing";
-    read.map(Some).ok_or(PageError::Value { field: "scale", value, allowed })
-}
-
-/// A visitor's name for itself: letters, digits and dashes.
-fn visitor(name: &str) -> Result<String, PageError> {
-    let plain = name.bytes().all(|byte| byte.is_ascii_alphanumeric() || byte == b'-');
-    if plain && name.len() <= 40 {
-        return Ok(name.to_owned());
-    }
-    let value = name.chars().take(40).collect();
-    let allowed = "up to 40 letters, digits and dashes";
-    Err(PageError::Value { field: "visit", value, allowed })
-}
-
-/// The scenario's own question, as `clothyard run` answers it.
-async fn asked(State(app): Shared, form: Sent) -> Outcome {
-    let asked = PageRequest::of(sent(form)?, &["visit"])?;
-    let visitor = visitor(asked.extra("visit"))?;
-    let worker = Arc::clone(&app);
-    let work = move |flag: &Flag| asked::asked(&Scene::of(&asked.state, &worker.settings)?, flag);
-    Ok(html(app.jobs.run(&visitor, None, work).await?))
 }
 
 /// The form for two groups.

@@ -50,7 +50,7 @@ pub(crate) fn draw(scene: &Scene, build: &BuildAnswer, setup: &Setup) -> Markup 
         (name, place, sign * si.unwrap_or(0.0), text.unwrap_or_default())
     });
     html! {
-        svg.side viewBox=(format!("0 0 1000 {TALL}")) role="img" aria-label=(label) {
+        svg.side viewBox=(format!("0 0 1000 {TALL}")) role="group" aria-label=(label) {
             @if let Some(vanes) = parts.vanes {
                 @let back = at(vanes.position.si());
                 @let ahead = back + scale * vanes.root.si();

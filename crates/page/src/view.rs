@@ -27,8 +27,6 @@ pub(crate) struct Fragment<'a> {
     /// Name of the scenario the page was started with.
     pub(crate) start: &'a str,
     pub(crate) files: &'a [String],
-    /// Numbers of flights, one answer after the other.
-    pub(crate) stages: &'a [usize],
     /// Whether its report tells groups, and has a table of them.
     pub(crate) grouped: bool,
     /// Whether it asks more than its builds side by side.
@@ -78,8 +76,9 @@ impl Fragment<'_> {
                                     Err(error) => (wrong(error)),
                                 }
                             }
-                            form #build method="get" action="/" autocomplete="off"
-                                data-stages=(self.stages()) { (self.controls()) }
+                            form #build method="get" action="/" autocomplete="off" {
+                                (self.controls())
+                            }
                             }
                             section #told aria-label="More of the answer" {
                                 @if let Ok(found) = self.found { (found.told()) }
@@ -184,11 +183,6 @@ impl Fragment<'_> {
         }
     }
 
-    fn stages(&self) -> String {
-        let all: Vec<String> = self.stages.iter().map(ToString::to_string).collect();
-        all.join(" ")
-    }
-
     fn keep(&self) -> Markup {
         let link = self.state.link();
         let take = |path: &str| format!("{path}?{link}");
@@ -270,7 +264,7 @@ pub(crate) fn refusal(error: &PageError) -> Markup {
             head {
                 (head("Clothyard"))
             }
-            body { main { (wrong(error)) p { a href="/questions" { "To the questions" } } } }
+            body { main { h1 { "This cannot be shown" } (wrong(error)) p { a href="/questions" { "To the questions" } } } }
         }
     }
 }

@@ -4,8 +4,8 @@
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 
-/// In this order: the first holds the page's state, which the others ask it for.
-const SCRIPTS: [&str; 1] = [include_str!("web/live.js")];
+/// In this order: what the later ones ask the earlier for hangs on `clothyard`.
+const SCRIPTS: [&str; 2] = [include_str!("web/glide.js"), include_str!("web/live.js")];
 const STYLES: [&str; 1] = [include_str!("web/page.css")];
 
 pub(crate) async fn style() -> Response {

@@ -41,8 +41,8 @@ mod words;
 use study::Owner;
 
 pub use answers::{
-    BenchAnswer, Live, Picture, Subject, answer, arrow, bench, fit, fit_seen, flight, live, marks,
-    pin, pin_seen, push, trial_judged, trial_size, verdict,
+    BenchAnswer, Live, LiveFigure, Picture, Subject, answer, arrow, bench, fit, fit_seen, flight,
+    live, marks, pin, pin_seen, push, trial_judged, trial_size, verdict,
 };
 pub use document::{Cell, Column, Document, Kind, Known, Part, Table, minded};
 pub use error::ReportError;

@@ -6,11 +6,13 @@
   const build = at("build"), shown = at("shown"), told = at("told"), finding = at("finding"), status = at("status");
   const fields = [...build.querySelectorAll("input.amount")];
   const slides = [...build.querySelectorAll("input.slide")];
-  const stages = build.dataset.stages.split(" ");
   const visit = crypto.randomUUID ? crypto.randomUUID() : String(Math.random()).slice(2);
   const units = at("units");
   const usualUnits = units.value;
-  let depth = 0, dirty = false, flying = false, stop = null, since = 0, settled = 0;
+  let depth = 0, since = 0, settled = 0, pictures = 0;
+  // The stream of answers that runs; whether its first answer has come, and whether
+  // something was changed since it began.
+  let stop = null, seen = false, dirty = false;
 
   // The state as the fields of a link: only what differs from the scenario.
   function state() {
@@ -56,119 +58,119 @@
     for (const field of scope.querySelectorAll("[aria-invalid]")) field.removeAttribute("aria-invalid");
   }
 
-  function show(page, last) {
-    for (const part of page.querySelectorAll("[data-part]")) {
-      const place = at(part.dataset.part);
-      if (place === finding) finding.setAttribute("aria-busy", String(!last));
-      if (part.dataset.scale) place.dataset.scale = part.dataset.scale;
-      place.replaceChildren(...part.childNodes);
-      place.classList.remove("stale");
+  // Events of a stream: a name and what it says.
+  async function* events(answer) {
+    const reader = answer.body.pipeThrough(new TextDecoderStream()).getReader();
+    let rest = "";
+    for (;;) {
+      const { value, done } = await reader.read();
+      if (done) return;
+      rest += value;
+      for (let end = rest.indexOf("\n\n"); end >= 0; end = rest.indexOf("\n\n")) {
+        const lines = rest.slice(0, end).split("\n");
+        rest = rest.slice(end + 2);
+        const of = (name) => lines.filter((line) => line.startsWith(name)).map((line) => line.slice(name.length)).join("");
+        if (of("data: ")) yield [of("event: "), JSON.parse(of("data: "))];
+      }
     }
   }
 
-  // Who has to wait is told how many are first.
-  let queued = false;
-  async function queue() {
-    try {
-      const answer = await fetch("/queue?visit=" + visit);
-      const text = parse(await answer.text()).body.textContent.trim();
-      if (!flying || !answer.ok) return;
-      if (text) status.textContent = text;
-      else if (queued) status.textContent = "Flying arrows\u2026";
-      queued = text !== "";
-    } catch { /* The answer itself says so. */ }
+  // Puts a part in its place; a drawing of the same shape glides from what it showed.
+  function put(place, text, glides) {
+    const before = glides ? [...place.querySelectorAll("svg")] : [];
+    place.replaceChildren(...parse(text).body.childNodes);
+    place.classList.remove("stale");
+    if (before.length > 0) clothyard.glide(before, [...place.querySelectorAll("svg")]);
   }
 
-  // One stage after the other; a change begins again with the first.
-  async function fly() {
-    if (asking) { asking.abort(); asking = null; }
+  function show(data) {
+    finding.setAttribute("aria-busy", String(!data.last));
+    shown.dataset.scale = data.scale;
+    told.dataset.link = data.link;
+    for (const [name, text] of Object.entries(data.parts)) {
+      if (text === null) at(name).classList.add("stale");
+      else put(at(name), text, name === "shown" || name === "side");
+    }
+    for (const list of shown.querySelectorAll(".strip")) list.hidden = false;
+    pictures += 1;
+    document.documentElement.dataset.pictures = String(pictures);
+  }
+
+  // What was asked last counts; the first answer of a stream is worth its end.
+  function fly() {
     if (at("question")) at("question").classList.add("stale");
     delete document.documentElement.dataset.asked;
-    if (flying) { dirty = true; if (stop) stop.abort(); return; }
-    flying = true;
-    const waits = setInterval(queue, 1000);
-    do {
-      dirty = false;
-      const began = since;
-      for (const [count, flights] of stages.entries()) {
-        const body = state();
-        body.set("flights", flights);
-        body.set("visit", visit);
-        // The face keeps its scale while everything fits on it.
-        if (shown.dataset.scale) body.set("scale", shown.dataset.scale);
-        // The quick answer is worth its end; the others are not.
-        stop = count > 0 ? new AbortController() : null;
-        try {
-          const answer = await ask("/answer", body, stop && stop.signal);
-          const page = parse(await answer.text());
-          if (answer.ok) {
-            calm(build);
-            show(page, count === stages.length - 1);
-            strip();
-            status.textContent = count < stages.length - 1 ? "Flying more arrows\u2026" : "";
-            if (count === 0) document.documentElement.dataset.quick = (performance.now() - began).toFixed(1);
-            else document.documentElement.dataset.sharp = (performance.now() - began).toFixed(1);
-          } else if (!dirty) {
-            calm(build);
-            status.textContent = complain(page, build);
-            for (const place of [shown, finding, told, at("side")]) place.classList.add("stale");
-            break;
-          }
-        } catch (error) {
-          if (error.name !== "AbortError") {
-            status.textContent = "The program does not answer. Is it still running?";
-            break;
-          }
+    if (stop && !seen) dirty = true;
+    else stream();
+  }
+
+  async function stream() {
+    if (stop) stop.abort();
+    const own = stop = new AbortController();
+    const began = since;
+    let last = false;
+    seen = false;
+    dirty = false;
+    const body = state();
+    body.set("visit", visit);
+    // The face keeps its scale while everything fits on it.
+    if (shown.dataset.scale) body.set("scale", shown.dataset.scale);
+    if (!status.textContent) status.textContent = "Flying arrows\u2026";
+    try {
+      const answer = await ask("/live", body, own.signal);
+      if (answer.ok) for await (const [name, data] of events(answer)) {
+        if (stop !== own) return;
+        if (name === "answer") {
+          calm(build);
+          show(data);
+          seen = true;
+          last = data.last;
+          document.documentElement.dataset[data.last ? "sharp" : "quick"] = (performance.now() - began).toFixed(1);
+          status.textContent = data.last ? "" : "Flying more arrows\u2026";
+          if (data.last && at("pace")) at("pace").textContent = "Answering what the scenario asks\u2026";
+          if (data.last) settle();
+        } else if (name === "asked") {
+          inquired(parse(data.html));
+        } else if (name === "pace") {
+          (last ? at("pace") : status).textContent = data.text;
+        } else if (!dirty) {
+          if (last) at("pace").textContent = complain(parse(data.html), build);
+          else refused(parse(data.html));
         }
         if (dirty) break;
+      } else if (!dirty) {
+        refused(parse(await answer.text()));
       }
-    } while (dirty);
-    clearInterval(waits);
-    flying = false;
-    queued = false;
+    } catch (error) {
+      if (error.name !== "AbortError") (last ? at("pace") : status).textContent = "The program does not answer. Is it still running?";
+    }
+    if (stop !== own) return;
+    own.abort();
     stop = null;
+    if (dirty) stream();
+    else if (at("asked")) document.documentElement.dataset.asked = "1";
+  }
+
+  function refused(page) {
+    calm(build);
+    status.textContent = complain(page, build);
+    for (const place of [shown, finding, told, at("side")]) place.classList.add("stale");
+    settle();
+  }
+
+  function settle() {
     settled += 1;
-    inquire();
     document.documentElement.dataset.settled = String(settled);
     document.dispatchEvent(new Event("clothyard:settled"));
   }
 
-  // The scenario's own question, once its builds stand; a change ends it.
-  let asking = null;
-  async function inquire() {
-    if (!at("asked")) return;
-    if (asking) asking.abort();
-    const own = asking = new AbortController();
-    const body = state(), who = visit + "-q";
-    body.set("visit", who);
-    at("pace").textContent = "Answering what the scenario asks\u2026";
-    const waits = setInterval(async () => {
-      try {
-        const told = await fetch("/queue?visit=" + who, { signal: own.signal });
-        const text = parse(await told.text()).body.textContent.trim();
-        if (told.ok && text && asking === own) at("pace").textContent = text;
-      } catch { /* The answer itself says so. */ }
-    }, 1000);
-    try {
-      const answer = await ask("/asked", body, own.signal);
-      const page = parse(await answer.text());
-      if (asking === own) {
-        at("pace").textContent = answer.ok ? "" : complain(page, build);
-        if (answer.ok) {
-          at("asked").replaceChildren(...page.querySelector("[data-part=asked]").childNodes);
-          const lead = page.querySelector("[data-part=lead] .answer"), old = finding.querySelector(".answer");
-          if (old && lead) old.replaceWith(lead);
-          at("question").classList.remove("stale");
-        }
-      }
-    } catch (error) {
-      if (error.name !== "AbortError") at("pace").textContent = "The program does not answer. Is it still running?";
-    }
-    clearInterval(waits);
-    if (asking === own) {
-      asking = null;
-      document.documentElement.dataset.asked = "1";
-    }
+  // The scenario's own question, once its builds stand.
+  function inquired(page) {
+    at("pace").textContent = "";
+    at("asked").replaceChildren(...page.querySelector("[data-part=asked]").childNodes);
+    const lead = page.querySelector("[data-part=lead] .answer"), old = finding.querySelector(".answer");
+    if (old && lead) old.replaceWith(lead);
+    at("question").classList.remove("stale");
   }
 
   function links() {
@@ -252,7 +254,6 @@
     const under = document.elementFromPoint(event.clientX, event.clientY);
     go(under && under.closest("[data-at]"));
   });
-  function strip() { for (const list of shown.querySelectorAll(".strip")) list.hidden = false; }
   at("fit").addEventListener("click", () => { delete shown.dataset.scale; change(false); });
   // A part that is tapped opens its control.
   at("side").addEventListener("click", (event) => {
@@ -338,9 +339,9 @@
 
   // What the other parts of the script need of this one; they hear of a settled change
   // by the event "clothyard:settled" of the document.
-  window.clothyard = { state, change, follow, parse, complain };
+  Object.assign(clothyard, { state, change, follow, parse, complain });
   history.replaceState({ depth: 0 }, "");
-  strip();
+  for (const list of shown.querySelectorAll(".strip")) list.hidden = false;
   for (const id of ["undo", "pin", "fit"]) at(id).hidden = false;
   at("undo").disabled = true;
   at("fly").hidden = true;

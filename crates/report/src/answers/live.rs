@@ -5,7 +5,7 @@ use study::Answer;
 use units::Style;
 
 use super::common;
-use super::compare::{Case, lead};
+use super::compare::{Case, LiveFigure, figures, lead};
 use crate::document::embedded;
 use crate::{ReportError, plots, safety};
 
@@ -35,6 +35,8 @@ pub struct Live {
     pub scale: f64,
     /// Drop and height over the line of sight.
     pub flight: Picture,
+    /// What every build does at that distance, in few figures.
+    pub figures: Vec<LiveFigure>,
     /// The faults ranked, where there are any.
     pub causes: Option<Picture>,
     /// Whether the scenario says who shoots; without that nothing is said of hits, nor of
@@ -86,6 +88,7 @@ pub fn live(
         face: picture(plots::face(near.builds, near.target, scale, near.style))?,
         scale,
         flight: picture(plots::drop(whole.builds, whole.style))?,
+        figures: figures(near),
         causes: if caused { Some(picture(plots::causes(near.builds, near.style))?) } else { None },
         shot: near.shot(),
         notes: common::note_texts(whole.named(), style),

@@ -32,6 +32,7 @@ use crate::{Provenance, ReportError};
 pub use arrow::arrow;
 pub use bench::{BenchAnswer, bench};
 use compare::Case;
+pub use compare::LiveFigure;
 pub use fit::{fit, fit_seen};
 pub use flight::flight;
 pub use live::{Live, Picture, live};

@@ -33,13 +33,23 @@ pub(super) fn figure(role: Role, value: f64, band: Option<Band>, style: Style) -
 
 /// What stands behind the number in [`figure`].
 pub(super) fn bracket(role: Role, value: f64, band: Option<Band>, style: Style) -> String {
+    let told = ends(role, value, band, style);
+    match band {
+        Some(band) if !told.is_empty() => {
+            format!(" ({}{told} for what is not known)", usual(value, band))
+        }
+        _ => String::new(),
+    }
+}
+
+/// The ends of a band; empty where both read as the value.
+pub(super) fn ends(role: Role, value: f64, band: Option<Band>, style: Style) -> String {
     let Some(band) = band else { return String::new() };
     let [low, high] = alike(role, [band.low, band.high], style);
     if [&low, &high].iter().all(|end| **end == role.number(value, style)) {
         return String::new();
     }
-    let ends = format!("{low} to {high} {}", role.symbol(style));
-    format!(" ({}{} for what is not known)", usual(value, band), ends.trim_end())
+    format!("{low} to {high} {}", role.symbol(style)).trim_end().to_owned()
 }
 
 /// The same of a share.

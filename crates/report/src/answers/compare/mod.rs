@@ -1,12 +1,15 @@
 //! Builds side by side: groups, flight, differences, and who would see them.
 
 pub(super) mod data;
+mod figures;
 mod headline;
 mod short;
 mod sight;
 pub(super) mod tables;
 pub(super) mod words;
 
+pub use figures::LiveFigure;
+pub(super) use figures::figures;
 pub(super) use headline::headline as lead;
 pub(super) use short::short;
 pub(super) use sight::settings;
