@@ -44,6 +44,7 @@
 mod advice;
 mod alike;
 mod assemble;
+mod assumed;
 mod bow;
 mod control;
 mod draw;
