@@ -13,6 +13,7 @@ mod killed;
 mod marks;
 mod push;
 mod safety;
+mod short;
 mod trial;
 mod verdict;
 
