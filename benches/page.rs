@@ -13,44 +13,98 @@ use clothyard::PageSite;
 use clothyard_tests::browser::{Browser, live};
 
 /// Slider moves measured; odd, for a median.
-const MOVES: usize = 41;
+const MOVES: usize = 9;
+/// Inputs of a drag, and how long it takes, ms.
+const INPUTS: usize = 60;
+const DRAG: usize = 5000;
 const VISITORS: usize = 50;
 const LOAD: Duration = Duration::from_secs(30);
 
 fn main() {
-    let site = PageSite::local(Path::new("."), None).unwrap();
+    let folder = fs::canonicalize(Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios"));
+    let folder = folder.unwrap();
+    let site = PageSite::local(&folder, None).unwrap();
     let address = site.address();
     site.serve_aside();
-    redraw(address);
+    let mut names: Vec<String> = fs::read_dir(&folder)
+        .unwrap()
+        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        .filter(|name| Path::new(name).extension().is_some_and(|of| of == "toml"))
+        .collect();
+    names.sort();
+    println!(
+        "Input to picture in a browser, ms: median of {MOVES} moves, worst in brackets.\n\
+         Drag: pictures of {INPUTS} inputs in {DRAG} ms, frames a second in it, and how far\n\
+         the page's own layout shifted, and what of it.\n\n\
+         | scenario | quick | sharp | pictures | frames/s | shift | of |\n|---|---|---|---|---|---|---|"
+    );
+    let mut browser = Browser::start("bench");
+    browser.screen(1280, 900, false);
+    for name in names {
+        browser.open(&format!("http://{address}/?from={name}"));
+        redraw(&mut browser, &name);
+    }
     load(address);
 }
 
-fn redraw(address: SocketAddr) {
-    let mut browser = Browser::start("bench");
-    browser.screen(1280, 900, false);
-    browser.open(&format!("http://{address}/"));
-    let seen = |name: &str| format!("document.documentElement.dataset.{name}");
-    browser.until(&seen("sharp"));
+const SEEN: &str = "document.documentElement.dataset";
+
+fn redraw(browser: &mut Browser, name: &str) {
+    browser.until(&format!("{SEEN}.sharp"));
     let (mut quick, mut sharp) = (Vec::new(), Vec::new());
     for at in 0..MOVES {
-        for name in ["quick", "sharp"] {
-            browser.value(&format!("delete {}", seen(name)));
-        }
+        browser.value(&format!("delete {SEEN}.quick; delete {SEEN}.sharp"));
         browser.value(&format!(
             "(() => {{ const s = document.querySelector('.slide[data-for=point]');
              s.value = {}; s.dispatchEvent(new Event('input', {{bubbles: true}})); }})()",
             60 + 5 * at
         ));
-        for (name, times) in [("quick", &mut quick), ("sharp", &mut sharp)] {
-            browser.until(&seen(name));
-            times.push(browser.text(&seen(name)).parse::<f64>().unwrap());
+        browser.until(&format!("{SEEN}.sharp"));
+        for (which, times) in [("quick", &mut quick), ("sharp", &mut sharp)] {
+            // The only answer is the sharp one.
+            times.extend(browser.text(&format!("{SEEN}.{which}")).parse::<f64>());
         }
     }
-    for (name, times) in [("quick", &mut quick), ("sharp", &mut sharp)] {
+    let told = |times: &mut Vec<f64>| {
         times.sort_by(f64::total_cmp);
-        let (median, worst) = (times[MOVES / 2], times[MOVES - 1]);
-        println!("{name} answer on the screen: median {median:.0} ms, worst {worst:.0} ms");
-    }
+        let worst = times.last().copied();
+        times
+            .get(times.len() / 2)
+            .zip(worst)
+            .map_or_else(|| "-".to_owned(), |(median, worst)| format!("{median:.0} ({worst:.0})"))
+    };
+    let drag = browser.value(&format!(
+        "(async () => {{
+         const slide = document.querySelector('.slide[data-for=point]');
+         let frames = 0, shift = 0, goes = true;
+         const moved = new Set(), name = (node) => node && (node.id || node.className || node.nodeName);
+         new PerformanceObserver((list) => {{
+           for (const one of list.getEntries()) {{
+             shift += one.value;
+             for (const source of one.sources) moved.add(name(source.node));
+           }}
+         }})
+           .observe({{ type: 'layout-shift' }});
+         const frame = () => {{ frames += 1; if (goes) requestAnimationFrame(frame); }};
+         requestAnimationFrame(frame);
+         const before = Number({SEEN}.pictures), began = performance.now();
+         for (let at = 0; at < {INPUTS}; at += 1) {{
+           slide.value = 60 + 2 * at;
+           slide.dispatchEvent(new Event('input', {{ bubbles: true }}));
+           await new Promise((done) => setTimeout(done, began + (at + 1) * {DRAG} / {INPUTS} - performance.now()));
+         }}
+         goes = false;
+         const seconds = (performance.now() - began) / 1000;
+         return [Number({SEEN}.pictures) - before, (frames / seconds).toFixed(0), shift.toFixed(4), [...moved].join(', ')].join(' | ');
+         }})()"
+    ));
+    println!(
+        "| {} | {} | {} | {} |",
+        name.trim_end_matches(".toml"),
+        told(&mut quick),
+        told(&mut sharp),
+        drag.as_str().unwrap_or_default()
+    );
 }
 
 /// Memory of this program, pages and browser aside, kB; none where the system

@@ -8,7 +8,10 @@ mod asked;
 mod kept;
 mod port;
 mod refusals;
+mod rooms;
 mod screen;
+mod tools;
+mod watch;
 
 use std::net::SocketAddr;
 use std::path::Path;

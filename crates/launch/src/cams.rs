@@ -251,6 +251,15 @@ impl Cams {
         at(turn, way(turn))
     }
 
+    /// Where axle and free end of the string are: back from the line of the axles, and
+    /// up, m. The string touches its track where the radius stands across it.
+    pub(crate) fn axle_and_string(&self, pose: &Pose) -> [[f64; 2]; 2] {
+        let [x, _, way] = pose.place;
+        let (span, up) = (self.parts.span(x, way), self.parts.axle - way);
+        let radius = self.parts.radius;
+        [[0.0, up], [radius * span.cos, up + radius * span.sin]]
+    }
+
     /// Pose at full draw, everything still.
     pub(crate) fn full_draw(&self, stroke: f64) -> Pose {
         let [turn, way] = self.drawn[self.drawn.len() - 1];

@@ -31,16 +31,23 @@ impl Flex {
     pub fn swing(&self, time: f64) -> [[f64; MODES]; 2] {
         let mut swing = [[0.0; MODES]; 2];
         for k in (0..MODES).filter(|&k| self.frequency[k] > 0.0) {
-            let (omega, decay) = (self.frequency[k], self.decay[k]);
-            let damped = (omega * omega - decay * decay).max(0.0).sqrt().max(f64::MIN_POSITIVE);
+            let (damped, of_cos, of_sin) = self.waves(k);
             let (sin, cos) = (damped * time).sin_cos();
-            let fade = (-decay * time).exp();
+            let fade = (-self.decay[k] * time).exp();
             for (plane, swing) in swing.iter_mut().enumerate() {
-                let (q, v) = (self.amplitude[plane][k], self.rate[plane][k]);
-                swing[k] = fade * (q * cos + (v + decay * q) / damped * sin);
+                swing[k] = fade * (of_cos[plane] * cos + of_sin[plane] * sin);
             }
         }
         swing
+    }
+
+    /// A mode's swing as damped angular frequency (rad/s) and what goes with its cosine
+    /// and its sine, left and up.
+    pub fn waves(&self, mode: usize) -> (f64, [f64; 2], [f64; 2]) {
+        let (omega, decay) = (self.frequency[mode], self.decay[mode]);
+        let damped = (omega * omega - decay * decay).max(0.0).sqrt().max(f64::MIN_POSITIVE);
+        let of = |plane: usize| (self.amplitude[plane][mode], self.rate[plane][mode]);
+        (damped, [0, 1].map(|p| of(p).0), [0, 1].map(|p| (of(p).1 + decay * of(p).0) / damped))
     }
 
     /// Left and up displacement of the tip from the rigid arrow, m, some time

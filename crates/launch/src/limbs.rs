@@ -74,6 +74,12 @@ impl Limbs {
         Span { long, back, up, by_x: back / long, by_angle }
     }
 
+    /// Where the tip is: back from the line of the hinges, and up, m.
+    pub(crate) fn tip(&self, pose: &Pose) -> [f64; 2] {
+        let (sin, cos) = pose.place[1].sin_cos();
+        [self.limb * sin, self.hinge + self.limb * cos]
+    }
+
     fn torque_at(&self, angle: f64) -> f64 {
         self.torque + self.stiffness * (angle - self.rest_angle())
     }

@@ -26,6 +26,20 @@ pub struct Still {
     pub hold: Hold,
 }
 
+/// Where the upper half of a bow is, from the side; the lower one is its mirror image.
+/// Places are ahead of the nock groove at full draw, and up from the arrow, m.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct UpperHalf {
+    /// Hinge of the limb; none of a compound, whose limb tip moves straight.
+    pub hinge: Option<[f64; 2]>,
+    /// Tip of the limb, or the cam's axle.
+    pub tip: [f64; 2],
+    /// Where the free string ends: at the tip, or on the cam's track.
+    pub string: [f64; 2],
+    /// Radius of the track; zero without a cam.
+    pub track: f64,
+}
+
 /// A bow's moving parts.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Machine {
@@ -166,6 +180,22 @@ impl Machine {
             tension: push.tension,
             turn: pose.place[1],
             hold: self.hold(&pose),
+        }
+    }
+
+    pub(crate) fn upper_half(&self, pose: &Pose) -> UpperHalf {
+        let line = self.stroke() + self.brace();
+        let place = |[back, up]: [f64; 2]| [line - back, up];
+        match self {
+            Self::Limbs { bow, .. } => {
+                let tip = place(bow.tip(pose));
+                let hinge = Some(place([0.0, bow.hinge]));
+                UpperHalf { hinge, tip, string: tip, track: 0.0 }
+            }
+            Self::Cams { bow, .. } => {
+                let [axle, string] = bow.axle_and_string(pose).map(place);
+                UpperHalf { hinge: None, tip: axle, string, track: bow.parts().radius }
+            }
         }
     }
 

@@ -5,7 +5,7 @@ use solve::rk4;
 
 use crate::LaunchError;
 use crate::hold::Hold;
-use crate::machine::Machine;
+use crate::machine::{Machine, UpperHalf};
 use crate::pose::Pose;
 
 /// Largest turn of the fastest motion of the bow in one step, rad. Chosen: the
@@ -174,6 +174,11 @@ impl NominalPush {
             tension: square * push.tension,
             hold: self.machine.hold(&pose).times(square),
         }
+    }
+
+    /// The upper half of the bow at a time since release, s.
+    pub(crate) fn upper_half(&self, time: f64) -> UpperHalf {
+        self.machine.upper_half(&pose_at(&self.row(time * self.eta)))
     }
 
     /// When the string lets go, s since release.

@@ -80,6 +80,11 @@ impl History {
         })
     }
 
+    /// Displacement of a station in each bending shape, 1/sqrt(kg).
+    pub(crate) fn swing_of(&self, station: f64) -> [f64; MODES] {
+        self.arrow.modes.at(station).0
+    }
+
     /// Left and up displacement of the nock groove, m.
     pub fn nock(&self, frame: &Frame) -> [f64; 2] {
         let (value, _) = self.arrow.at(0.0);

@@ -14,7 +14,7 @@ use crate::{
 pub const INSTANTS: usize = 10;
 /// Places along the shaft at which a shape is kept. Chosen: some eight to each
 /// half wave of the third mode.
-const PLACES: u32 = 25;
+pub(crate) const PLACES: u32 = 25;
 /// Places along the stroke at which forces are kept. Chosen: a smooth curve on
 /// any screen.
 const STROKE_PLACES: u32 = 60;
@@ -163,11 +163,23 @@ pub fn story(
     form: &Form,
     given: &GivenDeparture,
 ) -> Result<PushTrace, LaunchError> {
+    let history = watch(bow, parts, &built, index, form, Detail::default())?;
+    told(&history, bow, parts, built, index, given)
+}
+
+/// Tells a push that was followed.
+pub(crate) fn told(
+    history: &History,
+    bow: &Bow,
+    parts: &arrow::Parts,
+    built: Built,
+    index: Angle,
+    given: &GivenDeparture,
+) -> Result<PushTrace, LaunchError> {
     let mass = built.mass.mass();
     let stroke = power_stroke(bow.draw_length, bow.brace_height)?.si();
-    let history = watch(bow, parts, &built, index, form, Detail::default())?;
     let moments: Vec<Moment> =
-        history.frames.iter().map(|frame| moment(&history, frame, &built, index, stroke)).collect();
+        history.frames.iter().map(|frame| moment(history, frame, &built, index, stroke)).collect();
     let peak = moments.iter().map(|m| m.push).fold(0.0, f64::max) / mass.si();
     let beam = beam(parts, &built);
     let limit = beam.buckling_acceleration()?;
@@ -197,7 +209,7 @@ pub fn story(
         buckling: Buckling { limit, peak },
         rest_place: stroke + bow.rest.ahead.si(),
         rest_holds: holds(bow),
-        shapes: shapes(&history, &built, stroke),
+        shapes: shapes(history, &built, stroke),
         rest: [0, 1].map(|plane| touch(bow, &moments, history.let_go, plane)),
         departure: history.departure,
         flex_energy: history.departure.flex.energy(),

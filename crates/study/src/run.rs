@@ -1,8 +1,8 @@
-use arrow::Built;
+use arrow::{Built, Parts};
 use body::State;
 use flight::FlightEnd;
-use launch::{Departure, PushTrace};
-use units::Length;
+use launch::{Bow, Departure, Form, GivenDeparture, PushTrace, Reel};
+use units::{Angle, Length};
 
 use crate::enough::{check, fly_enough};
 use crate::group_cache::GroupCache;
@@ -193,12 +193,27 @@ pub fn fly_one(
 /// # Errors
 /// [`StudyError`].
 pub fn trace_push(recipe: &dyn Recipe) -> Result<PushTrace, StudyError> {
+    pushed(recipe, launch::story)
+}
+
+/// As [`trace_push`], keeping the whole arrow and the bow at every step.
+///
+/// # Errors
+/// [`StudyError`].
+pub fn film_push(recipe: &dyn Recipe) -> Result<Reel, StudyError> {
+    pushed(recipe, launch::filmed)
+}
+
+type Follow<T> =
+    fn(&Bow, &Parts, Built, Angle, &Form, &GivenDeparture) -> Result<T, launch::LaunchError>;
+
+fn pushed<T>(recipe: &dyn Recipe, follow: Follow<T>) -> Result<T, StudyError> {
     let variant = Variant::new("", recipe);
     let Setup { parts, faults, bow, form, index, departure, .. } =
         variant.undrawn(Sample::Fixed)?;
     let who = || variant.tag().who();
     let built =
         arrow::build(&parts, &faults).map_err(|source| StudyError::Arrow { who: who(), source })?;
-    launch::story(&bow, &parts, built, index, &form, &departure)
+    follow(&bow, &parts, built, index, &form, &departure)
         .map_err(|source| StudyError::Launch { who: who(), source })
 }

@@ -1,6 +1,6 @@
 // Drawings glide from what they showed to what they show, unless less motion is asked for.
 "use strict";
-const clothyard = {};
+window.clothyard = {};
 (() => {
   // Milliseconds. Chosen: seen as one movement, over before the next answer of a drag.
   const LONG = 140;
