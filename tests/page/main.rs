@@ -8,7 +8,9 @@ mod asked;
 mod kept;
 mod port;
 mod refusals;
+mod rooms;
 mod screen;
+mod tools;
 mod watch;
 
 use std::net::SocketAddr;

@@ -142,7 +142,8 @@ const SEEN: &str = "(() => {
     return shown / all;
   };
   let least = [2, ''];
-  for (const field of document.querySelectorAll('#build input.amount, #build input.slide')) {
+  for (const field of document.querySelectorAll('#build .amount, #build input.slide')) {
+    for (let room = field.closest('details'); room; room = room.parentElement.closest('details')) room.open = true;
     field.focus();
     field.scrollIntoView({ block: 'nearest' });
     const own = seen(field);
