@@ -122,6 +122,7 @@ impl Fragment<'_> {
             (choice(self.state, self.ground))
             div #rooms { (rooms(self.state, self.ground, self.style)) }
             (more(self.ground))
+            p #effect.hint hidden {}
             @let carried = self.ground.carried(self.state);
             @let (pins, rest): (Vec<_>, Vec<_>) =
                 carried.into_iter().partition(|(name, _)| name == "pinned" || name.starts_with("p."));
