@@ -48,6 +48,7 @@ mod side;
 mod spelled;
 mod square;
 mod state;
+mod table;
 mod tape;
 mod view;
 mod watch;
@@ -60,6 +61,7 @@ use std::sync::Arc;
 pub use error::{PageError, Wrong};
 pub use guard::LONGEST;
 pub use routes::router;
+pub use table::Table;
 
 /// The folder the page was started in.
 pub trait Shelf: Send + Sync + 'static {
