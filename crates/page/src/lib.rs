@@ -65,6 +65,7 @@ mod side;
 mod spelled;
 mod square;
 mod state;
+mod table;
 mod tape;
 mod tools;
 mod view;
@@ -79,6 +80,7 @@ pub use error::{PageError, Wrong};
 pub use guard::longest;
 pub use routes::router;
 pub use tools::{FieldKind, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
+pub use table::Table;
 
 /// The folder the page was started in.
 pub trait Shelf: Send + Sync + 'static {
