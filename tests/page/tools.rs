@@ -256,7 +256,7 @@ fn law_a_phone_fills_in_the_readings_of_a_job() {
     asked(address, "job-open", "t.folder=fern&t.arrows=12");
     browser.screen(390, 844, false);
     browser.open(&format!("http://{address}/tools/readings?t.folder=fern"));
-    browser.until("document.querySelector('.grid input')");
+    browser.until("document.readyState === 'complete' && document.querySelector('.grid input')");
     browser.value(
         "(() => { const all = [...document.querySelectorAll('.grid input')]; all[0].focus();
          ['305.2', '0.341', '2', '0.003', '5', '306.1'].forEach((text) => {

@@ -10,6 +10,7 @@ use units::{Dimension, Style};
 
 use crate::head::head;
 use crate::reading::told;
+use crate::table::{self, Table};
 use crate::view::wrong;
 use crate::{PageError, Wrong};
 
@@ -23,6 +24,9 @@ const UNITS: [(&str, Style); 3] =
     [("in", Style::Archery), ("cm", Style::Metric), ("mm", Style::Metric)];
 /// Longest text of one field. Chosen: several hundred shots, and both fit into a form.
 const LONGEST: usize = 3_500;
+
+/// A group that nobody shot.
+const EXAMPLE: &str = "# Invented: six arrows that nobody shot.\nleft [in],up [in]\n-1.5,2.0\n0.5,-0.8\n2.1,0.4\n-0.6,-1.9\n1.2,1.1\n-2.4,0.3\n";
 
 /// What was sent, by field.
 type Sent = BTreeMap<&'static str, String>;
@@ -143,11 +147,8 @@ fn page(sent: &Sent, found: Option<&Result<Markup, PageError>>) -> Markup {
                             fieldset {
                                 legend { (title) }
                                 (field(sent, &format!("name{at}"), "Name", if at == 1 { "field points" } else { "broadheads" }))
-                                label for=(format!("f-shots{at}")) { "Shots: left and up of the aim, one arrow a line" }
-                                textarea id=(format!("f-shots{at}")) name=(format!("shots{at}")) rows="7"
-                                    maxlength=(LONGEST) placeholder="-1.5 2" spellcheck="false" {
-                                    (sent.get(format!("shots{at}").as_str()).map_or("", String::as_str))
-                                }
+                                (table::field(&format!("shots{at}"), "Shots: left and up of the aim", Table::Group,
+                                    Some(EXAMPLE), text(sent, &format!("shots{at}"))))
                                 p.hint { "Left is plus, right is minus. Or, without shots:" }
                                 (field(sent, &format!("count{at}"), "Arrows", "5"))
                                 (field(sent, &format!("spread{at}"), "Farthest two apart", "6 in"))

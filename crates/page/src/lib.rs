@@ -50,6 +50,7 @@ mod builds;
 mod copies;
 mod door;
 mod drift;
+mod effect;
 mod error;
 mod examples;
 mod groups;
@@ -67,6 +68,7 @@ mod side;
 mod spelled;
 mod square;
 mod state;
+mod table;
 mod tape;
 mod tools;
 mod view;
@@ -80,6 +82,7 @@ use std::sync::Arc;
 pub use error::{PageError, Wrong};
 pub use guard::longest;
 pub use routes::router;
+pub use table::Table;
 pub use tools::{FieldKind, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
 
 /// The folder the page was started in.

@@ -87,7 +87,7 @@ impl Fragment<'_> {
                                     the exported report holds it, too." } }
                             }
                         }
-                        section #watch { (watch::section(&self.state.link())) }
+                        section #watch { (watch::section(&self.state.link(), self.builds.is_some() || self.state.pinned.is_some())) }
                         section #bench { (bench()) }
                         section #keep { (self.keep()) }
                         section #care {
@@ -122,6 +122,7 @@ impl Fragment<'_> {
             (choice(self.state, self.ground))
             div #rooms { (rooms(self.state, self.ground, self.style)) }
             (more(self.ground))
+            p #effect.hint hidden {}
             @let carried = self.ground.carried(self.state);
             @let (pins, rest): (Vec<_>, Vec<_>) =
                 carried.into_iter().partition(|(name, _)| name == "pinned" || name.starts_with("p."));

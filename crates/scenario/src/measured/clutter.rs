@@ -7,7 +7,7 @@ use super::scan::Record;
 use super::sheet::Sheet;
 
 /// What a row of sums or means is called in its first cell.
-const SUMS: [&str; 22] = [
+pub const SUMS: [&str; 22] = [
     "average", "averages", "avg", "avg.", "mean", "means", "median", "total", "totals", "sum",
     "sums", "count", "min", "minimum", "max", "maximum", "range", "spread", "sd", "std", "st dev",
     "stdev",

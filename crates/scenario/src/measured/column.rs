@@ -31,7 +31,7 @@ pub(super) struct Column {
     pub(super) holds: Holds,
     pub(super) needed: bool,
     /// A static spine, which the trade says without a unit.
-    spine: bool,
+    pub(super) spine: bool,
 }
 
 /// What stands in a cell, as its column means it.

@@ -6,7 +6,8 @@ use study::workbench::TurnShot;
 use target::Impact;
 use units::Dimension::Length;
 
-use super::column::{ARROW, Column, Holds, TURN, columns, need};
+use super::column::{ARROW, Column, Columns, Holds, TURN, columns, need};
+use super::known::KnownColumn;
 use super::{Opened, Table, sheet::read};
 use crate::Report;
 
@@ -33,6 +34,11 @@ columns! { Turns {
     Left left(5.0);
     Up up(5.0);
 } }
+
+/// The columns of a table of a group, as [`impacts`] reads them.
+pub fn impact_columns() -> Vec<KnownColumn> {
+    Impacts::ALL.iter().map(KnownColumn::from).collect()
+}
 
 /// Reads where the shots of a group hit.
 ///

@@ -9,6 +9,7 @@ use super::column::{Column, Columns, Holds};
 use super::faces::{Faces, faces};
 use super::hits::{Turns, turns};
 use super::job::{Heading, job};
+use super::known::KnownColumn;
 use super::parts::{Parts, parts};
 use super::profile::{Profile, profiles};
 use super::three::{Three, three};
@@ -56,6 +57,11 @@ impl Kind {
         ("job", Self::Job),
         ("parts", Self::Parts),
     ];
+
+    /// The columns, for whoever writes a table or matches one.
+    pub fn known(self) -> Vec<KnownColumn> {
+        self.columns().iter().map(KnownColumn::from).collect()
+    }
 
     /// The columns, one line each: name, unit, other names, whether it must be there.
     pub fn told(self, style: Style) -> String {

@@ -7,6 +7,7 @@ use units::Dimension::{Length, Speed};
 use units::Length as L;
 
 use super::column::{Columns, Holds, PART, columns, may, need};
+use super::known::KnownColumn;
 use super::sheet::{Row, Sheet, read};
 use super::{Opened, Table, TableMistake as Mistake};
 use crate::Report;
@@ -49,6 +50,11 @@ const LEADS: [(Lead, Shots, Shots, &str); 4] = [
     (Lead::Gap, Shots::Gap, Shots::GapError, "a gap"),
     (Lead::Up, Shots::Up, Shots::UpError, "a height"),
 ];
+
+/// The columns of such a table, as [`shots`] reads them.
+pub fn shot_columns() -> Vec<KnownColumn> {
+    Shots::ALL.iter().map(KnownColumn::from).collect()
+}
 
 /// Reads what was seen of shots and sight. Every row is one shot: a distance and one reading, its other cells
 /// blank.
