@@ -222,6 +222,7 @@ fn law_readings_go_into_the_job_as_they_were_written() {
     let rows =
         "t.folder=briar&t.stage=raw&t.1.mass=305.2&t.1.spine=0.341&t.2.mass=306%2C1&t.3.mass=";
     let said = note(rows);
+    assert!(said.contains("Where each arrow stands"), "{said:.2500}");
     assert!(said.contains("arrow 1, 2.") && !said.contains("role=\"alert\""), "{said:.2500}");
     let book = || std::fs::read_to_string(folder.at("briar/arrows.csv")).unwrap();
     assert!(

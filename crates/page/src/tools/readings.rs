@@ -209,6 +209,13 @@ impl Sheet {
     }
 }
 
+/// Where each arrow of a job stands, as the command says it.
+fn standing(settings: &Settings, folder: &str) -> Option<String> {
+    let given = vec![("folder".to_owned(), folder.to_owned())];
+    let answer = settings.tools.run(&ToolOrder { tool: "job show".to_owned(), given }).ok()?;
+    (answer.code == 0).then_some(answer.out)
+}
+
 fn drawn(app: &App, own: &Own, noted: Option<&Noted>) -> Result<Markup, PageError> {
     let tables = app.settings.tools.tables();
     let jobs = jobs(&tables);
@@ -245,6 +252,10 @@ fn drawn(app: &App, own: &Own, noted: Option<&Noted>) -> Result<Markup, PageErro
                             p.bar { button type="submit" { "Show its sheet" } }
                         }
                         (sheet.form(own))
+                        @if let Some(text) = standing(&app.settings, &sheet.folder) {
+                            h2 { "Where each arrow stands" }
+                            pre.said tabindex="0" aria-label="Where each arrow stands" { (text.trim_end()) }
+                        }
                     }
                     (care())
                 }

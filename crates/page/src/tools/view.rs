@@ -265,7 +265,7 @@ impl Sheet<'_> {
                 select #f-from name="from" {
                     @if own { option value="" selected { (self.opened.unwrap_or("the arrow on the page")) } }
                     @for example in &EXAMPLES {
-                        option value=(example.name) selected[chosen == example.name] { (example.question) " (invented)" }
+                        option value=(example.name) selected[chosen == example.name] { (example.title()) }
                     }
                     @for file in self.files { option value=(file) selected[chosen == file] { (file) } }
                 }
