@@ -18,6 +18,8 @@ pub enum Table {
     Dozen,
     /// Run-out along shafts that are to be cut.
     Runout,
+    /// Middle, nock end and point end of shafts that are to be cut.
+    Three,
     /// Readings of end faces.
     Faces,
     /// Points, inserts and nocks to pair.
@@ -41,10 +43,11 @@ struct Says {
 
 impl Table {
     /// All of them.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Shafts,
         Self::Dozen,
         Self::Runout,
+        Self::Three,
         Self::Faces,
         Self::Parts,
         Self::Turns,
@@ -68,6 +71,7 @@ impl Table {
                 &["mass", "spine", "stiff side", "length", "balance", "tip wobble", "tip high"],
             ),
             Self::Runout => says(|| Kind::Profile.known(), "reading", false, &[]),
+            Self::Three => says(|| Kind::Three.known(), "shaft", true, &[]),
             Self::Faces => says(
                 || Kind::Faces.known(),
                 "reading",
@@ -117,8 +121,7 @@ fn cells(cells: KnownCells, dimensions: &mut Map<String, Value>) -> Value {
                     .iter()
                     .map(|(said, symbol)| ((*said).to_owned(), json!(symbol)))
                     .collect();
-                dimensions
-                    .insert(name.clone(), json!({ "symbols": symbols, "spelled": spelled }));
+                dimensions.insert(name.clone(), json!({ "symbols": symbols, "spelled": spelled }));
             }
             // A sign is typed where a length goes both ways; an angle goes round.
             let signed = low < 0.0 && dimension != Dimension::Angle;
