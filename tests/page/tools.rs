@@ -257,9 +257,9 @@ fn law_a_phone_fills_in_the_readings_of_a_job() {
     asked(address, "job-open", "t.folder=fern&t.arrows=12");
     browser.screen(390, 844, false);
     browser.open(&format!("http://{address}/tools/readings?t.folder=fern"));
-    browser.until("document.readyState === 'complete' && document.querySelector('.grid input')");
+    browser.until("document.readyState === 'complete' && document.querySelector('.rows input')");
     browser.value(
-        "(() => { const all = [...document.querySelectorAll('.grid input')]; all[0].focus();
+        "(() => { const all = [...document.querySelectorAll('.rows input')]; all[0].focus();
          ['305.2', '0.341', '2', '0.003', '5', '306.1'].forEach((text) => {
            const f = document.activeElement; f.value = text;
            f.dispatchEvent(new KeyboardEvent('keydown', { key: 'Enter', bubbles: true, cancelable: true })); }); })()",
@@ -268,6 +268,15 @@ fn law_a_phone_fills_in_the_readings_of_a_job() {
     browser.until("document.getElementById('finding').textContent.includes('arrow 1, 2.')");
     let book = std::fs::read_to_string(folder.at("fern/arrows.csv")).unwrap();
     assert!(book.contains("305.2") && book.contains("306.1"), "{book}");
+    // And on to the sets, with the job's table in place of an empty grid.
+    browser.open(&format!(
+        "http://{address}/tools/bench-sort?t.batch.kept=fern%2Farrows.csv&t.sets=hunt%3D1"
+    ));
+    browser.until("document.readyState === 'complete' && document.querySelector('form.tool')");
+    browser.value("document.querySelector('form.tool button[type=submit]').click()");
+    browser.until("document.querySelector('#finding .files')");
+    let said = browser.text("document.getElementById('finding').textContent");
+    assert!(said.contains("hunt") && said.contains("Open the report"), "{said}");
 }
 
 /// The forms fit every screen, each of their fields has a name, and each can be hit.

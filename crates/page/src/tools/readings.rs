@@ -174,7 +174,7 @@ impl Sheet {
             form.readings method="post" action="/tools/readings" autocomplete="off" {
                 input type="hidden" name=(format!("{PREFIX}folder")) value=(self.folder);
                 input type="hidden" name=(format!("{PREFIX}stage")) value=(self.stage);
-                div.grid tabindex="0" role="region" aria-label="Readings" {
+                div.rows tabindex="0" role="region" aria-label="Readings" {
                     table {
                         caption { (self.folder) ", " (self.stage) ": a row is an arrow; leave blank what was not read" }
                         thead { tr {

@@ -20,7 +20,7 @@
 (() => {
   const form = document.querySelector("form.readings");
   if (!form) return;
-  const fields = [...form.querySelectorAll(".grid input")];
+  const fields = [...form.querySelectorAll(".rows input")];
   form.addEventListener("keydown", (event) => {
     const at = fields.indexOf(event.target);
     if (event.key !== "Enter" || at < 0) return;
