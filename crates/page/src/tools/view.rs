@@ -97,7 +97,10 @@ pub(crate) fn sheet(sheet: &Sheet) -> Markup {
                     section #finding aria-label="The answer" aria-live="polite" {
                         @match sheet.answer {
                             Some((answer, kept)) => (sheet.answered(answer, kept)),
-                            None => p { (sheet.tool.about) "." },
+                            None => {
+                                p { (sheet.tool.about) "." }
+                                (sheet.around())
+                            }
                         }
                     }
                     (sheet.form(words))
@@ -112,6 +115,14 @@ pub(crate) fn sheet(sheet: &Sheet) -> Markup {
 }
 
 impl Sheet<'_> {
+    /// What else there is to do with the job or trial that the form begins with.
+    fn around(&self) -> Markup {
+        let all = folder::folders(self.tool, self.tables).unwrap_or_default();
+        let given = self.given("folder");
+        let folder = if given.is_empty() { all.first().copied() } else { Some(given) };
+        html! { @if let Some(folder) = folder { (folder::next(self.tool, folder, self.tables)) } }
+    }
+
     fn answered(&self, answer: &ToolAnswer, kept: &str) -> Markup {
         let link = |name: &str| format!("/tools/files/{kept}/{}", crate::state::encoded(name));
         let pictures = answer
