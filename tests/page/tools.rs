@@ -165,6 +165,8 @@ fn law_a_job_goes_on_from_page_to_page() {
         "{whole:.900}"
     );
     assert!(!whole.contains("content-disposition"), "{whole:.900}");
+    // A browser names the origin of a plain form only where a page may name itself.
+    assert!(whole.contains("referrer-policy: same-origin"), "{whole:.900}");
 
     // No table that is not on the list is read, nor what a trial keeps sealed.
     std::fs::write(folder.at("mine.csv"), "arrow,mass [gr]\n1,300\n").unwrap();

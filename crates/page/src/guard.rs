@@ -30,7 +30,8 @@ const HEADERS: [(HeaderName, &str); 6] = [
     ),
     (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
     (header::X_FRAME_OPTIONS, "DENY"),
-    (header::REFERRER_POLICY, "no-referrer"),
+    // Without any referrer a browser sends a plain form as from nowhere, which is refused.
+    (header::REFERRER_POLICY, "same-origin"),
     (header::CACHE_CONTROL, "no-store"),
     (HeaderName::from_static("cross-origin-resource-policy"), "same-origin"),
 ];

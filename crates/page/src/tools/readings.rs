@@ -184,7 +184,7 @@ impl Sheet {
                         tbody {
                             @for row in &self.rows {
                                 tr {
-                                    th scope="row" { @if row.contains('-') { "all, " } (row) }
+                                    th scope="row" { (if row.contains('-') { "all" } else { row }) }
                                     @for (name, head) in &self.columns {
                                         td { (self.cell(row, name, head, own)) }
                                     }
