@@ -51,12 +51,16 @@ pub(super) fn tables(root: &Path) -> Vec<String> {
         .flat_map(|folder| {
             let files = names(&root.join(&folder));
             let kept = MARKS.iter().any(|mark| files.iter().any(|file| file == mark));
-            let tables = files.into_iter().filter(move |file| {
-                kept && sound(file) && file.ends_with(".csv") && file != SEALED
-            });
+            let tables = files
+                .into_iter()
+                .filter(move |file| kept && sound(file) && table(file) && file != SEALED);
             tables.map(move |file| format!("{folder}/{file}")).collect::<Vec<_>>()
         })
         .collect()
+}
+
+fn table(name: &str) -> bool {
+    Path::new(name).extension().is_some_and(|ending| ending == "csv")
 }
 
 fn names(folder: &Path) -> Vec<String> {

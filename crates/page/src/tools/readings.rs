@@ -184,9 +184,9 @@ impl Sheet {
                         tbody {
                             @for row in &self.rows {
                                 tr {
-                                    th scope="row" { (if row.contains('-') { "all" } else { row }) }
+                                    th scope="row" { (if row.contains('-') { "all" } else { row.as_str() }) }
                                     @for (name, head) in &self.columns {
-                                        td { (self.cell(row, name, head, own)) }
+                                        td { (Self::cell(row, name, head, own)) }
                                     }
                                 }
                             }
@@ -198,7 +198,7 @@ impl Sheet {
         }
     }
 
-    fn cell(&self, row: &str, name: &str, head: &str, own: &Own) -> Markup {
+    fn cell(row: &str, name: &str, head: &str, own: &Own) -> Markup {
         let id = format!("{row}.{name}");
         let mode = if WORDS.contains(&name) { "text" } else { "decimal" };
         html! {
