@@ -189,7 +189,7 @@ fn demo() -> scenario::Scenario {
 /// tells its key.
 #[test]
 fn law_a_key_is_set_by_its_own_reader() {
-    let set = |key, to| demo().edited(&[Edit { key, to }]);
+    let set = |key, to| demo().edited(&[Edit { key, to, build: None }]);
     let value = |text: &str| Setting::Value(text.to_owned());
     let refused = |key, to| {
         let report = set(key, to).err().unwrap();
@@ -229,15 +229,17 @@ fn law_a_scenario_written_out_reads_back_to_itself() {
         text.lines().map(|line| line.split(" # ").next().unwrap_or("").to_owned()).collect()
     };
     for count in 0..=all.len() {
-        let edits: Vec<Edit> =
-            all[..count].iter().map(|(key, to)| Edit { key, to: to.clone() }).collect();
+        let edits: Vec<Edit> = all[..count]
+            .iter()
+            .map(|(key, to)| Edit { key, to: to.clone(), build: None })
+            .collect();
         let edited = demo().edited(&edits).unwrap();
         let text = edited.written("from a test", None);
         let again = read(Path::new("s.toml"), &|_| Ok(text.clone())).unwrap();
         assert_eq!(plain(&again), plain(&edited), "{text}");
         assert_eq!(again.written("from a test", None), text);
         // Beside itself: one build more, and the others as they were.
-        let text = edited.written("from a test", Some(&demo()));
+        let text = edited.written("from a test", Some((&demo(), 0)));
         let both = read(Path::new("s.toml"), &|_| Ok(text.clone())).unwrap();
         let names: Vec<String> = both.plan().unwrap().builds.into_iter().map(|b| b.name).collect();
         assert_eq!((names.len(), names[0].as_str()), (4, "pinned"), "{text}");

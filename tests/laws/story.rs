@@ -3,14 +3,18 @@
 use clothyard_tests::push::{bow, faults, level, recurve};
 use clothyard_tests::recipe::Simple;
 use launch::Bow;
-use study::{INSTANTS, PushTrace, trace_push};
+use study::{INSTANTS, PushTrace, Reel, film_push, trace_push};
 
-fn told(bow: Bow, by: f64) -> PushTrace {
+fn shot(bow: Bow, by: f64) -> Simple {
     let mut recipe = Simple::new();
     recipe.base.bow = bow;
     recipe.base.faults = faults(by);
     recipe.base.index = units::Angle::from_si(0.4);
-    trace_push(&recipe).unwrap()
+    recipe
+}
+
+fn told(bow: Bow, by: f64) -> PushTrace {
+    trace_push(&shot(bow, by)).unwrap()
 }
 
 /// The recurve with a rest that falls before the string lets go: one that stays
@@ -134,4 +138,64 @@ fn law_story_modes_rise_with_their_nodes() {
         let changes = mode.shape.windows(2).filter(|p| p[0].1 * p[1].1 < 0.0).count();
         assert_eq!(changes, at + 2);
     }
+}
+
+/// The reel tells the same push, and its groove and tip are where the story has them.
+#[test]
+fn law_the_reel_is_the_push_that_is_told() {
+    for bow in [bow(), recurve(), passed()] {
+        let reel = film_push(&shot(bow, 1.0)).unwrap();
+        assert_eq!(reel.story, told(bow, 1.0));
+        assert_eq!(reel.steps.len(), reel.story.moments.len());
+        assert_eq!(reel.bow.len(), reel.steps.len());
+        for (step, moment) in reel.steps.iter().zip(&reel.story.moments) {
+            for plane in 0..2 {
+                assert!((step[0][plane] - moment.nock[plane]).abs() < 1e-14);
+                assert!((step[step.len() - 1][plane] - moment.tip[plane]).abs() < 1e-14);
+            }
+        }
+        // Between them the shaft is that of the story's instants.
+        let last = reel.story.shapes.last().unwrap();
+        let step = reel.steps.last().unwrap();
+        for (place, off) in last.places.iter().zip(&step[1..]) {
+            for plane in 0..2 {
+                assert!((place.off[plane] - off[plane]).abs() < 1e-14);
+            }
+        }
+    }
+}
+
+/// From nock to limb tip the string of a recurve is as long as it is at brace, but for its
+/// stretch, here below 2 %; that of a compound stands square on the cam's radius where it
+/// touches the track.
+#[test]
+fn exact_the_string_in_the_reel_is_taut_and_touches_its_track() {
+    let reel: Reel = film_push(&shot(recurve(), 1.0)).unwrap();
+    let half = recurve().half_string.si();
+    for (pose, moment) in reel.bow.iter().zip(&reel.story.moments) {
+        assert_eq!(pose.tip, pose.string);
+        let long = (pose.tip[0] - moment.travel).hypot(pose.tip[1]);
+        assert!((long / half - 1.0).abs() < 0.02, "{long} {half}");
+        let [ahead, up] = pose.hinge.unwrap();
+        let [first, ..] = reel.bow[..] else { panic!("no pose") };
+        let limb = |tip: [f64; 2]| (tip[0] - ahead).hypot(tip[1] - up);
+        assert!((limb(pose.tip) - limb(first.tip)).abs() < 1e-12);
+    }
+    let reel = film_push(&shot(bow(), 1.0)).unwrap();
+    for (pose, moment) in reel.bow.iter().zip(&reel.story.moments) {
+        let radius = [pose.string[0] - pose.tip[0], pose.string[1] - pose.tip[1]];
+        let string = [pose.string[0] - moment.travel, pose.string[1]];
+        assert!((radius[0].hypot(radius[1]) - pose.track).abs() < 1e-12);
+        let across = radius[0] * string[0] + radius[1] * string[1];
+        // The nock of the told push is on its course to what course and run differ by.
+        assert!(across.abs() < 1e-6, "{across}");
+    }
+    // At brace the string is straight.
+    let near = reel.story.moments.iter().zip(&reel.bow);
+    let at = near.min_by(|a, b| {
+        let off = |m: &study::Moment| (m.travel - reel.story.stroke).abs();
+        off(a.0).total_cmp(&off(b.0))
+    });
+    let (moment, pose) = at.unwrap();
+    assert!((pose.string[0] - moment.travel).abs() < 0.02, "{}", pose.string[0]);
 }

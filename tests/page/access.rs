@@ -22,7 +22,7 @@ const OPEN: &str = "document.readyState === 'complete'";
 /// A state of the page: its address, what is done there, and what is then waited for.
 struct State(&'static str, &'static str, &'static str);
 
-const STATES: [State; 11] = [
+const STATES: [State; 13] = [
     State("/questions", "", OPEN),
     State("/?", "", SHARP),
     State("/?point=150+gr&pinned=1", "", SHARP),
@@ -39,6 +39,12 @@ const STATES: [State; 11] = [
     // A danger is told before the answer.
     State("/?spine=1.0+in", "", SHARP),
     State("/groups", "", OPEN),
+    State("/watch?point=150+gr", "", OPEN),
+    State(
+        "/?p.point=150+gr&pinned=1",
+        "document.getElementById('stage').scrollIntoView()",
+        "document.documentElement.dataset.film",
+    ),
     State("/nowhere", "", OPEN),
     State(
         "/?",

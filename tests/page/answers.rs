@@ -126,20 +126,6 @@ fn exact_a_feeler_and_a_diameter_give_the_angle() {
 }
 
 #[test]
-fn law_one_arrow_is_watched_from_release_to_the_face() {
-    let (_folder, address) = site("watch");
-    let (code, said) = post(address, "/motion", "at=30+yd&rear=1+deg").unwrap();
-    assert_eq!(code, 200, "{said}");
-    assert!(said.contains("Push: 0.0 ms") && said.contains("Flight: 30 yd out"), "{said}");
-    assert!(!said.contains("NaN") && !said.contains("inf"));
-    // A cut this far out of square bends the push, so something is drawn.
-    let first = said.split("points=\"").nth(1).unwrap();
-    assert!(said.matches("<figure").count() > 20);
-    let last = said.split("Push: ").last().unwrap();
-    assert!(first.split('"').next() != last.split("points=\"").nth(1).unwrap().split('"').next());
-}
-
-#[test]
 fn law_a_later_request_of_a_visitor_takes_the_place_of_the_one_that_runs() {
     let (_folder, address) = site("visitor");
     let ask = move |form: &'static str| {

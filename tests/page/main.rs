@@ -5,10 +5,14 @@
 mod access;
 mod answers;
 mod asked;
+mod grid;
 mod kept;
 mod port;
 mod refusals;
+mod rooms;
 mod screen;
+mod tools;
+mod watch;
 
 use std::net::SocketAddr;
 use std::path::Path;

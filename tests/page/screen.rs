@@ -106,13 +106,13 @@ fn law_every_width_holds_the_page_and_every_field_has_a_name() {
         browser.until(REST);
         browser.value("document.querySelector('#gauge button').click()");
         browser.until("document.querySelector('#verdict strong')");
-        browser.value("document.getElementById('show').click()");
-        browser.until("document.getElementById('frame')");
+        browser.value("document.getElementById('stage').scrollIntoView()");
+        browser.until("document.documentElement.dataset.film");
         for _ in 0..8 {
-            browser.value("document.getElementById('on').click()");
+            browser.value("document.getElementById('w-on').click()");
         }
-        let seen = browser.text("document.querySelector('.frame:not([hidden])').dataset.what");
-        assert!(seen.starts_with("Push: "), "{seen}");
+        let seen = browser.text("document.getElementById('w-now').textContent");
+        assert!(seen.contains("ms after release"), "{seen}");
         let wide = browser.value("document.documentElement.scrollWidth").as_u64().unwrap();
         assert!(wide <= u64::from(width), "{wide} px on a screen of {width}");
         let nameless = browser.value(
@@ -142,7 +142,8 @@ const SEEN: &str = "(() => {
     return shown / all;
   };
   let least = [2, ''];
-  for (const field of document.querySelectorAll('#build input.amount, #build input.slide')) {
+  for (const field of document.querySelectorAll('#build .amount, #build input.slide')) {
+    for (let room = field.closest('details'); room; room = room.parentElement.closest('details')) room.open = true;
     field.focus();
     field.scrollIntoView({ block: 'nearest' });
     const own = seen(field);

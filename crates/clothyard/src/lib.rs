@@ -40,11 +40,14 @@ mod source;
 mod stream;
 mod tape;
 mod tell;
+mod tools;
 mod trial;
 mod verdict;
 
 use std::ffi::OsString;
 use std::io::ErrorKind;
+use std::net::IpAddr;
+use std::path::Path;
 
 use clap::{CommandFactory, Parser};
 use cli::{Cli, Command};
@@ -53,6 +56,7 @@ use scenario::ScenarioError;
 
 pub use page::PageSite;
 pub use stream::Stream;
+pub use tools::on_the_page;
 
 /// Takes from the environment what no answer depends on: `CLOTHYARD_LANES`, for
 /// tests, is how many flights may go side by side in the processor.
@@ -109,7 +113,7 @@ fn tell(failure: &Failure, err: &mut Stream) -> Result<(), Failure> {
 
 fn work(command: Command, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     match command {
-        Command::Page(order) => page::page(&order, out, err),
+        Command::Page(order) => page::page(&order, self::command, out, err),
         Command::Run(order) => run::run(&order, out, err),
         Command::Fly(order) => fly::fly(&order, out, err),
         Command::Arrow(order) => show::arrow(&order, out),
@@ -135,5 +139,13 @@ fn work(command: Command, out: &mut Stream, err: &mut Stream) -> Result<(), Fail
             clap_mangen::Man::new(Cli::command()).render(&mut text).map_err(Failure::Print)?;
             out.bytes(&text)
         }
+    }
+}
+
+impl PageSite {
+    /// Opens a free port of the loopback address for a folder and the built-in
+    /// scenario, or a file; none when that fails. For tests and benches.
+    pub fn local(folder: &Path, file: Option<&Path>) -> Option<Self> {
+        Self::open(folder, file, (IpAddr::from([127, 0, 0, 1]), 0), command).ok()
     }
 }

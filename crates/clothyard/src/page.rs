@@ -10,11 +10,18 @@ use std::sync::Arc;
 use page::{Settings, Shelf};
 
 use crate::failure::Failure;
+use crate::tools::{Commands, RunCommand};
 use crate::{Stream, ask, cli, serve, shelf};
 
 /// Starts the page and answers until the program is stopped.
-pub(crate) fn page(order: &cli::Page, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
-    let site = PageSite::open(Path::new("."), order.file.as_deref(), order.address, order.port)?;
+pub(crate) fn page(
+    order: &cli::Page,
+    run: RunCommand,
+    out: &mut Stream,
+    err: &mut Stream,
+) -> Result<(), Failure> {
+    let site =
+        PageSite::open(Path::new("."), order.file.as_deref(), (order.address, order.port), run)?;
     let url = format!("http://{}/", site.address());
     if !order.address.is_loopback() {
         err.print(&format!(
@@ -63,8 +70,8 @@ impl PageSite {
     pub(crate) fn open(
         folder: &Path,
         file: Option<&Path>,
-        address: IpAddr,
-        port: u16,
+        (address, port): (IpAddr, u16),
+        run: RunCommand,
     ) -> Result<Self, Failure> {
         let start = match file {
             Some(file) => {
@@ -80,14 +87,10 @@ impl PageSite {
         let address = listener.local_addr().map_err(failed)?;
         let root = fs::canonicalize(folder)
             .map_err(|cause| Failure::Folder { path: folder.to_owned(), cause })?;
-        let settings = Settings { shelf: Arc::new(Folder { root }), start, port: address.port() };
+        let tools = Arc::new(Commands { root: root.clone(), run });
+        let shelf = Arc::new(Folder { root });
+        let settings = Settings { shelf, tools, start, port: address.port() };
         Ok(Self { listener, address, settings })
-    }
-
-    /// Opens a free port of the loopback address for a folder and the built-in
-    /// scenario, or a file; none when that fails. For tests and benches.
-    pub fn local(folder: &Path, file: Option<&Path>) -> Option<Self> {
-        Self::open(folder, file, IpAddr::from([127, 0, 0, 1]), 0).ok()
     }
 
     /// Where it answers.

@@ -127,12 +127,10 @@ async fn connection(stream: TcpStream, router: Router, guest: Guest) {
 /// Waits for the whole request, then for its answer.
 async fn answer(request: Request<Incoming>, router: Router, busy: &Arc<AtomicBool>) -> Response {
     let (head, body) = request.into_parts();
-    let body = match timeout(BODY, to_bytes(Body::new(body), page::LONGEST)).await {
+    let most = page::longest(head.uri.path());
+    let body = match timeout(BODY, to_bytes(Body::new(body), most)).await {
         Ok(Ok(body)) => body,
-        Ok(Err(_)) => {
-            let (length, most) = (page::LONGEST + 1, page::LONGEST);
-            return PageError::TooLong { length, most }.into_response();
-        }
+        Ok(Err(_)) => return PageError::TooLong { length: most + 1, most }.into_response(),
         Err(_) => return PageError::TooSlow { seconds: BODY.as_secs() }.into_response(),
     };
     let work = AtWork::begin(busy);

@@ -10,7 +10,7 @@ use units::{Role, Style};
 use crate::PageError;
 use crate::kept::Kept;
 use crate::scene::{QUICK, Scene, aside};
-use crate::side;
+use crate::{drift, side};
 
 /// Radius of the largest group on the strip of distances, px.
 const LARGEST: f64 = 20.0;
@@ -21,6 +21,8 @@ pub(crate) struct Found {
     live: Live,
     /// The arrow from the side.
     side: Markup,
+    /// What the wind does to it.
+    drift: Markup,
     at: usize,
     /// The build that the controls change.
     shown: usize,
@@ -56,16 +58,18 @@ pub(crate) fn find(
     if let Some(points) = points.filter(|_| plan.points > 0) {
         kept.put(&scene.text, points);
     }
-    let live = report::live(&answer, scene.at, held, scene.style)?;
     let aside = aside(&scene.plan()?);
     let drawn = answer.unknown.as_ref().map(|joint| joint.points.len());
     let compared = answer.compared().cloned().ok_or(report::ReportError::NoComparison)?;
+    let drifts = drift::drifts(&plan, &compared, scene.at)?;
+    let live = report::live(&answer, scene.at, (held, &drifts), scene.style)?;
+    let drift = drift::told(&compared, &drifts, scene.at, scene.style);
     let shown = scene.shown.min(compared.builds.len().saturating_sub(1));
     let setup = plan.builds.get(shown).and_then(|build| build.recipe.setup(&[]).ok());
     let side = setup.zip(compared.builds.get(shown));
     let side = side.map(|(setup, build)| side::draw(scene, build, &setup));
     let side = side.unwrap_or_default();
-    Ok(Found { compared, live, side, at: scene.at, shown, style: scene.style, aside, drawn })
+    Ok(Found { compared, live, side, drift, at: scene.at, shown, style: scene.style, aside, drawn })
 }
 
 impl Found {
@@ -75,6 +79,7 @@ impl Found {
         let r50 = |build: &BuildAnswer| build.marks[self.at].full.stats.r50;
         html! {
             (picture(&self.live.face))
+            (self.drift)
             @for build in &self.compared.builds {
                 p.sure data-flights=(build.flights) {
                     @if several { (build.name) ": " }
@@ -166,7 +171,7 @@ impl Found {
     fn figures(&self) -> Markup {
         let builds = &self.compared.builds;
         let shown = self.shown.min(builds.len().saturating_sub(1));
-        let other = if shown == 0 { 1 } else { 0 };
+        let other = usize::from(shown == 0);
         html! {
             dl.figures {
                 @for figure in &self.live.figures {

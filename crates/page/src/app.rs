@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use axum::extract::rejection::{FormRejection, QueryRejection};
 use axum::extract::{Form, Query, State};
-use axum::http::StatusCode;
+use axum::http::{StatusCode, header};
 use axum::response::{Html, IntoResponse, Response};
 use maud::Markup;
 use report::gate;
@@ -12,6 +12,7 @@ use report::gate;
 use crate::guard::LONGEST;
 use crate::jobs::Jobs;
 use crate::kept::Kept;
+use crate::results::Results;
 use crate::view::refusal;
 use crate::{PageError, Settings};
 
@@ -19,6 +20,7 @@ pub(crate) struct App {
     pub(crate) settings: Settings,
     pub(crate) jobs: Arc<Jobs>,
     pub(crate) kept: Kept,
+    pub(crate) results: Results,
 }
 
 pub(crate) type Shared = State<Arc<App>>;
@@ -53,4 +55,19 @@ pub(crate) fn sent(sent: Sent) -> Result<Fields, PageError> {
 
 pub(crate) fn html(markup: Markup) -> Response {
     Html(gate::html(&markup.into_string())).into_response()
+}
+
+/// A file to keep.
+pub(crate) fn file(name: &str, bytes: Vec<u8>) -> Response {
+    let kind = match name.rsplit('.').next() {
+        Some("html") => "text/html; charset=utf-8",
+        Some("csv") => "text/csv; charset=utf-8",
+        Some("json") => "application/json",
+        Some("svg") => "image/svg+xml",
+        Some("pdf") => "application/pdf",
+        _ => "text/plain; charset=utf-8",
+    };
+    let keep = format!("attachment; filename=\"{name}\"");
+    ([(header::CONTENT_TYPE, kind.to_owned()), (header::CONTENT_DISPOSITION, keep)], bytes)
+        .into_response()
 }

@@ -37,9 +37,9 @@ pub(crate) fn door(files: &[String]) -> Markup {
                             }
                         }
                         li {
-                            a href="/?#bench" {
-                                strong { "I am at the bench: is this end square?" }
-                                span { "A feeler gauge and a square tell keep, square or reject." }
+                            a href="/tools" {
+                                strong { "I am at the bench, or on the range" }
+                                span { "Cut lists, square ends, sets, nock turns, labels; sight marks, tapes, blind sheets." }
                             }
                         }
                         li {

@@ -8,9 +8,18 @@ use axum::response::{IntoResponse, Response};
 
 use crate::PageError;
 
-/// Longest link or form taken, in bytes. Chosen: every field written out twice is
-/// a quarter of it.
-pub const LONGEST: usize = 8 * 1024;
+/// Longest link or form taken, in bytes. Chosen: every field of a page without a script
+/// is a third of it.
+pub(crate) const LONGEST: usize = 32 * 1024;
+
+/// Longest form with tables, in bytes. Chosen: a gross of arrows, each read along its whole
+/// length.
+pub(crate) const LONGEST_TABLE: usize = 256 * 1024;
+
+/// Longest form taken at an address, in bytes.
+pub fn longest(path: &str) -> usize {
+    if path.starts_with("/tools/") { LONGEST_TABLE } else { LONGEST }
+}
 
 /// Answer headers: nothing from elsewhere, nothing inline, no frame, no trace.
 const HEADERS: [(HeaderName, &str); 6] = [

@@ -22,8 +22,19 @@
 //!     }
 //! }
 //!
+//! struct Nothing;
+//!
+//! impl page::Tools for Nothing {
+//!     fn list(&self) -> Vec<page::Tool> {
+//!         Vec::new()
+//!     }
+//!     fn run(&self, _: &page::ToolOrder) -> io::Result<page::ToolAnswer> {
+//!         Err(io::ErrorKind::Unsupported.into())
+//!     }
+//! }
+//!
 //! // Without a file it starts from the invented build.
-//! let settings = page::Settings { shelf: Arc::new(Empty), start: None, port: 7373 };
+//! let settings = page::Settings { shelf: Arc::new(Empty), tools: Arc::new(Nothing), start: None, port: 7373 };
 //! let service = page::router(settings);
 //! # drop(service);
 //! ```
@@ -32,7 +43,10 @@ mod answer;
 mod app;
 mod asked;
 mod base;
+mod builds;
+mod copies;
 mod door;
+mod drift;
 mod error;
 mod examples;
 mod groups;
@@ -42,6 +56,8 @@ mod jobs;
 mod kept;
 mod live;
 mod reading;
+mod results;
+mod rooms;
 mod routes;
 mod scene;
 mod side;
@@ -50,6 +66,7 @@ mod square;
 mod state;
 mod table;
 mod tape;
+mod tools;
 mod view;
 mod watch;
 mod web;
@@ -59,9 +76,10 @@ use std::path::Path;
 use std::sync::Arc;
 
 pub use error::{PageError, Wrong};
-pub use guard::LONGEST;
+pub use guard::longest;
 pub use routes::router;
 pub use table::Table;
+pub use tools::{FieldKind, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
 
 /// The folder the page was started in.
 pub trait Shelf: Send + Sync + 'static {
@@ -83,6 +101,8 @@ pub trait Shelf: Send + Sync + 'static {
 pub struct Settings {
     /// Where its files are.
     pub shelf: Arc<dyn Shelf>,
+    /// What else the program does.
+    pub tools: Arc<dyn Tools>,
     /// The scenario it starts from; none for the invented one built in.
     pub start: Option<(String, scenario::Scenario)>,
     /// The port it answers at, which requests must name.

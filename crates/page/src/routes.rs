@@ -8,22 +8,26 @@ use axum::Router;
 use axum::extract::{DefaultBodyLimit, Path, State};
 use axum::http::{StatusCode, Uri, header};
 use axum::middleware::from_fn_with_state;
-use axum::response::{IntoResponse, Response};
+use axum::response::{IntoResponse, Redirect};
 use axum::routing::{get, post};
 use maud::{Markup, html};
 use tower_http::compression::CompressionLayer;
 use tower_http::compression::predicate::SizeAbove;
 
 use crate::answer::{Found, find};
-use crate::app::{App, Link, Outcome, Sent, Shared, html, link, sent};
+use crate::app::{App, Link, Outcome, Sent, Shared, file, html, link, sent};
 use crate::base::Base;
-use crate::guard::{LONGEST, guard};
+use crate::builds::Ground;
+use crate::guard::{LONGEST, LONGEST_TABLE, guard};
 use crate::jobs::{Flag, Jobs};
 use crate::kept::Kept;
-use crate::scene::{Scene, grouped, several, stages};
-use crate::state::{PageRequest, PageState as Page, file_name, free_name};
+use crate::results::Results;
+use crate::scene::{Scene, grouped, stages};
+use crate::state::{LONGEST_NAME, PageRequest, PageState as Page, file_name, fits, free_name};
 use crate::view::Fragment;
-use crate::{PageError, Settings, asked, door, groups, live, square, tape, watch, web};
+use crate::{
+    PageError, Settings, asked, copies, door, groups, live, square, tape, tools, watch, web,
+};
 
 /// How long the page waits for its quick answer before it opens without. Chosen:
 /// a blank window is not yet taken for a fault.
@@ -32,10 +36,18 @@ const PATIENCE: Duration = Duration::from_secs(2);
 /// The page as a service.
 pub fn router(settings: Settings) -> Router {
     let port = settings.port;
-    let app = Arc::new(App { settings, jobs: Arc::new(Jobs::new()), kept: Kept::default() });
+    let tool = get(tools::blank).post(tools::run).layer(DefaultBodyLimit::max(LONGEST_TABLE));
+    let app = Arc::new(App {
+        settings,
+        jobs: Arc::new(Jobs::new()),
+        kept: Kept::default(),
+        results: Results::default(),
+    });
     Router::new()
         .route("/", get(page))
         .route("/questions", get(questions))
+        .route("/copy", get(copy))
+        .route("/remove", get(remove))
         .route("/page.css", get(web::style))
         .route("/page.js", get(web::script))
         .route("/live", post(live::live))
@@ -43,6 +55,9 @@ pub fn router(settings: Settings) -> Router {
         .route("/gauge", post(gauge))
         .route("/motion", post(motion))
         .route("/watch", get(watched))
+        .route("/tools", get(tools::all))
+        .route("/tools/{name}", tool)
+        .route("/tools/files/{answer}/{name}", get(tools::written))
         .route("/save", post(save))
         .route("/scenario.toml", get(scenario))
         .route("/take/{name}", get(take))
@@ -105,22 +120,42 @@ fn sheet(
     found: Result<&Found, &PageError>,
 ) -> Result<Markup, PageError> {
     let base = Base::open(state, settings)?;
-    let plan = base.scenario.plan();
+    let style = base.style(state);
+    let ground = Ground::of(&base.scenario, state, style)?;
+    // What is asked may have been changed here, too.
+    let scene = Scene::of(state, settings).ok();
+    let scenario = scene.as_ref().map_or(&base.scenario, |scene| &scene.scenario);
+    let plan = scenario.plan();
     let files = settings.shelf.list();
     let sheet = Fragment {
         state,
-        style: base.style(state),
+        style,
         start: settings.start.as_ref().map_or("the built-in demo (invented)", |(name, _)| name),
         base: &base,
+        ground: &ground,
         files: &files,
         grouped: plan.as_ref().is_some_and(grouped),
-        asks: plan
-            .as_ref()
-            .is_some_and(|plan| asked::asks(&base.scenario, plan, base.style(state))),
-        builds: plan.as_ref().and_then(several),
+        asks: plan.as_ref().is_some_and(|plan| asked::asks(scenario, plan, style)),
         found,
     };
     Ok(sheet.page())
+}
+
+/// The page with one build more, a copy of the one it shows.
+async fn copy(State(app): Shared, query: Link) -> Outcome {
+    let asked = PageRequest::of(link(query)?, &["copy"])?;
+    let name = fits(asked.extra("copy"), LONGEST_NAME)?;
+    let worker = Arc::clone(&app);
+    let work = move || copies::copied(&asked.state, &name, &worker.settings);
+    Ok(Redirect::to(&format!("/?{}", app.jobs.aside(work).await?.link())).into_response())
+}
+
+/// The page without the build it shows.
+async fn remove(State(app): Shared, query: Link) -> Outcome {
+    let state = PageRequest::of(link(query)?, &["copy"])?.state;
+    let worker = Arc::clone(&app);
+    let work = move || copies::removed(&state, &worker.settings);
+    Ok(Redirect::to(&format!("/?{}", app.jobs.aside(work).await?.link())).into_response())
 }
 
 /// The form for two groups.
@@ -213,18 +248,4 @@ async fn take(State(app): Shared, Path(name): Path<String>, query: Link) -> Outc
     let wanted = files.into_iter().find(|file| file.name == name);
     let wanted = wanted.ok_or_else(|| PageError::NoPage { path: format!("/take/{name}") })?;
     Ok(file(&wanted.name, wanted.bytes))
-}
-
-fn file(name: &str, bytes: Vec<u8>) -> Response {
-    let kind = match name.rsplit('.').next() {
-        Some("html") => "text/html; charset=utf-8",
-        Some("csv") => "text/csv; charset=utf-8",
-        Some("json") => "application/json",
-        Some("svg") => "image/svg+xml",
-        Some("pdf") => "application/pdf",
-        _ => "text/plain; charset=utf-8",
-    };
-    let keep = format!("attachment; filename=\"{name}\"");
-    ([(header::CONTENT_TYPE, kind.to_owned()), (header::CONTENT_DISPOSITION, keep)], bytes)
-        .into_response()
 }

@@ -2,14 +2,15 @@
 
 use std::path::Path;
 
-use scenario::{Edit, Form, Report, Scenario, Setting, controls};
+use scenario::{Form, Scenario, controls};
 use study::{CausesAlone, MOST_BUILDS, Plan, Question, Stated};
 use units::{Dimension, Style};
 
 use crate::base::Base;
+use crate::builds::{edited, kept};
 use crate::reading::read;
 use crate::state::{FieldValues, PageState};
-use crate::{PageError, Settings, Wrong};
+use crate::{PageError, Settings};
 
 /// Flights of the quick answer and of the better one; the sharp one has as
 /// many as the scenario asks for. Chosen: the first shows within a blink.
@@ -40,13 +41,16 @@ impl Scene {
     pub(crate) fn of(state: &PageState, settings: &Settings) -> Result<Self, PageError> {
         let base = Base::open(state, settings)?;
         let style = base.style(state);
-        let now = edited(&base.scenario, state, &state.now)?;
-        let pinned = state.pinned.as_ref();
-        let pinned = pinned.map(|values| edited(&base.scenario, state, values)).transpose()?;
-        let text = now.written("Written by the live page of Clothyard.", pinned.as_ref());
+        let builds = kept(&base.scenario, state)?;
+        let now = edited(&base.scenario, &builds, state.units, &state.now, style)?;
+        let pinned = pinned(&base.scenario, state, style)?;
+        let beside = pinned.as_ref().map(|(pinned, at)| (pinned, *at));
+        let text = now.written("Written by the live page of Clothyard.", beside);
         let scenario = read(Path::new("page.toml"), &|_| Ok(text.clone()))?;
         let at = chosen(&scenario, &state.now);
-        Ok(Self { scenario, text, style, at, shown: usize::from(pinned.is_some()) })
+        let shown = builds.iter().position(|kept| Some(kept.number) == state.build);
+        let shown = shown.unwrap_or(0) + usize::from(pinned.is_some());
+        Ok(Self { scenario, text, style, at, shown })
     }
 
     /// The scenario's own question.
@@ -118,60 +122,36 @@ pub(crate) fn grouped(plan: &Plan) -> bool {
     matches!(plan.question, Question::Compare { .. } | Question::Sweep(_))
 }
 
-/// What is said of several builds beside the controls.
-pub(crate) fn several(plan: &Plan) -> Option<String> {
-    let [first, _, ..] = &plan.builds[..] else { return None };
-    Some(format!(
-        "There are {} builds. The controls show \"{}\" and change it; what all builds share changes \
-         in all.",
-        plan.builds.len(),
-        first.name
-    ))
-}
-
-/// A scenario with a state's units and values.
-fn edited(
-    scenario: &Scenario,
+/// The scenario of the pinned build, and which of its builds that is.
+fn pinned(
+    base: &Scenario,
     state: &PageState,
-    values: &FieldValues,
-) -> Result<Scenario, PageError> {
-    let units = state.units.map(|style| {
-        let word = if style == Style::Metric { "metric" } else { "archery" };
-        Edit { key: "units", to: Setting::Value(word.to_owned()) }
-    });
-    // The distances are one list, whichever build they were chosen for.
-    let chosen = |form: Form| if form == Form::Among { &state.now } else { values };
-    let all = controls()
-        .iter()
-        .filter_map(|control| Some(control.edits(chosen(control.form()).get(control.name())?)));
-    let edits: Vec<Edit> = units.into_iter().chain(all.flatten()).collect();
-    if edits.is_empty() {
-        return Ok(scenario.clone());
+    style: Style,
+) -> Result<Option<(Scenario, usize)>, PageError> {
+    let Some(pinned) = &state.pinned else { return Ok(None) };
+    // It stays when its own build is taken away.
+    let mut there = state.clone();
+    if let Some(whole) = there.builds.get_mut(&pinned.build) {
+        whole.gone = false;
     }
-    scenario.edited(&edits).map_err(|report| told(&report))
-}
-
-/// The mistakes of what was set, each with its field.
-pub(crate) fn told(report: &Report) -> PageError {
-    let wrong = report.problems().iter().map(|problem| {
-        let key = report.edited(problem);
-        let control = key.and_then(|key| controls().iter().find(|control| control.sets(key)));
-        let mut text = problem.error.to_string();
-        for more in std::iter::once(problem.error.label()).chain(problem.error.helps()) {
-            if !more.is_empty() && !text.contains(&more) {
-                text = format!("{text}; {more}");
-            }
-        }
-        Wrong { field: control.map(scenario::Control::name), text }
-    });
-    PageError::Wrong(wrong.collect())
+    let builds = kept(base, &there)?;
+    let at = builds.iter().position(|kept| kept.number == pinned.build);
+    let allowed = "a build that is there";
+    let value = pinned.build.to_string();
+    let at = at.ok_or(PageError::Value { field: "pinned", value, allowed })?;
+    // What no build differs in is that of the page, whichever build it was chosen for.
+    let whole = |name: &str| scenario::control(name).is_some_and(|control| !control.built());
+    let own = pinned.values.iter().filter(|((_, name), _)| !whole(name));
+    let values = state.now.iter().filter(|((_, name), _)| whole(name)).chain(own);
+    let values: FieldValues = values.map(|(name, text)| (*name, text.clone())).collect();
+    Ok(Some((edited(base, &builds, state.units, &values, style)?, at)))
 }
 
 /// Which of the distances was chosen; the middle one unless said.
 fn chosen(scenario: &Scenario, values: &FieldValues) -> usize {
     let distances = scenario.distances();
     let asked = controls().iter().find(|control| control.form() == Form::Among);
-    let text = asked.and_then(|control| values.get(control.name()));
+    let text = asked.and_then(|control| values.get(&(0, control.name())));
     let si = text.and_then(|text| units::parse_si(Dimension::Length, text).ok());
     let off = |at: &usize| si.map_or(0.0, |si| (distances[*at].si() - si).abs());
     let nearest = (0..distances.len()).min_by(|a, b| off(a).total_cmp(&off(b)));

@@ -117,7 +117,7 @@ pub(crate) fn draw(scene: &Scene, build: &BuildAnswer, setup: &Setup) -> Markup 
 /// What a control says of the scene.
 fn told(scene: &Scene, name: &str) -> Option<String> {
     let control = scenario::control(name)?;
-    let text = scene.scenario.shown(control)?;
+    let text = scene.scenario.shown(control, scene.shown)?;
     Some(in_style(control, &text, scene.style))
 }
 

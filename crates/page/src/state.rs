@@ -3,16 +3,45 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
-use scenario::{control, controls};
+use scenario::{Control, Field, control, controls};
 use units::Style;
 
 use crate::{PageError, Shelf};
 
-/// Changed values by the control's name, as written.
-pub(crate) type FieldValues = BTreeMap<&'static str, String>;
+/// A field: the number of the build it is of, 0 for all builds that say the same, and
+/// the control's name.
+pub(crate) type FieldName = (usize, &'static str);
+/// Changed values, as written.
+pub(crate) type FieldValues = BTreeMap<FieldName, String>;
 
-/// Longest value taken, in bytes. Chosen: the longest quantity has fewer.
+/// Longest value of a quantity, in bytes. Chosen: the longest has fewer.
 pub(crate) const LONGEST: usize = 40;
+/// Longest text, list or law, in bytes. Chosen: a force-draw curve of an inch a step.
+pub(crate) const LONGEST_WRITTEN: usize = 2_000;
+/// Longest name of a build, in bytes. Chosen: it stands over a column.
+pub(crate) const LONGEST_NAME: usize = 60;
+/// Largest number of a build. Chosen: a scenario has at most 24, and some come and go.
+const LAST_BUILD: usize = 99;
+
+/// What was done to a build as a whole.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(crate) struct BuildState {
+    /// The number of the scenario's build that it is a copy of; none for one of those.
+    pub(crate) copy: Option<usize>,
+    /// Its new name.
+    pub(crate) name: Option<String>,
+    /// Whether it was taken away.
+    pub(crate) gone: bool,
+}
+
+/// A build held beside the others.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Pinned {
+    /// Its number.
+    pub(crate) build: usize,
+    /// What was changed when it was pinned.
+    pub(crate) values: FieldValues,
+}
 
 /// The state of one page.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -21,10 +50,14 @@ pub(crate) struct PageState {
     pub(crate) from: Option<String>,
     /// Units; none for the scenario's own.
     pub(crate) units: Option<Style>,
+    /// The number of the build that the controls show; none for what builds share.
+    pub(crate) build: Option<usize>,
+    /// What was done to whole builds, by number.
+    pub(crate) builds: BTreeMap<usize, BuildState>,
     /// What was changed.
     pub(crate) now: FieldValues,
-    /// What was changed in the build pinned for comparison.
-    pub(crate) pinned: Option<FieldValues>,
+    /// The build pinned for comparison.
+    pub(crate) pinned: Option<Pinned>,
 }
 
 /// A state and the fields that came with it but are not part of it.
@@ -41,26 +74,13 @@ impl PageRequest {
     ) -> Result<Self, PageError> {
         let mut asked = Self { state: PageState::default(), extra: BTreeMap::new() };
         for (field, value) in fields {
-            let unknown = || PageError::Field { field: field.clone() };
-            let old = if let Some(extra) = extra.iter().find(|name| **name == field) {
-                asked.extra.insert(extra, value)
-            } else if field == "from" {
-                asked.state.from.replace(value)
-            } else if field == "units" {
-                let old = asked.state.units.replace(family(value)?);
-                old.map(|_| String::new())
-            } else if field == "pinned" {
-                asked.state.pinned.get_or_insert_with(FieldValues::new);
-                None
-            } else if let Some(name) = field.strip_prefix("p.") {
-                let id = control(name).ok_or_else(unknown)?.name();
-                asked.state.pinned.get_or_insert_with(FieldValues::new).insert(id, short(&value)?)
+            let again = if let Some(extra) = extra.iter().find(|name| **name == field) {
+                asked.extra.insert(extra, value).is_some()
             } else {
-                let id = control(&field).ok_or_else(unknown)?.name();
-                asked.state.now.insert(id, short(&value)?)
+                asked.state.take(&field, value)?
             };
-            if old.is_some() {
-                return Err(unknown());
+            if again {
+                return Err(PageError::Field { field });
             }
         }
         Ok(asked)
@@ -73,34 +93,125 @@ impl PageRequest {
 }
 
 impl PageState {
-    /// The link's fields, in a fixed order.
-    pub(crate) fn link(&self) -> String {
-        let mut fields: Vec<(String, &str)> = Vec::new();
+    /// Takes in one field; whether it stood there before.
+    fn take(&mut self, field: &str, value: String) -> Result<bool, PageError> {
+        match field {
+            "from" => return Ok(self.from.replace(value).is_some()),
+            "units" => return Ok(self.units.replace(family(value)?).is_some()),
+            // The no script form sends "all builds" as nothing.
+            "build" if value.is_empty() => return Ok(false),
+            "build" => return Ok(self.build.replace(number("build", &value)?).is_some()),
+            "pinned" => {
+                self.pin().build = number("pinned", &value)?;
+                return Ok(false);
+            }
+            _ => {}
+        }
+        let unknown = || PageError::Field { field: field.to_owned() };
+        let (pinned, rest) = field.strip_prefix("p.").map_or((false, field), |rest| (true, rest));
+        let numbered =
+            rest.split_once('.').filter(|(at, _)| at.bytes().all(|b| b.is_ascii_digit()));
+        let (build, name) = match numbered {
+            Some((at, name)) => (number("build", at)?, name),
+            None => (0, rest),
+        };
+        if build > 0 && !pinned && ["copy", "name", "gone"].contains(&name) {
+            let whole = self.builds.entry(build).or_default();
+            return Ok(match name {
+                "copy" => whole.copy.replace(number("copy", &value)?).is_some(),
+                "gone" => std::mem::replace(&mut whole.gone, true),
+                _ => whole.name.replace(fits(&value, LONGEST_NAME)?).is_some(),
+            });
+        }
+        let control = control(name).ok_or_else(unknown)?;
+        if build > 0 && !control.built() {
+            return Err(unknown());
+        }
+        let most = longest(control, &value);
+        let values = if pinned { &mut self.pin().values } else { &mut self.now };
+        Ok(values.insert((build, control.name()), fits(&value, most)?).is_some())
+    }
+
+    fn pin(&mut self) -> &mut Pinned {
+        self.pinned.get_or_insert_with(|| Pinned { build: 1, values: FieldValues::new() })
+    }
+
+    /// Every field of the link in a fixed order, name and value.
+    pub(crate) fn fields(&self) -> Vec<(String, String)> {
+        let mut fields: Vec<(String, String)> = Vec::new();
+        let mut add = |name: String, value: &str| fields.push((name, value.to_owned()));
         if let Some(from) = &self.from {
-            fields.push(("from".to_owned(), from));
+            add("from".to_owned(), from);
         }
         match self.units {
-            Some(Style::Metric) => fields.push(("units".to_owned(), "metric")),
-            Some(Style::Archery) => fields.push(("units".to_owned(), "archery")),
+            Some(Style::Metric) => add("units".to_owned(), "metric"),
+            Some(Style::Archery) => add("units".to_owned(), "archery"),
             None => {}
         }
-        for name in controls().iter().map(scenario::Control::name) {
-            if let Some(value) = self.now.get(name) {
-                fields.push((name.to_owned(), value));
+        if let Some(build) = self.build {
+            add("build".to_owned(), &build.to_string());
+        }
+        for (at, whole) in &self.builds {
+            if let Some(copy) = whole.copy {
+                add(format!("{at}.copy"), &copy.to_string());
+            }
+            if let Some(name) = &whole.name {
+                add(format!("{at}.name"), name);
+            }
+            if whole.gone {
+                add(format!("{at}.gone"), "1");
             }
         }
-        if let Some(pinned) = &self.pinned {
-            fields.push(("pinned".to_owned(), "1"));
-            fields.extend(pinned.iter().map(|(id, value)| (format!("p.{id}"), value.as_str())));
+        for (name, value) in in_order(&self.now) {
+            add(spelled(name), value);
         }
-        let pairs: Vec<String> =
-            fields.iter().map(|(name, value)| format!("{name}={}", encoded(value))).collect();
-        pairs.join("&")
+        if let Some(pinned) = &self.pinned {
+            add("pinned".to_owned(), &pinned.build.to_string());
+            for (name, value) in in_order(&pinned.values) {
+                add(format!("p.{}", spelled(name)), value);
+            }
+        }
+        fields
+    }
+
+    /// The link's fields.
+    pub(crate) fn link(&self) -> String {
+        let pair = |(name, value): (String, String)| format!("{name}={}", encoded(&value));
+        self.fields().into_iter().map(pair).collect::<Vec<_>>().join("&")
     }
 
     /// Checks the name of the file it starts from.
     pub(crate) fn file(&self) -> Result<Option<&str>, PageError> {
         self.from.as_deref().map(file_name).transpose()
+    }
+}
+
+/// Values in the order of the controls, and in each that of the builds.
+pub(crate) fn in_order(values: &FieldValues) -> impl Iterator<Item = (FieldName, &String)> {
+    let of = |name: &'static str| values.iter().filter(move |((_, own), _)| *own == name);
+    controls()
+        .iter()
+        .flat_map(move |control| of(control.name()))
+        .map(|(name, value)| (*name, value))
+}
+
+/// A field as it stands in a link.
+pub(crate) fn spelled((build, name): FieldName) -> String {
+    if build == 0 { name.to_owned() } else { format!("{build}.{name}") }
+}
+
+fn number(field: &'static str, value: &str) -> Result<usize, PageError> {
+    let read = value.parse().ok().filter(|at| (1..=LAST_BUILD).contains(at));
+    let value = value.chars().take(20).collect();
+    read.ok_or(PageError::Value { field, value, allowed: "the number of a build, 1 to 99" })
+}
+
+/// How long a value of a control may be.
+fn longest(control: &Control, value: &str) -> usize {
+    match control.field() {
+        Field::Amount(_) if !value.starts_with('{') => LONGEST,
+        Field::Words(_) | Field::Count(..) => LONGEST,
+        Field::Amount(_) | Field::Text | Field::Written => LONGEST_WRITTEN,
     }
 }
 
@@ -139,9 +250,10 @@ pub(crate) fn free_name(name: &str, shelf: &dyn Shelf) -> String {
     }
 }
 
-fn short(value: &str) -> Result<String, PageError> {
-    if value.len() > LONGEST {
-        return Err(PageError::TooLong { length: value.len(), most: LONGEST });
+/// A text of a field that is not too long.
+pub(crate) fn fits(value: &str, most: usize) -> Result<String, PageError> {
+    if value.len() > most {
+        return Err(PageError::TooLong { length: value.len(), most });
     }
     Ok(value.trim().to_owned())
 }

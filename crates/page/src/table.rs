@@ -86,6 +86,11 @@ impl Table {
         (self.says().columns)()
     }
 
+    /// The columns that a grid begins with, beside those that are needed.
+    pub fn begins(self) -> &'static [&'static str] {
+        self.says().begin
+    }
+
     /// Columns, units and words for the script.
     fn data(self) -> String {
         let says = self.says();
@@ -117,8 +122,7 @@ fn cells(cells: KnownCells, dimensions: &mut Map<String, Value>) -> Value {
                     .iter()
                     .map(|(said, symbol)| ((*said).to_owned(), json!(symbol)))
                     .collect();
-                dimensions
-                    .insert(name.clone(), json!({ "symbols": symbols, "spelled": spelled }));
+                dimensions.insert(name.clone(), json!({ "symbols": symbols, "spelled": spelled }));
             }
             // A sign is typed where a length goes both ways; an angle goes round.
             let signed = low < 0.0 && dimension != Dimension::Angle;

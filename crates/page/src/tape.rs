@@ -6,7 +6,9 @@ use scenario::{Edit, Scenario, ScenarioError, Setting};
 use study::{SafetyAsk, SightedArrow, StripsPlan};
 use units::Style;
 
-use crate::scene::{Scene, told};
+use crate::builds::told;
+use crate::scene::Scene;
+use crate::state::FieldValues;
 use crate::{PageError, Wrong};
 
 /// The files of the tape and of the cards.
@@ -63,8 +65,8 @@ pub(crate) fn marks(scene: &Scene) -> Result<Option<Document>, PageError> {
 
 /// The page's scenario, with marks asked for.
 fn marked(scene: &Scene) -> Result<Scenario, PageError> {
-    let asked = [Edit { key: "marks", to: Setting::Table }];
-    scene.scenario.edited(&asked).map_err(|report| told(&report))
+    let asked = [Edit { key: "marks", to: Setting::Table, build: None }];
+    scene.scenario.edited(&asked).map_err(|report| told(&report, &FieldValues::new()))
 }
 
 fn wrong(error: &ScenarioError) -> PageError {

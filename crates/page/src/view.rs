@@ -1,28 +1,23 @@
 //! The page.
 
 use maud::{DOCTYPE, Markup, html};
-use scenario::{Control, Part, controls};
 use units::Style;
 
 use crate::answer::Found;
 use crate::base::Base;
+use crate::builds::Ground;
 use crate::examples::EXAMPLES;
 use crate::head::head;
-use crate::spelled::in_style;
+use crate::rooms::{choice, more, rooms};
 use crate::state::{LONGEST, PageState};
 use crate::{PageError, square, watch};
-
-const PARTS: [(Part, &str); 4] = [
-    (Part::Arrow, "The arrow"),
-    (Part::Faults, "What is off"),
-    (Part::Shooter, "Bow and archer"),
-    (Part::Place, "Air and mark"),
-];
 
 /// Everything the page needs.
 pub(crate) struct Fragment<'a> {
     pub(crate) state: &'a PageState,
     pub(crate) base: &'a Base,
+    /// What its controls stand on.
+    pub(crate) ground: &'a Ground,
     pub(crate) style: Style,
     /// Name of the scenario the page was started with.
     pub(crate) start: &'a str,
@@ -31,8 +26,6 @@ pub(crate) struct Fragment<'a> {
     pub(crate) grouped: bool,
     /// Whether it asks more than its builds side by side.
     pub(crate) asks: bool,
-    /// What is said of the builds, where there are several.
-    pub(crate) builds: Option<String>,
     pub(crate) found: Result<&'a Found, &'a PageError>,
 }
 
@@ -54,7 +47,8 @@ impl Fragment<'_> {
                             nav {
                                 a href="/questions" { "All questions" } " "
                                 a href="#watch" { "Watch" } " "
-                                a href="#bench" { "Bench" } " "
+                                a href="#bench" { "Gauge" } " "
+                                a href="/tools" { "Bench and range" } " "
                                 a href="#keep" { "Save, open, export" }
                             }
                         }
@@ -76,14 +70,14 @@ impl Fragment<'_> {
                                     Err(error) => (wrong(error)),
                                 }
                             }
-                            form #build method="get" action="/" autocomplete="off" {
-                                (self.controls())
-                            }
+                            form #build method="get" action="/" autocomplete="off"
+                                data-first=(self.ground.first()) { (self.controls()) }
                             }
                             section #told aria-label="More of the answer" {
                                 @if let Ok(found) = self.found { (found.told()) }
                             }
                         }
+                        (watch::strip())
                         }
                         @if self.asks {
                             section #question {
@@ -125,51 +119,16 @@ impl Fragment<'_> {
                 button #fly type="submit" { "Compute" }
             }
             p #status role="status" {}
-            @if let Some(builds) = &self.builds { p.note { (builds) } }
-            @for (part, title) in PARTS {
-                fieldset {
-                    legend { (title) }
-                    @for control in controls().iter().filter(|control| control.part() == part) {
-                        (self.control(control))
-                    }
+            (choice(self.state, self.ground))
+            div #rooms { (rooms(self.state, self.ground, self.style)) }
+            (more(self.ground))
+            @let carried = self.ground.carried(self.state);
+            @let (pins, rest): (Vec<_>, Vec<_>) =
+                carried.into_iter().partition(|(name, _)| name == "pinned" || name.starts_with("p."));
+            @for (id, list) in [("pins", pins), ("carried", rest)] {
+                div id=(id) hidden {
+                    @for (name, value) in list { input type="hidden" name=(name) value=(value); }
                 }
-            }
-            div #pins hidden {
-                @if let Some(pinned) = &self.state.pinned {
-                    input type="hidden" name="pinned" value="1";
-                    @for (id, value) in pinned {
-                        input type="hidden" name=(format!("p.{id}")) value=(value);
-                    }
-                }
-            }
-        }
-    }
-
-    fn control(&self, control: &Control) -> Markup {
-        let id = control.name();
-        let usual = self.base.scenario.shown(control);
-        let usual = usual.map(|text| in_style(control, &text, self.style)).unwrap_or_default();
-        let value = self.state.now.get(id).unwrap_or(&usual);
-        let slide = control.slide(self.style);
-        let place = units::parse_si(control.dimension, value).ok().and_then(|si| {
-            let unit = control.dimension.unit(slide.unit)?;
-            Some(unit.of_si(si).clamp(slide.low, slide.high))
-        });
-        let field = html! {
-            input.amount type="text" id=(format!("f-{id}")) name=(id) value=(value)
-                data-base=(usual) placeholder="not given" maxlength=(LONGEST) spellcheck="false"
-                aria-describedby=(format!("h-{id} e-{id}"));
-        };
-        html! {
-            div.control {
-                label for=(format!("f-{id}")) { (control.label()) }
-                (field)
-                input.slide type="range" data-for=(id) data-unit=(slide.unit)
-                    aria-label=(format!("{}, slider, {}", control.label(), slide.unit))
-                    min=(slide.low) max=(slide.high) step=(slide.step)
-                    value=(place.unwrap_or(slide.low).to_string());
-                p.hint id=(format!("h-{id}")) { (control.hint()) }
-                p.wrong id=(format!("e-{id}")) {}
             }
         }
     }

@@ -8,6 +8,14 @@ use crate::text::{measure, neat};
 const MOST_NAMES: usize = 24;
 
 impl E {
+    /// The key that is missing, where one is.
+    pub fn missing(&self) -> Option<&'static str> {
+        match self {
+            Self::Missing { key, .. } => Some(key),
+            _ => None,
+        }
+    }
+
     /// The words under the carets.
     pub fn label(&self) -> String {
         match self {

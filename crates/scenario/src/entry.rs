@@ -133,6 +133,12 @@ impl Layer {
         self
     }
 
+    /// This layer without what it says of a key.
+    pub(crate) fn without(mut self, id: Id) -> Self {
+        self.drop_key(id);
+        self
+    }
+
     fn drop_table(&mut self, table: &str) {
         self.entries.retain(|id, _| !inside(id.path(), table));
         self.tables.retain(|path, _| !inside(path, table));

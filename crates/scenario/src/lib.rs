@@ -41,6 +41,7 @@
 //! assert!(slip.unwrap_err().to_string().contains("did you mean left?"));
 //! ```
 
+mod across;
 mod advice;
 mod alike;
 mod assemble;
@@ -56,6 +57,7 @@ mod evidence_fault;
 mod fit;
 mod fitted;
 mod json;
+mod listed;
 mod marks;
 pub mod measured;
 mod numbers;
@@ -71,6 +73,7 @@ mod said;
 mod scenario;
 mod schema;
 mod settle;
+mod shown;
 mod source;
 mod stated;
 mod step;
@@ -81,7 +84,7 @@ mod typical;
 mod words;
 mod written;
 
-pub use control::{Control, control, controls};
+pub use control::{Control, Field, control, controls};
 pub use edit::{Edit, Setting};
 pub use error::ScenarioError;
 pub use evidence_fault::{EvidenceFault, Unmeasurable};
@@ -94,5 +97,6 @@ pub use reference::key_reference;
 pub use report::{Problem, Report};
 pub use scenario::{Model, RigidBody, Scenario};
 pub use schema::{Form, Part, Slide};
+pub use shown::Said;
 pub use sweep_fault::SweepFault;
 pub use trial_fact::trial_evidence;

@@ -19,11 +19,11 @@ impl Scenario {
     /// The scenario as a file that asks the same of the same builds; `how`
     /// tells in a line where it comes from.
     ///
-    /// With another scenario, its first build stands before all others, for
+    /// With another scenario, the build counted there stands before all others, for
     /// comparison.
-    pub fn written(&self, how: &str, beside: Option<&Self>) -> String {
+    pub fn written(&self, how: &str, beside: Option<(&Self, usize)>) -> String {
         let mut out = format!("# {how}\n");
-        let pinned = beside.and_then(|other| other.builds.first());
+        let pinned = beside.and_then(|(other, at)| other.builds.get(at));
         let all: Vec<&Settled> = pinned.into_iter().chain(&self.builds).collect();
         // What all builds share stands above them.
         let shared = |id: Id, written: &str| {

@@ -145,6 +145,11 @@ impl Scenario {
         self.text(Id::Note)
     }
 
+    /// The name of every build; none where no builds are listed.
+    pub fn build_names(&self) -> impl Iterator<Item = Option<&str>> {
+        self.builds.iter().map(|build| build.name.as_deref())
+    }
+
     /// The family of units asked for, if any.
     pub fn style(&self) -> Option<Style> {
         self.text(Id::Units).map(|word| match word {

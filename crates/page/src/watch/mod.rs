@@ -12,18 +12,12 @@ use study::MOST_BUILDS;
 use crate::PageError;
 use crate::head::head;
 use crate::scene::Scene;
-use shot::Shot;
+use shot::{Factors, Shot};
 
 /// Builds in step. Chosen: two can be told apart by a glance.
 const MOST: usize = 2;
-/// Factors to choose from; 1 is no exaggeration.
-const FACTORS: [f64; 12] = [1000.0, 500.0, 200.0, 100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5, 0.2];
-/// Farthest that anything is drawn off its line, over the arrow's length. Chosen: a bend
-/// is seen at once and is not yet a hoop.
-const FARTHEST: f64 = 0.11;
 /// Views to choose from.
-const VIEWS: [(&str, &str); 3] =
-    [("side", "from the side"), ("above", "from above"), ("behind", "from behind")];
+const VIEWS: [(&str, &str); 3] = [("side", "side"), ("above", "above"), ("behind", "behind")];
 /// How slow, in push and flight; the second is usual. Chosen: the usual push takes some six
 /// seconds and a flight to 40 yards some ten.
 const SLOW: [[u32; 2]; 4] = [[100, 5], [400, 20], [1000, 60], [1, 1]];
@@ -35,7 +29,7 @@ const EVERY: [usize; 2] = [8, 10];
 /// among all.
 fn shots(scene: &Scene) -> Result<Vec<Shot>, PageError> {
     let plan = scene.plan()?;
-    let beside = if scene.shown > 0 { 0 } else { 1 };
+    let beside = usize::from(scene.shown == 0);
     let mut wanted = vec![scene.shown, beside];
     wanted.retain(|&at| at < plan.builds.len().min(MOST_BUILDS));
     wanted.truncate(MOST);
@@ -47,26 +41,33 @@ fn shots(scene: &Scene) -> Result<Vec<Shot>, PageError> {
     wanted.into_iter().map(shot).collect()
 }
 
-/// The largest factor that keeps everything near its line.
-fn factor(shots: &[Shot]) -> f64 {
-    let most = shots.iter().map(|shot| shot.farthest() / shot.long()).fold(0.0, f64::max);
-    FACTORS.into_iter().find(|factor| factor * most <= FARTHEST).unwrap_or(0.1)
-}
-
 /// The picture's numbers.
 pub(crate) fn film(scene: &Scene) -> Result<Value, PageError> {
     let shots = shots(scene)?;
-    let factor = factor(&shots);
+    let factors = Factors::of(&shots);
     let builds: Result<Vec<Value>, PageError> =
         shots.iter().map(|shot| numbers::of(shot, scene.style)).collect();
     let [unit, range] = words::bars(scene.style);
     Ok(json!({
-        "factor": factor,
+        "bend": factors.bend,
+        "lean": factors.lean,
         "unit": unit,
         "range": range,
-        "seen": words::seen(&shots, factor, scene.style),
+        "seen": words::seen(&shots, &factors, scene.style),
+        "shown": shots.iter().position(|shot| shot.at == scene.shown),
         "builds": builds?,
     }))
+}
+
+/// The same in a strip under the builds, for a desk.
+pub(crate) fn strip() -> Markup {
+    html! {
+        div #w-bar hidden {
+            button #w-go type="button" { "Watch" }
+            canvas #w-strip aria-hidden="true" {}
+            a href="#watch" { "Larger, step by step, in words" }
+        }
+    }
 }
 
 /// The stage and what plays on it, all of it the script's; without one the same in words.
@@ -79,13 +80,12 @@ pub(crate) fn section(link: &str) -> Markup {
             canvas #stage role="img" aria-label="One arrow from full draw to the target" {}
             input #w-time type="range" min="0" max="1000" step="any" value="0"
                 aria-label="Time since release";
-            p #w-now {}
             div.bar {
                 button #w-play type="button" aria-pressed="false" { "Play" }
-                button #w-back type="button" aria-label="One instant back" { "\u{2190} Step" }
-                button #w-on type="button" aria-label="One instant on" { "Step \u{2192}" }
+                button #w-back type="button" { "Step back" }
+                button #w-on type="button" { "Step on" }
                 fieldset {
-                    legend { "Seen" }
+                    legend { "Seen from" }
                     @for (at, (view, text)) in VIEWS.iter().enumerate() {
                         label {
                             input type="radio" name="view" value=(view) checked[at == 0];
@@ -105,6 +105,7 @@ pub(crate) fn section(link: &str) -> Markup {
                 }
                 span #w-pace {}
             }
+            p #w-now {}
             p #w-calm hidden { "Your system asks for no motion: go through it step by step." }
             p #w-wrong role="status" {}
             div #w-told {}
@@ -136,7 +137,7 @@ pub(crate) fn sheet(scene: &Scene, link: &str) -> Result<Markup, PageError> {
                         @for text in every(push, EVERY[0]).chain(every(flight, EVERY[1])) { li { (text) } }
                     }
                 }
-                p { (words::TYPICAL) }
+                p { (words::TYPICAL) " " (words::SWINGS) }
             } }
         }
     })

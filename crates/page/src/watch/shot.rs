@@ -11,6 +11,14 @@ use crate::scene::Scene;
 /// not show.
 const INSTANTS: u32 = 160;
 
+/// Factors to choose from; 1 is no exaggeration.
+const FACTORS: [f64; 21] = [
+    1000.0, 700.0, 500.0, 300.0, 200.0, 150.0, 100.0, 70.0, 50.0, 30.0, 20.0, 15.0, 10.0, 7.0, 5.0,
+    4.0, 3.0, 2.0, 1.0, 0.5, 0.2,
+];
+/// Farthest that bend or lean alone draws anything off its line, over the arrow's length.
+/// Chosen: a bend is seen at once and is not yet a hoop.
+const FARTHEST: f64 = 0.09;
 /// Steps of the push. Chosen: at the usual slowness one to each picture of a screen.
 const MOST_STEPS: usize = 360;
 
@@ -79,29 +87,51 @@ impl Shot {
         [nose.yaw - path.yaw, nose.pitch - path.pitch]
     }
 
-    /// Places of the arrow off its path at an instant of the flight, left and up, m: its
-    /// lean, its swing and its crookedness, which rolls with it.
-    pub(super) fn shape(&self, state: &State) -> Vec<[f64; 2]> {
-        let (lean, swing) = (Self::lean(state), self.flown.departure.flex.swing(state.time));
+    /// Places of the arrow off its own axis at an instant of the flight, left and up, m:
+    /// its swing, and its crookedness, which rolls with it.
+    pub(super) fn bends(&self, state: &State) -> impl Iterator<Item = [f64; 2]> {
+        let swing = self.flown.departure.flex.swing(state.time);
         let (sin, cos) = (state.roll - self.flown.start.roll).sin_cos();
-        let place = |i: usize| {
-            let ahead = self.reel.stations[i] - self.balance();
-            let [left, up] = self.reel.crooked[i];
+        self.reel.swings.iter().zip(&self.reel.crooked).map(move |(shape, [left, up])| {
             // Clockwise from behind: what was up comes to the right.
             let crooked = [left * cos - up * sin, left * sin + up * cos];
             [0, 1].map(|p| {
-                let swings = self.reel.swings[i].iter().zip(&swing[p]);
-                let bent: f64 = swings.map(|(w, q)| w * q).sum();
-                ahead * lean[p] + bent + crooked[p]
+                let bent: f64 = shape.iter().zip(&swing[p]).map(|(w, q)| w * q).sum();
+                bent + crooked[p]
             })
-        };
-        (0..self.reel.stations.len()).map(place).collect()
+        })
     }
 
-    /// Farthest that any place comes off the line of the push, or off its path, m.
-    pub(super) fn farthest(&self) -> f64 {
+    /// Farthest that any place comes off the line of the push, or off the axis in flight, m.
+    pub(super) fn bent(&self) -> f64 {
         let push = self.reel.steps.iter().flatten().flatten().copied();
-        let flight = self.states().flat_map(|state| self.shape(state)).flatten();
+        let flight = self.states().flat_map(|state| self.bends(state)).flatten();
         push.chain(flight).fold(0.0, |most, off| most.max(off.abs()))
+    }
+
+    /// Farthest that the lean takes an end off the path, m.
+    pub(super) fn leant(&self) -> f64 {
+        let lever = self.balance().max(self.long() - self.balance());
+        let angles = self.states().flat_map(Self::lean);
+        lever * angles.fold(0.0_f64, |most, angle| most.max(angle.abs()))
+    }
+}
+
+/// How many times as large things are drawn sideways.
+pub(super) struct Factors {
+    /// All of the push, and in flight what the shaft bends.
+    pub(super) bend: f64,
+    /// The lean in flight.
+    pub(super) lean: f64,
+}
+
+impl Factors {
+    /// The largest that keep everything near its line.
+    pub(super) fn of(shots: &[Shot]) -> Self {
+        let fits = |farthest: fn(&Shot) -> f64| {
+            let most = shots.iter().map(|shot| farthest(shot) / shot.long()).fold(0.0, f64::max);
+            FACTORS.into_iter().find(|factor| factor * most <= FARTHEST).unwrap_or(0.1)
+        };
+        Self { bend: fits(Shot::bent), lean: fits(Shot::leant) }
     }
 }

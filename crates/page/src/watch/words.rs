@@ -5,13 +5,19 @@ use serde_json::{Value, json};
 use study::{PushTrace, Touch};
 use units::{Role, Style};
 
-use super::shot::Shot;
+use super::shot::{Factors, Shot};
 
 /// What arrow is shown.
 pub(super) const TYPICAL: &str = "Whatever is drawn by chance has its median; a fault that may \
     lie on any side lies toward the index vane.";
+/// How the shaft bends in flight.
+pub(super) const SWINGS: &str = "After the string the shaft swings on freely from its last shape \
+    in the push; the air acts on the arrow as if it were straight.";
 /// Share of the largest lean at which it counts as gone.
 const GONE: f64 = 0.1;
+/// How far out a place is told as a length and not yet as a distance, m. Chosen: two arrow
+/// lengths.
+const NEAR: f64 = 1.5;
 /// Least lean worth a word, rad. Chosen: a hundredth of a degree, the last digit told.
 const LEAST: f64 = 0.000_17;
 
@@ -22,21 +28,26 @@ pub(super) fn bars(style: Style) -> [Value; 2] {
 }
 
 /// How large things are drawn, and which arrow it is.
-pub(super) fn seen(shots: &[Shot], factor: f64, style: Style) -> Vec<String> {
-    let times = if (factor - 1.0).abs() < 1e-9 {
-        "as large as it is".to_owned()
-    } else {
-        format!("{factor} times as large")
-    };
+pub(super) fn seen(shots: &[Shot], factors: &Factors, style: Style) -> Vec<String> {
     let mut all = vec![format!(
-        "Bend and lean are drawn {times}; vanes and thickness twice. {TYPICAL} The picture \
-         follows the arrow: beside the bow along the line of the push, then along its path."
+        "Sideways the push and every bend are drawn {}, the lean in flight {}, vanes twice as \
+         large. {TYPICAL} {SWINGS}",
+        times(factors.bend),
+        times(factors.lean),
     )];
     for shot in shots {
         let name = if shots.len() > 1 { format!("{}: ", shot.name) } else { String::new() };
         all.push(format!("{name}{}", told(shot, style).join(" ")));
     }
     all
+}
+
+fn times(factor: f64) -> String {
+    if (factor - 1.0).abs() < 1e-9 {
+        "as large as it is".to_owned()
+    } else {
+        format!("{factor} times as large")
+    }
 }
 
 /// One shot from full draw to the target, told.
@@ -72,11 +83,6 @@ pub(super) fn told(shot: &Shot, style: Style) -> Vec<String> {
                 .to_owned(),
         );
     }
-    all.push(
-        "After the string the shaft swings on freely from its last shape in the push; the air \
-         acts on the arrow as if it were straight."
-            .to_owned(),
-    );
     all
 }
 
@@ -107,7 +113,7 @@ fn rest(story: &PushTrace, style: Style) -> String {
     let end = story.moments.last().map_or(0.0, |m| m.time);
     match last {
         None => " and the rest does not press on it".to_owned(),
-        Some(touch) if touch.until >= end => " and the rest holds it to the end".to_owned(),
+        Some(touch) if touch.until >= end => " and the rest touches it to the end".to_owned(),
         Some(touch) => format!(
             ", and it is free of the rest after {}, when the nock has come {}",
             Role::Instant.text(touch.until, style),
@@ -160,9 +166,11 @@ pub(super) fn instants(shot: &Shot, style: Style) -> [Vec<String>; 2] {
     };
     let flight = shot.states().map(|state| {
         let [left, up] = Shot::lean(state);
+        let out = state.position.x.max(0.0);
+        let role = if out < NEAR { Role::Impact } else { Role::Range };
         format!(
-            "{} out at {}, {} and {} of the line to the mark; nose {} and {} of its path; turned {:.1} times",
-            Role::Range.text(state.position.x.max(0.0), style),
+            "{} out at {}; {}, {} of the line; nose {}, {} of its path; turned {:.1} times",
+            role.text(out, style),
             Role::Speed.text(state.velocity.norm(), style),
             side(state.position.z, Role::Impact, ["above", "below"]),
             side(state.position.y, Role::Impact, ["left", "right"]),

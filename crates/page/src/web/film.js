@@ -1,8 +1,8 @@
 // Where one arrow is at any time since release, from the numbers of the program: between
 // instants straight lines, after the string the swings as they were sent.
 (() => {
-  const page = window.clothyard;
-  if (!page || !document.getElementById("film")) return;
+  const page = clothyard;
+  if (!page.state || !document.getElementById("film")) return;
   // How long the picture takes to leave the bow and follow the arrow, s. Chosen: the
   // arrow stays in sight meanwhile.
   const FOLLOWS = 0.012;
@@ -29,9 +29,12 @@
   const leaves = (build) => build.push.time[build.push.time.length - 1];
   const lands = (build) => leaves(build) + build.flight.time[build.flight.time.length - 1];
 
-  function inPush(build, time) {
+  // Displacements come as they are drawn: the push and the bend so many times as large, the
+  // lean in flight so many; between the two as the picture comes to follow the arrow.
+  function inPush(film, build, time) {
     const push = build.push, [i, j, f] = between(push.time, time);
-    const travel = mix(push.travel[i], push.travel[j], f), off = list(push.off[i], push.off[j], f);
+    const travel = mix(push.travel[i], push.travel[j], f);
+    const off = list(push.off[i], push.off[j], f).map((value) => value * film.bend);
     return {
       free: false, nock: travel, off, roll: build.roll, follow: 0,
       limb: list(push.limb[i], push.limb[j], f), string: [travel, off[0], off[1]],
@@ -39,11 +42,12 @@
     };
   }
 
-  function inFlight(build, time) {
+  function inFlight(film, build, time) {
     const flight = build.flight, push = build.push, after = time - leaves(build);
     const [i, j, f] = between(flight.time, after);
     const lean = list(flight.lean[i], flight.lean[j], f), place = list(flight.place[i], flight.place[j], f);
     const roll = mix(flight.roll[i], flight.roll[j], f), follow = smooth(after / FOLLOWS);
+    const times = Math.exp(mix(Math.log(film.bend), Math.log(film.lean), follow));
     const stations = build.arrow.stations, off = new Array(2 * stations.length);
     const turned = roll - build.roll, sin = Math.sin(turned), cos = Math.cos(turned);
     const waves = build.swings.map((swing) => {
@@ -58,9 +62,9 @@
       for (let p = 0; p < 2; p++) {
         // From the line of the push to the arrow's own path, as the picture follows it.
         const seen = (1 - follow) * (build.leaves.place[p] + ahead * build.leaves.path[p]);
-        let sum = seen + ahead * lean[p] + own[p];
-        waves.forEach((wave, w) => { sum += wave[p] * build.swings[w].shape[k]; });
-        off[2 * k + p] = sum;
+        let bent = own[p];
+        waves.forEach((wave, w) => { bent += wave[p] * build.swings[w].shape[k]; });
+        off[2 * k + p] = times * (seen + ahead * lean[p]) + film.bend * bent;
       }
     }
     const last = push.limb[push.limb.length - 1], gone = push.travel[push.travel.length - 1];
@@ -80,7 +84,7 @@
 
   page.film = {
     leaves, lands, trail, smooth, mix,
-    at: (build, time) => (time <= leaves(build) ? inPush(build, time) : inFlight(build, time)),
+    at: (film, build, time) => (time <= leaves(build) ? inPush(film, build, time) : inFlight(film, build, time)),
     // The instants that one steps by, s: some of the push's, some of the flight's.
     stops(film) {
       const all = new Set();

@@ -4,7 +4,7 @@
   const at = (id) => document.getElementById(id);
   if (!at("build")) return;
   const build = at("build"), shown = at("shown"), told = at("told"), finding = at("finding"), status = at("status");
-  const fields = [...build.querySelectorAll("input.amount")];
+  const fields = [...build.querySelectorAll("input.amount, select.amount")];
   const slides = [...build.querySelectorAll("input.slide")];
   const visit = crypto.randomUUID ? crypto.randomUUID() : String(Math.random()).slice(2);
   const units = at("units");
@@ -21,11 +21,13 @@
     const from = build.querySelector("input[name=from]");
     if (from) out.set("from", from.value);
     if (here.has("units") || units.value !== usualUnits) out.set("units", units.value);
+    const which = at("which");
+    if (which && which.value) out.set("build", which.value);
     for (const field of fields) {
       const text = field.value.trim();
       if (text !== field.dataset.base) out.set(field.name, text);
     }
-    for (const input of at("pins").querySelectorAll("input")) out.set(input.name, input.value);
+    for (const input of build.querySelectorAll("#carried input, #pins input")) out.set(input.name, input.value);
     return out;
   }
 
@@ -46,6 +48,7 @@
       if (place && scope.contains(place)) {
         place.textContent = item.textContent;
         at("f-" + name).setAttribute("aria-invalid", "true");
+        if (scope === build) reveal(at("f-" + name));
       } else {
         rest.push(item.textContent);
       }
@@ -196,23 +199,26 @@
   const decimals = (step) => (step.split(".")[1] || "").length;
 
   function follow(field) {
-    const slide = slides.find((slide) => slide.dataset.for === field.name);
+    const slide = slides.find((slide) => "f-" + slide.dataset.for === field.id);
     const match = /^([-+0-9.eE]+)\s*(.*)$/.exec(field.value.trim());
     if (slide && match && match[2] === slide.dataset.unit) slide.value = match[1];
+    if (slide) slide.setAttribute("aria-valuetext", field.value.trim() || "not given");
   }
 
   build.addEventListener("input", (event) => {
     const one = event.target;
     if (one.classList.contains("slide")) {
-      at("f-" + one.dataset.for).value = Number(one.value).toFixed(decimals(one.step)) + " " + one.dataset.unit;
+      const text = Number(one.value).toFixed(decimals(one.step)) + " " + one.dataset.unit;
+      at("f-" + one.dataset.for).value = text;
+      one.setAttribute("aria-valuetext", text);
       change(false);
     } else if (one.classList.contains("amount")) {
       follow(one);
     }
   });
   build.addEventListener("change", (event) => {
-    // Other units: the page is written anew, in them.
-    if (event.target === units) {
+    // Other units, or another question: the page is written anew for them.
+    if (event.target === units || event.target.dataset.anew !== undefined) {
       location.search = state().toString();
       return;
     }
@@ -232,10 +238,11 @@
   }
 
   at("pin").addEventListener("click", () => {
-    const list = [["pinned", "1"]];
-    for (const field of fields) {
-      const text = field.value.trim();
-      if (text !== field.dataset.base) list.push(["p." + field.name, text]);
+    // All that the state says of builds, and which of them the controls show.
+    const now = [...state()].filter(([name]) => !name.startsWith("p.") && name !== "pinned");
+    const list = [["pinned", now.find(([name]) => name === "build")?.[1] || build.dataset.first]];
+    for (const [name, text] of now) {
+      if (fields.some((field) => field.name === name) || /^\d+\.(?!copy$|name$|gone$)/.test(name)) list.push(["p." + name, text]);
     }
     pins(list);
     change(true);
@@ -256,11 +263,16 @@
     go(under && under.closest("[data-at]"));
   });
   at("fit").addEventListener("click", () => { delete shown.dataset.scale; change(false); });
+  // A field in a room that is closed: the room is opened.
+  function reveal(field) {
+    for (let room = field.closest("details"); room; room = room.parentElement.closest("details")) room.open = true;
+  }
   // A part that is tapped opens its control.
   at("side").addEventListener("click", (event) => {
     const part = event.target.closest("[data-for]"), field = part && at("f-" + part.dataset.for);
     if (!field) return;
     event.preventDefault();
+    reveal(field);
     field.focus();
     field.scrollIntoView({ block: "center" });
   });
@@ -271,6 +283,15 @@
   addEventListener("popstate", (event) => {
     depth = (event.state && event.state.depth) || 0;
     const link = new URLSearchParams(location.search);
+    // Fields that other builds stand on: the page is written anew for them.
+    const held = new Map([...build.querySelectorAll("#carried input")].map((input) => [input.name, input.value]));
+    const own = (name) => ["from", "units", "build", "pinned"].includes(name) || name.startsWith("p.") || fields.some((field) => field.name === name);
+    const rest = [...link].filter(([name]) => !own(name));
+    const other = at("which") && at("which").value !== (link.get("build") || "");
+    if (other || rest.length !== held.size || rest.some(([name, text]) => held.get(name) !== text)) {
+      location.reload();
+      return;
+    }
     for (const field of fields) {
       field.value = link.has(field.name) ? link.get(field.name) : field.dataset.base;
       follow(field);
@@ -312,13 +333,14 @@
       field.value = document.querySelector("[data-angle]").dataset.angle;
       follow(field);
       change(true);
+      reveal(field);
       field.focus();
     });
   }
 
   // What the other parts of the script need of this one; they hear of a settled change
   // by the event "clothyard:settled" of the document.
-  Object.assign(clothyard, { state, change, follow, parse, complain });
+  Object.assign(clothyard, { state, change, follow, parse, complain, reveal });
   history.replaceState({ depth: 0 }, "");
   for (const list of shown.querySelectorAll(".strip")) list.hidden = false;
   for (const id of ["undo", "pin", "fit"]) at(id).hidden = false;

@@ -1,9 +1,10 @@
 // Watching: one clock for every build, played, held, stepped or dragged along.
 (() => {
-  const page = window.clothyard;
-  if (!page || !page.paint) return;
+  const page = clothyard;
+  if (!page.paint) return;
   const at = (id) => document.getElementById(id);
   const stage = at("stage"), play = at("w-play"), scrub = at("w-time"), slow = at("w-slow"), told = at("w-told");
+  const strip = at("w-strip"), sights = new Map();
   const calm = matchMedia("(prefers-reduced-motion: reduce)");
   // After the string the clock comes to the flight's pace within so long, s.
   const EASES = 0.02;
@@ -33,11 +34,13 @@
   function draw() {
     if (!film) return;
     const clock = pace();
-    page.paint(stage, film, time, document.querySelector("#film input[name=view]:checked").value, hue);
+    const view = document.querySelector("#film input[name=view]:checked").value;
+    if (sights.get(stage)) page.paint(stage, film, time, view, hue);
+    if (sights.get(strip)) page.paintStrip(strip, film, time, view, hue);
     scrub.value = String(1000 * clock.shown(time) / clock.whole);
     scrub.dataset.time = String(time);
     const factor = Math.round(clock.now(time));
-    const says = film.builds.map((build) => (film.builds.length > 1 ? build.name + ": " : "") + page.film.at(build, time).says);
+    const says = film.builds.map((build) => (film.builds.length > 1 ? build.name + ": " : "") + page.film.at(film, build, time).says);
     scrub.setAttribute("aria-valuetext", says.join("; "));
     at("w-now").replaceChildren(...says.map((text) => {
       const line = document.createElement("span");
@@ -50,6 +53,7 @@
   function hold() {
     playing = false;
     play.textContent = "Play";
+    at("w-go").textContent = "Watch";
     play.setAttribute("aria-pressed", "false");
   }
 
@@ -69,6 +73,7 @@
     if (time >= pace().end) time = 0;
     playing = true;
     play.textContent = "Pause";
+    at("w-go").textContent = "Pause";
     play.setAttribute("aria-pressed", "true");
     requestAnimationFrame((now) => { last = now; turn(now); });
   }
@@ -116,15 +121,18 @@
 
   function still() {
     play.hidden = calm.matches;
+    at("w-go").hidden = calm.matches;
     at("w-calm").hidden = !calm.matches;
     if (calm.matches) hold();
   }
 
-  play.addEventListener("click", async () => {
+  async function turned() {
     if (playing) { hold(); return; }
     if (stale) await load();
-    go();
-  });
+    if (!stale) go();
+  }
+  play.addEventListener("click", turned);
+  at("w-go").addEventListener("click", turned);
   at("w-back").addEventListener("click", () => step(-1));
   at("w-on").addEventListener("click", () => step(1));
   scrub.addEventListener("input", () => {
@@ -141,19 +149,21 @@
   calm.addEventListener("change", still);
   addEventListener("resize", draw);
 
-  // What is not looked at is not asked for.
-  let seen = false;
-  new IntersectionObserver((all) => {
-    seen = all.some((one) => one.isIntersecting);
-    if (seen && stale && document.documentElement.dataset.settled) load();
-    if (!seen) hold();
-  }, { rootMargin: "200px" }).observe(stage);
+  // What is not looked at is neither asked for nor drawn; the strip waits until it is played.
+  const observer = new IntersectionObserver((all) => {
+    for (const one of all) sights.set(one.target, one.isIntersecting);
+    if (sights.get(stage) && stale && document.documentElement.dataset.settled) load();
+    else if (![...sights.values()].some(Boolean)) hold();
+    else draw();
+  }, { rootMargin: "200px" });
+  for (const canvas of [stage, strip]) observer.observe(canvas);
   document.addEventListener("clothyard:settled", () => {
     stale = true;
-    if (seen) load();
+    if (sights.get(stage) || (film && sights.get(strip))) load();
   });
 
   at("film").hidden = false;
+  at("w-bar").hidden = false;
   still();
   tint();
 })();

@@ -47,7 +47,8 @@ pub struct Live {
 }
 
 /// Draws the pictures; `at` counts the distances, and `held` is the half height of the
-/// face before, which stays while every group fits on it.
+/// face before, which stays while every group fits on it. Beside it stands how far to the
+/// left the wind carries each build off the mark, m.
 ///
 /// # Errors
 /// [`ReportError::NoComparison`] where no builds were compared, and as for a
@@ -55,7 +56,7 @@ pub struct Live {
 pub fn live(
     answer: &Answer,
     at: usize,
-    held: Option<f64>,
+    (held, drifts): (Option<f64>, &[f64]),
     style: Style,
 ) -> Result<Live, ReportError> {
     let found = answer.compared().ok_or(ReportError::NoComparison)?;
@@ -79,13 +80,19 @@ pub fn live(
         let svg = embedded(&figure.svg()?);
         Ok::<_, ReportError>(Picture { caption: figure.caption, svg })
     };
-    let fits = plots::face_scale(near.builds, near.target, near.style);
+    let mut carried = near.builds.to_vec();
+    for (build, left) in carried.iter_mut().zip(drifts) {
+        let group = &mut build.marks[0].full;
+        group.stats.centre.left += left;
+        group.sample.iter_mut().for_each(|impact| impact.left += left);
+    }
+    let fits = plots::face_scale(&carried, near.target, near.style);
     let scale = held.filter(|held| (fits..=LOOSEST * fits).contains(held)).unwrap_or(fits);
     let caused = near.builds.iter().any(|build| !build.causes.is_empty());
     Ok(Live {
         cautions: safety::cautions(&answer.cautions, &[], style),
         sentence: lead(near),
-        face: picture(plots::face(near.builds, near.target, scale, near.style))?,
+        face: picture(plots::face(&carried, near.target, scale, near.style))?,
         scale,
         flight: picture(plots::drop(whole.builds, whole.style))?,
         figures: figures(near),

@@ -1,6 +1,7 @@
 //! From files to layers, from layers to builds.
 
 mod build;
+mod change;
 mod compare;
 mod edit;
 mod evidence;

@@ -9,10 +9,32 @@ pub enum Part {
     Arrow,
     /// What is off from arrow to arrow.
     Faults,
-    /// Bow and archer.
-    Shooter,
-    /// Air and mark.
+    /// Bow, string and rest.
+    Bow,
+    /// Who shoots.
+    Archer,
+    /// Air, wind and mark.
     Place,
+    /// The sight.
+    Sight,
+    /// What is asked, and how finely.
+    Asked,
+}
+
+impl Part {
+    /// Where a key of a table stands; none for a key that no page sets.
+    pub(crate) fn of(path: &str) -> Option<Self> {
+        Some(match path.split('.').next().unwrap_or_default() {
+            "arrow" => Self::Arrow,
+            "faults" => Self::Faults,
+            "bow" | "departure" => Self::Bow,
+            "archer" => Self::Archer,
+            "air" | "wind" | "range" | "aero" => Self::Place,
+            "sight" => Self::Sight,
+            "question" | "title" | "note" | "seed" => Self::Asked,
+            _ => return None,
+        })
+    }
 }
 
 /// What a control's text says of its key.
@@ -27,6 +49,8 @@ pub enum Form {
     Spread,
     /// One of a list of lengths: it is put in where it is not there yet.
     Among,
+    /// A speed across the shot, from the right above zero and from the left below.
+    Side,
 }
 
 /// A slider: its unit, its ends and its step. The ends are chosen: what is met

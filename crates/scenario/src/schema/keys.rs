@@ -10,8 +10,8 @@ use super::chance::{
     ASKED, BOW, FORM, FRONT_END, FRONT_FAULT, LOOSE, NOCK_END, NOCK_FAULT, PLACE, SHAFT,
     SHAFT_FAULT, STANCE, VANE_FAULT, VANES, WEATHER, WEIGHTS,
 };
-use super::control::Form::{Among, Plain, Rayleigh, Spread};
-use super::control::Part::{Arrow, Faults, Place, Shooter};
+use super::control::Form::{Among, Plain, Rayleigh, Side, Spread};
+use super::control::Part::{Archer, Arrow, Bow, Faults, Place, Sight};
 use super::control::{dial, slide};
 use super::make::{about, clock, column, count, fixed, is, lean, num, number, shift, sure, unsure};
 use super::{Key, Kind, Rows, by, handed, like};
@@ -131,11 +131,11 @@ Correlation "question.correlation" fixed(Ratio, "-0.99", "0.99"), is("0.5", "cho
 
 [BOW]
 BowKind "bow.kind" Kind::Choice(BOWS), is("compound", "chosen: the usual hunting bow"), "Kind of bow; it shapes the push along the stroke.";
-BowDrawWeight "bow.draw_weight" number(Force, "5 lbf", "150 lbf"), Required, "Peak draw force; with bow.curve, its greatest force.", control(dial("weight", 9, Shooter, Plain, "Draw weight", "A speed that was read by a chronograph stays as read.", [slide("lbf", 20.0, 90.0, 1.0), slide("lbf", 20.0, 90.0, 1.0)]));
-BowDrawLength "bow.draw_length" number(Length, "15 in", "36 in"), Required, "Trade draw length: pivot to string at full draw plus 1.75 in.";
+BowDrawWeight "bow.draw_weight" number(Force, "5 lbf", "150 lbf"), Required, "Peak draw force; with bow.curve, its greatest force.", control(dial("weight", 9, Bow, Plain, "Draw weight", "A speed that was read by a chronograph stays as read.", [slide("lbf", 20.0, 90.0, 1.0), slide("lbf", 20.0, 90.0, 1.0)]));
+BowDrawLength "bow.draw_length" number(Length, "15 in", "36 in"), Required, "Trade draw length: pivot to string at full draw plus 1.75 in.", control(dial("draw", 16, Bow, Plain, "Draw length", "", [slide("in", 20.0, 34.0, 0.25), slide("mm", 510.0, 860.0, 5.0)]));
 BowBraceHeight "bow.brace_height" number(Length, "3 in", "14 in"), by(Id::BowKind, &[("compound", sure("6.5 in")), ("recurve", sure("8.5 in")), ("longbow", sure("7 in"))], TRADE), "Pivot to string at rest.";
 BowLetOff "bow.let_off" number(Ratio, "0", "0.95"), by(Id::BowKind, &[("compound", unsure("0.8", "0.75", "0.85")), ("recurve", sure("0")), ("longbow", sure("0"))], TRADE), "Let-off at full draw.";
-BowSpeed "bow.speed" number(Speed, "50 ft/s", "600 ft/s"), Absent, "Arrow speed from a chronograph.";
+BowSpeed "bow.speed" number(Speed, "50 ft/s", "600 ft/s"), Absent, "Arrow speed from a chronograph.", control(dial("speed", 17, Bow, Plain, "Speed, as measured", "By a chronograph, with the arrow that bow.speed_mass weighs.", [slide("ft/s", 120.0, 360.0, 1.0), slide("m/s", 36.0, 110.0, 0.5)]));
 BowSpeedMass "bow.speed_mass" number(Mass, "50 gr", "2500 gr"), Absent, "Mass of the arrow shot through the chronograph; the first build's own arrow unless written.";
 BowVirtualMass "bow.virtual_mass" number(Mass, "0 g", "100 g"), Absent, "Mass that, moving with the arrow, would hold the energy the bow keeps, where it is known; without it, it follows from string and limbs.";
 BowReadings "bow.readings" Kind::Rows(&READINGS), Absent, "Chronograph readings with arrows of two or more masses; they give the speed and the virtual mass.";
@@ -225,7 +225,7 @@ VanesTip "arrow.vanes.tip" number(Length, "0 in", "10 in"), is("0.6 in", TRADE),
 VanesSweep "arrow.vanes.sweep" number(Length, "0 in", "10 in"), is("1.2 in", TRADE), "How far the outer edge's front lies behind the root's front.";
 VanesThickness "arrow.vanes.thickness" number(Length, "0.02 mm", "5 mm"), is("0.03 in", TRADE), "Mean thickness.";
 VanesPosition "arrow.vanes.position" number(Length, "0 in", "20 in"), is("1.2 in", TRADE), "Bottom of the nock groove to the rear of the vane's root.";
-VanesAngle "arrow.vanes.angle" number(Angle, "-15 deg", "15 deg"), is("1 deg", TRADE), "Mean angle to the shaft; positive turns the arrow clockwise seen from the nock.", control(dial("vane", 5, Arrow, Plain, "Vane angle", "Mean angle to the shaft.", [slide("deg", 0.0, 6.0, 0.1), slide("deg", 0.0, 6.0, 0.1)]));
+VanesAngle "arrow.vanes.angle" number(Angle, "-15 deg", "15 deg"), is("1 deg", TRADE), "Mean angle to the shaft; positive turns the arrow clockwise seen from the nock.", control(dial("vane", 5, Arrow, Plain, "Vanes, angle", "Mean angle to the shaft.", [slide("deg", 0.0, 6.0, 0.1), slide("deg", 0.0, 6.0, 0.1)]));
 [WEIGHTS]
 WrapMass "arrow.wrap.mass" number(Mass, "0.1 gr", "100 gr"), is("6 gr", TRADE), "Mass.";
 WrapLength "arrow.wrap.length" number(Length, "0.1 in", "20 in"), is("4 in", TRADE), "Length, from the shaft's rear end forward.";
@@ -248,7 +248,7 @@ PointOffsetClock "faults.point_offset.clock" clock(), is("0 deg", TOP), "Toward 
 [NOCK_FAULT]
 NockEndAngle "faults.nock_end.angle" lean(), is("0 deg", PERFECT), "How far the face leans.", control(dial("rear", 7, Faults, Rayleigh, "Nock end out of square", "Typical angle of the face, from arrow to arrow.", [slide("deg", 0.0, 1.0, 0.01), slide("deg", 0.0, 1.0, 0.01)]));
 NockEndClock "faults.nock_end.clock" clock(), is("0 deg", TOP), "Clock position of the high side.";
-NockCantAngle "faults.nock_cant.angle" lean(), is("0 deg", PERFECT), "How far the nock leans.";
+NockCantAngle "faults.nock_cant.angle" lean(), is("0 deg", PERFECT), "How far the nock leans.", control(dial("nock", 22, Faults, Rayleigh, "Nock canted in its seat", "Typical angle, from arrow to arrow.", [slide("deg", 0.0, 1.0, 0.01), slide("deg", 0.0, 1.0, 0.01)]));
 NockCantClock "faults.nock_cant.clock" clock(), is("0 deg", TOP), "Clock position toward which the nock's free end leans.";
 NockOffsetOffset "faults.nock_offset.offset" shift(), is("0 mm", PERFECT), "How far the nock sits off centre; a fit leaves at most half its clearance.";
 NockOffsetClock "faults.nock_offset.clock" clock(), is("0 deg", TOP), "Toward which clock position.";
@@ -273,12 +273,12 @@ ArcherShots "archer.shots" Kind::Rows(&SHOTS), Absent, "Where the arrows of one 
 ArcherShotsAt "archer.shots_at" fixed(Length, "1 m", "200 m"), Absent, "The distance of that group.";
 ArcherLevel "archer.level" Kind::Choice(LEVELS), Absent, "A word for lack of any group: beginner 0.3 to 1 deg of aim to each side, club 0.12 to 0.35, tournament 0.06 to 0.13, top 0.035 to 0.065 deg. Chosen.";
 ArcherForm "archer.form" number(Angle, "0.001 deg", "10 deg"), Absent, "One standard deviation of aim to each side, such as \"2 in at 40 yd\".";
-AimLeft "archer.aim_left" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Line of aim left of the mark.", control(dial("aim", 10, Shooter, Spread, "Aim, spread", "One standard deviation to each side.", [slide("deg", 0.0, 0.5, 0.01), slide("deg", 0.0, 0.5, 0.01)]));
+AimLeft "archer.aim_left" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Line of aim left of the mark.", control(dial("aim", 10, Archer, Spread, "Aim, spread", "One standard deviation to each side.", [slide("deg", 0.0, 0.5, 0.01), slide("deg", 0.0, 0.5, 0.01)]));
 AimUp "archer.aim_up" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Line of aim above the mark.", along(Id::AimLeft);
-FormSpeed "archer.speed" number(Speed, "-50 ft/s", "50 ft/s"), is("0 ft/s", STEADY), "Departure speed beyond the bow's own.";
-ReleaseLeft "archer.release_left" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Nose left of the line of motion at departure.";
+FormSpeed "archer.speed" number(Speed, "-50 ft/s", "50 ft/s"), is("0 ft/s", STEADY), "Departure speed beyond the bow's own.", control(dial("pace", 18, Archer, Spread, "Speed, spread", "One standard deviation from shot to shot.", [slide("ft/s", 0.0, 5.0, 0.05), slide("m/s", 0.0, 1.5, 0.01)]));
+ReleaseLeft "archer.release_left" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Nose left of the line of motion at departure.", control(dial("loose", 19, Archer, Spread, "Nose at release, spread", "How far the nose strays from the line of motion to each side, one standard deviation.", [slide("deg", 0.0, 0.5, 0.01), slide("deg", 0.0, 0.5, 0.01)]));
 LooseLeft "archer.loose_left" number(Momentum, "-50 mN s", "50 mN s"), is("0 mN s", STEADY), "Sideways impulse on the nock beyond bow.release.left: how unlike the fingers let go. Chosen, from memory: fingers 0.5 to 3 mN s from shot to shot, a tenth to a third of the whole.";
-ReleaseUp "archer.release_up" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Nose above the line of motion at departure.";
+ReleaseUp "archer.release_up" number(Angle, "-10 deg", "10 deg"), is("0 deg", STEADY), "Nose above the line of motion at departure.", along(Id::ReleaseLeft);
 
 [BOW]
 DepartureSpeed "departure.speed" number(Speed, "10 m/s", "200 m/s"), Absent, "Departure speed.";
@@ -294,7 +294,7 @@ AirPressure "air.pressure" number(Pressure, "500 hPa", "1100 hPa"), is("1013.25 
 AirAltitude "air.altitude" number(Length, "-430 m", "5600 m"), Absent, "Altitude above the sea; gives the pressure of the standard atmosphere.", control(dial("height", 13, Place, Plain, "Altitude", "", [slide("ft", 0.0, 12000.0, 250.0), slide("m", 0.0, 4000.0, 50.0)]));
 AirHumidity "air.humidity" number(Ratio, "0 %", "100 %"), is("50 %", "chosen: the middle; it moves the density by less than 1 %"), "Relative humidity.";
 
-WindSpeed "wind.speed" number(Speed, "0 m/s", "30 m/s"), is("0 mph", "chosen: calm unless stated"), "Wind speed.", control(dial("wind", 11, Place, Plain, "Wind", "From the right, unless the scenario says otherwise.", [slide("mph", 0.0, 30.0, 1.0), slide("m/s", 0.0, 13.0, 0.5)]));
+WindSpeed "wind.speed" number(Speed, "0 m/s", "30 m/s"), is("0 mph", "chosen: calm unless stated"), "Wind speed.", control(dial("wind", 11, Place, Side, "Wind", "From the right above zero, from the left below.", [slide("mph", -30.0, 30.0, 1.0), slide("m/s", -13.0, 13.0, 0.5)]));
 WindFrom "wind.from" clock(), is("90 deg", "chosen: a wind from the side, where it matters most"), "Where it comes from, clockwise seen from above: 0 a headwind, 90 deg from the right.";
 WindProfileHeight "wind.profile_height" number(Length, "0.5 m", "100 m"), Absent, "Height at which the speed holds, for a log profile; the same wind everywhere unless written.";
 WindRoughness "wind.roughness" number(Length, "0.0002 m", "0.4 m"), is("0.03 m", "sourced: [davenport1960]"), "Roughness length of the ground, for a log profile.";
@@ -306,8 +306,8 @@ ReleaseHeight "range.release_height" number(Length, "1 ft", "100 ft"), is("5 ft"
 Gravity "range.gravity" number(Acceleration, "0 m/s2", "20 m/s2"), is("9.80665 m/s2", "defined: standard free fall"), "Free fall; zero for checks without it.";
 
 [STANCE]
-SightZero "sight.zero" number(Length, "1 yd", "200 yd"), is("20 yd", TRADE), "Distance at which line of sight and arrow meet.";
-SightHeight "sight.height" number(Length, "0 in", "12 in"), is("5 in", TRADE), "Line of sight above the arrow at the bow.";
+SightZero "sight.zero" number(Length, "1 yd", "200 yd"), is("20 yd", TRADE), "Distance at which line of sight and arrow meet.", control(dial("sighted", 20, Sight, Plain, "Sighted in at", "", [slide("yd", 5.0, 80.0, 1.0), slide("m", 5.0, 75.0, 1.0)]));
+SightHeight "sight.height" number(Length, "0 in", "12 in"), is("5 in", TRADE), "Line of sight above the arrow at the bow.", control(dial("above", 21, Sight, Plain, "Sight above the arrow", "At the bow.", [slide("in", 1.0, 10.0, 0.25), slide("mm", 20.0, 250.0, 5.0)]));
 SightRadius "sight.radius" number(Length, "5 in", "60 in"), like(Id::BowDrawLength, 1.15, "chosen: the pin stands some 4 in ahead of where draw length is measured to; measure yours"), "Eye (peep, or eye at the anchor) to pin along the arrow; sight marks grow with it.";
 SightPins "sight.pins" Kind::Lengths { low: "2 m", high: "200 m" }, Absent, "Distances for which fixed pins are set, rising; a sight with one moving pin unless written.";
 SightClick "sight.click" fixed(Length, "0.01 mm", "5 mm"), Absent, "How far one click moves the pin.";

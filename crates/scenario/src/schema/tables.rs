@@ -1,6 +1,7 @@
 use super::Id;
 
 /// One table of the file.
+#[derive(Debug)]
 pub(crate) struct Table {
     pub(crate) path: &'static str,
     /// Whether the thing exists only when the table is written.

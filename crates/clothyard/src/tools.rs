@@ -1,0 +1,315 @@
+//! The commands of this program, for the live page: what each takes, from the command
+//! line's own description, and one run of it in a folder of its own.
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::ffi::OsString;
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicU64, Ordering};
+
+use clap::{Arg, ArgAction, Command, CommandFactory};
+use page::{FieldKind, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
+
+use crate::Stream;
+use crate::cli::Cli;
+
+/// Commands without a page of their own, and why.
+pub(crate) const APART: [(&str, &str); 7] = [
+    ("page", "it is the page"),
+    ("run", "the page answers it: every question, with its report to take along"),
+    ("check", "the page says each mistake beside its field"),
+    ("keys", "the page has a control for each"),
+    ("schema", "for editors of files"),
+    ("completions", "for a shell"),
+    ("man", "for a shell"),
+];
+
+/// Options that the page decides itself.
+const OURS: [&str; 7] = ["out", "replace", "json", "full", "csv", "help", "as"];
+/// Arguments that are scenarios; other files are tables.
+const SCENARIOS: [&str; 3] = ["file", "of", "scenario"];
+/// A file that is written where it is asked for.
+const EVIDENCE: &str = "evidence";
+/// Most bytes of all files of an answer. Chosen: several times the largest report.
+const MOST: usize = 16 << 20;
+
+/// The commands, with the folder in which jobs and trials are kept.
+pub(crate) struct Commands {
+    pub(crate) root: PathBuf,
+    pub(crate) run: RunCommand,
+}
+
+/// Runs a command line, as the program does.
+pub(crate) type RunCommand = fn(Vec<OsString>, &mut Stream, &mut Stream) -> u8;
+
+impl Tools for Commands {
+    fn list(&self) -> Vec<Tool> {
+        let mut all = Vec::new();
+        leaves(&Cli::command(), "", &mut all);
+        all.into_iter().map(|(name, command)| tool(name, &command)).collect()
+    }
+
+    fn run(&self, order: &ToolOrder) -> io::Result<ToolAnswer> {
+        let mut all = Vec::new();
+        leaves(&Cli::command(), "", &mut all);
+        let found = all.into_iter().find(|(name, _)| *name == order.tool);
+        let Some((name, command)) = found else { return Err(io::ErrorKind::NotFound.into()) };
+        let own = Workplace::make()?;
+        let wrong = |said: String| Ok(ToolAnswer { code: 2, err: said, ..ToolAnswer::default() });
+        let words = match self.words(&name, &command, order, &own)? {
+            Ok(words) => words,
+            Err(said) => return wrong(said),
+        };
+        let (mut out, mut err) = (Vec::new(), Vec::new());
+        let mut said = Stream { to: &mut out, terminal: false, colour: false };
+        let mut erred = Stream { to: &mut err, terminal: false, colour: false };
+        let code = (self.run)(words, &mut said, &mut erred);
+        let text = |bytes: Vec<u8>| own.without(&String::from_utf8_lossy(&bytes), &self.root);
+        Ok(ToolAnswer { code, out: text(out), err: text(err), files: own.files()? })
+    }
+}
+
+/// Names of the commands that the live page has a form for: all but those for a shell, an
+/// editor, and what the page itself is.
+pub fn on_the_page() -> Vec<String> {
+    let mut all = Vec::new();
+    leaves(&Cli::command(), "", &mut all);
+    all.into_iter().map(|(name, _)| name).collect()
+}
+
+/// Every command that has no others below it, with its words.
+fn leaves(command: &Command, before: &str, all: &mut Vec<(String, Command)>) {
+    for below in command.get_subcommands().filter(|below| below.get_name() != "help") {
+        let name = format!("{before}{}", below.get_name());
+        if APART.iter().any(|(apart, _)| *apart == name) {
+            continue;
+        }
+        if below.has_subcommands() {
+            leaves(below, &format!("{name} "), all);
+        } else {
+            all.push((name, below.clone()));
+        }
+    }
+}
+
+fn tool(name: String, command: &Command) -> Tool {
+    let said = |text: Option<&clap::builder::StyledStr>| text.map(ToString::to_string);
+    let fields = arguments(command).map(|argument| field(&name, argument)).collect();
+    Tool {
+        about: said(command.get_about()).unwrap_or_default(),
+        more: said(command.get_after_long_help()).unwrap_or_default(),
+        fields,
+        name,
+    }
+}
+
+fn arguments(command: &Command) -> impl Iterator<Item = &Arg> {
+    // The folder that a trial or a job is kept in is the visitor's to name.
+    let kept = |argument: &Arg| argument.get_id() == "out" && command.get_name() == "sheet";
+    command.get_arguments().filter(move |argument| {
+        kept(argument) || !OURS.iter().any(|ours| argument.get_id() == ours)
+    })
+}
+
+fn field(tool: &str, argument: &Arg) -> ToolField {
+    let id = argument.get_id().to_string();
+    let form = argument.get_value_names().and_then(|names| names.first());
+    let form = form.map_or_else(|| id.to_uppercase(), ToString::to_string);
+    let usual: Vec<String> =
+        argument.get_default_values().iter().map(|value| value.display().to_string()).collect();
+    let help = argument.get_help().map(ToString::to_string).unwrap_or_default();
+    // What counts otherwise stands in brackets at the end of some help.
+    let (help, otherwise) = help
+        .split_once(" [default: ")
+        .map_or((help.as_str(), None), |both| (both.0, Some(both.1.trim_end_matches(']'))));
+    ToolField {
+        kind: kind(tool, argument, &id),
+        needed: argument.is_required_set(),
+        many: matches!(argument.get_action(), ArgAction::Append)
+            || argument.get_num_args().is_some_and(|count| count.max_values() > 1),
+        usual: otherwise.map_or_else(|| usual.join(", "), str::to_owned),
+        help: help.to_owned(),
+        form,
+        id,
+    }
+}
+
+fn kind(tool: &str, argument: &Arg, id: &str) -> FieldKind {
+    let of_paths = argument.get_value_parser().type_id() == std::any::TypeId::of::<PathBuf>();
+    // Where it is written to is for the page to say.
+    if matches!(argument.get_action(), ArgAction::SetTrue) || id == EVIDENCE {
+        return FieldKind::Flag;
+    }
+    if of_paths {
+        return match id {
+            "folder" | "out" => FieldKind::Folder,
+            "file" if tool == "bench note" => FieldKind::Table,
+            _ if SCENARIOS.contains(&id) => FieldKind::Scenario,
+            _ => FieldKind::Table,
+        };
+    }
+    let all = argument.get_possible_values();
+    if all.is_empty() {
+        return FieldKind::Text;
+    }
+    let meaning = |word: &clap::builder::PossibleValue| {
+        word.get_help().map(ToString::to_string).unwrap_or_default()
+    };
+    FieldKind::Choice(all.iter().map(|word| (word.get_name().to_owned(), meaning(word))).collect())
+}
+
+impl Commands {
+    /// The words of a command line; in words what is wrong with what was given.
+    fn words(
+        &self,
+        name: &str,
+        command: &Command,
+        order: &ToolOrder,
+        own: &Workplace,
+    ) -> io::Result<Result<Vec<OsString>, String>> {
+        let mut words: Vec<OsString> =
+            std::iter::once("clothyard").chain(name.split(' ')).map(Into::into).collect();
+        let mut places: BTreeMap<usize, Vec<OsString>> = BTreeMap::new();
+        let positional: Vec<&Arg> = command.get_positionals().collect();
+        for (at, (id, value)) in order.given.iter().enumerate() {
+            let Some(argument) = arguments(command).find(|of| of.get_id() == id.as_str()) else {
+                continue;
+            };
+            let value: OsString = match kind(name, argument, id) {
+                FieldKind::Table => own.write(&format!("{id}-{at}.csv"), value)?.into(),
+                FieldKind::Scenario => own.write("scenario.toml", value)?.into(),
+                FieldKind::Folder => match plain(value) {
+                    Ok(name) => self.root.join(name).into(),
+                    Err(said) => return Ok(Err(said)),
+                },
+                _ => value.into(),
+            };
+            match argument.get_long() {
+                Some(long) if id == EVIDENCE => {
+                    let mut word = OsString::from(format!("--{long}="));
+                    word.push(own.at("evidence.toml"));
+                    words.push(word);
+                }
+                Some(long) if matches!(argument.get_action(), ArgAction::SetTrue) => {
+                    words.push(format!("--{long}").into());
+                }
+                Some(long) => {
+                    let mut word = OsString::from(format!("--{long}="));
+                    word.push(value);
+                    words.push(word);
+                }
+                None => {
+                    let place = positional.iter().position(|of| of.get_id() == argument.get_id());
+                    places.entry(place.unwrap_or_default()).or_default().push(value);
+                }
+            }
+        }
+        // A notebook that is begun has a file of its own, too.
+        let begun = positional.iter().position(|of| {
+            kind(name, of, of.get_id().as_str()) == FieldKind::Table && of.is_required_set()
+        });
+        if let Some(place) = begun {
+            places.entry(place).or_insert_with(|| vec![own.at("notebook.csv").into()]);
+        }
+        let writes = |id: &str| command.get_arguments().any(|of| of.get_id() == id);
+        let given = |id: &str| order.given.iter().any(|(of, _)| of == id);
+        if writes("out") && !given("out") && name != "fly" && name != "trial sheet" {
+            let file = name == "pin";
+            let mut word = OsString::from("--out=");
+            word.push(own.at(if file { "restraints.toml" } else { "out" }));
+            words.push(word);
+        }
+        words.push("--".into());
+        words.extend(places.into_values().flatten());
+        Ok(Ok(words))
+    }
+}
+
+/// A name that is a folder's in the folder the page was started in, and leads nowhere else.
+fn plain(name: &str) -> Result<&str, String> {
+    let letters = |letter: char| letter.is_ascii_alphanumeric() || " ._-".contains(letter);
+    let begins = name.starts_with(|letter: char| letter.is_ascii_alphanumeric());
+    if begins && name.chars().all(letters) && name.len() <= 60 && !name.ends_with(['.', ' ']) {
+        return Ok(name);
+    }
+    Err(format!(
+        "error: \"{name}\" cannot be the name of a folder here\n  hint: letters, digits, space, dot, \
+         dash and underscore, beginning with a letter or digit, such as tansy"
+    ))
+}
+
+/// A folder of its own for one run, gone afterwards; what was given stands in it.
+struct Workplace(PathBuf, RefCell<Vec<(PathBuf, String)>>);
+
+impl Workplace {
+    fn make() -> io::Result<Self> {
+        static NEXT: AtomicU64 = AtomicU64::new(0);
+        let number = NEXT.fetch_add(1, Ordering::Relaxed);
+        let path = std::env::temp_dir().join(format!("clothyard-{}-{number}", std::process::id()));
+        fs::create_dir(&path)?;
+        Ok(Self(path, RefCell::default()))
+    }
+
+    fn at(&self, name: &str) -> PathBuf {
+        self.0.join(name)
+    }
+
+    fn write(&self, name: &str, text: &str) -> io::Result<PathBuf> {
+        let path = self.at(name);
+        fs::write(&path, text)?;
+        self.1.borrow_mut().push((path.clone(), text.to_owned()));
+        Ok(path)
+    }
+
+    /// What was said, with names in place of paths of this computer.
+    fn without(&self, text: &str, root: &Path) -> String {
+        let mut text = text.to_owned();
+        for (folder, name) in [(&*self.0, ""), (root, "")] {
+            text =
+                text.replace(&format!("{}{}", folder.display(), std::path::MAIN_SEPARATOR), name);
+        }
+        let told = |line: &&str| !line.starts_with("Written to out: ");
+        let lines: Vec<&str> = text.lines().filter(told).collect();
+        lines.join("\n")
+    }
+
+    /// Everything that was written, by plain names.
+    fn files(&self) -> io::Result<Vec<(String, Vec<u8>)>> {
+        let (mut found, mut bytes) = (Vec::new(), 0);
+        let mut folders = vec![self.0.clone()];
+        while let Some(folder) = folders.pop() {
+            let mut inside: Vec<PathBuf> = fs::read_dir(&folder)?
+                .map(|entry| entry.map(|of| of.path()))
+                .collect::<Result<_, _>>()?;
+            inside.sort();
+            for path in inside {
+                if path.is_dir() {
+                    folders.push(path);
+                    continue;
+                }
+                let name = path.file_name().map(|name| name.to_string_lossy().into_owned());
+                let name = name.unwrap_or_default();
+                let read = fs::read(&path)?;
+                let given = self.1.borrow();
+                let same = given.iter().any(|(of, text)| *of == path && text.as_bytes() == read);
+                if same || name.starts_with('.') {
+                    continue;
+                }
+                bytes += read.len();
+                if bytes > MOST {
+                    return Err(io::ErrorKind::FileTooLarge.into());
+                }
+                found.push((name, read));
+            }
+        }
+        Ok(found)
+    }
+}
+
+impl Drop for Workplace {
+    fn drop(&mut self) {
+        let _ = fs::remove_dir_all(&self.0);
+    }
+}

@@ -1,0 +1,13 @@
+//! Everything that the program does beside flying a build: a form for each of its commands.
+//!
+//! What there is to ask is told by the program itself, so that a new command has its page
+//! as soon as it has its words (`words`).
+
+mod answer;
+mod order;
+mod tool;
+mod view;
+mod words;
+
+pub(crate) use answer::{all, blank, run, written};
+pub use tool::{FieldKind, Tool, ToolAnswer, ToolField, ToolOrder, Tools};

@@ -1,0 +1,254 @@
+//! The index of commands, and the form of each with its answer.
+
+use std::path::Path;
+
+use maud::{DOCTYPE, Markup, html};
+
+use super::order::PREFIX;
+use super::tool::{FieldKind, Tool, ToolAnswer, ToolField};
+use super::words::{self, ROOMS, WORDS};
+use crate::examples::EXAMPLES;
+use crate::head::head;
+use crate::state::PageState;
+
+/// Everything there is to ask.
+pub(crate) fn index(tools: &[Tool]) -> Markup {
+    let there = |name: &str| tools.iter().find(|tool| tool.name == name);
+    html! {
+        (DOCTYPE)
+        html lang="en" {
+            head { (head("Clothyard: at the bench and on the range")) }
+            body {
+                a.skip href="#tools" { "To what there is" }
+                main.door {
+                    header {
+                        h1 { "At the bench and on the range" }
+                        nav { a href="/questions" { "All questions" } }
+                    }
+                    div #tools {
+                        @for (room, title) in ROOMS {
+                            h2 { (title) }
+                            ul.questions {
+                                @for (of, tool) in WORDS.iter().filter(|of| of.room == room)
+                                    .filter_map(|of| Some((of, there(of.name)?))) {
+                                    li { a href=(format!("/tools/{}", tool.path())) {
+                                        strong { (of.question) }
+                                        span { (tool.about) "." }
+                                    } }
+                                }
+                            }
+                        }
+                    }
+                    (care())
+                }
+            }
+        }
+    }
+}
+
+fn care() -> Markup {
+    html! {
+        section #care {
+            h2 { "With any bow" }
+            ul { @for caution in report::standing() { li { (caution) } } }
+            p { "Results are computed, not measured." }
+        }
+    }
+}
+
+/// A command: its form, and what it said to what was sent.
+pub(crate) struct Sheet<'a> {
+    pub(crate) tool: &'a Tool,
+    pub(crate) state: &'a PageState,
+    /// Files of the folder that a scenario may come from.
+    pub(crate) files: &'a [String],
+    /// What was sent, without the prefix.
+    pub(crate) sent: &'a [(String, String)],
+    /// The answer, and the name its files are kept under.
+    pub(crate) answer: Option<(&'a ToolAnswer, &'a str)>,
+}
+
+/// The page of a command.
+pub(crate) fn sheet(sheet: &Sheet) -> Markup {
+    let words = words::of(&sheet.tool.name);
+    let question = words.map_or(sheet.tool.about.as_str(), |words| words.question);
+    html! {
+        (DOCTYPE)
+        html lang="en" {
+            head { (head(&format!("Clothyard: {question}"))) }
+            body {
+                a.skip href="#finding" { "To the answer" }
+                main {
+                    header {
+                        h1 { (question) }
+                        nav { a href="/tools" { "Bench and range" } " " a href="/questions" { "All questions" } }
+                    }
+                    section #finding aria-label="The answer" aria-live="polite" {
+                        @match sheet.answer {
+                            Some((answer, kept)) => (Sheet::answered(answer, kept)),
+                            None => p { (sheet.tool.about) "." },
+                        }
+                    }
+                    (sheet.form(words))
+                    @if !sheet.tool.more.is_empty() {
+                        details { summary { "How it is done on a command line" } pre.said { (sheet.tool.more) } }
+                    }
+                    (care())
+                }
+            }
+        }
+    }
+}
+
+impl Sheet<'_> {
+    fn answered(answer: &ToolAnswer, kept: &str) -> Markup {
+        let link = |name: &str| format!("/tools/files/{kept}/{}", crate::state::encoded(name));
+        let pictures = answer
+            .files
+            .iter()
+            .filter(|(name, _)| Path::new(name).extension().is_some_and(|of| of == "svg"));
+        html! {
+            @if answer.code != 0 {
+                div.mistakes role="alert" { pre.said { (answer.err.trim()) } }
+            }
+            @if !answer.out.trim().is_empty() {
+                pre.said tabindex="0" aria-label="What it says" { (answer.out.trim_end()) }
+            }
+            @if answer.code == 0 && !answer.err.trim().is_empty() {
+                pre.said { (answer.err.trim()) }
+            }
+            @if !answer.files.is_empty() {
+                p.files {
+                    "Files: "
+                    @for (name, _) in &answer.files { a href=(link(name)) download=(name) { (name) } " " }
+                }
+                div.pictures {
+                    @for (name, _) in pictures {
+                        figure {
+                            img src=(link(name)) alt=(format!("The picture {name}; its numbers stand in the tables"));
+                            figcaption { (name) }
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    fn form(&self, words: Option<&words::Words>) -> Markup {
+        let (first, more): (Vec<&ToolField>, Vec<&ToolField>) =
+            self.tool.fields.iter().partition(|field| {
+                field.needed || matches!(field.kind, FieldKind::Table | FieldKind::Scenario)
+            });
+        html! {
+            form.tool method="post" autocomplete="off"
+                action=(format!("/tools/{}?{}", self.tool.path(), self.state.link())) {
+                @for field in first { (self.field(field, words)) }
+                @if !more.is_empty() {
+                    details open[more.iter().any(|field| !self.given(&field.id).is_empty())] {
+                        summary { "More to choose" }
+                        @for field in more { (self.field(field, words)) }
+                    }
+                }
+                p.bar { button type="submit" { "Answer" } }
+            }
+        }
+    }
+
+    /// What was sent for a field.
+    fn given(&self, id: &str) -> &str {
+        let found = self.sent.iter().find(|(name, _)| name == id);
+        found.map_or("", |(_, value)| value.as_str())
+    }
+
+    fn field(&self, field: &ToolField, words: Option<&words::Words>) -> Markup {
+        let name = format!("{PREFIX}{}", field.id);
+        let id = format!("f-{}", field.id);
+        // Messages speak of fields by the names they have on a command line.
+        let named = format!("--{}", field.id.replace('_', "-"));
+        let hint = match (field.usual.is_empty(), field.needed) {
+            (false, _) => format!("{} unless given; {named}", field.usual),
+            (true, true) => format!("needed; {named}"),
+            (true, false) => named,
+        };
+        let example = words.and_then(|w| w.tables.iter().find(|(of, _)| *of == field.id));
+        match &field.kind {
+            FieldKind::Scenario => self.scenario(field, words),
+            FieldKind::Table => {
+                let all = if field.many { 2 } else { 1 };
+                html! {
+                    @for at in 1..=all {
+                        @let (name, id, key) = if at == 1 { (name.clone(), id.clone(), field.id.clone()) }
+                            else { (format!("{name}.{at}"), format!("{id}-{at}"), format!("{}.{at}", field.id)) };
+                        label for=(id) { (field.help) @if all > 1 { ", " (at) } }
+                        textarea.table id=(id) name=(name) rows="7" spellcheck="false"
+                            placeholder="Paste it from a spreadsheet, heads and all" {
+                            (self.given(&key))
+                        }
+                        p.hint { (hint) }
+                        @if let Some((_, text)) = example {
+                            details { summary { "An invented one, to see how it looks" } pre.said { (text) } }
+                        }
+                    }
+                }
+            }
+            FieldKind::Flag => html! {
+                label.check for=(id) {
+                    input type="checkbox" id=(id) name=(name) value="yes" checked[self.given(&field.id) == "yes"];
+                    " " (field.help)
+                }
+            },
+            FieldKind::Choice(all) => html! {
+                div.control {
+                    label for=(id) { (field.help) }
+                    select id=(id) name=(name) {
+                        @if !field.needed { option value="" { (hint) } }
+                        @for (word, meaning) in all {
+                            option value=(word) selected[self.given(&field.id) == word] {
+                                (word) @if !meaning.is_empty() { ": " (meaning) }
+                            }
+                        }
+                    }
+                }
+            },
+            FieldKind::Text | FieldKind::Folder if field.many => html! {
+                label for=(id) { (field.help) ", one a line" }
+                textarea id=(id) name=(name) rows="3" spellcheck="false" placeholder=(field.form) { (self.given(&field.id)) }
+            },
+            FieldKind::Text | FieldKind::Folder => html! {
+                div.control {
+                    label for=(id) { (field.help) }
+                    input.amount type="text" id=(id) name=(name) value=(self.given(&field.id))
+                        placeholder=(if field.usual.is_empty() { field.form.as_str() } else { field.usual.as_str() })
+                        maxlength="200" spellcheck="false" aria-describedby=(format!("h-{}", field.id));
+                    p.hint id=(format!("h-{}", field.id)) { (hint) }
+                }
+            },
+        }
+    }
+
+    /// Which arrow it is asked of.
+    fn scenario(&self, field: &ToolField, words: Option<&words::Words>) -> Markup {
+        let usual = words.map_or("", |words| words.from);
+        let chosen = self.state.from.as_deref().unwrap_or(usual);
+        let changed = self.state.now.len();
+        html! {
+            div.control {
+                label for="f-from" { "Of which arrow" }
+                select #f-from name="from" {
+                    @for example in &EXAMPLES {
+                        option value=(example.name) selected[chosen == example.name] { (example.question) " (invented)" }
+                    }
+                    @for file in self.files { option value=(file) selected[chosen == file] { (file) } }
+                }
+                @if changed > 0 { p.hint { "With what you changed on its page." } }
+            }
+            @if !field.needed {
+                label.check for=(format!("f-{}", field.id)) {
+                    input type="checkbox" id=(format!("f-{}", field.id)) name=(format!("{PREFIX}{}", field.id)) value="yes"
+                        checked[self.given(&field.id) == "yes"];
+                    " " (field.help)
+                }
+            }
+        }
+    }
+}

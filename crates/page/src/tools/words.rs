@@ -1,0 +1,113 @@
+//! What commands are called on the page: the question of who needs them.
+
+/// Where a command stands among the others.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Room {
+    /// At the bench.
+    Bench,
+    /// On the range.
+    Range,
+    /// Sight and tape.
+    Sight,
+    /// One arrow, looked into.
+    Arrow,
+}
+
+/// The rooms in their order.
+pub(crate) const ROOMS: [(Room, &str); 4] = [
+    (Room::Bench, "At the bench"),
+    (Room::Range, "On the range"),
+    (Room::Sight, "Sight and tape"),
+    (Room::Arrow, "One arrow, looked into"),
+];
+
+/// The words of a command.
+pub(crate) struct Words {
+    /// Its name on a command line.
+    pub(crate) name: &'static str,
+    pub(crate) room: Room,
+    /// The question it answers.
+    pub(crate) question: &'static str,
+    /// The example that a visitor begins from who comes with nothing.
+    pub(crate) from: &'static str,
+    /// Invented tables to try it with: the field, and the text.
+    pub(crate) tables: &'static [(&'static str, &'static str)],
+}
+
+const fn words(
+    name: &'static str,
+    room: Room,
+    question: &'static str,
+    from: &'static str,
+    tables: &'static [(&'static str, &'static str)],
+) -> Words {
+    Words { name, room, question, from, tables }
+}
+
+const DOZEN: &str = include_str!("../../../../scenarios/bench/dozen.csv");
+const FACES: &str = include_str!("../../../../scenarios/bench/faces.csv");
+const PROFILE: &str = include_str!("../../../../scenarios/bench/profile.csv");
+const SHAFTS: &str = include_str!("../../../../scenarios/bench/shafts.csv");
+const PARTS: &str = include_str!("../../../../scenarios/bench/parts.csv");
+const TURNED: &str = include_str!("../../../../scenarios/bench/shots.csv");
+const MARKS: &str = include_str!("../../../../scenarios/shots/two-marks.csv");
+
+/// Every command with a page, in the order of the index.
+pub(crate) const WORDS: [Words; 21] = [
+    words(
+        "bench cut",
+        Room::Bench,
+        "Where do I cut these shafts?",
+        "squaring",
+        &[("readings", PROFILE)],
+    ),
+    words(
+        "bench square",
+        Room::Bench,
+        "How square must these ends be?",
+        "squaring",
+        &[("readings", FACES)],
+    ),
+    words(
+        "bench sort",
+        Room::Bench,
+        "Which arrows belong in one set?",
+        "squaring",
+        &[("batch", DOZEN)],
+    ),
+    words(
+        "bench index",
+        Room::Bench,
+        "Which way do I turn each nock?",
+        "squaring",
+        &[("batch", DOZEN), ("shots", TURNED)],
+    ),
+    words(
+        "bench build",
+        Room::Bench,
+        "Which shaft gets which point and insert?",
+        "squaring",
+        &[("shafts", SHAFTS), ("parts", PARTS)],
+    ),
+    words("bench columns", Room::Bench, "An empty sheet to fill in at the bench", "", &[]),
+    words("bench note", Room::Bench, "Add a row to a notebook", "", &[("file", DOZEN)]),
+    words("job open", Room::Bench, "Open a job for a customer's arrows", "", &[]),
+    words("job note", Room::Bench, "Note what was done to an arrow of a job", "", &[]),
+    words("job show", Room::Bench, "Where does each arrow of a job stand?", "", &[]),
+    words("job print", Room::Bench, "Print labels, batch sheet and card", "squaring", &[]),
+    words("verdict", Room::Range, "Do these two groups really differ?", "", &[]),
+    words("trial sheet", Room::Range, "Print a blind shooting sheet for two builds", "builds", &[]),
+    words("trial judge", Room::Range, "May I stop shooting the blind sheet?", "", &[]),
+    words("pin", Room::Range, "How firmly does my string hold the nock?", "squaring", &[]),
+    words("marks", Room::Sight, "What are my sight marks?", "marks", &[]),
+    words("tape", Room::Sight, "Print a sight tape and cards", "marks", &[("shots", MARKS)]),
+    words("fit", Room::Sight, "Fit the computation to what I shot", "marks", &[("shots", MARKS)]),
+    words("arrow", Room::Arrow, "What did I build: mass, balance, stiffness?", "squaring", &[]),
+    words("fly", Room::Arrow, "Where is one arrow at each distance?", "squaring", &[]),
+    words("push", Room::Arrow, "What does the bow do to my arrow?", "squaring", &[]),
+];
+
+/// The words of a command.
+pub(crate) fn of(name: &str) -> Option<&'static Words> {
+    WORDS.iter().find(|words| words.name == name)
+}
