@@ -136,6 +136,9 @@ fn law_a_job_prints_at_true_scale_with_its_cautions_first() {
         assert!(pdf.starts_with(b"%PDF"), "{name}");
         assert!(text.contains("width=\"215.9mm\" height=\"279.4mm\""), "{name}");
         if name != "labels" {
+            // A spine as the trade writes it, in sentences beside its inches.
+            assert!(text.contains("spine 340 (0.340 in)"), "{name}");
+            assert!(text.contains(">341<") && !text.contains("0.3410"), "{name}: {text}");
             let place = |words: &str| text.find(words).unwrap_or_else(|| panic!("{name}: {words}"));
             assert!(place("Before you shoot") < place("Tansy Creek"), "{name}");
             assert!(place("Flex and inspect") < place("Tansy Creek"), "{name}");

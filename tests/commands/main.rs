@@ -3,6 +3,7 @@
 
 mod answers;
 mod bench;
+mod bench_sloppy;
 mod ends;
 mod fit;
 mod folders;
@@ -12,6 +13,7 @@ mod killed;
 mod marks;
 mod push;
 mod safety;
+mod short;
 mod trial;
 mod verdict;
 

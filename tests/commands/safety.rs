@@ -106,7 +106,7 @@ fn law_every_gate_stands_before_every_answer() {
     let dozen = folder.write("dozen.csv", &dozen);
     let page = ["report.html", "result.json"];
     let media = [
-        Medium { words: &["check"], files: &[], answer: "no mistakes" },
+        Medium { words: &["check"], files: &[], answer: "reads without a mistake; but mind" },
         Medium { words: &["arrow"], files: &[], answer: "as built" },
         Medium { words: &["fly"], files: &[], answer: "distance" },
         Medium { words: &["pin"], files: &[], answer: "Measured:" },
@@ -219,6 +219,49 @@ fn law_next_is_never_to_shoot_a_dangerous_arrow() {
     let ran = run(&["run", &file, "--flights", "100", "--out", &folder.at("two")]);
     assert_eq!(ran.code, 0, "{}", ran.err);
     assert!(words(&ran.out).contains("Next: do not shoot \"weak\""), "{}", ran.out);
+}
+
+/// A build that is dangerous was told to hit most: it is told to be dangerous, and the best
+/// of the others leads.
+#[test]
+fn regress_a_dangerous_build_is_never_the_better_choice() {
+    let folder = Folder::new("choice");
+    let builds = |text: &str, builds: &[(&str, &str)]| {
+        builds.iter().fold(text.to_owned(), |text, (name, line)| {
+            format!("{text}\n[[build]]\nname = \"{name}\"\n{line}\n")
+        })
+    };
+    let light = ("light", "arrow.shaft.density = \"5.8 gr/in\"");
+    let sound = ("sound", "arrow.shaft.density = \"9.5 gr/in\"");
+    let heavy = ("heavy", "arrow.shaft.density = \"11 gr/in\"");
+    let archer = SOUND.replace(
+        "[arrow.shaft]",
+        "[archer]\naim_left = { mean = \"0 deg\", sd = \"0.1 deg\" }\naim_up = { mean = \"0 deg\", \
+         sd = \"0.1 deg\" }\n[arrow.shaft]",
+    );
+    let asked = archer.replace("flights = 100", "flights = 2000\nrange_error = \"4 yd\"");
+    let three = builds(&asked, &[sound, light, heavy]);
+    let safe = builds(&asked, &[sound, heavy]);
+    let run_of = |name: &str, text: &str| {
+        let file = folder.write(&format!("{name}.toml"), text);
+        let ran = run(&["run", &file, "--out", &folder.at(name)]);
+        assert_eq!(ran.code, 0, "{}", ran.err);
+        words(&ran.out)
+    };
+    let told = run_of("three", &three);
+    let barred = "\"light\" is dangerous (marked !): it cannot be the better choice.";
+    assert!(told.contains(barred) && !told.contains("\"light\" hits most"), "{told}");
+    let first = told.split(barred).nth(1).unwrap().split("Each build has").next().unwrap();
+    assert!(!first.contains("light"), "{first}");
+    let told = run_of("two", &builds(&asked, &[sound, light]));
+    assert!(
+        told.contains("Only \"sound\" is safe to shoot here: \"light\" is dangerous"),
+        "{told}"
+    );
+    let told = run_of("none", &builds(&asked, &[light, ("lighter", light.1)]));
+    assert!(told.contains("None of these builds is safe to shoot"), "{told}");
+    // Nothing is said where nothing is wrong.
+    assert!(!run_of("safe", &safe).contains("marked !"));
 }
 
 /// A text on one line.

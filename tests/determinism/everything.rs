@@ -116,9 +116,53 @@ fn law_every_bench_job_gives_the_same_bytes_on_every_machine() {
         &["bench", "cut", &bench, "--readings", &profile, "--supports", "2 in, 30 in", "--json"],
         true,
     );
+    let grade = ["--grade", "0.003 in", "--measure", "plus-minus", "--stock", "32 in", "--json"];
+    let shelf = Folder::new("machine-notebooks");
+    let three = shelf.write(
+        "three.csv",
+        "shaft,stock [in],middle [in],middle high [deg],nock end [in],nock end high [deg]\n\
+         1,32,0.003,30,0.005,90\n2,31.5,0.001,330,0.002,10\n",
+    );
+    let (shafts, parts) = (book("shafts"), book("parts"));
+    same(&["bench", "build", &bench, "--shafts", &shafts, "--parts", &parts, "--json"], true);
+    // The same work of the processor as above, read in other ways.
+    if hard() {
+        same(&[&["bench", "cut", &bench][..], &grade].concat(), true);
+        same(&["bench", "cut", &bench, "--three", &three, "--json"], true);
+        let shots = book("shots");
+        let dozen = book("dozen");
+        same(&["bench", "index", &bench, "--batch", &dozen, "--shots", &shots, "--json"], true);
+    }
     let dozen = book("dozen");
     same(&["bench", "sort", &bench, "--batch", &dozen, "--set", "hunt=6", "--json"], true);
     same(&["bench", "index", &bench, "--batch", &dozen, "--json"], true);
+}
+
+/// What searches, and what draws lots: a trial's sheet by its seed, its judgement, and in
+/// earnest the search for restraints.
+#[test]
+fn law_trials_and_searches_give_the_same_bytes_on_every_machine() {
+    let plan = ["trial", "sheet", "square", "crooked", "--distance", "30 yd", "--times", "2"];
+    same(&[&plan[..], &["--seed", "7", "--json"]].concat(), true);
+    let shelf = Folder::new("machine-trial");
+    let shots = |name: &str, left: f64| {
+        let rows = [(0.8, -1.2), (1.1, 0.3), (-0.4, 0.9), (0.2, -0.7), (-1.2, 1.1), (0.6, 0.1)];
+        let rows = rows.map(|(x, up)| format!("{},{up}\n", x + left));
+        shelf.write(name, &format!("left [in],up [in]\n{}", rows.concat()))
+    };
+    same(&["verdict", &shots("a.csv", 0.0), &shots("b.csv", 2.0), "--json"], true);
+    if hard() {
+        let recurve = fs::read_to_string(path("scenarios/finger-recurve.toml")).unwrap();
+        let measured = "\n[measured]\ndistance = \"20 yd\"\nleft = \"1.5 in\"\nup = \"-0.5 in\"\n\
+                        nock_turn = \"120 deg\"\n";
+        let file = shelf.write("measured.toml", &format!("{}{measured}", whole(&recurve)));
+        same(&["pin", &file, "--json"], false);
+    }
+}
+
+/// A scenario whose parts are found from anywhere.
+fn whole(text: &str) -> String {
+    text.replace("\"parts/", &format!("\"{}/", path("scenarios/parts")))
 }
 
 #[test]

@@ -11,6 +11,8 @@ const ROLES: &[Role] = &[
     Role::Impact,
     Role::Part,
     Role::Gauge,
+    Role::Rim,
+    Role::Spine,
     Role::Mass,
     Role::LinearDensity,
     Role::Force,

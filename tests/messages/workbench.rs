@@ -12,6 +12,7 @@ fn regress_every_message_of_the_workbench() {
         E::FewStations { count: 0, needed: 1 },
         E::StationTwice { station: 0.1 },
         E::NoHighSide,
+        E::NoLength,
         E::Unsolved,
         E::Supports { rear: 0.7, front: 0.1, stock: 0.8 },
         E::TooShort { stock: 0.7, wanted: 0.73 },

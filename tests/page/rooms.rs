@@ -3,7 +3,7 @@
 use std::io::{Read, Write};
 use std::path::Path;
 
-use clothyard_tests::browser::get;
+use clothyard_tests::browser::{get, post};
 use scenario::{Control, Field, Scenario, controls};
 use units::Style;
 
@@ -284,4 +284,46 @@ fn law_a_wind_moves_the_group_on_the_face() {
     // A wind from the right carries to the left.
     assert!(left < 0.0 && right > 0.0 && more > 1.5 * right, "{left} {right} {more}");
     assert!((left + right).abs() < 0.05 * right, "{left} {right}");
+}
+
+/// Every control says what it does here: from the flights, not from a list.
+#[test]
+fn law_a_control_says_what_it_does_here() {
+    let (_folder, address) = site("effect");
+    let ask = |form: &str| {
+        let (code, said) = post(address, "/effect", form).unwrap();
+        assert_eq!(code, 200, "{form}: {said:.600}");
+        said.replace(['\u{a0}', '\u{202f}'], " ").replace("&nbsp;", " ").replace("&quot;", "\"")
+    };
+    let point = ask("control=point");
+    assert!(point.starts_with("At 40 yd: 50 gr more: ") && point.contains(" in lower"), "{point}");
+    assert!(point.contains("50 gr less: ") && point.contains(" in higher"), "{point}");
+    // A measured speed holds; without one, a heavier draw is faster.
+    assert!(ask("control=weight").contains("The speed at departure stays"));
+    let stored = ask("control=weight&bow.speed_from=stored");
+    assert!(!stored.contains("stays") && stored.contains(" in higher"), "{stored}");
+    // The archer's own aim makes the group larger.
+    assert!(ask("control=aim").contains("more: as high, R50 "), "{}", ask("control=aim"));
+    assert!(ask("control=front").contains("a machine's R50 "), "{}", ask("control=front"));
+    assert!(ask("control=wind").contains("from the right: "));
+    assert!(ask("control=arrow.point.shape").contains("\"bullet\": "));
+    // A question moves no arrow.
+    assert_eq!(ask("control=question.flights"), "");
+    assert_eq!(ask("control=at"), "");
+    assert_eq!(post(address, "/effect", "control=nothing").unwrap().0, 400);
+    assert_eq!(post(address, "/effect", "control=point&point=1+gr").unwrap().0, 422);
+}
+
+/// Every control answers, whatever it is.
+#[test]
+fn law_every_control_answers_what_it_does() {
+    let (_folder, address) = site("effects");
+    let mut told = 0;
+    for control in controls() {
+        let form = format!("from=fingers&control={}", control.name());
+        let (code, said) = post(address, "/effect", &form).unwrap();
+        assert!(code == 200 && !said.contains("NaN"), "{form}: {said:.600}");
+        told += usize::from(!said.is_empty());
+    }
+    assert!(told > 60, "{told}");
 }

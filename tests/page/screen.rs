@@ -175,3 +175,36 @@ fn law_target_and_finding_stay_in_view_beside_every_control() {
     }
     assert!(seen.is_empty(), "{seen:#?}");
 }
+
+/// The control that has the focus says what it does, and a part of the arrow that is tapped
+/// opens the room of its own.
+#[test]
+#[ignore = "needs a Chromium: cargo screen"]
+fn law_a_tapped_part_opens_its_control_which_says_what_it_does() {
+    let mut browser = Browser::start("tapped");
+    let (_folder, address) = site("tapped");
+    // A page without a window has the focus by being told so.
+    browser.call("Emulation.setFocusEmulationEnabled", &serde_json::json!({ "enabled": true }));
+    for (width, height) in [(1440, 900), (390, 844)] {
+        browser.screen(width, height, false);
+        browser.open(&format!("http://{address}/?"));
+        browser.until(REST);
+        browser.value(
+            "document.querySelector('#side [data-for=front]').dispatchEvent(
+             new MouseEvent('click', {bubbles: true, cancelable: true}))",
+        );
+        assert_eq!(browser.text("document.activeElement.id"), "f-front");
+        browser.until("document.documentElement.dataset.effect === 'front'");
+        let said = browser.text("document.getElementById('effect').textContent");
+        assert!(said.starts_with("At 40"), "{said}");
+        let seen = browser.text(
+            "(() => { const box = document.getElementById('f-front').getBoundingClientRect();
+             return String(box.width > 0 && box.top >= 0 && box.bottom <= innerHeight); })()",
+        );
+        assert_eq!(seen, "true");
+        if let Some(folder) = std::env::var_os("CLOTHYARD_SHOTS") {
+            let name = format!("tapped-{width}.png.b64");
+            std::fs::write(Path::new(&folder).join(name), browser.picture()).unwrap();
+        }
+    }
+}

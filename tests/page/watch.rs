@@ -157,25 +157,30 @@ fn law_the_film_starts_at_full_draw_and_ends_at_the_face() {
 #[test]
 fn law_the_flight_begins_where_the_push_ends() {
     let (_folder, address) = site("join");
-    let film = film(address, FORM)["builds"][0].clone();
-    let last = rows(&film["push"]["off"]).pop().unwrap();
-    let stations = numbers(&film["arrow"]["stations"]);
-    let crooked = numbers(&film["crooked"]);
     let number = |value: &Value| value.as_f64().unwrap();
-    for (at, station) in stations.iter().enumerate() {
-        for plane in 0..2 {
-            let swings = film["swings"].as_array().unwrap().iter();
-            let bent: f64 =
-                swings.map(|s| number(&s["cos"][plane]) * number(&s["shape"][at])).sum();
-            let turned =
-                number(&film["leaves"]["path"][plane]) + number(&film["flight"]["lean"][0][plane]);
-            let place = number(&film["leaves"]["place"][plane])
-                + (station - number(&film["arrow"]["balance"])) * turned
-                + bent
-                + crooked[2 * at + plane];
-            let off = last[2 * at + plane];
-            assert!((place - off).abs() < 1e-6, "{station} {plane}: {place} {off}");
+    // Where the rest touches after the string, what it does then is the gap; else there is none.
+    for (form, most) in [(FORM, 1e-6), ("from=fingers", 3e-3)] {
+        let film = film(address, form)["builds"][0].clone();
+        let last = rows(&film["push"]["off"]).pop().unwrap();
+        let stations = numbers(&film["arrow"]["stations"]);
+        let (crooked, gap) = (numbers(&film["crooked"]), numbers(&film["passes"]["gap"]));
+        for (at, station) in stations.iter().enumerate() {
+            for plane in 0..2 {
+                let swings = film["swings"].as_array().unwrap().iter();
+                let wave = |s: &Value| number(&s["cos"][plane]) * number(&s["shape"][at]);
+                let bent: f64 = swings.map(wave).sum();
+                let turned = number(&film["leaves"]["path"][plane])
+                    + number(&film["flight"]["lean"][0][plane]);
+                let place = number(&film["leaves"]["place"][plane])
+                    + (station - number(&film["arrow"]["balance"])) * turned
+                    + bent
+                    + crooked[2 * at + plane];
+                let (off, gap) = (last[2 * at + plane], gap[2 * at + plane]);
+                assert!((place + gap - off).abs() < 1e-6, "{station} {plane}: {place} {off}");
+                assert!(gap.abs() < most, "{form}, {station}: {gap}");
+            }
         }
+        assert!((0.0..0.01).contains(&number(&film["passes"]["time"])));
     }
 }
 

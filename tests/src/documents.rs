@@ -154,7 +154,7 @@ fn bench(subject: &Subject, style: Style) -> Vec<Document> {
             let supports = [inch(2.0), inch(30.0)];
             let stock = shaft.stock.unwrap_or(inch(32.0));
             let axis = Axis::from_dial(stock, supports, readings, inch(5e-4)).expect("read");
-            ShaftToCut { name: shaft.name.clone(), stock, read: Read::Profile(axis) }
+            ShaftToCut { name: shaft.name.clone(), line: None, stock, read: Read::Profile(axis) }
         }
         Stations::RunOut(_) => unreachable!("the demo was read with a dial"),
     };
@@ -170,11 +170,26 @@ fn bench(subject: &Subject, style: Style) -> Vec<Document> {
     };
     // One of them is too short, and one was read in the middle alone.
     shafts.push(ShaftToCut { name: "short".into(), stock: inch(26.0), ..shafts[0].clone() });
-    shafts.push(ShaftToCut { name: "sold".into(), stock: inch(32.0), read: Read::Places(vec![]) });
+    shafts.push(ShaftToCut {
+        name: "sold".into(),
+        line: None,
+        stock: inch(32.0),
+        read: Read::Places(vec![]),
+    });
     let population =
         Population { body: inch(0.004), nock_hook: inch(0.0045), point_hook: inch(0.00225) };
     let (stop, step) = (inch(0.0625), inch(5e-4));
-    let ask = |shafts| CutAsk { recipe, distances, shafts, job, population, stop, step, seed: 7 };
+    let ask = |shafts| CutAsk {
+        recipe,
+        distances,
+        shafts,
+        unread: &[],
+        job,
+        population,
+        stop,
+        step,
+        seed: 7,
+    };
     let found = cut(&ask(&shafts), &Quiet).expect("shafts");
     tell(BenchAnswer::Cut(&Cutting { unknown: None, ..found }));
     let sold = cut(&ask(&shafts[shafts.len() - 1..]), &Quiet).expect("a grade");

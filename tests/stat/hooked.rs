@@ -141,12 +141,18 @@ fn job() -> SawJob {
 
 fn listed(recipe: &dyn Recipe, read: impl Fn(&Invented) -> Read) -> Cutting {
     let shafts: Vec<ShaftToCut> = (0..SHAFTS)
-        .map(|k| ShaftToCut { name: k.to_string(), stock: inch(32.0), read: read(&invented(k)) })
+        .map(|k| ShaftToCut {
+            name: k.to_string(),
+            line: None,
+            stock: inch(32.0),
+            read: read(&invented(k)),
+        })
         .collect();
     let ask = CutAsk {
         recipe,
         distances: &[Length::from_si(54.864)],
         shafts: &shafts,
+        unread: &[],
         job: job(),
         population: Population {
             body: inch(0.004),

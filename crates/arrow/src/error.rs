@@ -1,5 +1,5 @@
 use body::MassError;
-use units::{Role, Style};
+use units::Role;
 
 /// Why parts do not make an arrow. Values are in SI.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -8,7 +8,7 @@ pub enum ArrowError {
     /// A value is outside the range in which this model makes sense.
     #[error(
         "the {what} is {}; it must lie between {} and {}",
-        both(*role, *value), both(*role, *low), both(*role, *high)
+        role.both(*value), role.both(*low), role.both(*high)
     )]
     OutOfRange {
         /// Which value.
@@ -33,7 +33,7 @@ pub enum ArrowError {
     /// The shaft has no wall.
     #[error(
         "the shaft's inside diameter {} is not below its outside diameter {}",
-        both(Role::Part, *inside), both(Role::Part, *outside)
+        Role::Part.both(*inside), Role::Part.both(*outside)
     )]
     NoWall {
         /// Inside diameter, m.
@@ -61,7 +61,7 @@ pub enum ArrowError {
     /// More length engaged than the shaft has.
     #[error(
         "parts engage {} at the front and {} at the rear, more than the shaft's length of {}",
-        both(Role::Part, *front), both(Role::Part, *rear), both(Role::Part, *shaft)
+        Role::Part.both(*front), Role::Part.both(*rear), Role::Part.both(*shaft)
     )]
     Engaged {
         /// At the front, m.
@@ -74,7 +74,7 @@ pub enum ArrowError {
     /// A groove deeper than the nock.
     #[error(
         "the nock's groove is {} deep, but the nock is only {} long",
-        both(Role::Part, *depth), both(Role::Part, *nock)
+        Role::Part.both(*depth), Role::Part.both(*nock)
     )]
     Groove {
         /// Depth of the groove, m.
@@ -85,8 +85,8 @@ pub enum ArrowError {
     /// Vanes that reach beyond the shaft.
     #[error(
         "the vanes reach from {} to {} ahead of the nock groove; the shaft reaches from {} to {}",
-        both(Role::Part, *rear), both(Role::Part, *front),
-        both(Role::Part, *shaft_rear), both(Role::Part, *shaft_front)
+        Role::Part.both(*rear), Role::Part.both(*front),
+        Role::Part.both(*shaft_rear), Role::Part.both(*shaft_front)
     )]
     VanesOffShaft {
         /// Rear of the vanes, m.
@@ -102,7 +102,7 @@ pub enum ArrowError {
     #[error(
         "the {what}'s sweep {} and tip chord {} put its outer edge more than twice the root \
          chord, {}, behind the front of the root",
-        both(Role::Part, *sweep), both(Role::Part, *tip), both(Role::Part, *root)
+        Role::Part.both(*sweep), Role::Part.both(*tip), Role::Part.both(*root)
     )]
     Outline {
         /// Vane or blade.
@@ -123,7 +123,7 @@ pub enum ArrowError {
     /// Blades that reach behind the point's seat.
     #[error(
         "the blades' setback {} and root {} together are longer than the point, {}",
-        both(Role::Part, *setback), both(Role::Part, *root), both(Role::Part, *point)
+        Role::Part.both(*setback), Role::Part.both(*root), Role::Part.both(*point)
     )]
     BladesOffPoint {
         /// Tip to front of the blades, m.
@@ -145,7 +145,7 @@ pub enum ArrowError {
     #[error(
         "the bend bows the shaft by {} over its own length; at most a tenth of the length, \
          {}, is allowed",
-        both(Role::Gauge, *bow), both(Role::Gauge, *limit)
+        Role::Gauge.both(*bow), Role::Gauge.both(*limit)
     )]
     Bend {
         /// Bow over the whole shaft, m.
@@ -167,17 +167,4 @@ pub enum ArrowError {
     /// The mass properties are impossible.
     #[error(transparent)]
     Mass(#[from] MassError),
-}
-
-/// A value in metric and, where it differs, in archery units.
-fn both(role: Role, si: f64) -> String {
-    if si.is_nan() {
-        return "not a number".to_owned();
-    }
-    if si.is_infinite() {
-        return "infinite".to_owned();
-    }
-    let metric = role.text(si, Style::Metric);
-    let archery = role.text(si, Style::Archery);
-    if metric == archery { metric } else { format!("{metric} ({archery})") }
 }

@@ -29,5 +29,10 @@ pub(crate) fn check(order: &cli::Check, out: &mut Stream, err: &mut Stream) -> R
         return out.print(&scenario.resolved());
     }
     out.print(&minded)?;
-    out.print(&format!("{}: no mistakes found\n", order.file.display()))
+    let told = if cautions.iter().any(|caution| caution.danger) {
+        "reads without a mistake; but mind what stands above"
+    } else {
+        "no mistakes found"
+    };
+    out.print(&format!("{}: {told}\n", order.file.display()))
 }

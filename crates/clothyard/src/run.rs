@@ -36,6 +36,7 @@ pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Resu
     if let Some(first) = marks::sentence(&scenario, &provenance, style)? {
         document = document.beginning(&first);
     }
+    let document = document.assuming(&scenario.assumed());
     let folder = folder.fill(&document.files()?)?;
     tell::told(&document, source.told, &folder, out)
 }

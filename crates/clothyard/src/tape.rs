@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use print::Look;
-use report::{About, File, Job};
+use report::{About, File, Job, OwnScale};
 use scenario::Scenario;
 use study::{
     Caution, MarksPlan, Observed, Recipe, Refit, SightMarks, SightedArrow, StripsPlan, What,
@@ -12,6 +12,7 @@ use units::{Bare, Dimension, Length, Role, Style};
 
 use crate::failure::Failure;
 use crate::orders::{self, FinestWord, InkWord};
+use crate::source::Told;
 use crate::{Stream, ask, fit, tell};
 
 /// Narrowest and widest strip, m. Chosen: two figures that can be read, and a
@@ -50,16 +51,22 @@ pub(crate) fn tape(
     let recipe = Refit::new(own.as_ref(), values);
     let marks = study::marks(&recipe, &wanted)?;
     let seen = fitted.as_ref().map(report::fit_seen);
-    let wish = Wish { look, fitted: seen.as_deref() };
+    let scale = fitted
+        .as_ref()
+        .and_then(|fitted| Some(OwnScale { zero: fitted.scale_zero?, falling: fitted.falling }));
+    let wish = Wish { look, fitted: seen.as_deref(), scale };
     let cautions = ask::cautions(&scenario, build, (Some(&wanted.distances), None))?;
     let printed = (&marks, cautions.as_slice());
     let written = folder.fill(&sheets(&scenario, &recipe, &wanted, printed, style, &wish)?)?;
-    out.print(&report::minded(&report::cautions(&cautions, &[Job::Marks], style), tell::WIDTH))?;
-    out.print("\n")?;
-    if let Some(fitted) = &fitted {
-        out.print(&report::fit(fitted, style)?.terminal(tell::WIDTH))?;
-        out.print("\n")?;
+    let minded = report::cautions(&cautions, &[Job::Marks], style);
+    match &fitted {
+        Some(fitted) => {
+            let document = report::fit(fitted, style)?.cautioned(minded);
+            out.print(&tell::text(&document, Told { json: false, ..source.told })?)?;
+        }
+        None => out.print(&report::minded(&minded, tell::WIDTH))?,
     }
+    out.print("\n")?;
     out.print(&format!(
         "Written to {}: print tape.pdf and card.pdf at actual size, 100 %, and measure the \
          rulers before you cut\n",
@@ -73,6 +80,8 @@ pub(crate) struct Wish<'a> {
     look: Look,
     /// What the arrow was fitted to; a fan is printed without.
     fitted: Option<&'a str>,
+    /// How the sight's own scale reads, if marks tell.
+    scale: Option<OwnScale>,
 }
 
 /// Tape and cards, as PDF and SVG.
@@ -101,7 +110,7 @@ pub(crate) fn sheets(
         style,
     };
     let mut files = report::tape_files(&strips, &about, wish.look)?;
-    files.extend(report::card_files(marks, &about, wish.look)?);
+    files.extend(report::card_files_on(marks, &about, wish.look, wish.scale)?);
     Ok(files)
 }
 

@@ -1,5 +1,7 @@
 use std::fmt;
 
+use units::Role;
+
 /// Why a bow and an arrow do not make a departure. All values are in SI.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 #[non_exhaustive]
@@ -18,9 +20,9 @@ pub enum LaunchError {
     },
     /// The string stands at full draw no farther back than at rest.
     #[error(
-        "a draw length of {draw_length} m with a brace height of {brace_height} m leaves a power \
-         stroke of {stroke:.4} m; draw length less 1.75 in (0.04445 m) must exceed the brace height \
-         by at least {least} m"
+        "a draw length of {} with a brace height of {} leaves a power stroke of {}; draw length less \
+         1.75 in (44.45 mm) must exceed the brace height by at least {}",
+        part(*draw_length), part(*brace_height), part(*stroke), part(*least)
     )]
     NoStroke {
         /// Trade draw length, m.
@@ -40,9 +42,10 @@ pub enum LaunchError {
     },
     /// The shaft does not reach the rest at full draw.
     #[error(
-        "at full draw the rest stands {rest:.4} m ahead of the nock groove, but the shaft ends at \
-         {shaft:.4} m: do not draw it, it would drop off the rest onto the hand; a longer arrow, a \
-         shorter draw or a rest farther back is needed"
+        "at full draw the rest stands {} ahead of the nock groove, but the shaft ends at {}: do not \
+         draw it, it would drop off the rest onto the hand; a longer arrow, a shorter draw or a rest \
+         farther back is needed",
+        part(*rest), part(*shaft)
     )]
     OffRest {
         /// Rest ahead of the nock groove at full draw, m.
@@ -52,8 +55,9 @@ pub enum LaunchError {
     },
     /// The push turned the arrow so far that small angles no longer hold.
     #[error(
-        "the push would turn the arrow to {angle:.3} rad; its small angles hold to {limit} rad, so \
-         the faults are too large, or string, rest or shaft too soft"
+        "the push would turn the arrow to {}; its small angles hold to {}, so the faults are too \
+         large, or string, rest or shaft too soft",
+        degrees(*angle), degrees(*limit)
     )]
     TooFar {
         /// The larger of yaw and pitch, rad.
@@ -63,8 +67,9 @@ pub enum LaunchError {
     },
     /// The push bent the shaft so far that small slopes no longer hold.
     #[error(
-        "the shaft would leave the string bent by {slope:.3} rad at its ends; its small slopes \
-         hold to {limit} rad, so the shaft is too soft for this bow, or the release too rough"
+        "the shaft would leave the string bent by {} at its ends; its small slopes hold to {}, so \
+         the shaft is too soft for this bow, or the release too rough",
+        degrees(*slope), degrees(*limit)
     )]
     TooBent {
         /// Slope of nock or point against the straight arrow, rad.
@@ -74,8 +79,9 @@ pub enum LaunchError {
     },
     /// The string is too short for the bow.
     #[error(
-        "a half string of {half_string} m is too short: with it at brace and the nock {behind:.4} m \
-         behind, no limb reaches its end at full draw; it must exceed {behind:.4} m"
+        "a half string of {} is too short: with it at brace and the nock {} behind, no limb reaches \
+         its end at full draw; it must exceed {}",
+        part(*half_string), part(*behind), part(*behind)
     )]
     StringShort {
         /// Half the length of the string, m.
@@ -107,8 +113,9 @@ pub enum LaunchError {
     },
     /// The string does not let the arrow go.
     #[error(
-        "the string never pulls back hard enough to come off a nock that holds it with {grip} N; \
-         a nock comes off with a few newtons"
+        "the string never pulls back hard enough to come off a nock that holds it with {}; a nock \
+         comes off with a pound or two",
+        Role::Force.both(*grip)
     )]
     NoRelease {
         /// Grip of the nock, N.
@@ -148,8 +155,9 @@ pub enum LaunchError {
     },
     /// Force-draw readings that are no curve.
     #[error(
-        "reading {} of the force-draw curve ({draw} m, {force} N) does not fit: draws must rise, \
-         and forces be finite and not negative", index + 1
+        "reading {} of the force-draw curve ({}, {}) does not fit: draws must rise, and forces be \
+         finite and not negative",
+        index + 1, part(*draw), Role::Force.both(*force)
     )]
     Curve {
         /// Which reading, from zero.
@@ -161,8 +169,9 @@ pub enum LaunchError {
     },
     /// Force-draw readings that do not reach full draw.
     #[error(
-        "the force-draw readings run from {from} to {to} m of draw and must reach the draw length \
-         of {full} m with a force above zero"
+        "the force-draw readings run from {} to {} of draw and must reach the draw length of {} \
+         with a force above zero",
+        part(*from), part(*to), part(*full)
     )]
     CurveShort {
         /// First draw read, m.
@@ -189,6 +198,14 @@ pub enum LaunchError {
         /// Pitch as computed, rad.
         pitch: f64,
     },
+}
+
+fn part(si: f64) -> String {
+    Role::Part.both(si)
+}
+
+fn degrees(si: f64) -> String {
+    format!("{:.1} deg", si.to_degrees())
 }
 
 macro_rules! settings {

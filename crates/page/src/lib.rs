@@ -47,6 +47,7 @@ mod builds;
 mod copies;
 mod door;
 mod drift;
+mod effect;
 mod error;
 mod examples;
 mod groups;

@@ -161,7 +161,7 @@ fn held(text: &str) -> Result<Option<f64>, PageError> {
 }
 
 /// A visitor's name for itself: letters, digits and dashes.
-fn visitor(name: &str) -> Result<String, PageError> {
+pub(crate) fn visitor(name: &str) -> Result<String, PageError> {
     let plain = name.bytes().all(|byte| byte.is_ascii_alphanumeric() || byte == b'-');
     if plain && name.len() <= 40 {
         return Ok(name.to_owned());

@@ -96,7 +96,7 @@ pub(crate) fn more(ground: &Ground) -> Markup {
                 div.control.wide {
                     label for="f-name" { "Name of this build" }
                     input.amount type="text" id="f-name" name=(ground.name_field()) value=(name)
-                        data-base=(ground.own_name()) data-anew maxlength=(LONGEST_NAME) spellcheck="false";
+                        aria-describedby="h-which" data-base=(ground.own_name()) data-anew maxlength=(LONGEST_NAME) spellcheck="false";
                 }
             }
             @if ground.builds.len() < MOST_BUILDS {

@@ -26,7 +26,7 @@ use crate::scene::{Scene, grouped, stages};
 use crate::state::{LONGEST_NAME, PageRequest, PageState as Page, file_name, fits, free_name};
 use crate::view::Fragment;
 use crate::{
-    PageError, Settings, asked, copies, door, groups, live, square, tape, tools, watch, web,
+    PageError, Settings, asked, copies, door, effect, groups, live, square, tape, tools, watch, web,
 };
 
 /// How long the page waits for its quick answer before it opens without. Chosen:
@@ -46,6 +46,7 @@ pub fn router(settings: Settings) -> Router {
     Router::new()
         .route("/", get(page))
         .route("/questions", get(questions))
+        .route("/effect", post(effect))
         .route("/copy", get(copy))
         .route("/remove", get(remove))
         .route("/page.css", get(web::style))
@@ -139,6 +140,19 @@ fn sheet(
         found,
     };
     Ok(sheet.page())
+}
+
+/// What a control does here.
+async fn effect(State(app): Shared, form: Sent) -> Outcome {
+    let asked = PageRequest::of(sent(form)?, &["control", "visit"])?;
+    let visitor = live::visitor(asked.extra("visit"))?;
+    let name: String = asked.extra("control").chars().take(80).collect();
+    let control = scenario::control(&name).ok_or(PageError::Field { field: name })?;
+    let worker = Arc::clone(&app);
+    let work = move |flag: &Flag| {
+        effect::effect(&Scene::of(&asked.state, &worker.settings)?, control, flag)
+    };
+    Ok(html(app.jobs.run(&visitor, None, work).await?))
 }
 
 /// The page with one build more, a copy of the one it shows.

@@ -48,7 +48,7 @@ pub use document::{Cell, Column, Document, Kind, Known, Part, Table, minded};
 pub use error::ReportError;
 pub use job::{ComputedArrow, JobStory, job, job_files};
 pub use safety::{CautionText, FIRST, Job, cautions, standing};
-pub use tape::{About, card_files, tape_files};
+pub use tape::{About, OwnScale, card_files, card_files_on, tape_files};
 pub use trial::trial_files;
 
 /// Where an answer comes from. No time and no machine, so that the same

@@ -4,6 +4,16 @@ use study::{BuildAnswer, MarkAnswer, Shots};
 use target::Estimate;
 use units::{Length, Role, Style};
 
+/// A spine as the trade says it: its deflection in thousandths of an inch.
+pub(crate) fn spine_number(si: f64) -> String {
+    format!("{:.0}", 1000.0 * Role::Spine.value(si, Style::Archery))
+}
+
+/// The same beside the deflection: 340 (0.340 in).
+pub(crate) fn spine(si: f64) -> String {
+    format!("{} ({})", spine_number(si), Role::Spine.text(si, Style::Archery))
+}
+
 /// A share in whole per cent, or with one decimal near nothing or all.
 pub(crate) fn share(ratio: f64) -> String {
     let percent = 100.0 * ratio;

@@ -1,7 +1,7 @@
 //! Sight tapes and cards from what was computed.
 
 use print::{Card, Cards, Look, Sheet, Strip, Tape, TapeMark};
-use study::{Banded, Caution, Setup, SightMarks, StripMarks};
+use study::{Banded, Caution, MarkRow, Setup, SightMarks, SlopeShot, StripMarks};
 use units::{Dimension, Role, Style};
 
 use crate::safety::{self, FIRST, Job};
@@ -73,6 +73,22 @@ pub fn tape_files(
     Ok(files("tape", &tape(strips, about, look).sheet()?))
 }
 
+/// The scale of a sight, as its owner read it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OwnScale {
+    /// What it reads with the pin level with the arrow, m.
+    pub zero: f64,
+    /// Whether its numbers fall as distances rise.
+    pub falling: bool,
+}
+
+impl OwnScale {
+    /// What it reads with the pin so high above the arrow, m.
+    fn reads(self, pin: f64) -> f64 {
+        if self.falling { self.zero + pin } else { self.zero - pin }
+    }
+}
+
 /// Cards of marks, holds, wind and slopes as `card.pdf` and `card.svg`.
 ///
 /// # Errors
@@ -82,7 +98,20 @@ pub fn card_files(
     about: &About<'_>,
     look: Look,
 ) -> Result<Vec<File>, ReportError> {
-    Ok(files("card", &cards(marks, about, look).sheet()?))
+    card_files_on(marks, about, look, None)
+}
+
+/// The same, marks as the sight's own scale reads where that is known.
+///
+/// # Errors
+/// As [`card_files`].
+pub fn card_files_on(
+    marks: &SightMarks,
+    about: &About<'_>,
+    look: Look,
+    scale: Option<OwnScale>,
+) -> Result<Vec<File>, ReportError> {
+    Ok(files("card", &cards(marks, about, look, scale).sheet()?))
 }
 
 pub(crate) fn files(name: &str, sheet: &Sheet) -> Vec<File> {
@@ -126,9 +155,9 @@ fn faster(share: f64) -> String {
     }
 }
 
-fn cards(marks: &SightMarks, about: &About<'_>, look: Look) -> Cards {
+fn cards(marks: &SightMarks, about: &About<'_>, look: Look, scale: Option<OwnScale>) -> Cards {
     let style = about.style;
-    let mut cards = vec![sight(marks, style)];
+    let mut cards = vec![sight(marks, style, scale)];
     if !marks.pins.is_empty() {
         cards.push(holds(marks, style));
     }
@@ -161,11 +190,12 @@ fn set_at(marks: &SightMarks, style: Style) -> String {
     format!("set at {}", plain(Role::Range, marks.zero.si(), style))
 }
 
-fn sight(marks: &SightMarks, style: Style) -> Card {
+fn sight(marks: &SightMarks, style: Style, scale: Option<OwnScale>) -> Card {
+    let mark = |row: &MarkRow| scale.map_or(row.travel.value, |scale| scale.reads(row.pin));
     let banded = marks.unknown.is_some();
     let rows = marks.rows.iter().map(|row| {
         let band = banded.then(|| band(row.travel));
-        let first = [range(row.distance, style), tenths(1e3 * row.travel.value)];
+        let first = [range(row.distance, style), tenths(1e3 * mark(row))];
         let rest = [
             height(row.above_sight, style),
             Role::Time.rounded(row.time, 2, style),
@@ -173,7 +203,10 @@ fn sight(marks: &SightMarks, style: Style) -> Card {
         ];
         first.into_iter().chain(band).chain(rest).collect()
     });
-    let first = [of("distance", Role::Range, style), head("pin down", "mm")];
+    let first = [
+        of("distance", Role::Range, style),
+        head(if scale.is_some() { "scale" } else { "pin down" }, "mm"),
+    ];
     let rest = [
         of("unmoved", Role::Impact, style),
         of("time", Role::Time, style),
@@ -182,7 +215,7 @@ fn sight(marks: &SightMarks, style: Style) -> Card {
     let heads = first.into_iter().chain(banded.then(|| head("band", "mm"))).chain(rest);
     Card {
         title: "Marks".to_owned(),
-        note: set_at(marks, style),
+        note: if scale.is_some() { "as your scale reads".to_owned() } else { set_at(marks, style) },
         heads: heads.collect(),
         rows: rows.collect(),
     }
@@ -245,28 +278,28 @@ fn wind(marks: &SightMarks, style: Style) -> Card {
 
 fn hills(marks: &SightMarks, style: Style) -> Card {
     let places = marks.hills.first().map(|hill| hill.shots.as_slice()).unwrap_or_default();
-    let heads = places
-        .iter()
-        .map(|shot| head(&plain(Role::Range, shot.distance, style), Role::Range.symbol(style)));
+    let (far, near) = (Role::Range.symbol(style), Role::Impact.symbol(style));
     let under = marks.hills.iter().flat_map(|hill| &hill.shots).any(|shot| shot.dial.is_none());
+    // A column of marks and holds has no one unit, so each of its cells has its own.
+    let unit = if under { "" } else { far };
+    let heads = places.iter().map(|shot| head(&plain(Role::Range, shot.distance, style), unit));
     let degrees = |si: f64| Dimension::Angle.unit("deg").map_or(si, |unit| unit.of_si(si));
+    let cell = |shot: &SlopeShot| match shot.dial {
+        Some(dial) if under => format!("{} {far}", Role::Range.rounded(dial, 1, style)),
+        Some(dial) => Role::Range.rounded(dial, 1, style),
+        None => format!("{} {near}", height(-shot.least_miss, style)),
+    };
     let rows = marks.hills.iter().map(|hill| {
-        let dials = hill.shots.iter().map(|shot| {
-            shot.dial.map_or_else(
-                || format!("{} {}", height(-shot.least_miss, style), Role::Impact.symbol(style)),
-                |dial| Role::Range.rounded(dial, 1, style),
-            )
-        });
         let slope = degrees(hill.slope);
         let way = if slope < 0.0 { "down" } else { "up" };
-        std::iter::once(format!("{way} {}", significant(slope.abs()))).chain(dials).collect()
+        let first = format!("{way} {}", significant(slope.abs()));
+        std::iter::once(first).chain(hill.shots.iter().map(cell)).collect()
     });
     Card {
         title: "Slopes".to_owned(),
         note: if under {
             let top = Role::Range.rounded(marks.sighting.top(), 1, style);
-            let unit = Role::Range.symbol(style);
-            format!("what to dial; minus: dial {top} {unit}, hold so far under")
+            format!("{far}: dial; {near}: dial {top} {far}, hold so far under")
         } else {
             "what to dial".to_owned()
         },

@@ -1,7 +1,9 @@
 //! What a message says beyond its first line: under the carets, and as help.
 
 use crate::ScenarioError as E;
-use crate::schema::{Id, Named, find, last, limits};
+use crate::schema::{
+    Id, Named, find, inside, last, limits, plain_word, plain_word_of, plain_words,
+};
 use crate::text::{measure, neat};
 
 /// The most names listed in one message.
@@ -80,12 +82,16 @@ impl E {
             E::Unreadable { .. } => {
                 one("a part's path is taken from the folder of the file that names it")
             }
-            E::UnknownKey { near, elsewhere, allowed, .. } => {
+            E::UnknownKey { key, near, elsewhere, allowed } => {
                 let mut helps = Vec::new();
                 if near.is_none() && !elsewhere.is_empty() {
                     helps.push(format!("there is {}", listed(elsewhere)));
                 }
                 helps.push(format!("keys here: {}", listed(allowed)));
+                let words = ordinary(key, allowed);
+                if !words.is_empty() {
+                    helps.push(format!("ordinary words here: {}", words.join(", ")));
+                }
                 helps
             }
             E::Syntax { like: Some(like), .. } => {
@@ -173,6 +179,20 @@ fn meant(id: Id, value: &str) -> Option<String> {
     let (low, high) = limits(id);
     let fits = !(low..=high).contains(&read.si()) && (low..=high).contains(&other.to_si(number));
     fits.then(|| format!("did you mean \"{} {}\"?", neat(number), other.symbol))
+}
+
+/// The ordinary words that may stand where a key stands, the first for each key.
+fn ordinary(key: &str, allowed: &[String]) -> Vec<&'static str> {
+    if key.contains('.') {
+        return Vec::new();
+    }
+    let may = |path: &str| allowed.iter().any(|name| inside(path, name));
+    plain_words()
+        .filter(|word| {
+            plain_word(word)
+                .is_some_and(|id| may(id.path()) && plain_word_of(id.path()) == Some(*word))
+        })
+        .collect()
 }
 
 fn listed(names: &[String]) -> String {

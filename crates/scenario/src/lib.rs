@@ -45,6 +45,7 @@ mod across;
 mod advice;
 mod alike;
 mod assemble;
+mod assumed;
 mod bow;
 mod control;
 mod draw;

@@ -78,9 +78,13 @@ impl Problems {
         self.more += 1;
     }
 
-    /// The report, in the order of the files, not of the search.
+    /// The report, in the order of the files, not of the search; what is not written comes
+    /// behind what is written wrong, which is often the reason.
     pub(crate) fn report(mut self, sources: Sources) -> Report {
-        self.told.sort_by_key(|problem| problem.place);
+        let unwritten = |error: &ScenarioError| {
+            matches!(error, ScenarioError::Missing { .. } | ScenarioError::NoSpeed { .. })
+        };
+        self.told.sort_by_key(|problem| (unwritten(&problem.error), problem.place));
         Report { sources, problems: self.told, more: self.more }
     }
 }

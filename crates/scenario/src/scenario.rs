@@ -60,6 +60,9 @@ pub struct Scenario {
     question: Question,
 }
 
+/// The title that is none.
+const UNTITLED: &str = "untitled";
+
 /// Values that the file says go together, and how closely.
 fn together(top: &Entries) -> (Vec<Slot>, f64) {
     let value = |id: Id| top.get(&id).map(|entry| &entry.value);
@@ -135,9 +138,11 @@ impl Scenario {
         files.map(|(_, source)| source.path.as_path()).collect()
     }
 
-    /// The title.
+    /// The title; the file's own name where none was written.
     pub fn title(&self) -> &str {
-        self.text(Id::Title).unwrap_or_default()
+        let written = self.text(Id::Title).filter(|title| *title != UNTITLED);
+        let file = || self.sources.0.first()?.path.file_stem()?.to_str();
+        written.or_else(file).unwrap_or_default()
     }
 
     /// The note, if there is one.

@@ -1,4 +1,5 @@
 use solve::SolveError;
+use units::Role;
 
 /// Why a sight cannot be set. Lengths are in m, angles in rad.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
@@ -38,7 +39,10 @@ pub enum SightError {
         launch: f64,
     },
     /// A distance beyond the launch angles known.
-    #[error("{distance} m is outside the marks, which run from {low} m to {high} m")]
+    #[error(
+        "{} is outside the marks, which run from {} to {}",
+        Role::Range.both(*distance), Role::Range.both(*low), Role::Range.both(*high)
+    )]
     Outside {
         /// The distance.
         distance: f64,
@@ -48,7 +52,10 @@ pub enum SightError {
         high: f64,
     },
     /// The marks are lower than any at the distances known.
-    #[error("a line of sight {depression} rad below the arrow points farther than {high} m")]
+    #[error(
+        "a line of sight {:.2} deg below the arrow points farther than {}",
+        depression.to_degrees(), Role::Range.both(*high)
+    )]
     Beyond {
         /// The depression.
         depression: f64,

@@ -6,6 +6,7 @@ use launch::LaunchError;
 use sight::SightError;
 use solve::SolveError;
 use target::TargetError;
+use units::Role;
 use workbench::WorkbenchError;
 
 use crate::{Refused, ShotFault, Sought};
@@ -71,7 +72,10 @@ pub enum StudyError {
         value: f64,
     },
     /// A sight mark too near or too far.
-    #[error("a sight mark at {value} m; marks lie between {nearest} m and {farthest} m")]
+    #[error(
+        "a sight mark at {}; marks lie between {} and {}",
+        Role::Range.both(*value), Role::Range.both(*nearest), Role::Range.both(*farthest)
+    )]
     MarkDistance {
         /// The distance.
         value: f64,
@@ -101,8 +105,9 @@ pub enum StudyError {
     },
     /// An error of the distance that the nearest one does not bear.
     #[error(
-        "the distance is to be misjudged by {error} m; it must be above zero and below half the \
-         nearest distance, {nearest} m"
+        "the distance is to be misjudged by {}; it must be above zero and below half the nearest \
+         distance, {}",
+        Role::Range.both(*error), Role::Range.both(*nearest)
     )]
     RangeError {
         /// The error.
@@ -149,7 +154,8 @@ pub enum StudyError {
     /// A distance so short that the point is beyond it before it leaves the
     /// string.
     #[error(
-        "{who}: at {distance} m the point, {front:.3} m ahead of the balance point, is past it"
+        "{who}: at {} the point, {} ahead of the balance point, is past it",
+        Role::Part.both(*distance), Role::Part.both(*front)
     )]
     Near {
         /// Which arrow.
@@ -161,7 +167,8 @@ pub enum StudyError {
     },
     /// No launch angle brings the arrow to the line of sight.
     #[error(
-        "{who}: no launch angle up to {steepest:.3} rad brings it to the line of sight at {zero} m"
+        "{who}: no launch angle up to {:.1} deg brings it to the line of sight at {}",
+        steepest.to_degrees(), Role::Range.both(*zero)
     )]
     OutOfReach {
         /// Which arrow.
@@ -180,7 +187,10 @@ pub enum StudyError {
         source: SolveError,
     },
     /// The arrow did not get as far as asked.
-    #[error("{who}: it flew {reached:.3} m of {distance} m: {}", ended(*why))]
+    #[error(
+        "{who}: it flew {} of {}: {}",
+        Role::Range.both(*reached), Role::Range.both(*distance), ended(*why)
+    )]
     Short {
         /// Which arrow.
         who: Who,
@@ -233,7 +243,10 @@ pub enum StudyError {
         build: String,
     },
     /// A measured shift that says nothing.
-    #[error("the measured shift is {size} m long; it must be finite and at least {least} m")]
+    #[error(
+        "the measured shift is {} long; it must be finite and at least {}",
+        Role::Part.both(*size), Role::Part.both(*least)
+    )]
     Unmeasured {
         /// Its size.
         size: f64,

@@ -23,6 +23,10 @@ pub enum Role {
     Part,
     /// A fault or a gauge reading.
     Gauge,
+    /// How far out a face stands at its rim.
+    Rim,
+    /// A spine: inches the world over (common practice, no source).
+    Spine,
     /// A mass of a part or an arrow.
     Mass,
     /// Mass per length of a shaft.
@@ -127,6 +131,8 @@ impl Role {
             Self::Impact => (D::Length, ("in", 2), ("cm", 1)),
             Self::Part => (D::Length, ("in", 3), ("mm", 1)),
             Self::Gauge => (D::Length, ("in", 4), ("mm", 3)),
+            Self::Rim => (D::Length, ("thou", 1), ("mm", 3)),
+            Self::Spine => (D::Length, ("in", 3), ("in", 3)),
             Self::Mass => (D::Mass, ("gr", 1), ("gr", 1)),
             Self::LinearDensity => (D::LinearDensity, ("gr/in", 2), ("gr/in", 2)),
             Self::Force => (D::Force, ("lbf", 1), ("lbf", 1)),
@@ -205,6 +211,19 @@ impl Role {
         } else {
             text
         }
+    }
+
+    /// The number in archery units and, where that differs, in metric ones: for messages
+    /// that do not know who reads them.
+    pub fn both(self, si: f64) -> String {
+        if si.is_nan() {
+            return "not a number".to_owned();
+        }
+        if si.is_infinite() {
+            return if si > 0.0 { "infinite" } else { "minus infinite" }.to_owned();
+        }
+        let [archery, metric] = [Style::Archery, Style::Metric].map(|style| self.text(si, style));
+        if metric == archery { archery } else { format!("{archery} ({metric})") }
     }
 
     /// The number with its unit, rounded for reading.

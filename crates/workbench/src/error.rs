@@ -1,5 +1,5 @@
 use arrow::ArrowError;
-use units::{Role, Style};
+use units::Role;
 
 /// Why readings, a plan or a choice make no sense. Values are in SI.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -8,7 +8,7 @@ pub enum WorkbenchError {
     /// A value is outside the range in which the workbench makes sense.
     #[error(
         "the {what} is {}; it must lie between {} and {}",
-        both(*role, *value), both(*role, *low), both(*role, *high)
+        role.both(*value), role.both(*low), role.both(*high)
     )]
     OutOfRange {
         /// Which value.
@@ -39,7 +39,7 @@ pub enum WorkbenchError {
         "at the station {} there are {count} readings that do not tell which way the shaft lies \
          off; read at one clock position along the whole shaft, at two opposite ones, or at three \
          or more",
-        both(Role::Part, *station)
+        Role::Part.both(*station)
     )]
     StationClocks {
         /// Station, m.
@@ -56,7 +56,7 @@ pub enum WorkbenchError {
         needed: usize,
     },
     /// Two run-out readings at one station.
-    #[error("two run-out readings stand at the station {}", both(Role::Part, *station))]
+    #[error("two run-out readings stand at the station {}", Role::Part.both(*station))]
     StationTwice {
         /// Station, m.
         station: f64,
@@ -65,7 +65,7 @@ pub enum WorkbenchError {
     #[error(
         "the supports stand at {} and {}; they must lie on the shaft, {} long, the first nearer \
          the nock end",
-        both(Role::Part, *rear), both(Role::Part, *front), both(Role::Part, *stock)
+        Role::Part.both(*rear), Role::Part.both(*front), Role::Part.both(*stock)
     )]
     Supports {
         /// Nearer the nock end, m.
@@ -81,13 +81,16 @@ pub enum WorkbenchError {
          whether its bends add up or cancel"
     )]
     NoHighSide,
+    /// A shaft of which nobody knows how long it is.
+    #[error("this shaft has no length; note its \"stock\"")]
+    NoLength,
     /// Readings that no shaft gives together.
     #[error("the readings of this shaft cannot be put together; are two of them the same?")]
     Unsolved,
     /// The shaft is shorter than the arrow wanted.
     #[error(
         "the shaft is {} long, {} too short for the {} wanted",
-        both(Role::Part, *stock), both(Role::Part, wanted - stock), both(Role::Part, *wanted)
+        Role::Part.both(*stock), Role::Part.both(wanted - stock), Role::Part.both(*wanted)
     )]
     TooShort {
         /// Length of the shaft, m.
@@ -98,7 +101,7 @@ pub enum WorkbenchError {
     /// Nock and insert would meet inside the shaft.
     #[error(
         "nock and front end engage {} and {}, but the shaft would be only {} long",
-        both(Role::Part, *nock), both(Role::Part, *front), both(Role::Part, *wanted)
+        Role::Part.both(*nock), Role::Part.both(*front), Role::Part.both(*wanted)
     )]
     NoRoom {
         /// Engaged by the nock, m.
@@ -112,8 +115,8 @@ pub enum WorkbenchError {
     #[error(
         "{} must come off, but one cut takes at least {}; the rear end may give {} and the front \
          end {}",
-        both(Role::Part, *waste), both(Role::Part, *least), both(Role::Part, *most_rear),
-        both(Role::Part, *most_front)
+        Role::Part.both(*waste), Role::Part.both(*least), Role::Part.both(*most_rear),
+        Role::Part.both(*most_front)
     )]
     NoCut {
         /// What must come off, m.
@@ -152,16 +155,6 @@ pub enum WorkbenchError {
         /// At how many nock positions.
         positions: usize,
     },
-}
-
-/// A value in metric and, where it differs, in archery units.
-fn both(role: Role, si: f64) -> String {
-    if !si.is_finite() {
-        return si.to_string();
-    }
-    let metric = role.text(si, Style::Metric);
-    let archery = role.text(si, Style::Archery);
-    if metric == archery { metric } else { format!("{metric} ({archery})") }
 }
 
 /// Refuses a value outside its range, and anything that is not a number.

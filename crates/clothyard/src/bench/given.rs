@@ -1,9 +1,9 @@
 //! Words of the command line as quantities.
 
 use scenario::measured::{ShaftReadings, ShaftThree, Stations};
-use study::workbench::{Read, ShaftToCut};
+use study::workbench::{LeftOut, Read, ShaftToCut};
 use units::{Length, Quantity, Ratio, parse};
-use workbench::{Axis, Population, SawJob};
+use workbench::{Axis, Population, SawJob, WorkbenchError};
 
 use super::cli::{CutOrder, Sort, StraightnessWord};
 use super::slip::Slip;
@@ -69,36 +69,59 @@ fn graded(
 /// A shaft that is known by its grade alone.
 pub(super) fn sold(order: &CutOrder) -> Result<ShaftToCut, Slip> {
     let stock = maybe("stock", order.stock.as_ref())?.ok_or(Slip::NothingRead)?;
-    Ok(ShaftToCut { name: "of this grade".to_owned(), stock, read: Read::Places(Vec::new()) })
+    Ok(ShaftToCut {
+        name: "of this grade".to_owned(),
+        stock,
+        line: None,
+        read: Read::Places(Vec::new()),
+    })
 }
 
-fn stock_of(order: &CutOrder, name: &str, own: Option<Length>) -> Result<Length, Slip> {
-    let stock = own.or(maybe("stock", order.stock.as_ref())?);
-    stock.ok_or_else(|| Slip::NoStock { name: name.to_owned() })
-}
+/// Shafts that can be planned, and those whose readings say nothing.
+pub(super) type Shafts = (Vec<ShaftToCut>, Vec<LeftOut>);
 
-fn named(name: &str, source: workbench::WorkbenchError) -> Failure {
-    let source = Box::new(source.into());
-    study::StudyError::Bench { arrow: name.to_owned(), source }.into()
+/// A shaft of a notebook: its line, its name, and its own length if that was noted.
+type Noted<'a> = (usize, &'a str, Option<Length>);
+
+/// Each shaft by what its readings say, or why they say nothing.
+fn sorted<'a, T: 'a>(
+    order: &CutOrder,
+    shafts: &'a [T],
+    noted: impl Fn(&'a T) -> Noted<'a>,
+    read: impl Fn(&'a T, Length) -> Result<Read, WorkbenchError>,
+) -> Result<Shafts, Failure> {
+    let stock = maybe("stock", order.stock.as_ref())?;
+    if let (Some(first), None) = (shafts.first(), stock)
+        && shafts.iter().all(|shaft| noted(shaft).2.is_none())
+    {
+        return Err(Slip::NoStock { name: noted(first).1.to_owned() }.into());
+    }
+    let (mut cut, mut left_out) = (Vec::new(), Vec::new());
+    for shaft in shafts {
+        let (line, name, own) = noted(shaft);
+        let (line, name) = (Some(line), name.to_owned());
+        let known = own.or(stock).ok_or(WorkbenchError::NoLength);
+        match known.and_then(|stock| Ok((stock, read(shaft, stock)?))) {
+            Ok((stock, read)) => cut.push(ShaftToCut { name, line, stock, read }),
+            Err(why) => left_out.push(LeftOut { name, line, why }),
+        }
+    }
+    Ok((cut, left_out))
 }
 
 /// The shafts of a notebook of three readings.
-pub(super) fn threes(order: &CutOrder, shafts: &[ShaftThree]) -> Result<Vec<ShaftToCut>, Failure> {
+pub(super) fn threes(order: &CutOrder, shafts: &[ShaftThree]) -> Result<Shafts, Failure> {
     let (set_in, step) = (quantity("set-in", &order.set_in)?, quantity("step", &order.step)?);
-    let one = |shaft: &ShaftThree| {
-        let stock = stock_of(order, &shaft.name, shaft.stock)?;
-        let seen = shaft.readings.sightings(stock, set_in, step);
-        let read = Read::Places(seen.map_err(|source| named(&shaft.name, source))?);
-        Ok(ShaftToCut { name: shaft.name.clone(), stock, read })
-    };
-    shafts.iter().map(one).collect()
+    sorted(
+        order,
+        shafts,
+        |s| (s.line, s.name.as_str(), s.stock),
+        |shaft, stock| Ok(Read::Places(shaft.readings.sightings(stock, set_in, step)?)),
+    )
 }
 
 /// The shafts of a notebook of readings along their length.
-pub(super) fn profiles(
-    order: &CutOrder,
-    shafts: &[ShaftReadings],
-) -> Result<Vec<ShaftToCut>, Failure> {
+pub(super) fn profiles(order: &CutOrder, shafts: &[ShaftReadings]) -> Result<Shafts, Failure> {
     let text = order.supports.as_deref().ok_or(Slip::NoSupports)?;
     let places: Vec<&str> = text.split(',').collect();
     let [rear, front] = places.as_slice() else {
@@ -106,16 +129,17 @@ pub(super) fn profiles(
     };
     let supports = [quantity("supports", rear)?, quantity("supports", front)?];
     let step = quantity("step", &order.step)?;
-    let one = |shaft: &ShaftReadings| -> Result<ShaftToCut, Failure> {
-        let stock = stock_of(order, &shaft.name, shaft.stock)?;
-        let axis = match &shaft.stations {
-            Stations::Dial(readings) => Axis::from_dial(stock, supports, readings, step),
-            Stations::RunOut(readings) => Axis::from_run_out(stock, supports, readings, step),
-        };
-        let read = Read::Profile(axis.map_err(|source| named(&shaft.name, source))?);
-        Ok(ShaftToCut { name: shaft.name.clone(), stock, read })
-    };
-    shafts.iter().map(one).collect()
+    sorted(
+        order,
+        shafts,
+        |s| (s.line, s.name.as_str(), s.stock),
+        |shaft, stock| {
+            Ok(Read::Profile(match &shaft.stations {
+                Stations::Dial(readings) => Axis::from_dial(stock, supports, readings, step)?,
+                Stations::RunOut(readings) => Axis::from_run_out(stock, supports, readings, step)?,
+            }))
+        },
+    )
 }
 
 /// Names and sizes of sets.

@@ -51,10 +51,10 @@ fn cut(order: &CutOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failu
     let job = given::job(order, &parts.parts)?;
     asked.cut = Some(job.wanted);
     let population = given::population(order)?;
-    let shafts = match (&order.readings, &order.three) {
+    let (shafts, unread) = match (&order.readings, &order.three) {
         (Some(file), _) => given::profiles(order, &asked.read(file, measured::profiles, err)?)?,
         (None, Some(file)) => given::threes(order, &asked.read(file, measured::three, err)?)?,
-        (None, None) if order.grade.is_some() => vec![given::sold(order)?],
+        (None, None) if order.grade.is_some() => (vec![given::sold(order)?], Vec::new()),
         (None, None) => return Err(Slip::NothingRead.into()),
     };
     let (stop, step) =
@@ -64,6 +64,7 @@ fn cut(order: &CutOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failu
         recipe: asked.recipe.as_ref(),
         distances: &asked.distances,
         shafts: &shafts,
+        unread: &unread,
         job,
         population,
         stop,

@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 use report::{BenchAnswer, Subject};
 use scenario::Scenario;
 use scenario::measured::{self, Reader};
-use units::{Length, Role, Style};
+use units::{Length, Mass, Role, Style};
 use workbench::Measured;
 
 use crate::failure::Failure;
@@ -39,6 +39,30 @@ struct BenchRequest<'a> {
     read: Vec<PathBuf>,
     /// The length to which shafts are to be cut.
     cut: Option<Length>,
+}
+
+/// What the arrows of a batch must have about as much of as the scenario's.
+struct Alike<'a> {
+    what: &'static str,
+    column: &'static str,
+    role: Role,
+    own: f64,
+    of: &'a dyn Fn(&Measured) -> Option<f64>,
+}
+
+impl Alike<'_> {
+    /// Asks about a batch of which the middle one is far off.
+    fn of(&self, arrows: &[Measured], file: &Path, style: Style) -> Result<(), Slip> {
+        let mut values: Vec<f64> = arrows.iter().filter_map(self.of).collect();
+        values.sort_by(f64::total_cmp);
+        let Some(&middle) = values.get(values.len() / 2) else { return Ok(()) };
+        if middle <= OTHER * self.own && middle * OTHER >= self.own {
+            return Ok(());
+        }
+        let [middle, own] = [middle, self.own].map(|si| self.role.text(si, style));
+        let (file, what, column) = (file.to_owned(), self.what, self.column);
+        Err(Slip::OtherArrows { file, what, middle, own, column })
+    }
 }
 
 impl<'a> BenchRequest<'a> {
@@ -76,16 +100,35 @@ impl<'a> BenchRequest<'a> {
     /// Reads a batch of arrows, which must be those of the scenario.
     fn batch(&mut self, file: &Path, err: &mut Stream) -> Result<Vec<Measured>, Failure> {
         let arrows = self.read(file, measured::batch, err)?;
-        let finished = arrows.iter().filter(|arrow| arrow.stage.finished());
-        let mut masses: Vec<f64> = finished.filter_map(|arrow| Some(arrow.mass?.si())).collect();
-        masses.sort_by(f64::total_cmp);
-        if let Some(middle) = masses.get(masses.len() / 2) {
-            let own = ask::built(self.recipe.as_ref(), None)?.1.mass.mass().si();
-            if *middle > OTHER * own || *middle * OTHER < own {
-                let text = |si: f64| Role::Mass.text(si, self.style);
-                let (middle, own) = (text(*middle), text(own));
-                return Err(Slip::OtherArrows { file: file.to_owned(), middle, own }.into());
-            }
+        let (parts, built) = ask::built(self.recipe.as_ref(), None)?;
+        let shaft = parts.shaft.length.si();
+        for check in [
+            Alike {
+                what: "finished arrows weigh",
+                column: "mass",
+                role: Role::Mass,
+                own: built.mass.mass().si(),
+                of: &|arrow| arrow.mass.filter(|_| arrow.stage.finished()).map(Mass::si),
+            },
+            Alike {
+                what: "bare shafts weigh, for their length,",
+                column: "mass",
+                role: Role::LinearDensity,
+                own: parts.shaft.density.si(),
+                of: &|arrow| {
+                    let mass = arrow.mass.filter(|_| !arrow.stage.finished())?;
+                    Some(mass.si() / arrow.length.map_or(shaft, Length::si))
+                },
+            },
+            Alike {
+                what: "shafts or arrows are as long as",
+                column: "length",
+                role: Role::Part,
+                own: shaft,
+                of: &|arrow| arrow.length.map(Length::si),
+            },
+        ] {
+            check.of(&arrows, file, self.style)?;
         }
         Ok(arrows)
     }

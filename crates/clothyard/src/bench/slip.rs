@@ -36,11 +36,17 @@ pub(crate) enum Slip {
     )]
     JobThere { file: PathBuf },
     #[error(
-        "the finished arrows of {} weigh {middle} in the middle, and the scenario's arrow weighs \
-         {own}: they are not the same arrows\n  hint: look at the unit in the head of the column \
-         \"mass\", or give the scenario of these arrows", file.display()
+        "{}: {what} {middle} in the middle, and the scenario says {own}: are they the same arrows?\n  \
+         hint: look at the unit in the head of the column \"{column}\", or give the scenario of \
+         these arrows", file.display()
     )]
-    OtherArrows { file: PathBuf, middle: String, own: String },
+    OtherArrows {
+        file: PathBuf,
+        what: &'static str,
+        middle: String,
+        own: String,
+        column: &'static str,
+    },
     #[error(
         "{} holds other files, and a job has a folder of its own\n  hint: name a folder that is \
          not there yet", folder.display()

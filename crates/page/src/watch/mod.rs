@@ -62,7 +62,7 @@ pub(crate) fn film(scene: &Scene) -> Result<Value, PageError> {
 /// The same in a strip under the builds, for a desk.
 pub(crate) fn strip() -> Markup {
     html! {
-        div #w-bar hidden {
+        div #w-bar {
             button #w-go type="button" { "Watch" }
             canvas #w-strip aria-hidden="true" {}
             a href="#watch" { "Larger, step by step, in words" }
@@ -71,13 +71,13 @@ pub(crate) fn strip() -> Markup {
 }
 
 /// The stage and what plays on it, all of it the script's; without one the same in words.
-pub(crate) fn section(link: &str) -> Markup {
+pub(crate) fn section(link: &str, several: bool) -> Markup {
     html! {
         h2 { "Watch one arrow" }
         p { "From full draw to the target, slowed down. "
             a.export data-path="/watch" href=(format!("/watch?{link}")) { "The same in words" } }
         div #film hidden {
-            canvas #stage role="img" aria-label="One arrow from full draw to the target" {}
+            canvas #stage.two[several] role="img" aria-label="One arrow from full draw to the target" {}
             input #w-time type="range" min="0" max="1000" step="any" value="0"
                 aria-label="Time since release";
             div.bar {

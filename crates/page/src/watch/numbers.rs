@@ -25,8 +25,6 @@ pub(super) fn of(shot: &Shot, style: Style) -> Result<Value, PageError> {
     let [push, flight] = words::instants(shot, style);
     let states: Vec<&body::State> = shot.states().collect();
     let departure = &flown.departure;
-    // How the path leaves the line of the push.
-    let leaves = [departure.velocity_left, departure.velocity_up].map(|v| v / departure.speed);
     let balance = shot.balance();
     let x = |state: &body::State| state.position.x;
     let rest = story.rest.map(|touch| touch.map_or(0.0, |touch| touch.until));
@@ -63,7 +61,8 @@ pub(super) fn of(shot: &Shot, style: Style) -> Result<Value, PageError> {
             "speed": list(states.iter().map(|s| s.velocity.norm()))?,
             "says": flight,
         },
-        "leaves": { "place": few([departure.left, departure.up])?, "path": few(leaves)? },
+        "leaves": { "place": few([departure.left, departure.up])?, "path": few(shot.leaves())? },
+        "passes": { "time": number(shot.passes())?, "gap": list(shot.gap().into_iter().flatten())? },
         "swings": swings(shot)?,
         "crooked": list(shot.reel.crooked.iter().flatten().copied())?,
         "roll": number(start.roll)?,

@@ -102,6 +102,36 @@ impl Shot {
         })
     }
 
+    /// How the path leaves the line of the push, left and up, rad.
+    pub(super) fn leaves(&self) -> [f64; 2] {
+        let departure = &self.flown.departure;
+        [departure.velocity_left, departure.velocity_up].map(|v| v / departure.speed)
+    }
+
+    /// The last shape of the push less the first of the flight, m: what a rest that still
+    /// touches after the string does until the shaft has passed it. See `launch` for a
+    /// departure that is carried back to the string.
+    pub(super) fn gap(&self) -> Vec<[f64; 2]> {
+        let (start, departure) = (&self.flown.start, &self.flown.departure);
+        let (lean, path, place) =
+            (Self::lean(start), self.leaves(), [departure.left, departure.up]);
+        let last = self.reel.steps.last().into_iter().flatten();
+        let both = last.zip(self.bends(start)).zip(&self.reel.stations);
+        both.map(|((last, bend), station)| {
+            let ahead = station - self.balance();
+            [0, 1].map(|p| last[p] - (place[p] + ahead * (path[p] + lean[p]) + bend[p]))
+        })
+        .collect()
+    }
+
+    /// When the shaft has passed the rest, s after departure.
+    pub(super) fn passes(&self) -> f64 {
+        let story = &self.reel.story;
+        let gone = story.moments.last().map_or(0.0, |moment| moment.travel);
+        let rear = gone + story.built.layout.shaft_rear.si();
+        ((story.rest_place - rear) / story.departure.speed).max(0.0)
+    }
+
     /// Farthest that any place comes off the line of the push, or off the axis in flight, m.
     pub(super) fn bent(&self) -> f64 {
         let push = self.reel.steps.iter().flatten().flatten().copied();

@@ -18,6 +18,8 @@ const GONE: f64 = 0.1;
 /// How far out a place is told as a length and not yet as a distance, m. Chosen: two arrow
 /// lengths.
 const NEAR: f64 = 1.5;
+/// Least gap between push and flight worth a word, m. Chosen: a hair's width.
+const LEAST_GAP: f64 = 1e-4;
 /// Least lean worth a word, rad. Chosen: a hundredth of a degree, the last digit told.
 const LEAST: f64 = 0.000_17;
 
@@ -66,6 +68,13 @@ pub(super) fn told(shot: &Shot, style: Style) -> Vec<String> {
         Role::Instant.text(story.moments.last().map_or(0.0, |m| m.time), style),
         Role::Speed.text(story.departure.speed, style),
     ));
+    if shot.gap().iter().flatten().any(|gap| gap.abs() > LEAST_GAP) {
+        all.push(
+            "The rest still touches after that: how the shaft comes off it is drawn as an even \
+             passage, for what it leaves behind."
+                .to_owned(),
+        );
+    }
     all.push(lean(shot, style));
     let turns = (shot.states().last()).map_or(0.0, |s| s.roll - shot.flown.start.roll);
     if turns.abs() > 0.5 {

@@ -48,6 +48,8 @@
     const lean = list(flight.lean[i], flight.lean[j], f), place = list(flight.place[i], flight.place[j], f);
     const roll = mix(flight.roll[i], flight.roll[j], f), follow = smooth(after / FOLLOWS);
     const times = Math.exp(mix(Math.log(film.bend), Math.log(film.lean), follow));
+    // What a rest does that touches after the string, let go of evenly until it is passed.
+    const held = build.passes.time > 0 ? 1 - smooth(after / build.passes.time) : 0;
     const stations = build.arrow.stations, off = new Array(2 * stations.length);
     const turned = roll - build.roll, sin = Math.sin(turned), cos = Math.cos(turned);
     const waves = build.swings.map((swing) => {
@@ -62,7 +64,7 @@
       for (let p = 0; p < 2; p++) {
         // From the line of the push to the arrow's own path, as the picture follows it.
         const seen = (1 - follow) * (build.leaves.place[p] + ahead * build.leaves.path[p]);
-        let bent = own[p];
+        let bent = own[p] + held * build.passes.gap[2 * k + p];
         waves.forEach((wave, w) => { bent += wave[p] * build.swings[w].shape[k]; });
         off[2 * k + p] = times * (seen + ahead * lean[p]) + film.bend * bent;
       }

@@ -61,10 +61,11 @@
     const long = build.arrow.stations[build.arrow.stations.length - 1];
     const gone = build.push.travel[build.push.travel.length - 1];
     const tall = view === "side" ? Math.min(0.47, Math.max(...build.push.limb.map((l) => l[1])) * 1.06) : 0.1;
-    const beside = Math.min(0.94 * wide / (gone + long + 0.06), 0.47 * high / tall);
+    // Room ahead for what the arrow flies before the picture has come to follow it, m.
+    const ahead = 0.35, beside = Math.min(wide / (gone + long + ahead + 0.1), 0.47 * high / tall);
     const along = Math.min(0.64 * wide / long, 2.5 * high / long);
     const scale = Math.exp(mix(Math.log(beside), Math.log(along), now.follow));
-    return { scale, centre: mix((gone + long) / 2, now.nock + long / 2, now.follow), long };
+    return { scale, centre: mix((gone + long + ahead - 0.1) / 2, now.nock + long / 2, now.follow), long };
   }
 
   function bow(pen, build, now, view, to, scale, hue) {

@@ -163,7 +163,6 @@
   });
 
   at("film").hidden = false;
-  at("w-bar").hidden = false;
   still();
   tint();
 })();

@@ -2,6 +2,7 @@
 
 use study::{Answer, Caution, Danger, Found};
 
+use super::compare::hurts;
 use super::compare::words::listed;
 use crate::document::Document;
 
@@ -10,9 +11,7 @@ const LISTED: usize = 4;
 
 /// The answer, which nowhere says to shoot what its cautions say is dangerous.
 pub(super) fn heeded(document: Document, answer: &Answer) -> Document {
-    let hurts =
-        |caution: &&Caution| !matches!(caution.danger, Danger::Far { .. } | Danger::BareBlades);
-    let hurting: Vec<&Caution> = answer.cautions.iter().filter(hurts).collect();
+    let hurting: Vec<&Caution> = answer.cautions.iter().filter(|of| hurts(of)).collect();
     if !hurting.is_empty() {
         return document.and_next(&mend(&hurting, answer));
     }

@@ -74,7 +74,8 @@ pub fn live(
         side.marks = side.marks.drain(..).skip(at).take(1).collect();
     }
     near.sides.pairs.clear();
-    let of = |found| Case::new(found, answer.unknown.as_ref(), answer.target, style);
+    let of =
+        |found| Case::new(found, answer.unknown.as_ref(), (answer.target, &answer.cautions), style);
     let (whole, near) = (of(found)?, Case { skipped: at, ..of(&near)? });
     let picture = |figure: Figure| {
         let svg = embedded(&figure.svg()?);

@@ -113,7 +113,7 @@ fn told(
     style: Style,
 ) -> Result<Document, ReportError> {
     let title = answer.title.as_str();
-    let case = |found| Case::new(found, unknown, answer.target, style);
+    let case = |found| Case::new(found, unknown, (answer.target, &answer.cautions), style);
     match found {
         Found::Compare(found) => compare::compare(title, case(found)?),
         Found::Ends(found) => ends::ends(title, found, case(&found.compared)?),

@@ -42,8 +42,9 @@ pub fn pin(
     let sideways = found((left, up), ["to the left", "to the right"], error, style);
     let sideways = format!("Sideways: {sideways}");
     let up = format!("Up and down: {}", found((up, left), ["up", "down"], error, style));
+    let short = vec![say(seen.clone()), say(sideways.clone()), say(up.clone())];
     let parts = vec![say(sideways), say(up), Part::Data(table)];
-    Document::new("pin", "", seen, parts, style)
+    Document::new("pin", "", seen, parts, style)?.shortly(short)
 }
 
 /// The rows of one direction: its name, and what a shift in it is called.

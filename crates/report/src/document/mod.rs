@@ -24,7 +24,7 @@ pub use cell::Cell;
 pub(crate) use html::embedded;
 pub use known::Known;
 pub use part::{Document, Part};
-pub(crate) use part::{Origin, fold, head, list, note, say, small};
+pub(crate) use part::{Origin, assumed_said, fold, head, list, note, say, small};
 pub use table::{Column, Kind, Table};
 pub(crate) use table::{Rows, facts, table, table_of};
 

@@ -75,6 +75,10 @@ pub(crate) struct Origin {
     pub(crate) read: Vec<(String, String)>,
 }
 
+/// How the short answer begins to say what its numbers rest on, and how it ends that.
+const ASSUMED: &str = "Assumed: ";
+const WRITE: &str = "; write them to narrow this.";
+
 /// How the short answer begins to say what to do next.
 const NEXT: &str = "Next: ";
 
@@ -156,6 +160,25 @@ impl Document {
             self.short.insert(place, say(sentence));
         }
         self
+    }
+
+    /// The same with more that its short answer rests on, in front of what it names
+    /// already.
+    #[must_use]
+    pub fn assuming(mut self, assumed: &[String]) -> Self {
+        if assumed.is_empty() || self.short.is_empty() {
+            return self;
+        }
+        let new = assumed.join(", ");
+        for part in &mut self.short {
+            if let Part::Say(told) = part
+                && let Some(rest) = told.strip_prefix(ASSUMED)
+            {
+                *told = format!("{ASSUMED}{new}, {rest}");
+                return self;
+            }
+        }
+        self.and_shortly(assumed_said(assumed))
     }
 
     /// The tables of the short answer.
@@ -265,6 +288,11 @@ impl Document {
         }
         walk(&self.parts, visit);
     }
+}
+
+/// What an answer rests on, a sentence.
+pub(crate) fn assumed_said(assumed: &[String]) -> String {
+    format!("{ASSUMED}{}{WRITE}", assumed.join(", "))
 }
 
 /// Takes out of lists what is said among the cautions.

@@ -4,7 +4,6 @@ use print::{Card, Cards, Look, Paper};
 use workbench::{Measured, Worked};
 
 use super::readings::{LENGTH, MASS, Reading, SPINE, TIP};
-use super::sheets::number;
 use super::story::{JobStory, noun};
 use crate::prose::row;
 use crate::safety::Job;
@@ -56,7 +55,7 @@ fn whole(story: &JobStory, finished: &[(&Worked, Measured)]) -> Card {
         let cells = shown.iter().map(|(reading, read)| cell(reading, read));
         std::iter::once(word.to_owned()).chain(cells).collect()
     };
-    let of = |reading: &Reading, si: f64| number(reading, si, story);
+    let of = |reading: &Reading, si: f64| reading.number(si, story.style);
     let rows = vec![
         row("least", &|r, read| of(r, read.iter().copied().fold(f64::INFINITY, f64::min))),
         row("mean", &|r, read| of(r, read.iter().sum::<f64>() / read.len() as f64)),
@@ -79,14 +78,14 @@ fn whole(story: &JobStory, finished: &[(&Worked, Measured)]) -> Card {
 const SHOWN: [Reading; 4] = [MASS, SPINE, LENGTH, TIP];
 
 fn head(reading: &Reading, story: &JobStory) -> (String, String) {
-    (reading.word.to_owned(), reading.role.symbol(story.style).to_owned())
+    (reading.word.to_owned(), reading.symbol(story.style).to_owned())
 }
 
 /// The arrows one by one.
 fn each(story: &JobStory, finished: &[(&Worked, Measured)]) -> Card {
     let units = SHOWN.iter().map(|reading| head(reading, story));
     let rows = finished.iter().map(|(arrow, now)| {
-        let cell = |r: &Reading| (r.of)(now).map_or("-".to_owned(), |si| number(r, si, story));
+        let cell = |r: &Reading| (r.of)(now).map_or("-".to_owned(), |si| r.number(si, story.style));
         std::iter::once(arrow.name.clone()).chain(SHOWN.iter().map(cell)).collect()
     });
     Card {

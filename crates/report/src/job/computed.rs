@@ -7,6 +7,7 @@ use workbench::{Job, Measured, Stage, Worked};
 use super::readings::{LENGTH, MASS, Reading, SPINE};
 use crate::prose::row;
 use crate::safety::CautionText;
+use crate::show;
 
 /// The arrow of a scenario: what could hurt somebody was computed of this one.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,7 +33,7 @@ impl ComputedArrow {
     pub(super) fn said(&self, job: &Job, arrows: &[Worked], style: Style) -> Vec<CautionText> {
         let (mass, length) =
             (Role::Mass.text(self.mass, style), Role::Part.text(self.shaft, style));
-        let spine = Role::Gauge.text(self.spine, style);
+        let spine = show::spine(self.spine);
         let of = format!("an arrow of {mass}, shaft {length}, spine {spine}");
         let standing = CautionText {
             full: format!(
@@ -76,7 +77,7 @@ impl ComputedArrow {
             let least = found.iter().map(|(si, _)| *si).fold(f64::INFINITY, f64::min);
             let most = found.iter().map(|(si, _)| *si).fold(0.0, f64::max);
             let (_, own) = *found.first()?;
-            let text = |si: f64| reading.role.text(si, style);
+            let text = |si: f64| reading.text(si, style);
             let range = match (text(least), text(most)) {
                 (least, most) if least == most => least,
                 (least, most) => format!("{least} to {most}"),

@@ -1,7 +1,9 @@
 //! What is read of an arrow on the bench, in order.
 
-use units::Role;
+use units::{Role, Style};
 use workbench::{Measured, Worked};
+
+use crate::show;
 
 /// A reading: its word, what it measures, and how to find it.
 pub(super) struct Reading {
@@ -10,10 +12,36 @@ pub(super) struct Reading {
     pub(super) of: fn(&Measured) -> Option<f64>,
 }
 
+impl Reading {
+    /// The number alone, as it stands below the reading's word and unit on paper.
+    pub(super) fn number(&self, si: f64, style: Style) -> String {
+        match self.role {
+            Role::Spine => show::spine_number(si),
+            role => role.number(si, style),
+        }
+    }
+
+    /// The unit of that number.
+    pub(super) fn symbol(&self, style: Style) -> &'static str {
+        match self.role {
+            Role::Spine => "0.001 in",
+            role => role.symbol(style),
+        }
+    }
+
+    /// The number with its unit, in a sentence.
+    pub(super) fn text(&self, si: f64, style: Style) -> String {
+        match self.role {
+            Role::Spine => show::spine(si),
+            role => role.text(si, style),
+        }
+    }
+}
+
 pub(super) const MASS: Reading =
     Reading { word: "mass", role: Role::Mass, of: |m| m.mass.map(units::Mass::si) };
 pub(super) const SPINE: Reading =
-    Reading { word: "spine", role: Role::Gauge, of: |m| m.spine.map(units::Length::si) };
+    Reading { word: "spine", role: Role::Spine, of: |m| m.spine.map(units::Length::si) };
 pub(super) const LENGTH: Reading =
     Reading { word: "length", role: Role::Part, of: |m| m.length.map(units::Length::si) };
 pub(super) const RUN_OUT: Reading =

@@ -48,7 +48,7 @@ pub(super) fn batch(story: &JobStory, paper: Paper) -> WorkSheet {
         columns.push(column(stage_word(stage), "", 0.95));
     }
     for (reading, share) in COLUMNS {
-        columns.push(column(reading.word, reading.role.symbol(story.style), share));
+        columns.push(column(reading.word, reading.symbol(story.style), share));
     }
     columns.push(column("remarks", "", 3.2));
     let rows = own(story).map(|arrow| {
@@ -64,7 +64,7 @@ pub(super) fn batch(story: &JobStory, paper: Paper) -> WorkSheet {
         let now = arrow.now();
         for (reading, _) in COLUMNS {
             let si = now.as_ref().and_then(reading.of);
-            row.push(Place::Text(si.map_or(String::new(), |si| number(&reading, si, story))));
+            row.push(Place::Text(si.map_or(String::new(), |si| reading.number(si, story.style))));
         }
         row.push(Place::Text(String::new()));
         row
@@ -84,9 +84,4 @@ pub(super) fn batch(story: &JobStory, paper: Paper) -> WorkSheet {
         rows: rows.collect(),
         paper,
     }
-}
-
-/// A reading without its unit.
-pub(super) fn number(reading: &Reading, si: f64, story: &JobStory) -> String {
-    reading.role.rounded(si, reading.role.decimals(si, story.style), story.style)
 }

@@ -8,6 +8,7 @@ use units::Length as L;
 use workbench::{FULL_SPAN, Measured, Spun, Stage, Worked};
 
 use super::column::{ARROW, CLOCK, GAUGE, Holds, LONG, PART, columns, may, words};
+use super::far_off::far_off;
 use super::sheet::{Row, Sheet, read};
 use super::{Opened, Table, TableMistake};
 use crate::Report;
@@ -137,13 +138,6 @@ fn entered(sheet: &mut Sheet, rows: &[Row<Batch>]) -> Vec<Worked> {
     found.into_iter().map(one).collect()
 }
 
-/// How many times the middle of the others, or less than its inverse, a value of a set
-/// must be to be taken for a slip. Chosen: no shafts or arrows that go into one notebook
-/// scatter so far, and a slipped decimal point does.
-const SLIP: f64 = 1.5;
-/// Least others of one stage that say what is usual. Chosen.
-const OTHERS: usize = 3;
-
 /// Questions values far off all others of their column and stage.
 fn question(sheet: &mut Sheet, rows: &[Row<Batch>]) {
     const COLUMNS: [Batch; 3] = [Batch::Mass, Batch::Spine, Batch::Length];
@@ -169,24 +163,14 @@ fn question(sheet: &mut Sheet, rows: &[Row<Batch>]) {
     }
     let mut found = Vec::new();
     for (at, column) in COLUMNS.into_iter().enumerate() {
-        for values in standing.values_mut().map(|of| &mut of[at]) {
-            let others = values.len().saturating_sub(1);
-            if others < OTHERS {
-                continue;
-            }
-            values.sort_by(|a, b| a.0.total_cmp(&b.0));
-            for (rank, (value, line)) in values.iter().enumerate() {
-                // The middle of the rest: of all values without this one.
-                let middle = values[others / 2 + usize::from(rank <= others / 2)].0;
-                if *value > SLIP * middle || value * SLIP < middle {
-                    found.push((*line, at, column, format!("{:.2}", value / middle), others));
-                }
-            }
+        for values in standing.values_mut().map(|of| std::mem::take(&mut of[at])) {
+            found.extend(far_off(values).into_iter().map(|far| (far, at, column)));
         }
     }
-    found.sort_by_key(|(line, at, ..)| (*line, *at));
-    for (line, _, column, times, others) in found {
-        sheet.tell_cell(&rows[line], column, TableMistake::FarOff(times, others));
+    found.sort_by_key(|(far, at, _)| (far.line, *at));
+    for (far, _, column) in found {
+        let mistake = TableMistake::FarOff(far.times, far.others);
+        sheet.tell_cell(&rows[far.line], column, mistake);
     }
 }
 

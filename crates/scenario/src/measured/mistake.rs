@@ -160,7 +160,7 @@ impl TableMistake {
                 vec!["write each reading in a row of its own".into()]
             }
             Self::FarOff(..) => vec![
-                "a slipped decimal point or another unit is likely; an arrow so unlike the rest \
+                "a slipped decimal point or another unit is likely; what is so unlike the rest \
                  belongs in a notebook of its own"
                     .into(),
             ],

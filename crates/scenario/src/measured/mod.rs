@@ -20,6 +20,7 @@ mod batch;
 mod clutter;
 mod column;
 mod faces;
+mod far_off;
 mod head;
 mod hits;
 mod job;

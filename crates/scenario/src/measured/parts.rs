@@ -6,6 +6,7 @@ use units::Dimension::Mass;
 use workbench::{LoosePart, PartKind};
 
 use super::column::{Holds, columns, may, need, words};
+use super::far_off::far_off;
 use super::sheet::read;
 use super::{Opened, Table, TableMistake};
 use crate::Report;
@@ -29,7 +30,9 @@ columns! { Parts {
 pub fn parts(path: &Path, bytes: Opened) -> Result<Table<LoosePart>, Report> {
     read(path, bytes, 1, |sheet, rows| {
         let mut found: Vec<(usize, LoosePart)> = Vec::new();
-        for row in rows {
+        // Of each part, the row that weighs it.
+        let mut weighed: Vec<Option<usize>> = Vec::new();
+        for (at, row) in rows.iter().enumerate() {
             let (Some(kind), Some(name)) =
                 (row.meaning(Parts::Part, &KINDS), row.text(Parts::Name))
             else {
@@ -37,13 +40,29 @@ pub fn parts(path: &Path, bytes: Opened) -> Result<Table<LoosePart>, Report> {
             };
             let new = LoosePart { kind, name: name.to_owned(), mass: row.get(Parts::Mass) };
             let corrects = row.meaning(Parts::Correction, &YES).is_some();
-            match found.iter_mut().find(|(_, old)| old.kind == kind && old.name == name) {
-                Some((line, _)) if !corrects => {
-                    let mistake = TableMistake::NameTwice(name.to_owned(), *line, true);
+            let here = new.mass.map(|_| at);
+            match found.iter().position(|(_, old)| old.kind == kind && old.name == name) {
+                Some(old) if !corrects => {
+                    let mistake = TableMistake::NameTwice(name.to_owned(), found[old].0, true);
                     sheet.tell_cell(row, Parts::Name, mistake);
                 }
-                Some((_, old)) => old.mass = new.mass.or(old.mass),
-                None => found.push((row.line, new)),
+                Some(old) => {
+                    weighed[old] = here.or(weighed[old]);
+                    let part = &mut found[old].1;
+                    part.mass = new.mass.or(part.mass);
+                }
+                None => {
+                    weighed.push(here);
+                    found.push((row.line, new));
+                }
+            }
+        }
+        for (_, kind) in KINDS {
+            let of_kind = found.iter().zip(&weighed).filter(|((_, part), _)| part.kind == kind);
+            let masses = of_kind.filter_map(|((_, part), at)| Some((part.mass?.si(), (*at)?)));
+            for far in far_off(masses.collect()) {
+                let mistake = TableMistake::FarOff(far.times, far.others);
+                sheet.tell_cell(&rows[far.line], Parts::Mass, mistake);
             }
         }
         found.into_iter().map(|(_, part)| part).collect()

@@ -46,8 +46,9 @@ pub struct ShaftReadings {
     pub stock: Option<L>,
     /// The readings.
     pub stations: Stations,
-    /// Where it was first told of, and where its length was.
-    line: usize,
+    /// The line of the table where it was first told of.
+    pub line: usize,
+    /// The same of its length.
     stock_line: usize,
 }
 

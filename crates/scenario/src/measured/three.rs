@@ -32,6 +32,8 @@ pub struct ShaftThree {
     pub stock: Option<L>,
     /// The readings; a blank cell is none.
     pub readings: ThreeReadings,
+    /// Its line of the table.
+    pub line: usize,
 }
 
 /// Reads up to three readings of each shaft.
@@ -65,6 +67,7 @@ pub fn three(path: &Path, bytes: Opened) -> Result<Table<ShaftThree>, Report> {
                 name: name.to_owned(),
                 stock: row.get(Three::Stock),
                 readings,
+                line: row.line,
             });
         }
         found

@@ -4,7 +4,9 @@ use super::near::nearest_table;
 use super::{Draft, Reader};
 use crate::ScenarioError as E;
 use crate::entry::{FIXED_BLADE, Layer, Origin};
-use crate::schema::{EXCLUSIVE, Fallback, Id, KEYS, Kind, NEEDS, ONLY_WITH, last, parent};
+use crate::schema::{
+    EXCLUSIVE, Fallback, Id, KEYS, Kind, NEEDS, ONLY_WITH, inside, last, parent, plain_word,
+};
 use crate::settle::{Settled, choice, in_use};
 use crate::source::Place;
 use crate::text::own_unit;
@@ -34,7 +36,8 @@ impl Reader<'_> {
         }
         let speeds =
             [Id::BowSpeed, Id::RatingSpeed, Id::BowReadings, Id::BowSpeedFrom, Id::DepartureSpeed];
-        if self.whole && !speeds.iter().any(|id| layer.entries.contains_key(id)) {
+        let said = speeds.iter().any(|id| layer.entries.contains_key(id));
+        if self.whole && !said && !self.slipped(&speeds) {
             let place = nearest_table(&layer, "bow", start);
             self.problem_once(place, E::NoSpeed { build: name.clone() });
         }
@@ -87,12 +90,7 @@ impl Reader<'_> {
             let place = layer.entries.get(&Id::BendReading).and_then(crate::entry::Entry::place);
             return self.problem(place, E::NoMeasure);
         }
-        // A slip in the name is told once.
-        let slipped = |error: &E| {
-            matches!(error, E::UnknownKey { key, near: Some(near), .. }
-                if parent(key) == id.table() && *near == last(id.path()))
-        };
-        if self.problems.iter().any(|problem| slipped(&problem.error)) {
+        if self.slipped(&[id]) {
             return;
         }
         let place = nearest_table(layer, id.table(), start);
@@ -103,6 +101,20 @@ impl Reader<'_> {
             example: example(id),
         };
         self.problem_once(place, error);
+    }
+
+    /// Whether the name of one of these keys, an ordinary word for it or the name of a table
+    /// around it was misspelt; such a slip is told once.
+    fn slipped(&self, ids: &[Id]) -> bool {
+        let meant = |key: &str, near: &str, id: Id| {
+            let table = parent(key);
+            let whole = if table.is_empty() { near.to_owned() } else { format!("{table}.{near}") };
+            inside(id.path(), &whole) || (table.is_empty() && plain_word(near) == Some(id))
+        };
+        self.problems.iter().any(|problem| {
+            matches!(&problem.error, E::UnknownKey { key, near: Some(near), .. }
+                if ids.iter().any(|id| meant(key, near, *id)))
+        })
     }
 
     /// Reports something missing at one place for the first build only.

@@ -246,7 +246,10 @@ impl Reader<'_> {
         }
         let name = last(&key);
         let ordinary = plain_words().filter(|_| here.prefix.is_empty());
-        let near = near::name(name, allowed.iter().copied().chain(ordinary)).map(str::to_owned);
+        let near = near::name(name, allowed.iter().copied().chain(ordinary));
+        let here_so = |id: &Id| id.table() == here.prefix;
+        let near = near.or_else(|| Some(last(plain_word(name).filter(here_so)?.path())));
+        let near = near.map(str::to_owned);
         let elsewhere = near::elsewhere(name);
         let allowed = allowed.into_iter().map(str::to_owned).collect();
         self.problem(Some(place), E::UnknownKey { key, near, elsewhere, allowed });

@@ -88,14 +88,40 @@ mod tests {
             ("\"100 grains\"", "\"5 lb\"", "point = \"5 lb\" is out of range"),
             ("spine = 340", "spine = 34", "spine: \"34\" is not clear"),
             ("point = ", "piont = ", "did you mean point?"),
-            ("point = ", "piont = ", "point is missing"),
-            ("point = ", "piont = ", "Write, say, point = \"100 gr\""),
+            ("point = ", "piont = ", "ordinary words here: draw_weight, draw_length, "),
+            ("speed = ", "sped = ", "did you mean speed?"),
+            ("point = \"100 grains\"\n", "", "Write, say, point = \"100 gr\""),
         ];
         for (right, wrong, said) in slips {
             let told = resolved(&NEWCOMER.replace(right, wrong)).expect_err("a slip");
             assert!(told.contains(said), "{said}\n{told}");
             assert!(!told.contains("error: arrow.") && !told.contains("error: bow."), "{told}");
         }
+    }
+
+    #[test]
+    fn regress_a_misspelt_word_is_told_once_and_first() {
+        // It was told as missing first, and as unknown only then.
+        for (word, slip) in [
+            ("draw_weight", "draw_wieght"),
+            ("draw_length", "draw_lenght"),
+            ("speed", "sped"),
+            ("arrow_length", "arow_length"),
+            ("spine", "spien"),
+            ("point", "piont"),
+        ] {
+            let from = format!("{word} = ");
+            let told = resolved(&NEWCOMER.replacen(&from, &format!("{slip} = "), 1));
+            let told = told.expect_err("a slip");
+            assert!(told.starts_with(&format!("error: unknown key {slip}")), "{told}");
+            assert_eq!(told.matches("error: ").count(), 1, "{told}");
+            assert!(told.contains(&format!("did you mean {word}?")), "{told}");
+            assert!(told.contains("arrow_length, "), "{told}");
+        }
+        let told = resolved(&NEWCOMER.replace("spine = 340\npoint", "piont")).expect_err("two");
+        assert!(told.find("unknown key piont") < told.find("spine is missing"), "{told}");
+        let trade = resolved(&format!("{NEWCOMER}[bow]\npoundage = \"60 lb\"\n"));
+        assert!(trade.expect_err("a slip").contains("did you mean draw_weight?"));
     }
 
     #[test]

@@ -10,6 +10,8 @@ use crate::{Banded, Joint, Recipe, Standing};
 pub struct ShaftToCut {
     /// Its name.
     pub name: String,
+    /// The line of the notebook that tells of it, where one does.
+    pub line: Option<usize>,
     /// Its length.
     pub stock: Length,
     /// What was read.
@@ -36,6 +38,17 @@ impl Read {
     }
 }
 
+/// A shaft that is not cut.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LeftOut {
+    /// Its name.
+    pub name: String,
+    /// The line of the notebook that tells of it, where one does.
+    pub line: Option<usize>,
+    /// Why.
+    pub why: WorkbenchError,
+}
+
 /// Shafts to cut.
 pub struct CutAsk<'a> {
     /// Bow, arrow and archer.
@@ -44,6 +57,8 @@ pub struct CutAsk<'a> {
     pub distances: &'a [Length],
     /// The shafts.
     pub shafts: &'a [ShaftToCut],
+    /// Shafts whose readings say nothing; the others are cut without them.
+    pub unread: &'a [LeftOut],
     /// What is to be cut.
     pub job: SawJob,
     /// The shafts that these are some of.
@@ -138,8 +153,8 @@ pub struct Cutting {
     pub population: Population,
     /// The shafts, in the order given.
     pub shafts: Vec<CutShaft>,
-    /// Shafts that cannot give the piece, and why.
-    pub refused: Vec<(String, WorkbenchError)>,
+    /// Shafts that are not cut.
+    pub left_out: Vec<LeftOut>,
     /// The listed cuts, then the plain ways that all shafts allow.
     pub batch: Vec<BatchWay>,
     /// Standard deviation of the archer's own group in one direction at each

@@ -5,7 +5,7 @@ use rayon::prelude::*;
 use workbench::{Axis, Cut, CutPlan, Known, Seats, Throw, plan};
 
 use super::chanced::{Throwing, throwing};
-use super::cut_answer::{CutAsk, CutShaft, Cutting, ShaftToCut, Way, WayKind};
+use super::cut_answer::{CutAsk, CutShaft, Cutting, LeftOut, ShaftToCut, Way, WayKind};
 use super::saw_points::{Points, batch};
 use crate::first::all_or_first;
 use crate::sightin::checked;
@@ -18,11 +18,11 @@ const APART: f64 = 2.0;
 /// Plans the cuts of some shafts.
 ///
 /// # Errors
-/// [`StudyError`]; where no shaft can give the piece, the first is named.
+/// [`StudyError`]; where no shaft can be cut, the first is named.
 pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
     let distances = checked(ask.distances)?;
     let mut plans = Vec::new();
-    let mut refused = Vec::new();
+    let mut left_out = ask.unread.to_vec();
     for shaft in ask.shafts {
         let known = Known::new(shaft.stock.si(), shaft.read.sightings(), ask.population);
         let planned = known.and_then(|known| {
@@ -32,12 +32,14 @@ pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
         });
         match planned {
             Ok(planned) => plans.push(planned),
-            Err(why) => refused.push((shaft.name.clone(), why)),
+            Err(why) => {
+                left_out.push(LeftOut { name: shaft.name.clone(), line: shaft.line, why });
+            }
         }
     }
-    if let ([], [(name, why), ..]) = (plans.as_slice(), refused.as_slice()) {
-        let source = Box::new(why.clone().into());
-        return Err(StudyError::Bench { arrow: name.clone(), source });
+    if let ([], [first, ..]) = (plans.as_slice(), left_out.as_slice()) {
+        let source = Box::new(first.why.clone().into());
+        return Err(StudyError::Bench { arrow: first.name.clone(), source });
     }
     let (bow, joint) = throwing(ask.recipe, (&distances, ask.job.wanted), ask.seed, watch)?;
     let points = Points::new(&bow, joint.as_deref(), ask);
@@ -63,7 +65,7 @@ pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
         population: ask.population,
         batch: batch(&shafts),
         shafts,
-        refused,
+        left_out,
         form: bow.form.clone(),
         point: None,
         unknown: None,

@@ -23,7 +23,9 @@ mod throw;
 mod traits;
 
 pub use building::{BuildAsk, BuildStep, Building, PlannedArrow, StepTaken, build};
-pub use cut_answer::{BatchWay, CutAsk, CutShaft, Cutting, PLAIN, Read, ShaftToCut, Way, WayKind};
+pub use cut_answer::{
+    BatchWay, CutAsk, CutShaft, Cutting, LeftOut, PLAIN, Read, ShaftToCut, Way, WayKind,
+};
 pub use cutting::cut;
 pub use indexing::{
     HIT_WORTH, IndexAsk, IndexFit, IndexVerdict, Indexed, Indexing, Shooting, TurnShot, index,

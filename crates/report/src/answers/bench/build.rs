@@ -59,6 +59,7 @@ pub(super) fn story(found: &Building, style: Style) -> Story {
     Story {
         headline: headline(found, style),
         parts,
+        short: Vec::new(),
         sure: vec![
             "These are computed numbers, not measured ones. Glue, vanes and wraps are taken as alike \
              in all arrows: weigh the finished ones.",

@@ -3,12 +3,11 @@
 use study::Word;
 use study::workbench::{BatchWay, CutShaft, Cutting, Read, Way, WayKind};
 use units::{Role, Style};
-use workbench::WorkbenchError;
 
-use super::saw::stop;
+use super::cut_list::{at_the_saw, briefly, list, reads, saw};
 use super::story::Story;
 use super::unseen::unseen;
-use super::words::{form, grown, grows, growth, last, row, way_word, would_see};
+use super::words::{ROWS, form, grown, grows, growth, last, row, way_word, would_see};
 use crate::answers::evidence::Number;
 use crate::answers::unknown::stands;
 use crate::document::{Cell, Part, Table, facts, head, say, table_of};
@@ -43,9 +42,16 @@ pub(super) fn story(found: &Cutting, style: Style) -> Story {
         parts.push(Part::Figure(profile(shaft, style)));
     }
     parts.extend(data(found).into_iter().map(Part::Data));
+    let headline = headline(found, style);
+    let short = vec![
+        say(verdict(found, style)),
+        Part::Table(at_the_saw(found).at_most(ROWS)),
+        say(briefly(found)),
+    ];
     Story {
-        headline: headline(found, style),
+        headline,
         parts,
+        short,
         sure: vec![
             "The axis is the likeliest among shafts as they are sold: a smooth body, and a hook at \
              each end. What lies between the readings is known by that alone, and the bands count it.",
@@ -56,89 +62,6 @@ pub(super) fn story(found: &Cutting, style: Style) -> Story {
         ],
         saws: true,
     }
-}
-
-/// One line of the list.
-#[derive(Clone, Copy)]
-enum Line<'a> {
-    Cut(&'a CutShaft),
-    Refused(&'a str, &'a WorkbenchError),
-}
-
-impl<'a> Line<'a> {
-    fn cut(self) -> Option<(&'a CutShaft, &'a Way)> {
-        match self {
-            Self::Cut(shaft) => Some((shaft, shaft.ways.first()?)),
-            Self::Refused(..) => None,
-        }
-    }
-}
-
-fn list(found: &Cutting) -> Table {
-    let cut = found.shafts.iter().map(Line::Cut);
-    let refused = found.refused.iter().map(|(name, why)| Line::Refused(name, why));
-    let of = |line: &Line, read: &dyn Fn(&CutShaft, &Way) -> f64| {
-        line.cut().map(|(shaft, way)| read(shaft, way))
-    };
-    table_of("cut-list", cut.chain(refused))
-        .words("shaft", |line| match line {
-            Line::Cut(shaft) => shaft.shaft.name.clone(),
-            Line::Refused(name, _) => (*name).to_owned(),
-        })
-        .words("first stop", |line| match line {
-            Line::Cut(shaft) => shaft
-                .first_stop
-                .map_or_else(|| "no cut".to_owned(), |remains| stop(remains, found.stop.si())),
-            Line::Refused(_, why) => short(why),
-        })
-        .words("cut", |line| tick(line.cut().is_some_and(|(shaft, _)| shaft.first_stop.is_some())))
-        .words("then stop", |line| match line.cut() {
-            Some((_, way)) if way.cut.front > 0.0 => stop(found.job.wanted.si(), found.stop.si()),
-            Some(_) => "no cut".to_owned(),
-            None => String::new(),
-        })
-        .words("cut too", |line| tick(line.cut().is_some_and(|(_, way)| way.cut.front > 0.0)))
-        .quantity("off nock end", Role::Part, |line| of(line, &|_, way| way.cut.rear))
-        .quantity("off point end", Role::Part, |line| of(line, &|_, way| way.cut.front))
-        .quantity("reads", Role::Gauge, |line| of(line, &|_, way| reads(way)))
-        .quantity("give or take", Role::Gauge, |line| {
-            of(line, &|_, way| 2.0 * way.cut.straight.error)
-        })
-        .over_all()
-        .quantity("within", Role::Gauge, |line| of(line, &|_, way| way.cut.within))
-        .filed()
-        .quantity("uncut", Role::Gauge, |line| of(line, &|shaft, _| shaft.plan.uncut.total))
-        .done()
-}
-
-fn tick(due: bool) -> &'static str {
-    if due { "[ ]" } else { "" }
-}
-
-/// Why a shaft gives no piece, in two or three words.
-fn short(why: &WorkbenchError) -> String {
-    match why {
-        WorkbenchError::TooShort { .. } => "too short".to_owned(),
-        WorkbenchError::NoCut { .. } => "no room to cut".to_owned(),
-        other => other.to_string(),
-    }
-}
-
-fn saw(found: &Cutting, style: Style) -> String {
-    let refused: Vec<String> = found
-        .refused
-        .iter()
-        .map(|(name, why)| format!(" Shaft {name} is not cut: {why}."))
-        .collect();
-    format!(
-        "Stops are lengths that remain, in steps of the stop's scale. First the nock end: point end \
-         against the stop, set to the first length. Then turn the shaft about and cut the point end \
-         to {}. Each cut takes {} of carbon as dust. Reads: after both cuts, give or take twice its \
-         standard error.{}",
-        stop(found.job.wanted.si(), found.stop.si()),
-        Role::Part.text(found.job.kerf.si(), style),
-        refused.concat()
-    )
 }
 
 fn gauge(si: f64, style: Style) -> String {
@@ -153,10 +76,7 @@ pub(super) fn headline(found: &Cutting, style: Style) -> String {
     let Some(listed) = way(found, WayKind::Listed) else { return String::new() };
     let at = last(&found.distances, style);
     let ring = |way: &BatchWay| Role::Impact.text(way.ring.value, style);
-    let who = match found.shafts.as_slice() {
-        [one] => format!("Shaft {}", one.shaft.name),
-        many => format!("The {} shafts", many.len()),
-    };
+    let who = who(found);
     let one_end = way(found, WayKind::FrontOnly).map_or_else(String::new, |front| {
         format!(", and {} with everything off the point end", ring(front))
     });
@@ -186,6 +106,36 @@ pub(super) fn headline(found: &Cutting, style: Style) -> String {
     )
 }
 
+/// The same in fewer words.
+fn verdict(found: &Cutting, style: Style) -> String {
+    let Some(listed) = way(found, WayKind::Listed) else { return String::new() };
+    let ring = |way: &BatchWay| Role::Impact.text(way.ring.value, style);
+    let (against, choice) = match way(found, WayKind::Halves) {
+        Some(halves) => {
+            (format!(", against {} with half off each end", ring(halves)), plain(halves))
+        }
+        None => (String::new(), ""),
+    };
+    let sigma = found.form.last().copied().unwrap_or(0.0);
+    let seen = way(found, WayKind::Halves).filter(|_| sigma > 0.0).map_or_else(String::new, |h| {
+        format!(" {}", would_see(grown(listed.ring.value, sigma), grown(h.ring.value, sigma)))
+    });
+    format!(
+        "{}, cut as listed, throw{} a ring of {} at {} as the nocks turn{against}.{choice}{seen}",
+        who(found),
+        if found.shafts.len() == 1 { "s" } else { "" },
+        ring(listed),
+        last(&found.distances, style)
+    )
+}
+
+fn who(found: &Cutting) -> String {
+    match found.shafts.as_slice() {
+        [one] => format!("Shaft {}", one.shaft.name),
+        many => format!("The {} shafts", many.len()),
+    }
+}
+
 /// The plain choice, where what is known does not decide for the list.
 fn plain(halves: &BatchWay) -> &'static str {
     match halves.standing.map(|standing| standing.word()) {
@@ -210,13 +160,6 @@ fn seen(found: &Cutting, listed: &BatchWay, style: Style) -> String {
         Role::Impact.text(sigma, style),
         growth((large / small).max(1.0))
     )
-}
-
-/// Total reading of a way, root mean square over all that the shaft may be.
-fn reads(way: &Way) -> f64 {
-    let straight = &way.cut.straight;
-    // Two components, each with half of the squared error of a total.
-    straight.total.hypot(straight.error * std::f64::consts::SQRT_2)
 }
 
 fn remarks(found: &Cutting, style: Style) -> Vec<String> {

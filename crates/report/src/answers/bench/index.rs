@@ -49,6 +49,7 @@ pub(super) fn story(found: &Indexing, style: Style) -> Story {
     Story {
         headline: headline(found, style),
         parts,
+        short: Vec::new(),
         sure: vec![
             "These are computed numbers until you shoot. Which way a bend throws an arrow depends \
              on the bow's rest; shots at a few positions settle it for good.",

@@ -2,6 +2,7 @@
 
 mod build;
 mod cut;
+mod cut_list;
 mod index;
 mod saw;
 mod sort;
@@ -39,8 +40,6 @@ pub enum BenchAnswer<'a> {
     Build(&'a Building),
 }
 
-/// Rows of the short answer. Chosen: a dozen arrows.
-const ROWS: usize = 12;
 /// Its columns. Chosen: what is done, and where.
 const COLUMNS: usize = 10;
 
@@ -116,6 +115,9 @@ fn told(
     parts.push(Part::Page([sure, care().to_vec()].concat()));
     let document = Document::new(kind, subject.title, story.headline, parts, style)?;
     let cautions = safety::cautions(&[], jobs, style);
-    let document = document.briefly(ROWS, COLUMNS);
+    let document = match story.short {
+        short if short.is_empty() => document.briefly(words::ROWS, COLUMNS),
+        short => document.shortly(short)?,
+    };
     Ok(document.from(subject.origin(notebooks)).cautioned(cautions))
 }

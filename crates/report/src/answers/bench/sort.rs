@@ -73,6 +73,7 @@ pub(super) fn story(found: &Sorting, style: Style) -> Story {
     Story {
         headline: headline(found, style),
         parts,
+        short: Vec::new(),
         sure: vec![
             "These are computed numbers, not measured ones. What was not measured is taken to be \
              alike in all arrows; a wall that is uneven or a vane that sits wrong shows on the \

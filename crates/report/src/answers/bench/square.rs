@@ -1,11 +1,13 @@
 //! End faces.
 
-use study::workbench::{FaceCost, FaceVerdict, Flat, Squareness};
+use study::Banded;
+use study::workbench::{FaceCost, FaceVerdict, Flat, KEEP, Squareness};
 use units::{Dimension, Role, Style};
+use workbench::Span;
 
 use super::story::Story;
 use super::words::{
-    band, face_word, form, grows, growth, last, row, shape_word, where_word, would_see,
+    ROWS, band, face_word, form, grows, growth, last, row, shape_word, where_word, would_see,
 };
 use crate::answers::evidence::Number;
 use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
@@ -53,9 +55,15 @@ pub(super) fn story(found: &Squareness, style: Style) -> Story {
     parts.push(Part::Data(form(&found.distances, &found.form)));
     let share = ("share", Cell::Quantity(Role::Percent, found.share));
     parts.push(Part::Data(facts("square", ["asked", "value"], [share])));
+    let headline = headline(found, style);
+    let mut short = vec![say(headline.clone())];
+    if !found.costs.is_empty() {
+        short.push(Part::Table(verdicts(found)));
+    }
     Story {
-        headline: headline(found, style),
+        headline,
         parts,
+        short,
         sure: vec![
             "These are computed numbers, not measured ones. A gauge reading is as good as the hand \
              that took it: take it three times.",
@@ -68,7 +76,7 @@ pub(super) fn story(found: &Squareness, style: Style) -> Story {
 }
 
 /// Which ends to work on, first of all.
-fn todo(found: &Squareness) -> String {
+fn todo(found: &Squareness, style: Style) -> String {
     let latest: Vec<&FaceCost> = found
         .costs
         .iter()
@@ -84,29 +92,40 @@ fn todo(found: &Squareness) -> String {
         .collect();
     let of = |wanted: FaceVerdict| -> Vec<String> {
         let all = latest.iter().filter(|cost| cost.verdict == Some(wanted));
-        all.map(|c| format!("{} of {}", where_word(c.reading.at), c.reading.name)).collect()
+        all.map(|c| format!("the {} of {}", where_word(c.reading.at), c.reading.name)).collect()
     };
     let (reject, square) = (of(FaceVerdict::Reject), of(FaceVerdict::Square));
     let list = |names: &[String]| row(names.iter().map(String::as_str));
+    let limit = rim(found.across.si() * KEEP.si().tan(), style);
     let mut said = Vec::new();
     if !reject.is_empty() {
-        said.push(format!("Reject: {}; look for a crushed or cracked end. ", list(&reject)));
+        said.push(format!("Reject {}; look for a crushed or cracked end. ", list(&reject)));
     }
-    if !square.is_empty() {
-        said.push(format!("Square: {}. ", list(&square)));
-    }
-    if reject.is_empty() && square.is_empty() && !latest.is_empty() {
-        said.push("Nothing to square: every end is within 0.1 deg. ".to_owned());
+    match square.as_slice() {
+        [] if reject.is_empty() && !latest.is_empty() => said
+            .push(format!("Nothing to square: every end is within {limit} at the rim (0.1 deg). ")),
+        [] => {}
+        [_] => said.push(format!(
+            "Square {}: it stands more than {limit} out at the rim (0.1 deg). ",
+            list(&square)
+        )),
+        _ => said.push(format!(
+            "Square {}: they stand more than {limit} out at the rim (0.1 deg). ",
+            list(&square)
+        )),
     }
     let worst = latest.iter().map(|cost| cost.growth).fold(1.0, f64::max);
     if !latest.is_empty() {
-        said.push(format!("All arrows like the worst here: {} ", would_see(1.0, worst)));
+        said.push(format!(
+            "Would anyone see it, were all arrows like the worst here? {} ",
+            would_see(1.0, worst)
+        ));
     }
     said.concat()
 }
 
 fn headline(found: &Squareness, style: Style) -> String {
-    todo(found) + &enough_said(found, style)
+    todo(found, style) + &enough_said(found, style)
 }
 
 fn enough_said(found: &Squareness, style: Style) -> String {
@@ -118,20 +137,45 @@ fn enough_said(found: &Squareness, style: Style) -> String {
              hold a face against; what each face costs stands below."
         );
     }
-    let mut text =
-        format!("With your point, for the group at {at} to grow by {}:", show::share(found.share));
+    let share = show::share(found.share);
+    let cannot = |flat: &&Flat| {
+        let angle = flat.angle.as_ref()?;
+        let (limit, grown) = (flat.limit?, flat.at_limit?);
+        (limit < angle.value).then_some((limit, grown))
+    };
+    let fits: Vec<(f64, f64)> = own.iter().filter_map(cannot).collect();
+    if fits.len() == own.len() {
+        let ends = |of: &dyn Fn(&(f64, f64)) -> f64| {
+            let all = || fits.iter().map(of);
+            (all().fold(f64::INFINITY, f64::min), all().fold(0.0, f64::max))
+        };
+        let (least, most) = ends(&|fit| fit.0);
+        let step = |angle: f64| rim(found.across.si() * angle.tan(), style);
+        let (least, most) = (step(least), step(most));
+        let range = if least == most {
+            most
+        } else {
+            format!("{} to {most}", least.split(' ').next().unwrap_or_default())
+        };
+        return format!(
+            "With your point no face can make the group at {at} grow by {share}: the fit lets a part \
+             lean no more than {range} across its face, and with that the group grows by {}.",
+            growth(ends(&|fit| fit.1).1)
+        );
+    }
+    let mut text = format!("With your point, for the group at {at} to grow by {share}:");
     let one = |flat: &&Flat| {
         let angle = flat.angle.as_ref()?;
         let name = where_word(flat.at);
-        Some(match (flat.limit, flat.at_limit) {
-            (Some(limit), Some(grown)) if limit < angle.value => format!(
+        Some(match cannot(flat) {
+            Some((limit, grown)) => format!(
                 " the {name} cannot, since the fit lets its part lean only {} across its face, {} \
                  deg (growth {})",
                 rim(found.across.si() * limit.tan(), style),
                 show::figures(limit.to_degrees(), 2),
                 growth(grown)
             ),
-            _ => format!(
+            None => format!(
                 " the {name} must be {} out of square at the rim ({} deg)",
                 rim(found.across.si() * angle.value.tan(), style),
                 show::figures(angle.value.to_degrees(), 2)
@@ -158,14 +202,38 @@ fn limit(of: Option<f64>) -> Cell {
     of.map_or(Cell::None("none"), |limit| Cell::Quantity(Role::Angle, limit))
 }
 
+/// What the angle of a face makes at its rim.
+fn at_the_rim(found: &Squareness, angle: &Span) -> Banded {
+    let step = |angle: f64| found.across.si() * angle.tan();
+    Banded { value: step(angle.value), low: step(angle.low), high: step(angle.high) }
+}
+
+/// The faces for the short answer.
+fn verdicts(found: &Squareness) -> Table {
+    table_of("faces", &found.costs)
+        .words("arrow", |cost| &cost.reading.name)
+        .words("where", |cost| where_word(cost.reading.at))
+        .words("stage", |cost| &cost.reading.stage)
+        .words("do", |cost| cost.verdict.map_or("", face_word))
+        .banded("at the rim", Role::Rim, |cost| at_the_rim(found, &cost.angle))
+        .banded("angle", Role::Angle, |cost| band(&cost.angle))
+        .decimals(2)
+        .quantity("group grows by", Role::Percent, |cost| grows(cost.growth))
+        .done()
+        .at_most(ROWS)
+}
+
 fn faces(found: &Squareness, style: Style) -> Table {
     table_of("faces", &found.costs)
         .words("arrow", |cost| &cost.reading.name)
         .words("where", |cost| where_word(cost.reading.at))
         .words("stage", |cost| &cost.reading.stage)
         .words("do", |cost| cost.verdict.map_or("", face_word))
+        .banded("at the rim", Role::Rim, |cost| at_the_rim(found, &cost.angle))
         .banded("angle", Role::Angle, |cost| band(&cost.angle))
+        .decimals(2)
         .cells("fit's limit", Kind::Quantities(Role::Angle), |cost| limit(cost.limit))
+        .decimals(2)
         .each(found.distances.iter().enumerate(), |t, (at, distance)| {
             let head = format!("at {}", show::plain(Role::Range, distance.si(), style));
             t.banded(head, Role::Impact, |cost| band(&cost.shift[at]))
@@ -182,7 +250,9 @@ fn enough(found: &Squareness) -> Table {
         .words("own", |flat| if flat.own { "yes" } else { "no" })
         .words("face", |flat| where_word(flat.at))
         .banded("enough", Role::Angle, |flat| flat.angle)
+        .decimals(2)
         .cells("fit's limit", Kind::Quantities(Role::Angle), |flat| limit(flat.limit))
+        .decimals(2)
         .quantity("growth at limit", Role::Percent, |flat| flat.at_limit.map(grows))
         .quantity("group over group at limit", Role::Number, |flat| flat.at_limit)
         .filed()

@@ -11,7 +11,8 @@ use crate::document::{Part, Table, head, say, table_of};
 use crate::show;
 
 pub(super) fn story(found: &Cutting, claims: &[Claim], style: Style) -> Story {
-    let Story { headline, mut parts, sure, saws } = cut::story(found, style);
+    let mut story = cut::story(found, style);
+    let parts = &mut story.parts;
     parts.push(head("What the trade says"));
     if claims.is_empty() {
         parts.push(say(
@@ -23,7 +24,7 @@ pub(super) fn story(found: &Cutting, claims: &[Claim], style: Style) -> Story {
         parts.push(Part::Table(table(claims)));
         parts.push(say(group(found, style)));
     }
-    Story { headline, parts, sure, saws }
+    story
 }
 
 fn said(claims: &[Claim], style: Style) -> String {

@@ -11,6 +11,9 @@ use crate::document::{Table, table_of};
 pub(super) use crate::prose::row;
 use crate::show;
 
+/// Rows of the short answer. Chosen: a dozen arrows.
+pub(super) const ROWS: usize = 12;
+
 /// A trait of an arrow.
 pub(super) fn trait_word(of: Trait) -> &'static str {
     match of {

@@ -19,10 +19,14 @@ const UNSAID: &str = "These groups are a machine's: the scenario does not say wh
 pub(in super::super) fn headline(case: Case) -> String {
     let (base, style) = (&case.builds[0], case.style);
     let pairs = pairs(case);
-    match pairs[..] {
+    let told = match pairs[..] {
         [] => single(case, base, style),
         [(name, mark)] => two(case, base, name, mark, style),
         _ => many(case, base, &pairs, style),
+    };
+    match case.barred() {
+        Some(barred) => format!("{barred} {told}"),
+        None => told,
     }
 }
 
@@ -33,12 +37,15 @@ fn pairs(case: Case<'_>) -> Vec<(&str, &PairMark)> {
 }
 
 /// The further build that the answer speaks of: the only one, or that which gains most, or
-/// loses most where none gains; none where of several none differs.
+/// loses most where none gains; none where of several none differs. Of several a dangerous
+/// one is none to speak of.
 pub(super) fn told(case: Case<'_>) -> Option<(&str, &PairMark)> {
     let pairs = pairs(case);
     if let [one] = pairs[..] {
         return Some(one);
     }
+    let safe = case.pairs.iter().map(|pair| case.safe(pair.other));
+    let pairs: Vec<_> = pairs.into_iter().zip(safe).filter(|of| of.1).map(|of| of.0).collect();
     let shown = pairs.iter().filter(|(_, mark)| !holds(&mark.gain, 0.0));
     let by_gain =
         |a: &&(&str, &PairMark), b: &&(&str, &PairMark)| a.1.gain.value.total_cmp(&b.1.gain.value);
@@ -136,10 +143,14 @@ fn two(case: Case, base: &BuildAnswer, name: &str, mark: &PairMark, style: Style
 fn many(case: Case, base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Style) -> String {
     let r50 = base.marks[case.middle()].full.stats.r50.value;
     let range = plain(Role::Range, pairs[0].1.distance.si(), style);
-    let count = pairs.len() + 1;
+    let all = if case.barred().is_some() {
+        "those safe to shoot".to_owned()
+    } else {
+        format!("{} builds", pairs.len() + 1)
+    };
     match told(case) {
         Some((name, mark)) if mark.gain.value > 0.0 => format!(
-            "Of {count} builds \"{name}\" groups tightest at {range}: half of all its arrows land \
+            "Of {all} \"{name}\" groups tightest at {range}: half of all its arrows land \
              within {} of their centre (R50), {} than \"{}\". {}",
             other_r50(case, mark),
             change_of(case, mark, r50, style),
@@ -147,7 +158,7 @@ fn many(case: Case, base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Styl
             who(case, mark),
         ),
         Some((name, mark)) => format!(
-            "Of {count} builds none is shown to group tighter than \"{}\" at {range}, where half of all its \
+            "Of {all} none is shown to group tighter than \"{}\" at {range}, where half of all its \
              arrows land within {} of their centre (R50); \"{name}\" groups {}. {}",
             base.name,
             base_r50(case),
@@ -155,7 +166,7 @@ fn many(case: Case, base: &BuildAnswer, pairs: &[(&str, &PairMark)], style: Styl
             who(case, mark),
         ),
         None => format!(
-            "At {range} no difference shows between the {count} builds: with \"{}\" half of all \
+            "At {range} no difference shows between {all}: with \"{}\" half of all \
              arrows land within {} of their centre (R50), and the 95 % interval of every change holds \
              zero.",
             base.name,

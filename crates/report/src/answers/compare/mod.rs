@@ -1,5 +1,6 @@
 //! Builds side by side: groups, flight, differences, and who would see them.
 
+mod costs;
 pub(super) mod data;
 mod figures;
 mod headline;
@@ -14,7 +15,8 @@ pub(super) use headline::headline as lead;
 pub(super) use short::short;
 pub(super) use sight::settings;
 use study::{
-    Band, BuildAnswer, Compared, Found, Joint, Pair, Seen, SideBySide, SidePair, TargetChoice,
+    Band, BuildAnswer, Caution, Compared, Danger, Found, Joint, Pair, Seen, SideBySide, SidePair,
+    TargetChoice,
 };
 use units::{Role, Style};
 
@@ -34,6 +36,8 @@ pub(super) struct Case<'a> {
     pub(super) style: Style,
     /// The same at every outer point.
     pub(super) unknown: Option<&'a Joint<Found>>,
+    /// What could hurt somebody.
+    pub(super) cautions: &'a [Caution],
     /// How many distances of the points are left out here, at the front.
     pub(super) skipped: usize,
 }
@@ -47,11 +51,12 @@ impl<'a> Case<'a> {
     pub(super) fn new(
         found: &'a Compared,
         unknown: Option<&'a Joint<Found>>,
-        target: TargetChoice,
+        (target, cautions): (TargetChoice, &'a [Caution]),
         style: Style,
     ) -> Result<Self, ReportError> {
         let Compared { builds, pairs, sides } = found;
-        let case = Self { builds, pairs, sides, target, style, unknown, skipped: 0 };
+        let skipped = 0;
+        let case = Self { builds, pairs, sides, target, style, unknown, cautions, skipped };
         let expected = builds.first().map_or(0, |build| build.marks.len());
         if expected == 0 {
             return Err(ReportError::NoBuild);
@@ -116,6 +121,40 @@ impl<'a> Case<'a> {
         &self.builds[build].name
     }
 
+    /// Whether no caution says that this build can hurt who shoots it.
+    pub(super) fn safe(&self, build: usize) -> bool {
+        let name = self.name(build);
+        let of = |caution: &Caution| caution.of.is_empty() || caution.of.iter().any(|n| n == name);
+        !self.cautions.iter().any(|caution| hurts(caution) && of(caution))
+    }
+
+    /// The builds that may be told to be better than others: the safe ones.
+    pub(super) fn choices(&self) -> Vec<usize> {
+        (0..self.builds.len()).filter(|&build| self.safe(build)).collect()
+    }
+
+    /// That no build is chosen that is dangerous, a sentence; none where all are safe.
+    pub(super) fn barred(&self) -> Option<String> {
+        let barred: Vec<String> = (0..self.builds.len())
+            .filter(|&build| !self.safe(build))
+            .map(|build| format!("\"{}\"", self.name(build)))
+            .collect();
+        let (is, it) = if barred.len() == 1 { ("is", "it") } else { ("are", "they") };
+        match self.choices().as_slice() {
+            _ if barred.is_empty() || !self.several() => None,
+            [] => Some("None of these builds is safe to shoot (marked !).".to_owned()),
+            [one] => Some(format!(
+                "Only \"{}\" is safe to shoot here: {} {is} dangerous (marked !).",
+                self.name(*one),
+                words::listed(&barred, "and")
+            )),
+            _ => Some(format!(
+                "{} {is} dangerous (marked !): {it} cannot be the better choice.",
+                words::listed(&barred, "and")
+            )),
+        }
+    }
+
     /// The arrows, each under the name of its build where there are several.
     pub(super) fn named(&self) -> impl Iterator<Item = (&'a str, &'a arrow::Built)> {
         let several = self.several();
@@ -140,6 +179,11 @@ impl<'a> Case<'a> {
     fn several(&self) -> bool {
         self.builds.len() > 1
     }
+}
+
+/// Whether a caution is of a danger to who shoots, whatever the distance and the point.
+pub(super) fn hurts(caution: &Caution) -> bool {
+    !matches!(caution.danger, Danger::Far { .. } | Danger::BareBlades)
 }
 
 /// A verdict on who sees a difference, as a clause.

@@ -6,8 +6,9 @@ use units::Role;
 
 use super::super::common::NOBODY_SHORT;
 use super::super::unknown::{self, Asked, stands};
+use super::costs::{by_distance, costs, worst};
 use super::{Case, headline, words};
-use crate::document::{Part, Table, note, say, table_of};
+use crate::document::{Part, assumed_said, note, say};
 use crate::show::{holds, plain, share};
 
 /// Fewest hits in a hundred by which one build must lead when something is misjudged, for
@@ -53,18 +54,21 @@ fn assumed(case: Case) -> Option<String> {
     let read = |found: &Found| Some(found.compared()?.builds.first()?.marks.get(at)?.nominal.drop);
     let asked = Asked { what: String::new(), read: &read, verdict: &|_| true };
     let told = unknown::assumed(joint, &asked, case.style);
-    (!told.is_empty()).then(|| format!("Assumed: {}; write them to narrow this.", told.join(", ")))
+    (!told.is_empty()).then(|| assumed_said(&told))
 }
 
 /// The sentence that answers the title, and how it stands.
 fn verdict(case: Case) -> Vec<String> {
     let range = case.range(case.middle());
-    if let Some(told) = misjudged(case, &range) {
-        return told;
+    let mut told = misjudged(case, &range).unwrap_or_else(|| {
+        let told = round(case, &range).or_else(|| hits(case, &range));
+        let mut told = vec![told.unwrap_or_else(|| groups(case, &range))];
+        told.extend(loses(case));
+        told
+    });
+    if let (Some(barred), Some(first)) = (case.barred(), told.first_mut()) {
+        *first = format!("{barred} {first}");
     }
-    let told = round(case, &range).or_else(|| hits(case, &range));
-    let mut told = vec![told.unwrap_or_else(|| groups(case, &range))];
-    told.extend(loses(case));
     told
 }
 
@@ -75,9 +79,11 @@ fn loses(case: Case) -> Option<String> {
         return None;
     }
     let all: Option<Vec<&Misjudged>> = (0..case.builds.len()).map(|b| worst(case, b)).collect();
-    let all = all?;
-    let best = (0..all.len()).max_by(|&a, &b| all[a].hit.value.total_cmp(&all[b].hit.value))?;
-    let mut behind: Vec<usize> = (0..all.len())
+    let (all, choices) = (all?, case.choices());
+    let hit_of = |a: &usize, b: &usize| all[*a].hit.value.total_cmp(&all[*b].hit.value);
+    let best = choices.iter().copied().max_by(hit_of)?;
+    let mut behind: Vec<usize> = choices
+        .into_iter()
         .filter(|&other| {
             all[best].hit.low > all[other].hit.high
                 && all[best].hit.value - all[other].hit.value >= LOSES
@@ -110,7 +116,10 @@ fn round(case: Case, range: &str) -> Option<String> {
     if !case.several() {
         return Some(format!("A round of {arrows} arrows at {range} scores about {}.", points(0)));
     }
-    let mut order: Vec<usize> = (0..rounds.len()).collect();
+    let mut order = case.choices();
+    if order.is_empty() {
+        return None;
+    }
     order.sort_by(|&a, &b| rounds[b].mean.value.total_cmp(&rounds[a].mean.value));
     let told: Vec<String> = order
         .iter()
@@ -126,6 +135,9 @@ fn round(case: Case, range: &str) -> Option<String> {
 /// How often the better of two wins.
 fn duel(case: Case) -> Option<String> {
     let [pair] = &case.sides.pairs[..] else { return None };
+    if case.choices().len() < 2 {
+        return None;
+    }
     let duel = pair.marks[case.middle()].duel?;
     let (wins, name) = if duel.first >= duel.second {
         (duel.first, case.name(pair.one))
@@ -137,11 +149,11 @@ fn duel(case: Case) -> Option<String> {
 
 /// Hits of more than two builds, the most first.
 fn hits(case: Case, range: &str) -> Option<String> {
-    if !case.shot() || case.face() || case.builds.len() < 3 {
+    let mut order = case.choices();
+    if !case.shot() || case.face() || case.builds.len() < 3 || order.len() < 2 {
         return None;
     }
     let hit = |build: usize| case.builds[build].marks[case.middle()].hit.value;
-    let mut order: Vec<usize> = (0..case.builds.len()).collect();
     order.sort_by(|&a, &b| hit(b).total_cmp(&hit(a)));
     let told: Vec<String> = order
         .iter()
@@ -161,33 +173,31 @@ fn hits(case: Case, range: &str) -> Option<String> {
     })
 }
 
-/// The hits of a build when the worst of what is stated goes wrong.
-fn worst(case: Case<'_>, build: usize) -> Option<&Misjudged> {
-    let all = &case.sides.builds[build].marks[case.middle()].misjudged;
-    all.iter().min_by(|a, b| a.hit.value.total_cmp(&b.hit.value))
-}
-
 /// Which build hits most when wind or distance is misjudged, where that decides.
 fn misjudged(case: Case, range: &str) -> Option<Vec<String>> {
     if !case.shot() || !case.several() || case.face() {
         return None;
     }
     let all: Option<Vec<&Misjudged>> = (0..case.builds.len()).map(|b| worst(case, b)).collect();
-    let all = all?;
-    let best = (0..all.len()).max_by(|&a, &b| all[a].hit.value.total_cmp(&all[b].hit.value))?;
-    let decides = (0..all.len()).filter(|&other| other != best).all(|other| {
+    let (all, choices) = (all?, case.choices());
+    let hit_of = |a: &usize, b: &usize| all[*a].hit.value.total_cmp(&all[*b].hit.value);
+    let best = choices.iter().copied().max_by(hit_of).filter(|_| choices.len() > 1)?;
+    let decides = choices.iter().copied().filter(|&other| other != best).all(|other| {
         all[best].hit.low > all[other].hit.high
             && all[best].hit.value - all[other].hit.value >= DECIDES
     });
     if !decides {
         return None;
     }
-    let least = all.iter().min_by(|a, b| a.hit.value.total_cmp(&b.hit.value))?;
+    let least = choices.iter().map(|&build| all[build]);
+    let least = least.min_by(|a, b| a.hit.value.total_cmp(&b.hit.value))?;
     let hit = |build: usize| {
         let marks = &case.sides.builds[build].marks[case.middle()].misjudged;
         marks.iter().find(|of| of.what == least.what).map(|of| of.hit.value)
     };
-    let others: Vec<String> = (0..all.len())
+    let others: Vec<String> = choices
+        .iter()
+        .copied()
         .filter(|&other| other != best)
         .filter_map(|other| Some(format!("{} of \"{}\"", share(hit(other)?), case.name(other))))
         .collect();
@@ -199,7 +209,7 @@ fn misjudged(case: Case, range: &str) -> Option<Vec<String>> {
             })
         };
         let hits: Vec<f64> = found.sides.builds.iter().map(hit).collect();
-        (0..hits.len()).all(|other| hits[best] >= hits[other])
+        choices.iter().all(|&other| hits[best] >= hits[other])
     };
     let standing = case
         .unknown
@@ -302,60 +312,6 @@ fn notice(case: Case) -> Option<String> {
         "Would you notice in your groups{named}? {said}; a shooting machine {machine}.{}",
         headline::stands(case, mark)
     ))
-}
-
-/// What each build costs and gives, a row a build.
-fn costs(case: Case) -> Table {
-    let at = case.middle();
-    let mark = |build: &usize| &case.builds[*build].marks[at];
-    let side = |build: &usize| &case.sides.builds[*build].marks[at];
-    let all = 0..case.builds.len();
-    let shot = case.shot();
-    let rounds = shot && all.clone().all(|build| side(&build).round.is_some());
-    let zone = shot && !rounds;
-    let worst_of = |build: &usize| worst(case, *build);
-    let misjudged = shot && all.clone().all(|build| worst_of(&build).is_some());
-    table_of("short", all)
-        .words("build", |build| case.name(*build))
-        .when(rounds, |rows| {
-            rows.quantity("round", Role::Points, |b| side(b).round.map(|of| of.mean.value))
-        })
-        .when(zone, |rows| {
-            rows.quantity(case.hits(), Role::Percent, |b| mark(b).hit.value).decimals(0)
-        })
-        .when(zone && misjudged, |rows| {
-            rows.quantity("misjudged the worst way", Role::Percent, |b| {
-                worst_of(b).map(|of| of.hit.value)
-            })
-            .decimals(0)
-        })
-        .when(!misjudged || rounds, |rows| {
-            rows.quantity("group R50", Role::Impact, |b| mark(b).full.stats.r50.value)
-        })
-        .quantity("drop", Role::Impact, |b| mark(b).nominal.drop)
-        .decimals(0)
-        .quantity("speed", Role::Speed, |b| mark(b).nominal.speed)
-        .decimals(0)
-        .done()
-}
-
-/// One build at each distance.
-fn by_distance(case: Case) -> Table {
-    let shot = case.shot();
-    let spread = case.builds[0].marks.iter().any(|mark| mark.full.stats.r50.value > 0.0);
-    table_of("short", &case.builds[0].marks)
-        .quantity("distance", Role::Range, |mark| mark.distance.si())
-        .when(spread, |rows| {
-            rows.quantity("group R50", Role::Impact, |mark| mark.full.stats.r50.value)
-        })
-        .when(shot, |rows| {
-            rows.quantity(case.hits(), Role::Percent, |mark| mark.hit.value).decimals(0)
-        })
-        .quantity("drop", Role::Impact, |mark| mark.nominal.drop)
-        .decimals(0)
-        .quantity("speed", Role::Speed, |mark| mark.nominal.speed)
-        .decimals(0)
-        .done()
 }
 
 /// What to do next: measure what would turn the verdict, or choose.

@@ -21,8 +21,10 @@ pub fn fit(fitted: &Fitted, style: Style) -> Result<Document, ReportError> {
     parts.extend(words::remarks(fitted, style).into_iter().map(say));
     parts.extend([correlations(fitted), together(fitted)].map(Part::Data));
     parts.extend(fitted.next.as_ref().map(|of| Part::Data(next(fitted, of))));
-    let document = Document::new("fit", "", words::headline(fitted, style), parts, style)?;
-    Ok(document.briefly(6, 4))
+    let headline = words::headline(fitted, style);
+    let mut short = vec![say(headline.clone()), Part::Table(values(fitted).no_wider(4))];
+    short.extend(words::briefly(fitted, style).into_iter().map(say));
+    Document::new("fit", "", headline, parts, style)?.shortly(short)
 }
 
 fn values(fitted: &Fitted) -> Table {

@@ -90,6 +90,12 @@ pub(super) fn remarks(fitted: &Fitted, style: Style) -> Vec<String> {
     out
 }
 
+/// What of that is to be acted on.
+pub(super) fn briefly(fitted: &Fitted, style: Style) -> Vec<String> {
+    let next = fitted.next.as_ref().map(|next| advice(fitted, next, style));
+    std::iter::once(verdict(fitted)).chain(next).collect()
+}
+
 /// Where the errors come from, in a sentence.
 fn spread(fitted: &Fitted) -> &'static str {
     match fitted.spread {

@@ -5,6 +5,7 @@ mod short;
 mod words;
 
 use study::{CauseShare, CauseSpread, Found, Joint, MarkShares, Matters, MattersBuild, Plane};
+use target::Estimate;
 use units::{Role, Style};
 
 use super::common::{care, fits, notes, of};
@@ -94,6 +95,14 @@ fn range(mark: &MarkShares, style: Style) -> String {
     plain(Role::Range, mark.distance.si(), style)
 }
 
+/// A share of the variance, which lies between none and all: what the chance of the sample
+/// puts beyond is no part of its interval.
+fn part(share: Estimate) -> Estimate {
+    let [value, low, high] =
+        [share.value, share.low, share.high].map(|share| share.clamp(0.0, 1.0));
+    Estimate { value, low, high }
+}
+
 /// Owners by distance, what they make of the group alone.
 fn owners_table(spread: &CauseSpread, style: Style) -> Table {
     let order = match far(spread) {
@@ -107,9 +116,9 @@ fn owners_table(spread: &CauseSpread, style: Style) -> Table {
             rows.each(Plane::ALL.into_iter().enumerate(), |rows, (axis, along)| {
                 let head = |what| format!("{}, {}, {what}", range(mark, style), words::axis(along));
                 let first = if axis == 0 { range(mark, style) } else { head("alone") };
-                rows.estimate(first, Role::Percent, |at| Some(of(axis, at)?.alone))
+                rows.estimate(first, Role::Percent, |at| Some(part(of(axis, at)?.alone)))
                     .filed_if(axis > 0)
-                    .estimate(head("in all"), Role::Percent, |at| Some(of(axis, at)?.total))
+                    .estimate(head("in all"), Role::Percent, |at| Some(part(of(axis, at)?.total)))
                     .filed()
             })
         })
@@ -131,8 +140,8 @@ fn causes_table(spread: &CauseSpread, mark: &MarkShares) -> Table {
         .each(Plane::ALL.into_iter().enumerate(), |rows, (axis, along)| {
             let of = |at: &usize| Some(mark.axes[axis].as_ref()?.causes[*at]);
             let head = |what| format!("{}, {what}", words::axis(along));
-            rows.estimate(head("alone"), Role::Percent, |at| Some(of(at)?.alone))
-                .estimate(head("in all"), Role::Percent, |at| Some(of(at)?.total))
+            rows.estimate(head("alone"), Role::Percent, |at| Some(part(of(at)?.alone)))
+                .estimate(head("in all"), Role::Percent, |at| Some(part(of(at)?.total)))
                 .filed_if(matches!(along, Plane::Left | Plane::Up))
         })
         .done()

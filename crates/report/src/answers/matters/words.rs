@@ -15,7 +15,8 @@ use crate::words::cause;
 /// What a share is.
 pub(super) const SHARE: &str = "Shares are parts of the variance, the square of the spread. Alone: \
     what a cause makes on its own (first-order index). In all: with everything it has a part in \
-    (total index); the difference is what it does only together with other causes.";
+    (total index); the difference is what it does only together with other causes. \
+    A share lies between none and all, and so does its interval.";
 
 /// How the axes differ.
 pub(super) const AXES: &str = "Group: left-right and up-down together, which is how spread adds \

@@ -33,7 +33,11 @@ pub fn verdict(judged: &TwoGroups, version: &str, style: Style) -> Result<Docume
     parts.extend([found(judged), places(judged)].map(Part::Data));
     let [first, second] = [0, 1].map(|at| judged.groups[at].name.as_str());
     let title = format!("{first} against {second}");
-    Document::new("verdict", title, words::answer(judged, style), parts, style)
+    let answer = words::answer(judged, style);
+    let mut short = vec![say(answer.clone()), Part::Table(groups(judged))];
+    let needed = words::further(judged).into_iter().take(1);
+    short.extend(words::centre(judged, style).into_iter().chain(needed).map(say));
+    Document::new("verdict", title, answer, parts, style)?.shortly(short)
 }
 
 /// Each group about its own centre, with its mean radius.
