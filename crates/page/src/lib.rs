@@ -79,8 +79,8 @@ use std::sync::Arc;
 pub use error::{PageError, Wrong};
 pub use guard::longest;
 pub use routes::router;
-pub use tools::{FieldKind, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
 pub use table::Table;
+pub use tools::{FieldKind, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
 
 /// The folder the page was started in.
 pub trait Shelf: Send + Sync + 'static {

@@ -117,8 +117,7 @@ fn cells(cells: KnownCells, dimensions: &mut Map<String, Value>) -> Value {
                     .iter()
                     .map(|(said, symbol)| ((*said).to_owned(), json!(symbol)))
                     .collect();
-                dimensions
-                    .insert(name.clone(), json!({ "symbols": symbols, "spelled": spelled }));
+                dimensions.insert(name.clone(), json!({ "symbols": symbols, "spelled": spelled }));
             }
             // A sign is typed where a length goes both ways; an angle goes round.
             let signed = low < 0.0 && dimension != Dimension::Angle;

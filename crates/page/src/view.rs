@@ -87,7 +87,7 @@ impl Fragment<'_> {
                                     the exported report holds it, too." } }
                             }
                         }
-                        section #watch { (watch::section(&self.state.link(), self.builds.is_some() || self.state.pinned.is_some())) }
+                        section #watch { (watch::section(&self.state.link(), self.ground.builds.len() > 1 || self.state.pinned.is_some())) }
                         section #bench { (bench()) }
                         section #keep { (self.keep()) }
                         section #care {
