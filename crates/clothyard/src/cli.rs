@@ -32,7 +32,7 @@ Exit codes:
   0  done
   1  the computation failed (an arrow that fell short, a value drawn out of range)
   2  the command line or a file you gave is wrong; nothing was written
-  3  the system refused to write a file, or to print
+  3  the system refused to write a file, or to print; silent if a pipe was closed
 
 Results are computed, not measured. Keep to the limits of the bow's maker and to
 local law, and never shoot without a safe backstop.";

@@ -113,8 +113,9 @@ pub enum LaunchError {
     },
     /// The string does not let the arrow go.
     #[error(
-        "the string never pulls back hard enough to come off a nock that holds it with {grip} N; \
-         a nock comes off with a few newtons"
+        "the string never pulls back hard enough to come off a nock that holds it with {}; a nock \
+         comes off with a pound or two",
+        Role::Force.both(*grip)
     )]
     NoRelease {
         /// Grip of the nock, N.

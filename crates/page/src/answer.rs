@@ -379,10 +379,10 @@ fn width(estimate: &Estimate) -> Markup {
 /// What to mind, before anything else.
 fn minded(cautions: &[report::CautionText]) -> Markup {
     html! {
-        @if !cautions.is_empty() {
-            div.caution role="note" {
-                p { (report::FIRST) }
-                ul { @for caution in cautions { li { (caution.full) } } }
+        div.caution.danger[cautions.iter().any(|caution| caution.danger)] role="note" {
+            p { (report::FIRST) }
+            @if !cautions.is_empty() {
+                ul { @for caution in cautions { li.hurts[caution.danger] { (caution.full) } } }
             }
         }
     }

@@ -18,6 +18,8 @@ pub enum Table {
     Dozen,
     /// Run-out along shafts that are to be cut.
     Runout,
+    /// Middle, nock end and point end of shafts that are to be cut.
+    Three,
     /// Readings of end faces.
     Faces,
     /// Points, inserts and nocks to pair.
@@ -41,10 +43,11 @@ struct Says {
 
 impl Table {
     /// All of them.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Shafts,
         Self::Dozen,
         Self::Runout,
+        Self::Three,
         Self::Faces,
         Self::Parts,
         Self::Turns,
@@ -68,6 +71,7 @@ impl Table {
                 &["mass", "spine", "stiff side", "length", "balance", "tip wobble", "tip high"],
             ),
             Self::Runout => says(|| Kind::Profile.known(), "reading", false, &[]),
+            Self::Three => says(|| Kind::Three.known(), "shaft", true, &[]),
             Self::Faces => says(
                 || Kind::Faces.known(),
                 "reading",

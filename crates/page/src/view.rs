@@ -45,17 +45,17 @@ impl Fragment<'_> {
                             h1 { (self.base.scenario.title()) }
                             p.purpose { "Change an arrow. See whether you would ever notice." }
                             nav {
-                                a href="/questions" { "All questions" } " "
+                                a href="/questions" { "Questions" } " "
                                 a href="#watch" { "Watch" } " "
                                 a href="#bench" { "Gauge" } " "
                                 a href="/tools" { "Bench and range" } " "
-                                a href="#keep" { "Save, open, export" }
+                                a href="#keep" { "Save and open" }
                             }
                         }
                         section #side aria-label="The arrow" {
                             @if let Ok(found) = self.found { (found.side()) }
                         }
-                        section #mind aria-label="Before you shoot" aria-live="polite" {
+                        section #mind tabindex="0" aria-label="Before you shoot" aria-live="polite" {
                             @if let Ok(found) = self.found { (found.mind()) }
                         }
                         div.desk {
@@ -139,7 +139,7 @@ impl Fragment<'_> {
         let take = |path: &str| format!("{path}?{link}");
         let name = self.base.name.strip_suffix(".toml").unwrap_or(&self.base.name);
         html! {
-            h2 { "Save, open, export" }
+            h2 { "Save and open" }
             p { a #link href=(take("/")) { "Link to this state" } }
             form #save method="post" action="/save" {
                 label for="name" { "File name, in the folder the page was started in" }

@@ -102,7 +102,8 @@ fn asked(order: &SheetOrder, style: Style, err: &Stream) -> Result<Asked, Failur
         seed: order.seed.unwrap_or_else(fresh_seed).into(),
     };
     if !(1.0..=200.0).contains(&distance.si()) {
-        let (given, allowed) = (order.distance.clone(), "1 m to 200 m".to_owned());
+        let allowed = [1.0, 200.0].map(|end| Role::Range.both(end)).join(" to ");
+        let given = order.distance.clone();
         return Err(Failure::Option { option: "distance", given, allowed });
     }
     let mut cautions = Vec::new();

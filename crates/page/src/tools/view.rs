@@ -10,6 +10,7 @@ use super::words::{self, ROOMS, WORDS};
 use crate::examples::EXAMPLES;
 use crate::head::head;
 use crate::state::PageState;
+use crate::table;
 
 /// Everything there is to ask.
 pub(crate) fn index(tools: &[Tool]) -> Markup {
@@ -170,7 +171,7 @@ impl Sheet<'_> {
             (true, true) => format!("needed; {named}"),
             (true, false) => named,
         };
-        let example = words.and_then(|w| w.tables.iter().find(|(of, _)| *of == field.id));
+        let known = words.and_then(|w| w.tables.iter().find(|(of, ..)| *of == field.id));
         match &field.kind {
             FieldKind::Scenario => self.scenario(field, words),
             FieldKind::Table => {
@@ -179,15 +180,18 @@ impl Sheet<'_> {
                     @for at in 1..=all {
                         @let (name, id, key) = if at == 1 { (name.clone(), id.clone(), field.id.clone()) }
                             else { (format!("{name}.{at}"), format!("{id}-{at}"), format!("{}.{at}", field.id)) };
-                        label for=(id) { (field.help) @if all > 1 { ", " (at) } }
-                        textarea.table id=(id) name=(name) rows="7" spellcheck="false"
-                            placeholder="Paste it from a spreadsheet, heads and all" {
-                            (self.given(&key))
+                        @let label = if all > 1 { format!("{}, {at}", field.help) } else { field.help.clone() };
+                        @match known {
+                            Some((_, table, example)) => (table::field(&name, &label, *table, *example, self.given(&key))),
+                            None => {
+                                label for=(id) { (label) }
+                                textarea.table id=(id) name=(name) rows="7" spellcheck="false"
+                                    placeholder="Paste it from a spreadsheet, heads and all" {
+                                    "\n" (self.given(&key))
+                                }
+                            }
                         }
                         p.hint { (hint) }
-                        @if let Some((_, text)) = example {
-                            details { summary { "An invented one, to see how it looks" } pre.said { (text) } }
-                        }
                     }
                 }
             }

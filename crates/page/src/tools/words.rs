@@ -1,5 +1,7 @@
 //! What commands are called on the page: the question of who needs them.
 
+use crate::table::Table;
+
 /// Where a command stands among the others.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Room {
@@ -30,8 +32,8 @@ pub(crate) struct Words {
     pub(crate) question: &'static str,
     /// The example that a visitor begins from who comes with nothing.
     pub(crate) from: &'static str,
-    /// Invented tables to try it with: the field, and the text.
-    pub(crate) tables: &'static [(&'static str, &'static str)],
+    /// Its tables: the field, what stands in it, and an invented one to try it with.
+    pub(crate) tables: &'static [(&'static str, Table, Option<&'static str>)],
 }
 
 const fn words(
@@ -39,7 +41,7 @@ const fn words(
     room: Room,
     question: &'static str,
     from: &'static str,
-    tables: &'static [(&'static str, &'static str)],
+    tables: &'static [(&'static str, Table, Option<&'static str>)],
 ) -> Words {
     Words { name, room, question, from, tables }
 }
@@ -59,49 +61,67 @@ pub(crate) const WORDS: [Words; 21] = [
         Room::Bench,
         "Where do I cut these shafts?",
         "squaring",
-        &[("readings", PROFILE)],
+        &[("three", Table::Three, None), ("readings", Table::Runout, Some(PROFILE))],
     ),
     words(
         "bench square",
         Room::Bench,
         "How square must these ends be?",
         "squaring",
-        &[("readings", FACES)],
+        &[("readings", Table::Faces, Some(FACES))],
     ),
     words(
         "bench sort",
         Room::Bench,
         "Which arrows belong in one set?",
         "squaring",
-        &[("batch", DOZEN)],
+        &[("batch", Table::Dozen, Some(DOZEN))],
     ),
     words(
         "bench index",
         Room::Bench,
         "Which way do I turn each nock?",
         "squaring",
-        &[("batch", DOZEN), ("shots", TURNED)],
+        &[("batch", Table::Dozen, Some(DOZEN)), ("shots", Table::Turns, Some(TURNED))],
     ),
     words(
         "bench build",
         Room::Bench,
         "Which shaft gets which point and insert?",
         "squaring",
-        &[("shafts", SHAFTS), ("parts", PARTS)],
+        &[("shafts", Table::Shafts, Some(SHAFTS)), ("parts", Table::Parts, Some(PARTS))],
     ),
     words("bench columns", Room::Bench, "An empty sheet to fill in at the bench", "", &[]),
-    words("bench note", Room::Bench, "Add a row to a notebook", "", &[("file", DOZEN)]),
+    words("bench note", Room::Bench, "Add a row to a notebook", "", &[]),
     words("job open", Room::Bench, "Open a job for a customer's arrows", "", &[]),
     words("job note", Room::Bench, "Note what was done to an arrow of a job", "", &[]),
     words("job show", Room::Bench, "Where does each arrow of a job stand?", "", &[]),
     words("job print", Room::Bench, "Print labels, batch sheet and card", "squaring", &[]),
-    words("verdict", Room::Range, "Do these two groups really differ?", "", &[]),
+    words(
+        "verdict",
+        Room::Range,
+        "Do these two groups really differ?",
+        "",
+        &[("files", Table::Group, None)],
+    ),
     words("trial sheet", Room::Range, "Print a blind shooting sheet for two builds", "builds", &[]),
     words("trial judge", Room::Range, "May I stop shooting the blind sheet?", "", &[]),
     words("pin", Room::Range, "How firmly does my string hold the nock?", "squaring", &[]),
     words("marks", Room::Sight, "What are my sight marks?", "marks", &[]),
-    words("tape", Room::Sight, "Print a sight tape and cards", "marks", &[("shots", MARKS)]),
-    words("fit", Room::Sight, "Fit the computation to what I shot", "marks", &[("shots", MARKS)]),
+    words(
+        "tape",
+        Room::Sight,
+        "Print a sight tape and cards",
+        "marks",
+        &[("shots", Table::Marks, Some(MARKS))],
+    ),
+    words(
+        "fit",
+        Room::Sight,
+        "Fit the computation to what I shot",
+        "marks",
+        &[("shots", Table::Marks, Some(MARKS))],
+    ),
     words("arrow", Room::Arrow, "What did I build: mass, balance, stiffness?", "squaring", &[]),
     words("fly", Room::Arrow, "Where is one arrow at each distance?", "squaring", &[]),
     words("push", Room::Arrow, "What does the bow do to my arrow?", "squaring", &[]),
