@@ -5,6 +5,7 @@
 mod access;
 mod answers;
 mod asked;
+mod grid;
 mod kept;
 mod port;
 mod refusals;

@@ -90,6 +90,11 @@ impl Table {
         (self.says().columns)()
     }
 
+    /// The columns that a grid begins with, beside those that are needed.
+    pub fn begins(self) -> &'static [&'static str] {
+        self.says().begin
+    }
+
     /// Columns, units and words for the script.
     fn data(self) -> String {
         let says = self.says();

@@ -5,7 +5,7 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 
 /// In this order: what the later ones ask the earlier for hangs on `clothyard`.
-const SCRIPTS: [&str; 7] = [
+const SCRIPTS: [&str; 10] = [
     include_str!("web/glide.js"),
     include_str!("web/live.js"),
     include_str!("web/rooms.js"),
@@ -13,12 +13,16 @@ const SCRIPTS: [&str; 7] = [
     include_str!("web/paint.js"),
     include_str!("web/watch.js"),
     include_str!("web/tools.js"),
+    include_str!("web/sheet.js"),
+    include_str!("web/match.js"),
+    include_str!("web/grid.js"),
 ];
-const STYLES: [&str; 4] = [
+const STYLES: [&str; 5] = [
     include_str!("web/page.css"),
     include_str!("web/rooms.css"),
     include_str!("web/watch.css"),
     include_str!("web/tools.css"),
+    include_str!("web/grid.css"),
 ];
 
 pub(crate) async fn style() -> Response {

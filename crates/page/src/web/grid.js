@@ -178,7 +178,7 @@
         field.dispatchEvent(new Event("input", { bubbles: true }));
         field.focus();
       }, { class: "turn", tabindex: "-1", "aria-label": label(row, at) + ": turn its sign" }) : "";
-      return make("td", { role: "cell" }, make("span", { class: "one" }, field, turn), make("small", { class: "far", id: area.id + "-" + row + "-" + at }));
+      return make("td", { role: "cell" }, make("span", { class: "entry" }, field, turn), make("small", { class: "far", id: area.id + "-" + row + "-" + at }));
     }
     function line(row) {
       const out = button("\u00d7", () => {
@@ -188,6 +188,7 @@
         now = Math.min(now, rows.length - 1);
         changed(words);
       }, { class: "out", "aria-label": "Take out " + name + " " + called(row) });
+      out.append(make("span", {}, " Take out"));
       return make("tr", { role: "row", class: row === now ? "now" : "" }, ...columns.map((_, at) => cell(row, at)), make("td", { role: "cell" }, out));
     }
     function head(one) {

@@ -5,7 +5,7 @@
   // Rows shown before they are used. Chosen: enough to tell a column by.
   const SHOWN = 4;
 
-  clothyard.match = ({ data, panel, said, from, row, columns, rows, make, button, options, use, leave }) => {
+  clothyard.match = ({ data, panel, said, from, columns, rows, make, button, options, use, leave }) => {
     const read = sheet.read(data, said), filled = rows.length > 0;
     const amount = (at) => at >= 0 && data.columns[at].cells.is === "amount";
     // Without heads, cells are taken in the order of the grid from where they were pasted.
@@ -16,7 +16,8 @@
     const chosen = read.columns.map((one, place) => {
       const at = one.at >= 0 ? one.at : ordered(place), own = columns.find((other) => other.at === at);
       const unit = one.unit || guess(at, place) || (!read.headed && own ? own.unit : "");
-      return { at, against: one.against, unit };
+      const turned = !read.headed && own && own.head !== data.columns[at].name ? own.head : "";
+      return { at, against: one.against || turned, unit };
     });
     let place = !filled ? "below" : from.row !== undefined && !read.headed ? "over" : "below", odd = false;
 

@@ -148,7 +148,7 @@
     };
     // Words in the first cell, where every other row has a number there: a sum in other words.
     const odd = body.filter((row) => !idle(row) && row.cells[0] !== "" && !/\d/.test(row.cells[0]));
-    const sums = odd.length * 4 < body.length ? odd : [];
+    const sums = odd.length * 4 <= body.length ? odd : [];
     for (const row of body) {
       if (idle(row)) over.push("line " + row.line + " (" + idle(row) + ")");
     }
