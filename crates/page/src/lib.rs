@@ -42,6 +42,7 @@
 mod answer;
 mod app;
 mod asked;
+mod bar;
 mod base;
 mod builds;
 mod copies;
