@@ -45,6 +45,7 @@
 mod answer;
 mod app;
 mod asked;
+mod bar;
 mod base;
 mod builds;
 mod copies;
