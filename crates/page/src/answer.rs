@@ -146,7 +146,7 @@ impl Found {
 
     /// What to mind before the answer is read.
     pub(crate) fn mind(&self) -> Markup {
-        minded(&self.live.cautions)
+        minded(&self.live.cautions, self.live.hurts)
     }
 
     /// The answer in a sentence or two.
@@ -377,12 +377,16 @@ fn width(estimate: &Estimate) -> Markup {
 }
 
 /// What to mind, before anything else.
-fn minded(cautions: &[report::CautionText]) -> Markup {
+fn minded(cautions: &[report::CautionText], hurts: usize) -> Markup {
     html! {
-        div.caution.danger[cautions.iter().any(|caution| caution.danger)] role="note" {
+        div.caution.danger[hurts > 0] role="note" {
             p { (report::FIRST) }
             @if !cautions.is_empty() {
-                ul { @for caution in cautions { li.hurts[caution.danger] { (caution.full) } } }
+                ul {
+                    @for (at, caution) in cautions.iter().enumerate() {
+                        li.hurts[at < hurts] { (caution.full) }
+                    }
+                }
             }
         }
     }

@@ -87,7 +87,10 @@ impl Fragment<'_> {
                                     the exported report holds it, too." } }
                             }
                         }
-                        section #watch { (watch::section(&self.state.link(), self.ground.builds.len() > 1 || self.state.pinned.is_some())) }
+                        section #watch {
+                            @let several = self.ground.builds.len() > 1 || self.state.pinned.is_some();
+                            (watch::section(&self.state.link(), several))
+                        }
                         section #bench { (bench()) }
                         section #keep { (self.keep()) }
                         section #care {

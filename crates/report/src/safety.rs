@@ -73,6 +73,11 @@ pub fn cautions(found: &[Caution], jobs: &[Job], style: Style) -> Vec<CautionTex
     dangers.chain(jobs.iter().map(|job| job.caution())).collect()
 }
 
+/// How many of them can hurt the shooter; those stand first among [`cautions`].
+pub(crate) fn hurts(found: &[Caution]) -> usize {
+    found.iter().filter(|caution| !matches!(caution.danger, Danger::Far { .. })).count()
+}
+
 /// What goes without saying of any bow.
 pub fn standing() -> &'static [&'static str] {
     &STANDING

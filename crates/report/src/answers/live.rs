@@ -27,6 +27,8 @@ pub struct Picture {
 pub struct Live {
     /// What to mind before it is read.
     pub cautions: Vec<crate::CautionText>,
+    /// How many of them, the first ones, can hurt the shooter.
+    pub hurts: usize,
     /// The answer at that distance in one or two sentences.
     pub sentence: String,
     /// The groups of all builds on one face.
@@ -92,6 +94,7 @@ pub fn live(
     let caused = near.builds.iter().any(|build| !build.causes.is_empty());
     Ok(Live {
         cautions: safety::cautions(&answer.cautions, &[], style),
+        hurts: safety::hurts(&answer.cautions),
         sentence: lead(near),
         face: picture(plots::face(&carried, near.target, scale, near.style))?,
         scale,
