@@ -113,7 +113,8 @@
 
     const id = panel.parentElement.querySelector("textarea").id + "-match";
     const choice = (value, words) => {
-      const radio = make("input", { type: "radio", name: id, value, onchange: () => { place = value; tell(); } });
+      // Of no form: it is not sent.
+      const radio = make("input", { type: "radio", name: id, form: id + "-none", value, onchange: () => { place = value; tell(); } });
       radio.checked = place === value;
       return make("label", { class: "check" }, radio, words);
     };
