@@ -200,7 +200,8 @@ fn law_a_key_is_set_by_its_own_reader() {
     assert!(refused("arrow.point.mass", value("1 gr")).contains("out of range"));
     assert!(refused("bow.kind", value("crossbow")).contains("cannot be"));
     assert!(refused("arrow.point.mass", Setting::Size("1 gr".to_owned())).contains("Rayleigh"));
-    assert!(refused("arrow.vanes.count", value("3")).contains("must be"));
+    assert!(refused("arrow.vanes.count", value("3.5")).contains("must be"));
+    assert!(set("arrow.vanes.count", value("4")).is_ok());
     assert!(refused("question.flights", value("\"")).contains("must be"));
     assert!(refused("arrow.pint.mass", value("1 gr")).contains("unknown key"));
     // A text is one text, whatever stands in it.

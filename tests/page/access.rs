@@ -22,7 +22,7 @@ const OPEN: &str = "document.readyState === 'complete'";
 /// A state of the page: its address, what is done there, and what is then waited for.
 struct State(&'static str, &'static str, &'static str);
 
-const STATES: [State; 13] = [
+const STATES: [State; 17] = [
     State("/questions", "", OPEN),
     State("/?", "", SHARP),
     State("/?point=150+gr&pinned=1", "", SHARP),
@@ -39,6 +39,10 @@ const STATES: [State; 13] = [
     // A danger is told before the answer.
     State("/?spine=1.0+in", "", SHARP),
     State("/groups", "", OPEN),
+    State("/tools", "", OPEN),
+    State("/tools/bench-cut", "", OPEN),
+    State("/tools/pin?point=150+gr", "", OPEN),
+    State("/tools/readings", "", OPEN),
     State("/watch?point=150+gr", "", OPEN),
     State(
         "/?p.point=150+gr&pinned=1",

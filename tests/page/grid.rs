@@ -130,7 +130,8 @@ fn law_a_dozen_is_typed_by_keys_and_the_text_keeps_step() {
                 "shot 12, up, in"
             );
         }
-        let rows: String = shots.iter().map(|(left, up)| format!("{left},{up}\n")).collect();
+        let rows: Vec<String> = shots.iter().map(|(left, up)| format!("{left},{up}\n")).collect();
+        let rows = rows.concat();
         assert_eq!(browser.text(TEXT), format!("left [in],up [in]\n{rows}"), "{width} px");
         fits(&mut browser, width);
         picture(&mut browser, &format!("grid-{width}"));

@@ -8,6 +8,7 @@ use target::Estimate;
 use units::{Role, Style};
 
 use crate::PageError;
+use crate::bar::width;
 use crate::kept::Kept;
 use crate::scene::{QUICK, Scene, aside};
 use crate::{drift, side};
@@ -358,22 +359,6 @@ fn interval(role: Role, estimate: &Estimate, style: Style) -> String {
     format!("{} to {} {}", text(estimate.low), text(estimate.high), role.symbol(style))
         .trim_end()
         .to_owned()
-}
-
-/// The interval as a bar about its value, half the value to each side.
-fn width(estimate: &Estimate) -> Markup {
-    let place = |value: f64| (100.0 * value / estimate.value - 50.0).clamp(0.0, 100.0);
-    if estimate.value <= 0.0 {
-        return html! {};
-    }
-    let (low, high) = (place(estimate.low), place(estimate.high));
-    html! {
-        svg.width viewBox="0 0 100 4" preserveAspectRatio="none" aria-hidden="true" {
-            rect.rail x="0" y="1.5" width="100" height="1" {}
-            rect.span x=(format!("{low:.2}")) y="0" width=(format!("{:.2}", high - low)) height="4" {}
-            rect.mid x="49.8" y="0" width="0.4" height="4" {}
-        }
-    }
 }
 
 /// What to mind, before anything else.

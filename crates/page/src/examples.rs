@@ -105,6 +105,12 @@ pub(crate) fn example(name: &str) -> Option<&'static Example> {
 }
 
 impl Example {
+    /// What it is, as its file says.
+    pub(crate) fn title(&self) -> &'static str {
+        let title = self.text.lines().find_map(|line| line.strip_prefix("title = \""));
+        title.map_or(self.question, |title| title.trim_end_matches('"'))
+    }
+
     /// Reads it, with the parts it names.
     pub(crate) fn scenario(&self) -> Result<Scenario, PageError> {
         let name = format!("{}.toml", self.name);
@@ -128,7 +134,7 @@ mod tests {
             let read = example.scenario();
             assert!(read.is_ok_and(|read| read.plan().is_some()), "{}", example.name);
             assert!(EXAMPLES[..at].iter().all(|other| other.name != example.name));
-            assert!(example.text.contains("(invented)"), "{}", example.name);
+            assert!(example.title().ends_with("(invented)"), "{}", example.name);
         }
     }
 }

@@ -30,7 +30,8 @@ const HEADERS: [(HeaderName, &str); 6] = [
     ),
     (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
     (header::X_FRAME_OPTIONS, "DENY"),
-    (header::REFERRER_POLICY, "no-referrer"),
+    // Without any referrer a browser sends a plain form as from nowhere, which is refused.
+    (header::REFERRER_POLICY, "same-origin"),
     (header::CACHE_CONTROL, "no-store"),
     (HeaderName::from_static("cross-origin-resource-policy"), "same-origin"),
 ];
@@ -41,7 +42,12 @@ pub(crate) async fn guard(State(port): State<u16>, request: Request, next: Next)
         Ok(()) => next.run(request).await,
         Err(refused) => refused.into_response(),
     };
+    // A report brings its own policy.
+    let own = response.headers().contains_key(header::CONTENT_SECURITY_POLICY);
     for (name, value) in HEADERS {
+        if own && name == header::CONTENT_SECURITY_POLICY {
+            continue;
+        }
         response.headers_mut().insert(name, HeaderValue::from_static(value));
     }
     response

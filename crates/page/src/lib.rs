@@ -28,6 +28,9 @@
 //!     fn list(&self) -> Vec<page::Tool> {
 //!         Vec::new()
 //!     }
+//!     fn tables(&self) -> Vec<String> {
+//!         Vec::new()
+//!     }
 //!     fn run(&self, _: &page::ToolOrder) -> io::Result<page::ToolAnswer> {
 //!         Err(io::ErrorKind::Unsupported.into())
 //!     }
@@ -42,6 +45,7 @@
 mod answer;
 mod app;
 mod asked;
+mod bar;
 mod base;
 mod builds;
 mod copies;

@@ -6,6 +6,9 @@ use std::sync::{Mutex, PoisonError};
 /// Answers kept. Chosen: as many as visitors who look at once.
 const MOST: usize = 16;
 
+/// Most bytes of all of them. Chosen: four of the largest answers that are taken.
+const MOST_BYTES: usize = 64 << 20;
+
 /// A file: its plain name and its bytes.
 type File = (String, Vec<u8>);
 
@@ -20,8 +23,10 @@ impl Results {
         let chance = || RandomState::new().build_hasher().finish();
         let name = format!("{:016x}{:016x}", chance(), chance());
         let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        if kept.len() >= MOST {
-            kept.remove(0);
+        let size = |files: &[File]| files.iter().map(|(_, bytes)| bytes.len()).sum::<usize>();
+        let mut held = size(&files) + kept.iter().map(|(_, files)| size(files)).sum::<usize>();
+        while kept.len() >= MOST || (held > MOST_BYTES && !kept.is_empty()) {
+            held -= size(&kept.remove(0).1);
         }
         kept.push((name.clone(), files));
         name

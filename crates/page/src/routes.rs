@@ -37,6 +37,8 @@ const PATIENCE: Duration = Duration::from_secs(2);
 pub fn router(settings: Settings) -> Router {
     let port = settings.port;
     let tool = get(tools::blank).post(tools::run).layer(DefaultBodyLimit::max(LONGEST_TABLE));
+    let readings =
+        get(tools::readings).post(tools::noted).layer(DefaultBodyLimit::max(LONGEST_TABLE));
     let app = Arc::new(App {
         settings,
         jobs: Arc::new(Jobs::new()),
@@ -57,6 +59,7 @@ pub fn router(settings: Settings) -> Router {
         .route("/motion", post(motion))
         .route("/watch", get(watched))
         .route("/tools", get(tools::all))
+        .route("/tools/readings", readings)
         .route("/tools/{name}", tool)
         .route("/tools/files/{answer}/{name}", get(tools::written))
         .route("/save", post(save))

@@ -48,7 +48,7 @@ impl Fragment<'_> {
                                 a href="/questions" { "Questions" } " "
                                 a href="#watch" { "Watch" } " "
                                 a href="#bench" { "Gauge" } " "
-                                a href="/tools" { "Bench and range" } " "
+                                a.export data-path="/tools" href=(format!("/tools?{}", self.state.link())) { "Bench and range" } " "
                                 a href="#keep" { "Save and open" }
                             }
                         }

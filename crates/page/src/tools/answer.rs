@@ -3,10 +3,13 @@
 use std::sync::Arc;
 
 use axum::extract::{Path, State};
-use axum::response::Response;
+use axum::http::HeaderName;
+use axum::http::header;
+use axum::response::{IntoResponse, Response};
 
+use super::folder;
 use super::order::{order, split};
-use super::tool::{Tool, ToolAnswer};
+use super::tool::{REPORT, Tool, ToolAnswer};
 use super::view;
 use super::words::WORDS;
 use crate::PageError;
@@ -14,17 +17,27 @@ use crate::app::{App, Link, Outcome, Sent, Shared, file, html, link, sent};
 use crate::scene::Scene;
 use crate::state::{PageRequest, PageState};
 
+/// A report holds its own style and pictures, and runs nothing.
+const READ_ONLY: (HeaderName, &str) = (
+    header::CONTENT_SECURITY_POLICY,
+    "sandbox; default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; \
+     form-action 'none'; frame-ancestors 'none'",
+);
+
 /// Every command that has words.
-pub(crate) async fn all(State(app): Shared) -> Outcome {
-    Ok(html(view::index(&app.settings.tools.list())))
+pub(crate) async fn all(State(app): Shared, query: Link) -> Outcome {
+    let state = PageRequest::of(link(query)?, &[])?.state;
+    Ok(html(view::index(&app.settings.tools.list(), &state)))
 }
 
 /// The empty form of a command.
 pub(crate) async fn blank(State(app): Shared, Path(name): Path<String>, query: Link) -> Outcome {
     let tool = named(&app, &name)?;
-    let state = PageRequest::of(link(query)?, &[])?.state;
+    // A link may bring what is to stand in the form.
+    let (fields, own) = split(link(query)?);
+    let state = PageRequest::of(fields, &[])?.state;
     let worker = Arc::clone(&app);
-    let drawn = move || Ok(drawn(&worker, &tool, &state, &[], None));
+    let drawn = move || Ok(drawn(&worker, &tool, &state, &own, None));
     app.jobs.aside(drawn).await
 }
 
@@ -36,10 +49,12 @@ pub(crate) async fn run(
     form: Sent,
 ) -> Outcome {
     let tool = named(&app, &name)?;
-    let (from, own) = split(sent(form)?);
-    let mut fields = link(query)?;
+    let (mut from, own) = split(sent(form)?);
+    let (mut fields, _) = split(link(query)?);
     // Which scenario it is was chosen on the form; what was changed in it came with the link.
     fields.retain(|(name, _)| from.is_empty() || name != "from");
+    // The arrow on the page has no name.
+    from.retain(|(name, value)| name != "from" || !value.is_empty());
     fields.extend(from);
     let state = PageRequest::of(fields, &[])?.state;
     let worker = Arc::clone(&app);
@@ -48,7 +63,8 @@ pub(crate) async fn run(
             Some(_) => Scene::of(&state, &worker.settings)?.text,
             None => String::new(),
         };
-        let asked = order(&tool, &own, scenario)?;
+        let kept = |name: &str| folder::read(&worker.settings, name);
+        let asked = order(&tool, &own, scenario, &kept)?;
         let cause = |cause: std::io::Error| PageError::Write {
             name: tool.name.clone(),
             cause: cause.kind(),
@@ -67,7 +83,12 @@ pub(crate) async fn written(
 ) -> Outcome {
     let path = || format!("/tools/files/{answer}/{name}");
     let found = app.results.of(&answer, &name);
-    Ok(file(&name, found.ok_or_else(|| PageError::NoPage { path: path() })?))
+    let found = found.ok_or_else(|| PageError::NoPage { path: path() })?;
+    if name == REPORT {
+        let open = [(header::CONTENT_TYPE, "text/html; charset=utf-8"), READ_ONLY];
+        return Ok((open, found).into_response());
+    }
+    Ok(file(&name, found))
 }
 
 /// The command of an address, which has words.
@@ -86,5 +107,15 @@ fn drawn(
     answer: Option<(&ToolAnswer, &str)>,
 ) -> Response {
     let files = app.settings.shelf.list();
-    html(view::sheet(&view::Sheet { tool, state, files: &files, sent, answer }))
+    let tables = app.settings.tools.tables();
+    let opened = app.settings.start.as_ref().map(|(name, _)| name.as_str());
+    html(view::sheet(&view::Sheet {
+        tool,
+        state,
+        opened,
+        files: &files,
+        tables: &tables,
+        sent,
+        answer,
+    }))
 }

@@ -4,10 +4,14 @@
 //! as soon as it has its words (`words`).
 
 mod answer;
+mod folder;
+mod measured;
 mod order;
+mod readings;
 mod tool;
 mod view;
 mod words;
 
 pub(crate) use answer::{all, blank, run, written};
+pub(crate) use readings::{blank as readings, note as noted};
 pub use tool::{FieldKind, Tool, ToolAnswer, ToolField, ToolOrder, Tools};

@@ -1,10 +1,9 @@
 //! From the fields of a form to what a command is run with.
 
-use super::tool::{FieldKind, Tool, ToolField, ToolOrder};
+use super::measured;
+use super::tool::{FieldKind, KEPT, PREFIX, Tool, ToolField, ToolOrder};
 use crate::PageError;
 
-/// Before the name of a field of a command; all other fields are the page's state.
-pub(super) const PREFIX: &str = "t.";
 /// Longest text of a field that is no table, in bytes. Chosen: a dozen notes, a line each.
 const LONGEST: usize = 2_000;
 
@@ -18,17 +17,34 @@ pub(crate) fn split(fields: Fields) -> (Fields, Fields) {
     (state, own.collect())
 }
 
-/// What a command is run with; `scenario` is that of the page's state.
-pub(crate) fn order(tool: &Tool, own: &Fields, scenario: String) -> Result<ToolOrder, PageError> {
+/// What a command is run with; `scenario` is that of the page's state, and `kept` reads a
+/// table of the folder.
+pub(crate) fn order(
+    tool: &Tool,
+    own: &Fields,
+    scenario: String,
+    kept: &dyn Fn(&str) -> Result<String, PageError>,
+) -> Result<ToolOrder, PageError> {
     let mut given = Vec::new();
     for (name, value) in own {
         let unknown = || PageError::Field { field: name.clone() };
         // The second table of a field that takes two has a number behind its name.
-        let id = name.split('.').next().unwrap_or_default();
+        let (id, rest) = name.split_once('.').unwrap_or((name, ""));
+        if id == measured::FIELD && measured::asked(tool) {
+            continue;
+        }
         let field = tool.fields.iter().find(|field| field.id == id).ok_or_else(unknown)?;
         let value = value.replace("\r\n", "\n");
         if field.kind != FieldKind::Table && value.len() > LONGEST {
             return Err(PageError::TooLong { length: value.len(), most: LONGEST });
+        }
+        if field.kind == FieldKind::Table && rest == KEPT {
+            // What was typed or pasted goes first.
+            let typed = own.iter().any(|(of, text)| of == id && !text.trim().is_empty());
+            if !typed && !value.is_empty() {
+                given.push((id.to_owned(), kept(&value)?));
+            }
+            continue;
         }
         if value.trim().is_empty() || field.kind == FieldKind::Scenario {
             continue;
@@ -43,7 +59,7 @@ pub(crate) fn order(tool: &Tool, own: &Fields, scenario: String) -> Result<ToolO
         }
     }
     if let Some(field) = tool.of_scenario().filter(|field| field.needed || asked(field, own)) {
-        given.push((field.id.clone(), scenario));
+        given.push((field.id.clone(), measured::with(scenario, own)));
     }
     Ok(ToolOrder { tool: tool.name.clone(), given })
 }

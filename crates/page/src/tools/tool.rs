@@ -1,9 +1,19 @@
 //! A command: what it takes and what it says.
 
+/// Before the name of a field of a command; all other fields are the page's state.
+pub(super) const PREFIX: &str = "t.";
+/// Behind the name of a table: one of the folder, in place of one that is pasted.
+pub(super) const KEPT: &str = "kept";
+/// The report of a command, which opens in the browser.
+pub(super) const REPORT: &str = "report.html";
+
 /// The commands of the program.
 pub trait Tools: Send + Sync + 'static {
     /// Every command that a visitor may use.
     fn list(&self) -> Vec<Tool>;
+    /// Tables of jobs and trials in the folder that the page was started in, by folder and
+    /// name, such as `tansy/arrows.csv`.
+    fn tables(&self) -> Vec<String>;
     /// Runs one, with what was given; it ends by itself.
     ///
     /// # Errors

@@ -4,16 +4,19 @@ use std::path::Path;
 
 use maud::{DOCTYPE, Markup, html};
 
-use super::order::PREFIX;
-use super::tool::{FieldKind, Tool, ToolAnswer, ToolField};
-use super::words::{self, ROOMS, WORDS};
+use super::tool::{FieldKind, PREFIX, REPORT, Tool, ToolAnswer, ToolField};
+use super::words::{self, BESIDE, ROOMS, WORDS};
+use super::{folder, measured};
 use crate::examples::EXAMPLES;
 use crate::head::head;
 use crate::state::PageState;
 use crate::table;
 
 /// Everything there is to ask.
-pub(crate) fn index(tools: &[Tool]) -> Markup {
+pub(crate) fn index(tools: &[Tool], state: &PageState) -> Markup {
+    // The arrow that a visitor comes with goes along.
+    let own =
+        if *state == PageState::default() { String::new() } else { format!("?{}", state.link()) };
     let there = |name: &str| tools.iter().find(|tool| tool.name == name);
     html! {
         (DOCTYPE)
@@ -30,9 +33,12 @@ pub(crate) fn index(tools: &[Tool]) -> Markup {
                         @for (room, title) in ROOMS {
                             h2 { (title) }
                             ul.questions {
+                                @for (_, href, question, about) in BESIDE.iter().filter(|of| of.0 == room) {
+                                    li { a href=(href) { strong { (question) } span { (about) } } }
+                                }
                                 @for (of, tool) in WORDS.iter().filter(|of| of.room == room)
                                     .filter_map(|of| Some((of, there(of.name)?))) {
-                                    li { a href=(format!("/tools/{}", tool.path())) {
+                                    li { a href=(format!("/tools/{}{own}", tool.path())) {
                                         strong { (of.question) }
                                         span { (tool.about) "." }
                                     } }
@@ -47,7 +53,7 @@ pub(crate) fn index(tools: &[Tool]) -> Markup {
     }
 }
 
-fn care() -> Markup {
+pub(super) fn care() -> Markup {
     html! {
         section #care {
             h2 { "With any bow" }
@@ -61,8 +67,12 @@ fn care() -> Markup {
 pub(crate) struct Sheet<'a> {
     pub(crate) tool: &'a Tool,
     pub(crate) state: &'a PageState,
+    /// The scenario that the page was started with.
+    pub(crate) opened: Option<&'a str>,
     /// Files of the folder that a scenario may come from.
     pub(crate) files: &'a [String],
+    /// Tables of its jobs and trials.
+    pub(crate) tables: &'a [String],
     /// What was sent, without the prefix.
     pub(crate) sent: &'a [(String, String)],
     /// The answer, and the name its files are kept under.
@@ -86,8 +96,11 @@ pub(crate) fn sheet(sheet: &Sheet) -> Markup {
                     }
                     section #finding aria-label="The answer" aria-live="polite" {
                         @match sheet.answer {
-                            Some((answer, kept)) => (Sheet::answered(answer, kept)),
-                            None => p { (sheet.tool.about) "." },
+                            Some((answer, kept)) => (sheet.answered(answer, kept)),
+                            None => {
+                                p { (sheet.tool.about) "." }
+                                (sheet.around())
+                            }
                         }
                     }
                     (sheet.form(words))
@@ -102,7 +115,15 @@ pub(crate) fn sheet(sheet: &Sheet) -> Markup {
 }
 
 impl Sheet<'_> {
-    fn answered(answer: &ToolAnswer, kept: &str) -> Markup {
+    /// What else there is to do with the job or trial that the form begins with.
+    fn around(&self) -> Markup {
+        let all = folder::folders(self.tool, self.tables).unwrap_or_default();
+        let given = self.given("folder");
+        let folder = if given.is_empty() { all.first().copied() } else { Some(given) };
+        html! { @if let Some(folder) = folder { (folder::next(self.tool, folder, self.tables)) } }
+    }
+
+    fn answered(&self, answer: &ToolAnswer, kept: &str) -> Markup {
         let link = |name: &str| format!("/tools/files/{kept}/{}", crate::state::encoded(name));
         let pictures = answer
             .files
@@ -118,8 +139,16 @@ impl Sheet<'_> {
             @if answer.code == 0 && !answer.err.trim().is_empty() {
                 pre.said { (answer.err.trim()) }
             }
+            @if answer.code == 0 {
+                @for folder in self.tool.fields.iter().filter(|field| field.kind == FieldKind::Folder) {
+                    (folder::next(self.tool, self.given(&folder.id), self.tables))
+                }
+            }
             @if !answer.files.is_empty() {
                 p.files {
+                    @if answer.files.iter().any(|(name, _)| name == REPORT) {
+                        a href=(link(REPORT)) target="_blank" rel="noopener" { strong { "Open the report" } } " "
+                    }
                     "Files: "
                     @for (name, _) in &answer.files { a href=(link(name)) download=(name) { (name) } " " }
                 }
@@ -143,6 +172,7 @@ impl Sheet<'_> {
         html! {
             form.tool method="post" autocomplete="off"
                 action=(format!("/tools/{}?{}", self.tool.path(), self.state.link())) {
+                @if measured::asked(self.tool) { (measured::fields(self.sent)) }
                 @for field in first { (self.field(field, words)) }
                 @if !more.is_empty() {
                     details open[more.iter().any(|field| !self.given(&field.id).is_empty())] {
@@ -193,7 +223,14 @@ impl Sheet<'_> {
                         }
                         p.hint { (hint) }
                     }
+                    (folder::kept(field, self.tables, self.given(&format!("{}.kept", field.id))))
                 }
+            }
+            FieldKind::Folder
+                if folder::folders(self.tool, self.tables).is_some_and(|all| !all.is_empty()) =>
+            {
+                let all = folder::folders(self.tool, self.tables).unwrap_or_default();
+                folder::choice(&id, &name, &field.help, &all, self.given(&field.id))
             }
             FieldKind::Flag => html! {
                 label.check for=(id) {
@@ -233,14 +270,17 @@ impl Sheet<'_> {
     /// Which arrow it is asked of.
     fn scenario(&self, field: &ToolField, words: Option<&words::Words>) -> Markup {
         let usual = words.map_or("", |words| words.from);
-        let chosen = self.state.from.as_deref().unwrap_or(usual);
         let changed = self.state.now.len();
+        // Without a name it is the one that the page itself opens with.
+        let own = self.state.from.is_none() && (changed > 0 || self.opened.is_some());
+        let chosen = self.state.from.as_deref().unwrap_or(if own { "" } else { usual });
         html! {
             div.control {
                 label for="f-from" { "Of which arrow" }
                 select #f-from name="from" {
+                    @if own { option value="" selected { (self.opened.unwrap_or("the arrow on the page")) } }
                     @for example in &EXAMPLES {
-                        option value=(example.name) selected[chosen == example.name] { (example.question) " (invented)" }
+                        option value=(example.name) selected[chosen == example.name] { (example.title()) }
                     }
                     @for file in self.files { option value=(file) selected[chosen == file] { (file) } }
                 }

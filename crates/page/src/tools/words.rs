@@ -127,6 +127,22 @@ pub(crate) const WORDS: [Words; 21] = [
     words("push", Room::Arrow, "What does the bow do to my arrow?", "squaring", &[]),
 ];
 
+/// What is on the page and no command of its own: room, address, question and words.
+pub(crate) const BESIDE: [(Room, &str, &str, &str); 2] = [
+    (
+        Room::Bench,
+        "/tools/readings",
+        "Write down what each arrow reads",
+        "A sheet for a job, an arrow a row, for a hand that holds a shaft.",
+    ),
+    (
+        Room::Bench,
+        "/?from=squaring#bench",
+        "Is this end square?",
+        "One feeler gauge: keep it, square it or reject it, in large letters.",
+    ),
+];
+
 /// The words of a command.
 pub(crate) fn of(name: &str) -> Option<&'static Words> {
     WORDS.iter().find(|words| words.name == name)

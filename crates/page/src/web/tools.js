@@ -16,3 +16,15 @@
   // Back again: the form may be sent anew.
   addEventListener("pageshow", () => { form.querySelector("button[type=submit]").disabled = false; told.textContent = ""; });
 })();
+// Readings: enter goes on to the next field, as on a sheet of paper.
+(() => {
+  const form = document.querySelector("form.readings");
+  if (!form) return;
+  const fields = [...form.querySelectorAll(".rows input")];
+  form.addEventListener("keydown", (event) => {
+    const at = fields.indexOf(event.target);
+    if (event.key !== "Enter" || at < 0) return;
+    event.preventDefault();
+    (fields[at + 1] || form.querySelector("button")).focus();
+  });
+})();

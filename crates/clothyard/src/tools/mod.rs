@@ -1,19 +1,21 @@
 //! The commands of this program, for the live page: what each takes, from the command
 //! line's own description, and one run of it in a folder of its own.
 
-use std::cell::RefCell;
+mod folder;
+mod workplace;
+
 use std::collections::BTreeMap;
 use std::ffi::OsString;
-use std::fs;
 use std::io;
-use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicU64, Ordering};
+use std::path::PathBuf;
 
 use clap::{Arg, ArgAction, Command, CommandFactory};
 use page::{FieldKind, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
 
 use crate::Stream;
 use crate::cli::Cli;
+use folder::{plain, tables};
+use workplace::Workplace;
 
 /// Commands without a page of their own, and why.
 pub(crate) const APART: [(&str, &str); 7] = [
@@ -32,8 +34,6 @@ const OURS: [&str; 7] = ["out", "replace", "json", "full", "csv", "help", "as"];
 const SCENARIOS: [&str; 3] = ["file", "of", "scenario"];
 /// A file that is written where it is asked for.
 const EVIDENCE: &str = "evidence";
-/// Most bytes of all files of an answer. Chosen: several times the largest report.
-const MOST: usize = 16 << 20;
 
 /// The commands, with the folder in which jobs and trials are kept.
 pub(crate) struct Commands {
@@ -49,6 +49,10 @@ impl Tools for Commands {
         let mut all = Vec::new();
         leaves(&Cli::command(), "", &mut all);
         all.into_iter().map(|(name, command)| tool(name, &command)).collect()
+    }
+
+    fn tables(&self) -> Vec<String> {
+        tables(&self.root)
     }
 
     fn run(&self, order: &ToolOrder) -> io::Result<ToolAnswer> {
@@ -180,8 +184,8 @@ impl Commands {
             let value: OsString = match kind(name, argument, id) {
                 FieldKind::Table => own.write(&format!("{id}-{at}.csv"), value)?.into(),
                 FieldKind::Scenario => own.write("scenario.toml", value)?.into(),
-                FieldKind::Folder => match plain(value) {
-                    Ok(name) => self.root.join(name).into(),
+                FieldKind::Folder => match plain(&self.root, value) {
+                    Ok(path) => path.into(),
                     Err(said) => return Ok(Err(said)),
                 },
                 _ => value.into(),
@@ -227,89 +231,33 @@ impl Commands {
     }
 }
 
-/// A name that is a folder's in the folder the page was started in, and leads nowhere else.
-fn plain(name: &str) -> Result<&str, String> {
-    let letters = |letter: char| letter.is_ascii_alphanumeric() || " ._-".contains(letter);
-    let begins = name.starts_with(|letter: char| letter.is_ascii_alphanumeric());
-    if begins && name.chars().all(letters) && name.len() <= 60 && !name.ends_with(['.', ' ']) {
-        return Ok(name);
-    }
-    Err(format!(
-        "error: \"{name}\" cannot be the name of a folder here\n  hint: letters, digits, space, dot, \
-         dash and underscore, beginning with a letter or digit, such as tansy"
-    ))
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
 
-/// A folder of its own for one run, gone afterwards; what was given stands in it.
-struct Workplace(PathBuf, RefCell<Vec<(PathBuf, String)>>);
-
-impl Workplace {
-    fn make() -> io::Result<Self> {
-        static NEXT: AtomicU64 = AtomicU64::new(0);
-        let number = NEXT.fetch_add(1, Ordering::Relaxed);
-        let path = std::env::temp_dir().join(format!("clothyard-{}-{number}", std::process::id()));
-        fs::create_dir(&path)?;
-        Ok(Self(path, RefCell::default()))
-    }
-
-    fn at(&self, name: &str) -> PathBuf {
-        self.0.join(name)
-    }
-
-    fn write(&self, name: &str, text: &str) -> io::Result<PathBuf> {
-        let path = self.at(name);
-        fs::write(&path, text)?;
-        self.1.borrow_mut().push((path.clone(), text.to_owned()));
-        Ok(path)
-    }
-
-    /// What was said, with names in place of paths of this computer.
-    fn without(&self, text: &str, root: &Path) -> String {
-        let mut text = text.to_owned();
-        for (folder, name) in [(&*self.0, ""), (root, "")] {
-            text =
-                text.replace(&format!("{}{}", folder.display(), std::path::MAIN_SEPARATOR), name);
+    #[test]
+    fn law_every_command_has_a_form_or_a_reason() {
+        let mut names = Vec::new();
+        every(&Cli::command(), "", &mut names);
+        let there = on_the_page();
+        for name in &names {
+            let apart = APART.iter().any(|(of, _)| of == name);
+            assert!(apart != there.contains(name), "{name}");
         }
-        let told = |line: &&str| !line.starts_with("Written to out: ");
-        let lines: Vec<&str> = text.lines().filter(told).collect();
-        lines.join("\n")
+        // And the list of those apart names nothing that is gone.
+        for (name, why) in APART {
+            assert!(names.iter().any(|of| of == name) && !why.is_empty(), "{name}");
+        }
     }
 
-    /// Everything that was written, by plain names.
-    fn files(&self) -> io::Result<Vec<(String, Vec<u8>)>> {
-        let (mut found, mut bytes) = (Vec::new(), 0);
-        let mut folders = vec![self.0.clone()];
-        while let Some(folder) = folders.pop() {
-            let mut inside: Vec<PathBuf> = fs::read_dir(&folder)?
-                .map(|entry| entry.map(|of| of.path()))
-                .collect::<Result<_, _>>()?;
-            inside.sort();
-            for path in inside {
-                if path.is_dir() {
-                    folders.push(path);
-                    continue;
-                }
-                let name = path.file_name().map(|name| name.to_string_lossy().into_owned());
-                let name = name.unwrap_or_default();
-                let read = fs::read(&path)?;
-                let given = self.1.borrow();
-                let same = given.iter().any(|(of, text)| *of == path && text.as_bytes() == read);
-                if same || name.starts_with('.') {
-                    continue;
-                }
-                bytes += read.len();
-                if bytes > MOST {
-                    return Err(io::ErrorKind::FileTooLarge.into());
-                }
-                found.push((name, read));
+    fn every(command: &Command, before: &str, names: &mut Vec<String>) {
+        for below in command.get_subcommands().filter(|below| below.get_name() != "help") {
+            let name = format!("{before}{}", below.get_name());
+            if below.has_subcommands() {
+                every(below, &format!("{name} "), names);
+            } else {
+                names.push(name);
             }
         }
-        Ok(found)
-    }
-}
-
-impl Drop for Workplace {
-    fn drop(&mut self) {
-        let _ = fs::remove_dir_all(&self.0);
     }
 }
