@@ -62,6 +62,10 @@
     // A row more below the last, named by the next number where rows are counted.
     function grow() {
       if (rows.length > 0 && blank(rows[rows.length - 1])) return false;
+      fresh();
+      return true;
+    }
+    function fresh() {
       const cells = columns.map(() => ""), at = first();
       const row = { cells };
       if (data.counted && at >= 0) {
@@ -70,13 +74,12 @@
         cells[at] = row.auto.name;
       }
       rows.push(row);
-      return true;
     }
 
     function start(read) {
       notes = read ? read.notes : [];
       columns = read ? read.columns.map(spelled) : [];
-      rows = read ? read.rows.map((cells) => ({ cells: columns.map((_, at) => cells[at] || "") })) : [];
+      rows = read ? read.rows.filter((cells) => cells.some((cell) => cell !== "")).map((cells) => ({ cells: columns.map((_, at) => cells[at] || "") })) : [];
       data.columns.forEach((one, at) => { if (one.begin && (!read || one.needed)) need(at); });
       grow();
       now = 0;
@@ -291,20 +294,26 @@
     // A text becomes the grid.
     function taken(said, from) {
       const read = sheet.read(data, said);
-      if (from === "example" && full().length > 0) match(said, {});
-      else if (!said.trim()) start(null);
+      if (from === "example" && full().length > 0) {
+        match(said, {});
+        return true;
+      }
+      if (!said.trim()) start(null);
       else if (plain(read) && read.rows.length <= MOST) start(read);
       else if (from === "text") {
         start(null);
         match(said, {});
+        return true;
       } else return false;
       show(true);
       if (from === "example") keep();
       return true;
     }
+    // The grid waits meanwhile: nothing is typed into what may be replaced.
     function match(said, from) {
+      whole.hidden = top.hidden = area.hidden = true;
       clothyard.match({ data, panel, said, from, columns, rows: full(), make, button, options,
-        leave: () => { if (full().length === 0 && area.value.trim()) show(false); },
+        leave: () => show(full().length > 0 || !area.value.trim()),
         use: (found) => {
           notes = [...new Set([...(found.place === "instead" ? [] : notes), ...found.notes])];
           if (found.place === "instead") [columns, rows] = [[], []];
@@ -318,7 +327,7 @@
           data.columns.forEach((one, at) => { if (one.needed) need(at); });
           const begin = found.place === "over" ? from.row : rows.length;
           found.rows.forEach((cells, row) => {
-            if (begin + row >= rows.length) { grow(); }
+            while (rows.length <= begin + row) fresh();
             put.forEach((at, of) => { if (cells[of] !== "") rows[begin + row].cells[at] = cells[of]; });
           });
           now = 0;
@@ -327,6 +336,7 @@
         } });
     }
     function show(asGrid) {
+      top.hidden = false;
       whole.hidden = !asGrid;
       area.hidden = asGrid;
       swap.textContent = asGrid ? "As text" : "As a grid";

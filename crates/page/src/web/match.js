@@ -39,7 +39,9 @@
       };
       return {
         columns: all.map((one) => ({ at: one.at, head: one.against || data.columns[one.at].name, unit: one.unit })),
-        rows: taken.map((cells) => all.map((one) => spelled(one, cells[one.from] || ""))),
+        // Rows that say nothing keep the others beside theirs.
+        rows: taken.map((cells) => all.map((one) => spelled(one, cells[one.from] || "")))
+          .filter((cells) => place === "over" || cells.some((cell) => cell !== "")),
       };
     }
 
@@ -111,7 +113,8 @@
 
     const id = panel.parentElement.querySelector("textarea").id + "-match";
     const choice = (value, words) => {
-      const radio = make("input", { type: "radio", name: id, value, onchange: () => { place = value; tell(); } });
+      // Of no form: it is not sent.
+      const radio = make("input", { type: "radio", name: id, form: id + "-none", value, onchange: () => { place = value; tell(); } });
       radio.checked = place === value;
       return make("label", { class: "check" }, radio, words);
     };
@@ -119,7 +122,7 @@
       ...(from.row === undefined ? [] : [choice("over", "into the rows from " + data.row + " " + (from.row + 1) + " on")]),
       choice("below", "below what is there"), choice("instead", "in place of what is there")];
     const sums = make("input", { type: "checkbox", onchange: () => { odd = sums.checked; tell(); } });
-    const first = read.rows.slice(0, SHOWN).map((cells) => make("tr", {}, ...read.columns.map((_, at) => make("td", {}, cells[at] || ""))));
+    const first = read.rows.filter((cells) => cells.some((cell) => cell !== "")).slice(0, SHOWN).map((cells) => make("tr", {}, ...read.columns.map((_, at) => make("td", {}, cells[at] || ""))));
     const title = make("h3", { id, tabindex: "-1" }, "What was pasted, and what it is");
     panel.replaceChildren(make("div", { class: "match", role: "group", "aria-labelledby": id },
       title,

@@ -10,7 +10,7 @@
   const plain = (name) => name.replace(/[-_]/g, " ").toLowerCase().split(/\s+/).filter(Boolean).join(" ");
   const filled = (row) => row.cells.filter((cell) => cell !== "").length;
 
-  // Rows that say something, each with its line. A quoted cell may hold marks and line ends.
+  // Rows, each with its line; blank ones keep their place among the others. A quoted cell may hold marks and line ends.
   function rows(text, mark) {
     const found = [], notes = [];
     let at = 0, line = 1;
@@ -30,7 +30,7 @@
           if (text[at] !== mark || at >= text.length) break;
           at += 1;
         }
-        if (cells.some((cell) => cell !== "")) found.push({ line: begun, cells });
+        found.push({ line: begun, cells });
       }
       if (text[at] === "\r") at += 1;
       if (text[at] === "\n") at += 1;
@@ -69,7 +69,8 @@
     if (exact) return done(exact, inside, true);
     const words = name.split(/\s+/);
     for (let count = words.length; count > 0; count -= 1) {
-      for (let from = 0; from + count <= words.length; from += 1) {
+      // The last words say what it is: a shaft weight is a weight.
+      for (let from = words.length - count; from >= 0; from -= 1) {
         const found = find(data, words.slice(from, from + count).join(" "));
         const last = from + count < words.length ? words[words.length - 1] : "";
         if (found) return done(found, inside || last, from === 0 && count === words.length - 1 && Boolean(unit(data, data.columns[found.at], last)));
@@ -97,18 +98,18 @@
   function parted(data, text) {
     let best = null;
     for (const mark of MARKS) {
-      const { rows: all, notes } = rows(text, mark), at = headed(data, all);
+      const { rows: every, notes } = rows(text, mark), all = every.filter(filled), at = headed(data, all);
       const heads = at < 0 ? 0 : known(data, all[at]);
       const widths = all.map((row) => row.cells.length);
       const alike = widths.filter((width) => width > 1 && width === widths[widths.length >> 1]).length;
       const score = [heads, 2 * alike >= all.length ? 1 : 0, heads > 0 ? all[at].cells.length : 0];
       const better = best && score.map((one, place) => one - best.score[place]).find((by) => by !== 0) > 0;
-      if (!best || better) best = { all, notes, at, score };
+      if (!best || better) best = { every, all, notes, at, score };
     }
     if (best.score[0] === 0 && best.score[1] === 0) {
-      const { rows: all, notes } = rows(text.replace(/[^\S\r\n]+/g, "\t").replace(/^\t|\t$/gm, ""), "\t");
-      const pairs = all.every((row) => row.cells.length > 1 && row.cells.every(number));
-      if (pairs) best = { all, notes, at: -1, score: [] };
+      const { rows: every, notes } = rows(text.replace(/[^\S\r\n]+/g, "\t").replace(/^\t|\t$/gm, ""), "\t");
+      const all = every.filter(filled), pairs = all.every((row) => row.cells.length > 1 && row.cells.every(number));
+      if (pairs) best = { every, all, notes, at: -1, score: [] };
     }
     return best;
   }
@@ -116,9 +117,11 @@
   // A text as a table: its columns as far as its heads say them, its rows, and what is
   // passed over, each with the reason.
   function read(data, text) {
-    const { all, notes, at } = parted(data, text.replace(/^\ufeff/, ""));
+    const { every, all, notes, at } = parted(data, text.replace(/^\ufeff/, ""));
     const over = all.slice(0, Math.max(at, 0)).map((row) => "line " + row.line + " (a title)");
-    let body = all.slice(at + 1);
+    let body = every.slice(at < 0 ? 0 : every.indexOf(all[at]) + 1);
+    while (body.length > 0 && !filled(body[body.length - 1])) body.pop();
+    while (body.length > 0 && !filled(body[0])) body.shift();
     const width = Math.max(0, ...all.map((row) => row.cells.length));
     const heads = at < 0 ? [] : all[at].cells;
     const columns = Array.from({ length: width }, (_, place) => ({ head: heads[place] || "", ...named(data, heads[place] || "") }));
@@ -142,6 +145,7 @@
       body = body.slice(1);
     }
     const idle = (row) => {
+      if (!filled(row)) return "";
       if (at >= 0 && row.cells.every((cell, place) => cell.toLowerCase() === (heads[place] || "").toLowerCase())) return "the heads again";
       const first = row.cells.find((cell) => cell !== "");
       return data.sums.includes(first.replace(/:+$/, "").toLowerCase()) ? first : "";
