@@ -123,7 +123,7 @@
       choice("below", "below what is there"), choice("instead", "in place of what is there")];
     const sums = make("input", { type: "checkbox", onchange: () => { odd = sums.checked; tell(); } });
     const first = read.rows.filter((cells) => cells.some((cell) => cell !== "")).slice(0, SHOWN).map((cells) => make("tr", {}, ...read.columns.map((_, at) => make("td", {}, cells[at] || ""))));
-    const title = make("h3", { id, tabindex: "-1" }, "What was pasted, and what it is");
+    const title = make("h2", { id, tabindex: "-1" }, "What was pasted, and what it is");
     panel.replaceChildren(make("div", { class: "match", role: "group", "aria-labelledby": id },
       title,
       make("div", { class: "wide", tabindex: "0", role: "region", "aria-label": "The first rows that were pasted" }, make("table", {},
