@@ -33,7 +33,7 @@ const STATES: [State; 19] = [
     // A mistake: told beside its field, and the rest marked as of before.
     State(
         "/?",
-        "const f = document.getElementById('f-point'); f.value = '100';
+        "const f = document.getElementById('f-point'); f.value = '100 yd';
          f.dispatchEvent(new Event('change', { bubbles: true }))",
         "document.querySelector('[aria-invalid]') && document.querySelector('.stale')",
     ),

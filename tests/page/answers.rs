@@ -36,11 +36,14 @@ fn law_nothing_is_saved_over() {
     assert_eq!(code, 409);
     assert!(said.contains("mine-2.toml"), "{said}");
     assert_eq!(folder.files(), [("mine.toml".to_owned(), b"# mine".to_vec())]);
-    for name in ["../out.toml", "a/b.toml", ".hidden.toml", "x", "", ".toml", "a%00.toml"] {
+    for name in ["../out.toml", "a/b.toml", ".hidden.toml", "x.txt", "", ".toml", "a%00.toml"] {
         let (code, said) = post(address, "/save", &format!("name={name}")).unwrap();
         assert_eq!(code, 422, "{name}: {said}");
     }
     assert_eq!(folder.files().len(), 1);
+    // The ending goes without saying.
+    assert_eq!(post(address, "/save", "name=my+elk+arrow").unwrap().0, 201);
+    assert!(std::fs::exists(folder.at("my elk arrow.toml")).unwrap());
 }
 
 /// The tape is that of the build on the page: a lighter arrow is faster.

@@ -107,7 +107,8 @@ fn law_two_groups_are_judged_as_the_command_judges_them() {
     let told: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
     let lead = told["answer"].as_str().or_else(|| told["lead"].as_str()).unwrap_or_default();
     let words = |text: &str| text.split_whitespace().take(4).collect::<Vec<_>>().join(" ");
-    let plain = said.replace('\u{a0}', " ").replace("&quot;", "\"");
+    let plain =
+        said.replace('\u{a0}', " ").replace("&quot;", "\"").replace(['\u{201c}', '\u{201d}'], "\"");
     assert!(!lead.is_empty() && plain.contains(&words(lead)), "{lead}: {plain:.1500}");
 
     let (_, said) =

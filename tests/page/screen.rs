@@ -84,7 +84,7 @@ fn law_a_mistake_stands_beside_its_field() {
     browser.open(&format!("http://{address}/?"));
     browser.until(REST);
     browser.value(
-        "(() => { const f = document.getElementById('f-point'); f.value = '100';
+        "(() => { const f = document.getElementById('f-point'); f.value = '100 yd';
          f.dispatchEvent(new Event('change', {bubbles: true})); })()",
     );
     browser.until("document.getElementById('e-point').textContent.includes('unit')");

@@ -80,7 +80,7 @@ impl Found {
         let r50 = |build: &BuildAnswer| build.marks[self.at].full.stats.r50;
         html! {
             (picture(&self.live.face))
-            (self.drift)
+            (self.strip())
             @for build in &self.compared.builds {
                 p.sure data-flights=(build.flights) {
                     @if several { (build.name) ": " }
@@ -91,7 +91,6 @@ impl Found {
             }
             p.hint { "Half of the arrows land inside R50. 95 % intervals, from "
                 (self.compared.builds[0].flights) " flights." }
-            (self.strip())
         }
     }
 
@@ -145,6 +144,11 @@ impl Found {
         json!({ "distance_m": distance, "builds": builds.collect::<Vec<_>>() })
     }
 
+    /// Whether something can hurt the shooter.
+    pub(crate) fn hurts(&self) -> bool {
+        self.live.hurts > 0
+    }
+
     /// What to mind before the answer is read.
     pub(crate) fn mind(&self) -> Markup {
         minded(&self.live.cautions, self.live.hurts)
@@ -158,6 +162,7 @@ impl Found {
                 p { a href="#question" { "To the whole answer" } }
             } @else {
                 p.answer { (self.live.sentence) }
+                @if let Some(settings) = &self.live.settings { p.settings { (settings) } }
             }
             @if !self.live.shot {
                 p.note {
@@ -195,6 +200,7 @@ impl Found {
     /// All else that is said about it.
     pub(crate) fn told(&self) -> Markup {
         html! {
+            (self.drift)
             (self.figures())
             @if self.aside.is_some() { p { (self.live.sentence) } }
             @if let Some(drawn) = self.drawn {
@@ -336,7 +342,7 @@ impl Found {
                             "a machine " (shots(pair.machine_shots))
                         } }
                         @if self.live.shot {
-                            tr { th scope="row" { "who would see it" } td { (seen) } }
+                            tr { th scope="row" { "who would see it in the groups" } td { (seen) } }
                         }
                     }
                 }

@@ -47,13 +47,17 @@ pub(crate) fn told(found: &Compared, drifts: &[f64], at: usize, style: Style) ->
         let side = if left < 0.0 { "to the right" } else { "to the left" };
         format!("{} {side}", Role::Impact.text(left.abs(), style))
     };
-    let ends = [f64::min, f64::max].map(|end| drifts.iter().copied().reduce(end).unwrap_or(0.0));
-    let mut each = ends.map(far).to_vec();
-    each.dedup();
+    let mut each: Vec<String> = drifts.iter().map(|left| far(*left)).collect();
+    if each.iter().any(|one| *one != each[0]) {
+        let named = each.iter().zip(&found.builds);
+        each = named.map(|(far, build)| format!("{}: {far}", build.name)).collect();
+    } else {
+        each.truncate(1);
+    }
     html! {
         @if drifts.iter().any(|left| *left != 0.0) {
             p.drift {
-                "Sight held on the mark, wind carries the arrows " strong { (each.join(" up to ")) }
+                "Sight held on the mark, wind carries the arrows " strong { (each.join(", ")) }
                 " at " (place) ". Hits are counted as if you held off."
             }
         }

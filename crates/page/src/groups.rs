@@ -67,7 +67,6 @@ fn judged(sent: &Sent) -> Result<Markup, PageError> {
     let judged = judged.at(distance.map_err(|error| said("distance", &error))?);
     let document = report::verdict(&judged, env!("CARGO_PKG_VERSION"), style)?;
     Ok(html! {
-        p.answer { (document.lead()) }
         (PreEscaped(document.fragment()?))
     })
 }

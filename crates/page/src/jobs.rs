@@ -20,6 +20,9 @@ const MOST: usize = 256;
 /// cost of what is worked out beforehand.
 const SETTLED: f64 = 1.0;
 
+/// Who is not replaced, and replaces nobody.
+pub(crate) const NOBODY: (&str, u64) = ("", 0);
+
 /// Light work that runs at once: files read and written, links taken apart.
 /// Chosen: a slow disk does not hold up the next visitor.
 const DESKS: usize = 4;
@@ -30,11 +33,14 @@ pub(crate) struct Jobs {
     desks: Semaphore,
     /// In the order in which they came.
     listed: Mutex<Vec<Entry>>,
+    turns: AtomicU64,
 }
 
 /// A job that waits or runs.
 struct Entry {
     visitor: String,
+    /// When its visitor asked, among all who did.
+    turn: u64,
     flag: Flag,
     begun: bool,
 }
@@ -111,7 +117,7 @@ impl Drop for Listed {
 impl Jobs {
     pub(crate) fn new() -> Self {
         let (seats, desks) = (Semaphore::new(SEATS), Semaphore::new(DESKS));
-        Self { seats, desks, listed: Mutex::default() }
+        Self { seats, desks, listed: Mutex::default(), turns: AtomicU64::new(0) }
     }
 
     fn list<T>(&self, work: impl FnOnce(&mut Vec<Entry>) -> T) -> T {
@@ -146,29 +152,35 @@ impl Jobs {
         done.unwrap_or(Err(PageError::Lost))
     }
 
-    /// Does work for a visitor, in place of whatever runs for the same one. An
-    /// empty name is nobody's, and replaces nothing. With patience for so long, work
-    /// that cannot begin is given up and the queue told.
+    /// The place of a visitor's request among all; a stream keeps its own for every stage.
+    pub(crate) fn turn(&self) -> u64 {
+        self.turns.fetch_add(1, Ordering::Relaxed)
+    }
+
+    /// Does work for a visitor, in place of what the same one asked for before this turn;
+    /// a later turn takes its place. An empty name is nobody's, and replaces nothing. With
+    /// patience for so long, work that cannot begin is given up and the queue told.
     pub(crate) async fn run<T: Send + 'static>(
         self: &Arc<Self>,
-        visitor: &str,
+        (visitor, turn): (&str, u64),
         patience: Option<Duration>,
         work: impl FnOnce(&Flag) -> Result<T, PageError> + Send + 'static,
     ) -> Result<T, PageError> {
         let flag = Flag::default();
         let room = self.list(|list| {
             let same = |entry: &&Entry| !visitor.is_empty() && entry.visitor == visitor;
-            list.iter().filter(same).for_each(|old| old.flag.end());
-            let room = list.len() < MOST;
-            if room {
-                let (visitor, flag) = (visitor.to_owned(), flag.clone());
-                list.push(Entry { visitor, flag, begun: false });
+            if list.iter().filter(same).any(|other| other.turn > turn) {
+                return Err(PageError::Overtaken);
             }
-            room
+            list.iter().filter(same).for_each(|old| old.flag.end());
+            if list.len() >= MOST {
+                return Err(PageError::Busy);
+            }
+            let (visitor, flag) = (visitor.to_owned(), flag.clone());
+            list.push(Entry { visitor, turn, flag, begun: false });
+            Ok(())
         });
-        if !room {
-            return Err(PageError::Busy);
-        }
+        room?;
         let listed = Listed { jobs: Arc::clone(self), flag: flag.clone() };
         let seat = self.seats.acquire();
         let seat = match patience {

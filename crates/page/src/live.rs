@@ -47,6 +47,8 @@ struct Course {
     scene: Arc<Scene>,
     link: String,
     visitor: String,
+    /// Its place among the requests of all.
+    turn: u64,
     /// The scale of the face before.
     held: Option<f64>,
     ahead: VecDeque<Stage>,
@@ -75,9 +77,10 @@ pub(crate) async fn live(State(app): Shared, form: Sent) -> Outcome {
         }
         Ok((Arc::new(scene), ahead))
     };
+    let turn = app.jobs.turn();
     let (scene, ahead) = app.jobs.aside(read).await?;
     let (link, told) = (request.state.link(), String::new());
-    let course = Course { app, scene, link, visitor, held, ahead, running: None, told };
+    let course = Course { app, scene, link, visitor, turn, held, ahead, running: None, told };
     // Whoever compresses it asks again after its end.
     let events = unfold(course, Course::next).fuse();
     Ok(Sse::new(events).keep_alive(KeepAlive::default()).into_response())
@@ -116,15 +119,19 @@ impl Course {
     fn begin(&self, stage: Stage) -> Work {
         let (app, scene) = (Arc::clone(&self.app), Arc::clone(&self.scene));
         let (link, visitor, held) = (self.link.clone(), self.visitor.clone(), self.held);
+        let turn = self.turn;
         let worker = Arc::clone(&self.app);
         let work = move |flag: &Flag| match stage {
             Stage::Flights { flights, before, last } => {
                 let found = find(&scene, flights, held, &worker.kept, flag)?;
                 let part = |markup: &Markup| gate::html(&markup.clone().into_string());
+                // A few flights neither loosen nor tighten what is told of hunting; dangers to
+                // the shooter do not hang on flights.
+                let minded = last || found.hurts();
                 // The quickest answer leaves out what is read at leisure.
                 let told = (before > 0 || last).then(|| part(&found.told()));
                 let parts = json!({
-                    "side": part(found.side()), "mind": part(&found.mind()),
+                    "side": part(found.side()), "mind": minded.then(|| part(&found.mind())),
                     "shown": part(&found.shown()), "finding": part(&found.finding()),
                     "told": told,
                 });
@@ -141,7 +148,7 @@ impl Course {
                 Ok(("asked", json!({ "html": html })))
             }
         };
-        Box::pin(async move { app.jobs.run(&visitor, None, work).await })
+        Box::pin(async move { app.jobs.run((&visitor, turn), None, work).await })
     }
 }
 

@@ -31,10 +31,10 @@ pub(crate) fn rooms(state: &PageState, ground: &Ground, style: Style) -> Markup 
             @let first = of == Part::Arrow;
             details.room name="room" open[first] {
                 summary { (title) }
-                @for control in part(of).filter(|control| control.slide(style).is_some()) {
+                @for control in part(of).filter(|control| leads(control, style)) {
                     (one(state, ground, control, style))
                 }
-                @let mut rest = part(of).filter(|control| control.slide(style).is_none()).peekable();
+                @let mut rest = part(of).filter(|control| !leads(control, style)).peekable();
                 @if rest.peek().is_some() {
                     @if part(of).any(|control| control.slide(style).is_some()) {
                         details.more {
@@ -48,6 +48,12 @@ pub(crate) fn rooms(state: &PageState, ground: &Ground, style: Style) -> Markup 
             }
         }
     }
+}
+
+/// Whether a control stands first in its room: those with a slider, and the archer's own
+/// groups, which is how most know how they shoot.
+fn leads(control: &Control, style: Style) -> bool {
+    control.slide(style).is_some() || control.key() == "archer.groups"
 }
 
 /// Which build the controls change, and the ways to have more or fewer of them.
@@ -124,7 +130,8 @@ fn one(state: &PageState, ground: &Ground, control: &Control, style: Style) -> M
     let value = state.now.get(&field).unwrap_or(&base);
     let slide = control.slide(style);
     html! {
-        div.control.wide[slide.is_none() && matches!(control.field(), Field::Text | Field::Written)] {
+        @let law = value.starts_with(['{', '[']);
+        div.control.wide[law || slide.is_none() && matches!(control.field(), Field::Text | Field::Written)] {
             label for=(format!("f-{id}")) { (control.label()) }
             (input(control, &spelled(field), value, &base, &said))
             @if let (Some(slide), Some(dimension)) = (slide, control.dimension()) {
@@ -137,7 +144,7 @@ fn one(state: &PageState, ground: &Ground, control: &Control, style: Style) -> M
                     aria-valuetext=(value)
                     min=(slide.low) max=(slide.high) step=(slide.step) value=(place.to_string());
             }
-            p.hint id=(format!("h-{id}")) { (hint(control, &said)) }
+            p.hint id=(format!("h-{id}")) { (hint(control, &said, *value != base)) }
             p.wrong id=(format!("e-{id}")) {}
         }
     }
@@ -185,7 +192,7 @@ fn plain(word: &str) -> &str {
 }
 
 /// What a control means, what it may be, and why it may mean nothing.
-fn hint(control: &Control, said: &Said) -> Markup {
+fn hint(control: &Control, said: &Said, changed: bool) -> Markup {
     let range = control.range();
     html! {
         (control.hint())
@@ -195,6 +202,6 @@ fn hint(control: &Control, said: &Said) -> Markup {
         } @else if said.value.starts_with('{') {
             " " (AS_WRITTEN)
         }
-        @if let Some(why) = &said.unused { " Not in use: " (why) "." }
+        @if let (Some(why), false) = (&said.unused, changed) { " Not in use: " (why) "." }
     }
 }

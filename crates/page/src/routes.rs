@@ -19,7 +19,7 @@ use crate::app::{App, Link, Outcome, Sent, Shared, file, html, link, sent};
 use crate::base::Base;
 use crate::builds::Ground;
 use crate::guard::{LONGEST, LONGEST_TABLE, guard};
-use crate::jobs::{Flag, Jobs};
+use crate::jobs::{Flag, Jobs, NOBODY};
 use crate::kept::Kept;
 use crate::results::Results;
 use crate::scene::{Scene, grouped, stages};
@@ -106,7 +106,7 @@ async fn page(State(app): Shared, uri: Uri, query: Link) -> Outcome {
         };
         Ok((code, sheet(&worker.settings, &wanted, found.as_ref())?))
     };
-    let (code, markup) = match app.jobs.run("", Some(PATIENCE), quick).await {
+    let (code, markup) = match app.jobs.run(NOBODY, Some(PATIENCE), quick).await {
         // And without an answer where others are first: its script asks for one.
         Err(queue @ PageError::Queue { .. }) => {
             let worker = Arc::clone(&app);
@@ -155,7 +155,7 @@ async fn effect(State(app): Shared, form: Sent) -> Outcome {
     let work = move |flag: &Flag| {
         effect::effect(&Scene::of(&asked.state, &worker.settings)?, control, flag)
     };
-    Ok(html(app.jobs.run(&visitor, None, work).await?))
+    Ok(html(app.jobs.run((&visitor, app.jobs.turn()), None, work).await?))
 }
 
 /// The page with one build more, a copy of the one it shows.
@@ -196,7 +196,7 @@ async fn motion(State(app): Shared, form: Sent) -> Outcome {
     let asked = PageRequest::of(sent(form)?, &[])?;
     let worker = Arc::clone(&app);
     let work = move |_: &Flag| watch::film(&Scene::of(&asked.state, &worker.settings)?);
-    let film = app.jobs.run("", None, work).await?;
+    let film = app.jobs.run(NOBODY, None, work).await?;
     Ok(([(header::CONTENT_TYPE, "application/json")], film.to_string()).into_response())
 }
 
@@ -207,12 +207,16 @@ async fn watched(State(app): Shared, query: Link) -> Outcome {
     let work = move |_: &Flag| {
         watch::sheet(&Scene::of(&asked.state, &worker.settings)?, &asked.state.link())
     };
-    Ok(html(app.jobs.run("", None, work).await?))
+    Ok(html(app.jobs.run(NOBODY, None, work).await?))
 }
 
 async fn save(State(app): Shared, form: Sent) -> Outcome {
     let asked = PageRequest::of(sent(form)?, &["name"])?;
-    let name = file_name(asked.extra("name"))?.to_owned();
+    let mut name = asked.extra("name").trim().to_owned();
+    if !name.is_empty() && std::path::Path::new(&name).extension().is_none() {
+        name.push_str(".toml");
+    }
+    let name = file_name(&name)?.to_owned();
     let worker = Arc::clone(&app);
     let work = move || {
         let scene = Scene::of(&asked.state, &worker.settings)?;
@@ -227,7 +231,7 @@ async fn save(State(app): Shared, form: Sent) -> Outcome {
     };
     let name = app.jobs.aside(work).await?;
     let said = html! {
-        p data-saved=(name) { "Saved as " (name) ". Run it with: " code { "clothyard run " (name) } }
+        p data-saved=(name) { "Saved as " (name) ". Run it with: " code { "clothyard run \"" (name) "\"" } }
     };
     Ok((StatusCode::CREATED, html(said)).into_response())
 }
@@ -261,7 +265,7 @@ async fn take(State(app): Shared, Path(name): Path<String>, query: Link) -> Outc
         let provenance = scene.provenance(answer.seed);
         Ok(report::answer(&answer, &provenance, scene.style)?.files()?)
     };
-    let files = app.jobs.run("", None, work).await?;
+    let files = app.jobs.run(NOBODY, None, work).await?;
     let wanted = files.into_iter().find(|file| file.name == name);
     let wanted = wanted.ok_or_else(|| PageError::NoPage { path: format!("/take/{name}") })?;
     Ok(file(&wanted.name, wanted.bytes))

@@ -56,6 +56,8 @@ pub(crate) fn verdict(asked: &PageRequest) -> Result<Markup, PageError> {
     Ok(html! {
         p class=(class) data-angle=(text) { strong { (word) } span { (text) } }
         p { (then) }
+        p { "The limits are a shop's habit, and finer than most feelers. "
+            a href="/tools/bench-square" { "What such an end does on the target" } }
     })
 }
 

@@ -71,7 +71,20 @@ impl Table {
                 &["mass", "spine", "stiff side", "length", "balance", "tip wobble", "tip high"],
             ),
             Self::Runout => says(|| Kind::Profile.known(), "reading", false, &[]),
-            Self::Three => says(|| Kind::Three.known(), "shaft", true, &[]),
+            Self::Three => says(
+                || Kind::Three.known(),
+                "shaft",
+                true,
+                &[
+                    "stock",
+                    "middle",
+                    "middle high",
+                    "nock end",
+                    "nock end high",
+                    "point end",
+                    "point end high",
+                ],
+            ),
             Self::Faces => says(
                 || Kind::Faces.known(),
                 "reading",

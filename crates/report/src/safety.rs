@@ -132,6 +132,15 @@ impl Job {
     }
 }
 
+/// A share of hits that lies below a limit, so that it reads below it.
+fn below(hits: f64, least: f64) -> String {
+    if share(hits) == share(least) {
+        format!("{:.1} %", (1e3 * hits).floor() / 10.0)
+    } else {
+        share(hits)
+    }
+}
+
 /// A danger: its name and what was found, and what may come of it.
 fn danger(caution: &Caution, style: Style) -> CautionText {
     let (found, comes) = danger_words(caution, style);
@@ -209,7 +218,7 @@ fn danger_words(caution: &Caution, style: Style) -> (String, &'static str) {
             format!(
                 "Too far for an animal{of}: at {} only {} hit the zone, under {}",
                 plain(Role::Range, from, style),
-                share(hits),
+                below(hits, least),
                 share(least)
             ),
             ". Move closer; never shoot an animal at that distance or beyond.",

@@ -100,6 +100,16 @@ impl<'a> BenchRequest<'a> {
     /// Reads a batch of arrows, which must be those of the scenario.
     fn batch(&mut self, file: &Path, err: &mut Stream) -> Result<Vec<Measured>, Failure> {
         let arrows = self.read(file, measured::batch, err)?;
+        let unread = |arrow: &Measured| {
+            let spun = [&arrow.run_out, &arrow.tip, &arrow.groove];
+            let long = [arrow.balance, arrow.spine, arrow.length];
+            arrow.mass.is_none()
+                && long.iter().all(Option::is_none)
+                && spun.iter().all(|of| of.is_none())
+        };
+        if arrows.iter().all(unread) {
+            return Err(Slip::NothingKnown { file: file.to_owned() }.into());
+        }
         let (parts, built) = ask::built(self.recipe.as_ref(), None)?;
         let shaft = parts.shaft.length.si();
         for check in [

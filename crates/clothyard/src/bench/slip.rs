@@ -28,6 +28,12 @@ pub(crate) enum Slip {
          --grade, --measure and --stock"
     )]
     NothingRead,
+    #[error(
+        "{}: no arrow has a mass, spine, length, balance or wobble that is read, so there is \
+         nothing to choose by\n  hint: call the columns as `clothyard bench columns batch` does, each \
+         with its unit, such as mass [gr]", file.display()
+    )]
+    NothingKnown { file: PathBuf },
     #[error("\"{text}\" does not say a column and a value\n  hint: write it like mass='425 gr'")]
     Pair { text: String },
     #[error(

@@ -29,9 +29,12 @@ pub(crate) const APART: [(&str, &str); 7] = [
 ];
 
 /// Options that the page decides itself.
-const OURS: [&str; 7] = ["out", "replace", "json", "full", "csv", "help", "as"];
+const OURS: [&str; 6] = ["out", "replace", "json", "csv", "help", "as"];
 /// Arguments that are scenarios; other files are tables.
 const SCENARIOS: [&str; 3] = ["file", "of", "scenario"];
+/// The command whose answer is kept, and where unless said.
+const SHEET: &str = "trial sheet";
+const TRIAL: &str = "trial";
 /// A file that is written where it is asked for.
 const EVIDENCE: &str = "evidence";
 
@@ -71,7 +74,10 @@ impl Tools for Commands {
         let mut erred = Stream { to: &mut err, terminal: false, colour: false };
         let code = (self.run)(words, &mut said, &mut erred);
         let text = |bytes: Vec<u8>| own.without(&String::from_utf8_lossy(&bytes), &self.root);
-        Ok(ToolAnswer { code, out: text(out), err: text(err), files: own.files()? })
+        // A sheet lies beside the scenarios, and is printed from the page.
+        let sheet = order.given.iter().find(|(id, _)| id == "out").map(|(_, name)| name.as_str());
+        let sheet = (name == SHEET && code == 0).then(|| self.root.join(sheet.unwrap_or(TRIAL)));
+        Ok(ToolAnswer { code, out: text(out), err: text(err), files: own.files(sheet)? })
     }
 }
 
@@ -219,10 +225,13 @@ impl Commands {
         }
         let writes = |id: &str| command.get_arguments().any(|of| of.get_id() == id);
         let given = |id: &str| order.given.iter().any(|(of, _)| of == id);
-        if writes("out") && !given("out") && name != "fly" && name != "trial sheet" {
-            let file = name == "pin";
+        if writes("out") && !given("out") && name != "fly" {
             let mut word = OsString::from("--out=");
-            word.push(own.at(if file { "restraints.toml" } else { "out" }));
+            word.push(match name {
+                SHEET => self.root.join(TRIAL),
+                "pin" => own.at("restraints.toml"),
+                _ => own.at("out"),
+            });
             words.push(word);
         }
         words.push("--".into());

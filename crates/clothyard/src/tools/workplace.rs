@@ -49,9 +49,9 @@ impl Workplace {
     }
 
     /// Everything that was written, by plain names.
-    pub(super) fn files(&self) -> io::Result<Vec<(String, Vec<u8>)>> {
+    pub(super) fn files(&self, kept: Option<PathBuf>) -> io::Result<Vec<(String, Vec<u8>)>> {
         let (mut found, mut bytes) = (Vec::new(), 0);
-        let mut folders = vec![self.0.clone()];
+        let mut folders: Vec<PathBuf> = std::iter::once(self.0.clone()).chain(kept).collect();
         while let Some(folder) = folders.pop() {
             let mut inside: Vec<PathBuf> = fs::read_dir(&folder)?
                 .map(|entry| entry.map(|of| of.path()))

@@ -14,6 +14,7 @@ use super::view;
 use super::words::WORDS;
 use crate::PageError;
 use crate::app::{App, Link, Outcome, Sent, Shared, file, html, link, sent};
+use crate::jobs::NOBODY;
 use crate::scene::Scene;
 use crate::state::{PageRequest, PageState};
 
@@ -73,7 +74,7 @@ pub(crate) async fn run(
         let kept = worker.results.keep(answer.files.clone());
         Ok(drawn(&worker, &tool, &state, &own, Some((&answer, &kept))))
     };
-    app.jobs.run("", None, work).await
+    app.jobs.run(NOBODY, None, work).await
 }
 
 /// A file that a command wrote.

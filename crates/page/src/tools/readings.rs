@@ -15,6 +15,7 @@ use super::tool::{PREFIX, Tool, ToolAnswer, ToolOrder};
 use super::view::care;
 use crate::app::{App, Link, Outcome, Sent, Shared, html as page, link, sent};
 use crate::head::head;
+use crate::jobs::NOBODY;
 use crate::{PageError, Settings};
 
 /// The command that takes a row.
@@ -57,7 +58,7 @@ pub(crate) async fn note(State(app): Shared, form: Sent) -> Outcome {
         let own: Own = own.iter().filter(|field| left(field)).cloned().collect();
         Ok(page(drawn(&worker, &own, Some(&noted))?))
     };
-    app.jobs.run("", None, work).await
+    app.jobs.run(NOBODY, None, work).await
 }
 
 /// What came of a sheet.

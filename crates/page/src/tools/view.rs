@@ -114,6 +114,9 @@ pub(crate) fn sheet(sheet: &Sheet) -> Markup {
     }
 }
 
+/// The list of files with their sums, which is for programs.
+const SUMS: &str = "clothyard.sha256";
+
 impl Sheet<'_> {
     /// What else there is to do with the job or trial that the form begins with.
     fn around(&self) -> Markup {
@@ -121,6 +124,19 @@ impl Sheet<'_> {
         let given = self.given("folder");
         let folder = if given.is_empty() { all.first().copied() } else { Some(given) };
         html! { @if let Some(folder) = folder { (folder::next(self.tool, folder, self.tables)) } }
+    }
+
+    /// What is said, with fields of the form called as they stand there, not as options.
+    fn said(&self, text: &str) -> String {
+        let mut text = text.to_owned();
+        let mut fields: Vec<&ToolField> = self.tool.fields.iter().collect();
+        fields.sort_by_key(|field| std::cmp::Reverse(field.id.len()));
+        for field in fields {
+            let option = format!("--{}", field.id.replace('_', "-"));
+            let name = field.help.split([':', ';', ',']).next().unwrap_or_default();
+            text = text.replace(&option, &format!("\u{201c}{name}\u{201d}"));
+        }
+        text
     }
 
     fn answered(&self, answer: &ToolAnswer, kept: &str) -> Markup {
@@ -131,10 +147,10 @@ impl Sheet<'_> {
             .filter(|(name, _)| Path::new(name).extension().is_some_and(|of| of == "svg"));
         html! {
             @if answer.code != 0 {
-                div.mistakes role="alert" { pre.said { (answer.err.trim()) } }
+                div.mistakes role="alert" { pre.said { (self.said(answer.err.trim())) } }
             }
             @if !answer.out.trim().is_empty() {
-                pre.said tabindex="0" aria-label="What it says" { (answer.out.trim_end()) }
+                pre.said tabindex="0" aria-label="What it says" { (self.said(answer.out.trim_end())) }
             }
             @if answer.code == 0 && !answer.err.trim().is_empty() {
                 pre.said { (answer.err.trim()) }
@@ -150,7 +166,7 @@ impl Sheet<'_> {
                         a href=(link(REPORT)) target="_blank" rel="noopener" { strong { "Open the report" } } " "
                     }
                     "Files: "
-                    @for (name, _) in &answer.files { a href=(link(name)) download=(name) { (name) } " " }
+                    @for (name, _) in answer.files.iter().filter(|(name, _)| name != SUMS) { a href=(link(name)) download=(name) { (name) } " " }
                 }
                 div.pictures {
                     @for (name, _) in pictures {
@@ -167,8 +183,10 @@ impl Sheet<'_> {
     fn form(&self, words: Option<&words::Words>) -> Markup {
         let (first, more): (Vec<&ToolField>, Vec<&ToolField>) =
             self.tool.fields.iter().partition(|field| {
-                field.needed || matches!(field.kind, FieldKind::Table | FieldKind::Scenario)
+                let kind = matches!(field.kind, FieldKind::Table | FieldKind::Scenario);
+                field.needed || kind || words::first(&self.tool.name).contains(&field.id.as_str())
             });
+        let first = words.map_or(first.clone(), |words| words.in_order(first));
         html! {
             form.tool method="post" autocomplete="off"
                 action=(format!("/tools/{}?{}", self.tool.path(), self.state.link())) {
@@ -194,13 +212,12 @@ impl Sheet<'_> {
     fn field(&self, field: &ToolField, words: Option<&words::Words>) -> Markup {
         let name = format!("{PREFIX}{}", field.id);
         let id = format!("f-{}", field.id);
-        // Messages speak of fields by the names they have on a command line.
-        let named = format!("--{}", field.id.replace('_', "-"));
         let hint = match (field.usual.is_empty(), field.needed) {
-            (false, _) => format!("{} unless given; {named}", field.usual),
-            (true, true) => format!("needed; {named}"),
-            (true, false) => named,
+            (false, _) => format!("{} unless given", field.usual),
+            (true, true) => "needed".to_owned(),
+            (true, false) => String::new(),
         };
+        let form = words::example(&field.id).unwrap_or(&field.form);
         let known = words.and_then(|w| w.tables.iter().find(|(of, ..)| *of == field.id));
         match &field.kind {
             FieldKind::Scenario => self.scenario(field, words),
@@ -242,7 +259,7 @@ impl Sheet<'_> {
                 div.control {
                     label for=(id) { (field.help) }
                     select id=(id) name=(name) {
-                        @if !field.needed { option value="" { (hint) } }
+                        @if !field.needed { option value="" { @if hint.is_empty() { "not said" } @else { (hint) } } }
                         @for (word, meaning) in all {
                             option value=(word) selected[self.given(&field.id) == word] {
                                 (word) @if !meaning.is_empty() { ": " (meaning) }
@@ -253,13 +270,14 @@ impl Sheet<'_> {
             },
             FieldKind::Text | FieldKind::Folder if field.many => html! {
                 label for=(id) { (field.help) ", one a line" }
-                textarea id=(id) name=(name) rows="3" spellcheck="false" placeholder=(field.form) { (self.given(&field.id)) }
+                textarea id=(id) name=(name) rows="3" spellcheck="false" placeholder=(form) { (self.given(&field.id)) }
             },
             FieldKind::Text | FieldKind::Folder => html! {
                 div.control {
                     label for=(id) { (field.help) }
                     input.amount type="text" id=(id) name=(name) value=(self.given(&field.id))
-                        placeholder=(if field.usual.is_empty() { field.form.as_str() } else { field.usual.as_str() })
+                        data-form=(field.form) data-usual=(field.usual)
+                        placeholder=(if field.usual.is_empty() { form } else { field.usual.as_str() })
                         maxlength="200" spellcheck="false" aria-describedby=(format!("h-{}", field.id));
                     p.hint id=(format!("h-{}", field.id)) { (hint) }
                 }

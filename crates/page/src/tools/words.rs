@@ -1,5 +1,6 @@
 //! What commands are called on the page: the question of who needs them.
 
+use super::tool::ToolField;
 use crate::table::Table;
 
 /// Where a command stands among the others.
@@ -46,6 +47,7 @@ const fn words(
     Words { name, room, question, from, tables }
 }
 
+const THREE: &str = include_str!("../../../../scenarios/bench/three.csv");
 const DOZEN: &str = include_str!("../../../../scenarios/bench/dozen.csv");
 const FACES: &str = include_str!("../../../../scenarios/bench/faces.csv");
 const PROFILE: &str = include_str!("../../../../scenarios/bench/profile.csv");
@@ -61,7 +63,7 @@ pub(crate) const WORDS: [Words; 21] = [
         Room::Bench,
         "Where do I cut these shafts?",
         "squaring",
-        &[("three", Table::Three, None), ("readings", Table::Runout, Some(PROFILE))],
+        &[("three", Table::Three, Some(THREE)), ("readings", Table::Runout, Some(PROFILE))],
     ),
     words(
         "bench square",
@@ -146,4 +148,48 @@ pub(crate) const BESIDE: [(Room, &str, &str, &str); 2] = [
 /// The words of a command.
 pub(crate) fn of(name: &str) -> Option<&'static Words> {
     WORDS.iter().find(|words| words.name == name)
+}
+
+/// Fields that stand first on a form though they need not be given.
+pub(super) fn first(name: &str) -> &'static [&'static str] {
+    match name {
+        "bench cut" => &["wanted", "stock"],
+        "bench index" => &["positions"],
+        "job open" => &["whom", "bow", "batch"],
+        "trial sheet" => &["builds", "times", "apart", "spread"],
+        "tape" => &["mark"],
+        "verdict" => &["distance"],
+        "fly" => &["marks"],
+        _ => &[],
+    }
+}
+
+/// What may stand in a field, by its name.
+pub(super) fn example(field: &str) -> Option<&'static str> {
+    Some(match field {
+        "values" => "arrow=7\nstage=raw\nmass=305.2 gr",
+        "sets" => "hunt=6\npractice=4",
+        "builds" => "squared\nas sawn",
+        "times" => "1.3",
+        "apart" => "3 in",
+        "spread" => "5 arrows 6 in",
+        "distance" => "40 yd",
+        "marks" => "10 yd, 20 yd",
+        "mark" => "20 yd = 12 mm\n60 yd = 31.9 mm",
+        "wanted" => "28 1/2 in",
+        "stock" => "32 in",
+        "end" => "6 in, 4 1/2 in",
+        _ => return None,
+    })
+}
+
+impl Words {
+    /// Fields with tables in the order in which they are offered, the others as they were.
+    pub(super) fn in_order<'a>(&self, mut fields: Vec<&'a ToolField>) -> Vec<&'a ToolField> {
+        let place = |field: &&ToolField| {
+            self.tables.iter().position(|(of, ..)| *of == field.id).unwrap_or_default()
+        };
+        fields.sort_by_key(place);
+        fields
+    }
 }

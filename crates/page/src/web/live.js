@@ -91,7 +91,7 @@
     shown.dataset.scale = data.scale;
     told.dataset.link = data.link;
     for (const [name, text] of Object.entries(data.parts)) {
-      if (text === null) at(name).classList.add("stale");
+      if (text === null) { if (name !== "mind") at(name).classList.add("stale"); }
       else put(at(name), text, name === "shown" || name === "side");
     }
     for (const list of shown.querySelectorAll(".strip")) list.hidden = false;
@@ -216,7 +216,17 @@
       follow(one);
     }
   });
+  // A bare number is in the unit that the field had, or its slider has.
+  clothyard.bare = (field, usual) => {
+    const unit = /[0-9]\s*([^0-9\s].*)$/.exec(usual || "");
+    if (unit && /^[-+]?[0-9][0-9 .,\/]*$/.test(field.value.trim())) field.value = field.value.trim() + " " + unit[1];
+  };
   build.addEventListener("change", (event) => {
+    const one = event.target;
+    if (one.matches("input.amount[type=text]")) {
+      const slide = slides.find((slide) => "f-" + slide.dataset.for === one.id);
+      clothyard.bare(one, slide ? "0 " + slide.dataset.unit : one.dataset.base || one.placeholder);
+    }
     // Other units, or another question: the page is written anew for them.
     if (event.target === units || event.target.dataset.anew !== undefined) {
       location.search = state().toString();
@@ -326,7 +336,7 @@
     for (const button of document.querySelectorAll("button.carry")) button.hidden = !answer.ok;
   }
   gauge.addEventListener("submit", (event) => { event.preventDefault(); judge(); });
-  gauge.addEventListener("change", judge);
+  gauge.addEventListener("change", (event) => { clothyard.bare(event.target, event.target.defaultValue); judge(); });
   for (const button of document.querySelectorAll("button.carry")) {
     button.addEventListener("click", () => {
       const field = at("f-" + button.dataset.to);

@@ -1,12 +1,28 @@
 // Commands: an answer may take a while, and says so.
 "use strict";
 (() => {
-  const form = document.querySelector("form.tool");
+  const form = document.querySelector("form.tool, form.pair");
   if (!form) return;
   const told = document.createElement("p");
   told.setAttribute("role", "status");
   form.append(told);
-  form.addEventListener("submit", () => {
+  // A bare number is in the unit of what counts otherwise, inches where that says none.
+  form.addEventListener("change", (event) => {
+    const one = event.target;
+    if (!one.matches("input.amount") || !["LENGTH", "MASS"].includes(one.dataset.form)) return;
+    const usual = one.dataset.usual || (one.dataset.form === "MASS" ? "0 gr" : "0 in");
+    const unit = /[0-9]\s*([^0-9\s].*)$/.exec(usual);
+    if (unit && /^[0-9][0-9 .,\/]*$/.test(one.value.trim())) one.value = one.value.trim() + " " + unit[1];
+  });
+  form.addEventListener("submit", (event) => {
+    // What was pasted and not taken yet would be lost.
+    const open = form.querySelector(".match");
+    if (open) {
+      event.preventDefault();
+      open.querySelector("h2").focus();
+      told.textContent = "Say first what the pasted columns are, or leave them.";
+      return;
+    }
     const began = Date.now();
     form.querySelector("button[type=submit]").disabled = true;
     const tell = () => { told.textContent = "Working\u2026 " + Math.round((Date.now() - began) / 1000) + " s"; };

@@ -155,7 +155,7 @@
     if (sights.get(stage) && stale && document.documentElement.dataset.settled) load();
     else if (![...sights.values()].some(Boolean)) hold();
     else draw();
-  }, { rootMargin: "200px" });
+  });
   for (const canvas of [stage, strip]) observer.observe(canvas);
   document.addEventListener("clothyard:settled", () => {
     stale = true;

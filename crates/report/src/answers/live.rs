@@ -5,7 +5,7 @@ use study::Answer;
 use units::Style;
 
 use super::common;
-use super::compare::{Case, LiveFigure, figures, lead};
+use super::compare::{Case, LiveFigure, figures, lead, settings};
 use crate::document::embedded;
 use crate::{ReportError, plots, safety};
 
@@ -31,6 +31,8 @@ pub struct Live {
     pub hurts: usize,
     /// The answer at that distance in one or two sentences.
     pub sentence: String,
+    /// What their own sight settings hide, where builds land apart with one.
+    pub settings: Option<String>,
     /// The groups of all builds on one face.
     pub face: Picture,
     /// Half the height of that face, in the reader's unit of impacts.
@@ -96,6 +98,7 @@ pub fn live(
         cautions: safety::cautions(&answer.cautions, &[], style),
         hurts: safety::hurts(&answer.cautions),
         sentence: lead(near),
+        settings: settings(near),
         face: picture(plots::face(&carried, near.target, scale, near.style))?,
         scale,
         flight: picture(plots::drop(whole.builds, whole.style))?,

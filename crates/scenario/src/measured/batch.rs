@@ -44,7 +44,7 @@ struct Entry {
 columns! { Batch {
     Arrow ARROW;
     Stage may("stage", &["when", "state"], Holds::Word(&words(&STAGES)));
-    Mass may("mass", &["weight"], Holds::Amount(Mass, 1e-3, 0.5, ["gr", "gr"]));
+    Mass may("mass", &["weight", "wt"], Holds::Amount(Mass, 1e-3, 0.5, ["gr", "gr"]));
     Balance may("balance", &["balance point"], LONG);
     Spine may("spine", &["deflection", "static spine"], Holds::Amount(Length, 5e-4, 0.25, PART)).spine();
     Stiff may("stiff side", &["spine clock", "stiff clock"], CLOCK);

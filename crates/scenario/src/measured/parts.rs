@@ -18,7 +18,7 @@ const YES: [(&str, bool); 1] = [("yes", true)];
 columns! { Parts {
     Part need("part", &["kind", "what"], Holds::Word(&words(&KINDS)));
     Name need("name", &["number", "no", "no.", "#", "id", "label"], Holds::Text);
-    Mass may("mass", &["weight"], Holds::Amount(Mass, 1e-5, 0.1, ["gr", "gr"]));
+    Mass may("mass", &["weight", "wt"], Holds::Amount(Mass, 1e-5, 0.1, ["gr", "gr"]));
     Correction may("correction", &["corrects"], Holds::Word(&words(&YES)));
 } }
 

@@ -66,6 +66,8 @@ impl Reader<'_> {
             }
         };
         let change = self.said(id, place, &value);
+        // A speed that is set is that of the arrow at hand, until another's mass is set.
+        let layer = if id == Id::BowSpeed { layer.without(Id::BowSpeedMass) } else { layer };
         layer.under(change)
     }
 
