@@ -56,6 +56,9 @@ pub(super) fn ends(role: Role, value: f64, band: Option<Band>, style: Style) -> 
 pub(super) fn portion(value: f64, band: Option<Band>) -> String {
     let band = band.map_or_else(String::new, |band| {
         let [low, high] = [band.low, band.high].map(share);
+        if [&low, &high].iter().all(|end| **end == share(value)) {
+            return String::new();
+        }
         format!(" ({}{low} to {high} for what is not known)", usual(value, band))
     });
     format!("{}{band}", share(value))
