@@ -257,7 +257,7 @@ impl Sheet<'_> {
             },
             FieldKind::Choice(all) => html! {
                 div.control {
-                    label for=(id) { (field.help) }
+                    label for=(id) { (self.said(&field.help)) }
                     select id=(id) name=(name) {
                         @if !field.needed { option value="" { @if hint.is_empty() { "not said" } @else { (hint) } } }
                         @for (word, meaning) in all {
@@ -269,12 +269,12 @@ impl Sheet<'_> {
                 }
             },
             FieldKind::Text | FieldKind::Folder if field.many => html! {
-                label for=(id) { (field.help) ", one a line" }
+                label for=(id) { (self.said(&field.help)) ", one a line" }
                 textarea id=(id) name=(name) rows="3" spellcheck="false" placeholder=(form) { (self.given(&field.id)) }
             },
             FieldKind::Text | FieldKind::Folder => html! {
                 div.control {
-                    label for=(id) { (field.help) }
+                    label for=(id) { (self.said(&field.help)) }
                     input.amount type="text" id=(id) name=(name) value=(self.given(&field.id))
                         data-form=(field.form) data-usual=(field.usual)
                         placeholder=(if field.usual.is_empty() { form } else { field.usual.as_str() })
