@@ -10,7 +10,7 @@ use super::words::{
     ROWS, band, face_word, form, grows, growth, last, row, shape_word, where_word, would_see,
 };
 use crate::answers::evidence::Number;
-use crate::document::{Cell, Kind, Part, Table, facts, head, say, table_of};
+use crate::document::{Cell, Kind, Part, Rows, Table, facts, head, say, table_of};
 use crate::show;
 
 /// How flat the first face must be, for what a measurement narrows of it.
@@ -208,8 +208,8 @@ fn at_the_rim(found: &Squareness, angle: &Span) -> Banded {
     Banded { value: step(angle.value), low: step(angle.low), high: step(angle.high) }
 }
 
-/// The faces for the short answer.
-fn verdicts(found: &Squareness) -> Table {
+/// Every face with its verdict and what was read; more columns may follow.
+fn judged(found: &Squareness) -> Rows<&FaceCost> {
     table_of("faces", &found.costs)
         .words("arrow", |cost| &cost.reading.name)
         .words("where", |cost| where_word(cost.reading.at))
@@ -218,20 +218,18 @@ fn verdicts(found: &Squareness) -> Table {
         .banded("at the rim", Role::Rim, |cost| at_the_rim(found, &cost.angle))
         .banded("angle", Role::Angle, |cost| band(&cost.angle))
         .decimals(2)
+}
+
+/// The faces for the short answer.
+fn verdicts(found: &Squareness) -> Table {
+    judged(found)
         .quantity("group grows by", Role::Percent, |cost| grows(cost.growth))
         .done()
         .at_most(ROWS)
 }
 
 fn faces(found: &Squareness, style: Style) -> Table {
-    table_of("faces", &found.costs)
-        .words("arrow", |cost| &cost.reading.name)
-        .words("where", |cost| where_word(cost.reading.at))
-        .words("stage", |cost| &cost.reading.stage)
-        .words("do", |cost| cost.verdict.map_or("", face_word))
-        .banded("at the rim", Role::Rim, |cost| at_the_rim(found, &cost.angle))
-        .banded("angle", Role::Angle, |cost| band(&cost.angle))
-        .decimals(2)
+    judged(found)
         .cells("fit's limit", Kind::Quantities(Role::Angle), |cost| limit(cost.limit))
         .decimals(2)
         .each(found.distances.iter().enumerate(), |t, (at, distance)| {
