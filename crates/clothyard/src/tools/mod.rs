@@ -40,8 +40,8 @@ const EVIDENCE: &str = "evidence";
 
 /// The commands, with the folder in which jobs and trials are kept.
 pub(crate) struct Commands {
-    pub(crate) root: PathBuf,
-    pub(crate) run: RunCommand,
+    root: PathBuf,
+    run: RunCommand,
 }
 
 /// Runs a command line, as the program does.
@@ -58,7 +58,11 @@ impl Tools for Commands {
         tables(&self.root)
     }
 
-    fn run(&self, order: &ToolOrder) -> io::Result<ToolAnswer> {
+    fn run(
+        &self,
+        order: &ToolOrder,
+        stopped: &(dyn Fn() -> bool + Sync),
+    ) -> io::Result<ToolAnswer> {
         let mut all = Vec::new();
         leaves(&Cli::command(), "", &mut all);
         let found = all.into_iter().find(|(name, _)| *name == order.tool);
@@ -70,8 +74,8 @@ impl Tools for Commands {
             Err(said) => return wrong(said),
         };
         let (mut out, mut err) = (Vec::new(), Vec::new());
-        let mut said = Stream { to: &mut out, terminal: false, colour: false };
-        let mut erred = Stream { to: &mut err, terminal: false, colour: false };
+        let mut said = Stream { stopped, ..Stream::plain(&mut out) };
+        let mut erred = Stream { stopped, ..Stream::plain(&mut err) };
         let code = (self.run)(words, &mut said, &mut erred);
         let text = |bytes: Vec<u8>| own.without(&String::from_utf8_lossy(&bytes), &self.root);
         // A sheet lies beside the scenarios, and is printed from the page.
@@ -171,6 +175,12 @@ fn kind(tool: &str, argument: &Arg, id: &str) -> FieldKind {
 }
 
 impl Commands {
+    /// Those of a page that is started in a folder.
+    pub(crate) fn new(root: PathBuf, run: RunCommand) -> Self {
+        Workplace::sweep();
+        Self { root, run }
+    }
+
     /// The words of a command line; in words what is wrong with what was given.
     fn words(
         &self,
