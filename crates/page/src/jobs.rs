@@ -245,3 +245,58 @@ async fn at<T: Send + 'static>(
     };
     tokio::task::spawn_blocking(work).await.unwrap_or(Err(PageError::Lost))
 }
+
+#[cfg(test)]
+mod tests {
+    use std::sync::mpsc::channel;
+
+    use super::*;
+
+    const SHORT: Duration = Duration::from_millis(50);
+
+    /// Whoever sent a form again and again, and left each time, once had all of them at work
+    /// at once: a visitor then waited for minutes.
+    #[test]
+    fn regress_a_seat_is_taken_until_its_work_is_done() {
+        let runtime = tokio::runtime::Builder::new_current_thread().enable_time().build();
+        runtime.expect("a runtime").block_on(async {
+            let jobs = Arc::new(Jobs::new());
+            let mut ends = Vec::new();
+            for _ in 0..SEATS {
+                let (end, ended) = channel::<()>();
+                ends.push(end);
+                let work = move |flag: &Flag| {
+                    // Work that minds no flag, but is told of it.
+                    let _ = ended.recv();
+                    assert!(flag.cancelled());
+                    Ok(())
+                };
+                let left = tokio::time::timeout(SHORT, jobs.run(NOBODY, None, work)).await;
+                assert!(left.is_err());
+            }
+            let refused = jobs.run(NOBODY, Some(SHORT), |_| Ok(())).await;
+            assert!(matches!(refused, Err(PageError::Queue { .. })), "{refused:?}");
+            drop(ends);
+            assert!(matches!(jobs.run(NOBODY, None, |_| Ok(7)).await, Ok(7)));
+        });
+    }
+
+    #[test]
+    fn law_long_work_leaves_a_seat() {
+        let runtime = tokio::runtime::Builder::new_current_thread().enable_time().build();
+        runtime.expect("a runtime").block_on(async {
+            let jobs = Arc::new(Jobs::new());
+            let mut ends = Vec::new();
+            for _ in 0..=SEATS {
+                let (end, ended) = channel::<()>();
+                ends.push(end);
+                let work = move |_: &Flag| {
+                    let _ = ended.recv();
+                    Ok(())
+                };
+                assert!(tokio::time::timeout(SHORT, jobs.long(work)).await.is_err());
+            }
+            assert!(matches!(jobs.run(NOBODY, Some(SHORT), |_| Ok(7)).await, Ok(7)));
+        });
+    }
+}

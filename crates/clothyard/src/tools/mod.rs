@@ -73,10 +73,13 @@ impl Tools for Commands {
             Ok(words) => words,
             Err(said) => return wrong(said),
         };
-        let (mut out, mut err) = (Vec::new(), Vec::new());
-        let mut said = Stream { stopped, ..Stream::plain(&mut out) };
-        let mut erred = Stream { stopped, ..Stream::plain(&mut err) };
-        let code = (self.run)(words, &mut said, &mut erred);
+        let (code, out, err) = study::apart(|| {
+            let (mut out, mut err) = (Vec::new(), Vec::new());
+            let mut said = Stream { stopped, ..Stream::plain(&mut out) };
+            let mut erred = Stream { stopped, ..Stream::plain(&mut err) };
+            let code = (self.run)(words, &mut said, &mut erred);
+            (code, out, err)
+        });
         let text = |bytes: Vec<u8>| own.without(&String::from_utf8_lossy(&bytes), &self.root);
         // A sheet lies beside the scenarios, and is printed from the page.
         let sheet = order.given.iter().find(|(id, _)| id == "out").map(|(_, name)| name.as_str());
@@ -266,6 +269,56 @@ mod tests {
         // And the list of those apart names nothing that is gone.
         for (name, why) in APART {
             assert!(names.iter().any(|of| of == name) && !why.is_empty(), "{name}");
+        }
+    }
+
+    /// Whoever leaves a form or stops it ends its work, and nothing is written.
+    #[test]
+    fn law_a_command_ends_when_it_is_stopped() {
+        let commands = Commands::new(std::env::temp_dir(), crate::command);
+        let shipped = |name: &str| {
+            let all = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../scenarios");
+            crate::ask::scenario(&all.join(name)).ok().expect("a scenario").resolved()
+        };
+        let (scenario, builds) = (&*shipped("square-ends.toml"), &*shipped("three-builds.toml"));
+        let faces = include_str!("../../../../scenarios/bench/faces.csv");
+        let profile = include_str!("../../../../scenarios/bench/profile.csv");
+        let dozen = include_str!("../../../../scenarios/bench/dozen.csv");
+        let shafts = include_str!("../../../../scenarios/bench/shafts.csv");
+        let parts = include_str!("../../../../scenarios/bench/parts.csv");
+        let bare = format!(
+            "{scenario}\n[measured]\nbare = true\nleft = \"2.5 in\"\nup = \"0.3 in\"\n\
+             distance = \"20 yd\"\n"
+        );
+        let orders: [(&str, &[(&str, &str)]); 7] = [
+            ("bench square", &[("file", scenario), ("readings", faces)]),
+            (
+                "bench cut",
+                &[("file", scenario), ("readings", profile), ("supports", "2 in, 30 in")],
+            ),
+            ("bench sort", &[("file", scenario), ("batch", dozen), ("sets", "hunt=6")]),
+            ("bench index", &[("file", scenario), ("batch", dozen)]),
+            ("bench build", &[("file", scenario), ("shafts", shafts), ("parts", parts)]),
+            ("pin", &[("file", &bare)]),
+            (
+                "trial sheet",
+                &[
+                    ("of", builds),
+                    ("builds", "light, field point"),
+                    ("builds", "heavy, fixed blades"),
+                    ("distance", "30 yd"),
+                    ("times", "2"),
+                    ("out", "stopped-trial"),
+                ],
+            ),
+        ];
+        for (tool, given) in orders {
+            let own = |(name, value): &(&str, &str)| ((*name).to_owned(), (*value).to_owned());
+            let order = ToolOrder { tool: tool.to_owned(), given: given.iter().map(own).collect() };
+            let answer = commands.run(&order, &|| true).expect("a folder");
+            let told = (answer.code, answer.out.as_str(), answer.files.len());
+            assert_eq!(told, (1, "", 0), "{tool}: {}", answer.err);
+            assert!(answer.err.contains("cancelled"), "{tool}: {}", answer.err);
         }
     }
 
