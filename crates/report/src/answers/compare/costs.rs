@@ -4,7 +4,7 @@
 use study::{MarkAnswer, Misjudged};
 use units::Role;
 
-use super::Case;
+use super::case::Case;
 use crate::document::{Rows, Table, table_of};
 
 /// The hits of a build when the worst of what is stated goes wrong.

@@ -6,7 +6,7 @@ use study::{
 use target::Impact;
 use units::{Length, Role};
 
-use super::Case;
+use super::case::Case;
 use super::tables::{self, told};
 use crate::document::{Cell, Table, facts, table_of};
 use crate::safety::NO_LICENCE;

@@ -4,8 +4,8 @@ use study::{BuildMeasure, Compared};
 use units::Role;
 
 use super::super::unknown;
-use super::tables::role;
-use super::{Case, words};
+use super::case::Case;
+use super::words;
 
 /// In this order. Chosen: what a shooter asks first.
 const ASKED: [BuildMeasure; 5] = [
@@ -69,12 +69,12 @@ fn banded(case: Case, build: usize, of: BuildMeasure) -> (String, String) {
     let text = if of == BuildMeasure::Hit {
         crate::show::share(value)
     } else {
-        role(of).text(value, case.style)
+        words::role(of).text(value, case.style)
     };
     (
         text,
         unknown::ends(
-            if of == BuildMeasure::Hit { Role::Percent } else { role(of) },
+            if of == BuildMeasure::Hit { Role::Percent } else { words::role(of) },
             value,
             band,
             case.style,

@@ -5,7 +5,7 @@ use target::Estimate;
 use units::{Role, Style};
 
 use super::super::unknown;
-use super::Case;
+use super::case::Case;
 use crate::show::{about, form_share, holds, interval, plain, point, share};
 
 /// More shots than this from a machine and the sentence says "even a machine".

@@ -6,10 +6,12 @@ use units::Role;
 
 use super::super::common::NOBODY_SHORT;
 use super::super::unknown::{self, Asked, stands};
+use super::case::{Case, asking};
 use super::costs::{by_distance, costs, worst};
-use super::{Case, headline, words};
+use super::{headline, words};
 use crate::document::{Part, assumed_said, note, say};
 use crate::show::{holds, plain, share};
+use crate::words::listed;
 
 /// Fewest hits in a hundred by which one build must lead when something is misjudged, for
 /// that to be what is told first. Chosen: a hunter does not act on less.
@@ -101,7 +103,7 @@ fn loses(case: Case) -> Option<String> {
     }
     Some(format!(
         "Misjudged the worst way only {} still hit, but {}.",
-        words::listed(&told, "and"),
+        listed(&told, "and"),
         hit(best)
     ))
 }
@@ -127,7 +129,7 @@ fn round(case: Case, range: &str) -> Option<String> {
         .collect();
     Some(format!(
         "A round of {arrows} arrows at {range} scores about {}.{}",
-        words::listed(&told, "and"),
+        listed(&told, "and"),
         duel(case).unwrap_or_default()
     ))
 }
@@ -161,7 +163,7 @@ fn hits(case: Case, range: &str) -> Option<String> {
         .collect();
     let (best, least) = (*order.first()?, *order.last()?);
     Some(if told.len() <= LISTED {
-        format!("Of 100 arrows at {range} these hit: {}.", words::listed(&told, "and"))
+        format!("Of 100 arrows at {range} these hit: {}.", listed(&told, "and"))
     } else {
         format!(
             "At {range} \"{}\" hits most, {:.0} arrows of 100, and \"{}\" least, {:.0}.",
@@ -224,7 +226,7 @@ fn misjudged(case: Case, range: &str) -> Option<Vec<String>> {
         "At {range} \"{name}\" hits most when you misjudge: with {wrong} {} of its arrows still hit, \
          {}.",
         share(hit(best)?),
-        words::listed(&others, "and")
+        listed(&others, "and")
     );
     let stands = stands(&format!("That \"{name}\" leads"), standing, None);
     let told = [first, stands.trim_start().to_owned()];
@@ -316,9 +318,8 @@ fn notice(case: Case) -> Option<String> {
 
 /// What to do next: measure what would turn the verdict, or choose.
 fn next(case: Case) -> String {
-    let measure = case
-        .unknown
-        .and_then(|joint| super::asking(case, &mut |asked| unknown::turning(joint, asked)));
+    let measure =
+        case.unknown.and_then(|joint| asking(case, &mut |asked| unknown::turning(joint, asked)));
     let plain = |zone: f64| plain(Role::Range, zone, case.style);
     match measure {
         Some(measure) => format!("Next: {measure}."),

@@ -4,7 +4,7 @@ use study::{Band, BuildAnswer, Compared};
 use units::Role;
 
 use super::super::unknown;
-use super::Case;
+use super::case::Case;
 
 /// Smallest difference of drop worth a word, m. Chosen: a tenth of an inch, which no
 /// archer holds.

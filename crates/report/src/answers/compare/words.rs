@@ -3,8 +3,9 @@
 use study::{BuildAnswer, BuildMeasure, Farthest, Misjudgement, SidePair, Stated};
 use units::{Role, Style};
 
-use super::{Case, tables};
+use super::case::Case;
 use crate::show::{about, plain, share};
+use crate::words::listed;
 
 /// Measures worth a word, best first named.
 const TOLD: [(BuildMeasure, &str); 6] = [
@@ -35,7 +36,7 @@ pub(super) fn best(case: Case) -> Option<String> {
         }
         match winner(case, at, of) {
             Some(build) => {
-                let value = tables::role(of).text(number(case, build, at, of), style);
+                let value = role(of).text(number(case, build, at, of), style);
                 let said = match of {
                     BuildMeasure::R50 => format!("{words} (R50 {value})"),
                     BuildMeasure::Score => format!("{words} ({value} an arrow)"),
@@ -106,6 +107,20 @@ pub(super) fn measure(of: BuildMeasure, case: Case) -> &'static str {
         BuildMeasure::R50 => "R50",
         BuildMeasure::Hit => case.hits(),
         BuildMeasure::Score => "score of an arrow",
+    }
+}
+
+/// What a measure of flight or of a group is shown as.
+pub(super) fn role(of: BuildMeasure) -> Role {
+    match of {
+        BuildMeasure::Drop | BuildMeasure::R50 => Role::Impact,
+        BuildMeasure::Drift => Role::Drift,
+        BuildMeasure::Time => Role::Time,
+        BuildMeasure::Speed => Role::Speed,
+        BuildMeasure::Energy => Role::Energy,
+        BuildMeasure::Momentum => Role::Momentum,
+        BuildMeasure::Hit => Role::Percent,
+        BuildMeasure::Score => Role::Number,
     }
 }
 
@@ -268,15 +283,6 @@ pub(super) fn duel(case: Case, pair: &SidePair) -> Option<String> {
 
 /// Shots of the sentence. Chosen: what most people fire before they judge.
 const SIX: u32 = 6;
-
-/// "a, b and c".
-pub(in super::super) fn listed(all: &[String], joint: &str) -> String {
-    match all {
-        [] => String::new(),
-        [one] => one.clone(),
-        [most @ .., last] => format!("{} {joint} {last}", most.join(", ")),
-    }
-}
 
 /// Two builds of a pair in words.
 pub(super) fn against(case: Case, pair: &SidePair) -> String {
