@@ -166,6 +166,7 @@ fn sides(builds: &[BuildAnswer]) -> SideBySide {
     let mark = |mark: &MarkAnswer| SideMark {
         distance: mark.distance,
         drift,
+        carried: 0.0,
         misjudged: Vec::new(),
         round: None,
     };
