@@ -8,7 +8,7 @@ use crate::shoot::{ArrowName, Motion, Shooter};
 use crate::sightin::Sighted;
 
 /// A sighted arrow in another wind.
-pub(super) fn blown<'a>(sighted: &Sighted, wind: Wind, tag: ArrowName<'a>) -> Shooter<'a> {
+pub(crate) fn blown<'a>(sighted: &Sighted, wind: Wind, tag: ArrowName<'a>) -> Shooter<'a> {
     let mut setup: Setup = sighted.setup.clone();
     setup.site.wind = wind;
     // Wind does not change the push.
