@@ -8,9 +8,10 @@ use serde_json::Value;
 use crate::SOUND;
 
 /// How each danger comes about, and how its caution begins.
-const GATES: [(&str, &str, &str); 7] = [
+const GATES: [(&str, &str, &str); 8] = [
     ("density = \"9.5 gr/in\"", "density = \"5.8 gr/in\"", "Too light"),
     ("spine = \"0.340 in\"", "spine = \"0.700 in\"", "Shaft too weak"),
+    ("spine = \"0.340 in\"", "spine = \"0.500 in\"", "Weak shaft"),
     ("[arrow.vanes]", "[arrow.vanes]\n[bow.release]\nleft = \"80 mN s\"", "Shaft bent too far"),
     ("length = \"28.5 in\"", "length = \"27.2 in\"", "Arrow too short"),
     (
@@ -155,7 +156,8 @@ fn law_every_gate_stands_before_every_answer() {
         assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{words:?}");
         let answer =
             ran.out.find(medium.answer).unwrap_or_else(|| panic!("{words:?}: {}", ran.out));
-        for (_, _, begins) in GATES {
+        // A shaft that is too weak is not told as weak as well.
+        for (_, _, begins) in GATES.into_iter().filter(|gate| gate.2 != "Weak shaft") {
             let told = ran.out.find(&format!("! {begins}"));
             assert!(told.is_some_and(|told| told < answer), "{words:?}, {begins}: {}", ran.out);
             for name in medium.files {
