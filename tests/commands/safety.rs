@@ -106,6 +106,8 @@ fn law_every_gate_stands_before_every_answer() {
         .replace(",43", ",27");
     let dozen = folder.write("dozen.csv", &dozen);
     let page = ["report.html", "result.json"];
+    // A shaft that is too weak is not told as weak as well.
+    let gates: Vec<_> = GATES.into_iter().filter(|gate| gate.2 != "Weak shaft").collect();
     let media = [
         Medium { words: &["check"], files: &[], answer: "reads without a mistake; but mind" },
         Medium { words: &["arrow"], files: &[], answer: "as built" },
@@ -156,8 +158,7 @@ fn law_every_gate_stands_before_every_answer() {
         assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{words:?}");
         let answer =
             ran.out.find(medium.answer).unwrap_or_else(|| panic!("{words:?}: {}", ran.out));
-        // A shaft that is too weak is not told as weak as well.
-        for (_, _, begins) in GATES.into_iter().filter(|gate| gate.2 != "Weak shaft") {
+        for (_, _, begins) in &gates {
             let told = ran.out.find(&format!("! {begins}"));
             assert!(told.is_some_and(|told| told < answer), "{words:?}, {begins}: {}", ran.out);
             for name in medium.files {
@@ -180,7 +181,7 @@ fn law_every_gate_stands_before_every_answer() {
         if medium.files.is_empty() {
             words.push("--json");
             let said: Value = serde_json::from_str(&run(&words).out).unwrap();
-            assert!(said["cautions"].as_array().unwrap().len() >= GATES.len(), "{words:?}");
+            assert!(said["cautions"].as_array().unwrap().len() >= gates.len(), "{words:?}");
         }
     }
     // Where a table is all that is printed, they go beside it.
@@ -191,7 +192,7 @@ fn law_every_gate_stands_before_every_answer() {
     ] {
         let ran = run(&words);
         assert!(
-            GATES.iter().all(|(_, _, begins)| ran.err.contains(begins)),
+            gates.iter().all(|(_, _, begins)| ran.err.contains(begins)),
             "{words:?}: {}",
             ran.err
         );

@@ -60,7 +60,8 @@ pub(super) fn dangers(one: &Looked) -> Result<Vec<Danger>, StudyError> {
     let leaves = departure
         .speed
         .map_or(own.stored - own.lost, |speed| kinetic_energy(built.mass.mass(), speed).si());
-    if leaves > own.stored * (1.0 + SLACK) {
+    let fits = leaves <= own.stored * (1.0 + SLACK);
+    if !fits {
         found.push(Danger::OverStored { leaves, stored: own.stored });
     }
 
@@ -68,7 +69,7 @@ pub(super) fn dangers(one: &Looked) -> Result<Vec<Danger>, StudyError> {
     let times = bend.buckling.peak / bend.buckling.limit;
     if times > MOST_OVER_BUCKLING {
         found.push(Danger::Buckles { times, most: MOST_OVER_BUCKLING });
-    } else if times > USUAL_OVER_BUCKLING {
+    } else if fits && times > USUAL_OVER_BUCKLING {
         found.push(Danger::Weak { times, usual: USUAL_OVER_BUCKLING });
     }
     if bend.strain > MOST_STRAIN {
