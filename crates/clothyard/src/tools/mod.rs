@@ -278,7 +278,8 @@ mod tests {
         let commands = Commands::new(std::env::temp_dir(), crate::command);
         let shipped = |name: &str| {
             let all = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../scenarios");
-            crate::ask::scenario(&all.join(name)).ok().expect("a scenario").resolved()
+            let read = crate::ask::scenario(&all.join(name));
+            read.map_or_else(|_| panic!("{name} is no scenario"), |read| read.resolved())
         };
         let (scenario, builds) = (&*shipped("square-ends.toml"), &*shipped("three-builds.toml"));
         let faces = include_str!("../../../../scenarios/bench/faces.csv");
