@@ -306,41 +306,6 @@ fn law_a_phone_fills_in_the_readings_of_a_job() {
     assert!(said.contains("hunt") && said.contains("Open the report"), "{said}");
 }
 
-/// A form that takes long is stopped with a button, and may be sent again.
-#[test]
-#[ignore = "needs a Chromium: cargo screen"]
-fn law_a_form_is_stopped_with_a_button() {
-    let mut browser = Browser::start("stopped");
-    let (_folder, address) = site("stopped");
-    browser.open(&format!("http://{address}/tools/bench-square"));
-    browser.until("document.readyState === 'complete' && document.querySelector('form.tool')");
-    // As many faces as take minutes.
-    browser.value(
-        "(() => { const own = document.querySelector('form.tool [name=\"t.readings\"]');
-         const all = ['arrow,where,stage,gauge,reading [mm],step [mm],across [mm]'];
-         for (let at = 1; at < 3000; at += 1) all.push(at + ',front,as sawn,leaf,0.05,0.01,6.2');
-         own.value = all.join('\\n'); document.querySelector('form.tool').requestSubmit(); })()",
-    );
-    let stop =
-        "[...document.querySelectorAll('form.tool button')].find((b) => b.textContent === 'Stop')";
-    browser.until(&format!("({stop}) && !({stop}).hidden"));
-    assert!(
-        browser
-            .text("document.querySelector('form.tool [role=status]').textContent")
-            .contains("Working")
-    );
-    browser.value(&format!("({stop}).click()"));
-    browser.until(
-        "document.querySelector('form.tool [role=status]').textContent.startsWith('Stopped')",
-    );
-    assert_eq!(
-        browser.value("document.querySelector('form.tool button[type=submit]').disabled"),
-        false
-    );
-    // The next flying command does not wait for it.
-    assert!(asked(address, "arrow", "from=squaring").0.contains("FOC"));
-}
-
 /// The forms fit every screen, each of their fields has a name, and each can be hit.
 #[test]
 #[ignore = "needs a Chromium: cargo screen"]
