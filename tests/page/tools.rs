@@ -306,6 +306,32 @@ fn law_a_phone_fills_in_the_readings_of_a_job() {
     assert!(said.contains("hunt") && said.contains("Open the report"), "{said}");
 }
 
+/// A form that takes long is stopped with a button, and may be sent again.
+#[test]
+#[ignore = "needs a Chromium: cargo screen"]
+fn law_a_form_is_stopped_with_a_button() {
+    let mut browser = Browser::start("stopped");
+    let (_folder, address) = site("stopped");
+    let measured = "t.measured.bare=true&t.measured.left=2.5+in&t.measured.up=0.3+in";
+    browser.open(&format!(
+        "http://{address}/tools/pin?from=squaring&{measured}&t.measured.distance=20+yd"
+    ));
+    browser.until("document.readyState === 'complete' && document.querySelector('form.tool')");
+    let said = "document.querySelector('form.tool [role=status]').textContent";
+    // Sent and stopped at once: nothing of it is seen later.
+    browser.value(
+        "(() => { const form = document.querySelector('form.tool'); form.requestSubmit();
+         setTimeout(() => [...form.querySelectorAll('button')]
+           .find((b) => b.textContent === 'Stop' && !b.hidden).click(), 200); })()",
+    );
+    browser.until(&format!("{said}.startsWith('Stopped')"));
+    let send = "document.querySelector('form.tool button[type=submit]').disabled";
+    assert_eq!(browser.value(send), false);
+    // The next that flies does not wait for it.
+    assert!(asked(address, "arrow", "from=squaring").0.contains("FOC"));
+    assert!(browser.text(said).starts_with("Stopped"));
+}
+
 /// The forms fit every screen, each of their fields has a name, and each can be hit.
 #[test]
 #[ignore = "needs a Chromium: cargo screen"]
