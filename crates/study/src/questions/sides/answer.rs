@@ -34,7 +34,8 @@ pub struct BuildSide {
 pub struct SideMark {
     /// Distance.
     pub distance: Length,
-    /// Drift to the left in a cross wind from the right, m for each m/s.
+    /// Drift to the left in a cross wind from the right, m for each m/s: of the wind
+    /// there is, or of a light one in still air.
     pub drift: f64,
     /// Hits when something is misjudged; empty if nothing was stated.
     pub misjudged: Vec<Misjudged>,

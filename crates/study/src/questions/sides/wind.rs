@@ -24,6 +24,12 @@ pub(crate) fn blown<'a>(sighted: &Sighted, wind: Option<f64>, tag: ArrowName<'a>
     }
 }
 
+/// The cross wind from the right that blows, m/s.
+pub(super) fn across(sighted: &Sighted) -> f64 {
+    let wind = sighted.setup.site.wind;
+    wind.speed.si() * wind.from.si().sin()
+}
+
 fn crossed(setup: &Setup, further: f64) -> Wind {
     let wind = setup.site.wind;
     let (sin, cos) = wind.from.si().sin_cos();
