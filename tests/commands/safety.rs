@@ -115,7 +115,7 @@ fn law_every_gate_stands_before_every_answer() {
         Medium { words: &["pin"], files: &[], answer: "Measured:" },
         Medium { words: &["fit", "--shots", &shots], files: &[], answer: "Fitted to" },
         Medium { words: &["push"], files: &page, answer: "The arrow leaves" },
-        Medium { words: &["run"], files: &page, answer: "R50" },
+        Medium { words: &["run"], files: &page, answer: "half within" },
         Medium { words: &["marks"], files: &page, answer: "With the sight set" },
         Medium {
             words: &["tape"],
