@@ -302,15 +302,16 @@ pub(super) fn blades_in_wind(case: Case) -> Option<&'static str> {
     /// Chosen: the width of an arrow, m.
     const DRIFTS: f64 = 0.006;
     let at = case.middle();
-    let blown = |build: &&BuildAnswer| {
+    let mut sides = case.builds.iter().zip(&case.sides.builds);
+    let blown = sides.any(|(build, side)| {
         let layout = &build.built.layout;
         let bladed = layout.blade_front.si() < layout.tip.si();
-        bladed && build.marks[at].nominal.left.abs() > DRIFTS
-    };
-    case.builds.iter().find(blown).map(|_| {
+        bladed && side.marks[at].carried.abs() > DRIFTS
+    });
+    blown.then_some(
         "Fixed blades: twice the wind is less than twice the drift, and groups draw together in \
-         it; do not scale either."
-    })
+         it; do not scale either.",
+    )
 }
 
 /// How to read R50 and drop.
