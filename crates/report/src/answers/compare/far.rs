@@ -25,21 +25,20 @@ pub(super) fn how_far(case: Case) -> Option<String> {
     };
     let known = all(|side| side.reach.as_ref().map(|reach| reach.farthest))?;
     let missed = all(|side| side.reach.as_ref()?.misjudged).map(|far| {
-        format!(
-            "; with {}, the worst way, {far}",
-            words::misjudgement(&case.sides.stated, case.style)
-        )
+        let wrong = words::misjudgement(&case.sides.stated, case.style);
+        let missed = format!("with {wrong}, the worst way, {far}");
+        // Of several only what is asked of them most.
+        if case.several() { missed } else { format!("{known}; {missed}") }
     });
     let others = match rest.len() {
         0 => String::new(),
         more => format!(" ({more} more: --full)"),
     };
     Some(format!(
-        "{} or more of your arrows count as {} {known}{}{others}. Take the nearest of these as a limit, \
-         not as leave.",
+        "{} or more of your arrows count as {} {}{others}. Take the nearest as a limit, not as leave.",
         share(wanted.si()),
         case.hits(),
-        missed.unwrap_or_default()
+        missed.unwrap_or(known)
     ))
 }
 
