@@ -93,7 +93,8 @@ fn regress_an_arrow_that_falls_short_says_how_far_it_came() {
 #[test]
 fn law_a_wind_in_words_carries_the_arrow_the_right_way() {
     let folder = Folder::new("wind-words");
-    let with = |at: usize, wind: &str| folder.write(&format!("{at}.toml"), &format!("{wind}\n{SOUND}"));
+    let with =
+        |at: usize, wind: &str| folder.write(&format!("{at}.toml"), &format!("{wind}\n{SOUND}"));
     let left = |file: &str| -> f64 {
         let flown: Value = serde_json::from_str(&printed(&["fly", file, "--json"])).unwrap();
         flown["tables"]["states"].as_array().unwrap().last().unwrap()["left"]["value"]
