@@ -123,7 +123,10 @@ fn law_a_wind_in_words_carries_the_arrow_the_right_way() {
         // It is echoed in standard form.
         let echo = printed(&["check", &file, "--resolved"]);
         let (speed, from) = (echo.contains("speed = \"1"), echo.contains("from = \""));
-        assert!((speed || carried == 0.0) && from && !echo.contains("from the left"), "{wind}: {echo}");
+        assert!(
+            (speed || carried == 0.0) && from && !echo.contains("from the left"),
+            "{wind}: {echo}"
+        );
     }
     for (at, (wind, asked)) in [
         ("wind.speed = \"10 mph left\"", "\"10 mph from the left\" carries arrows to the right"),

@@ -21,7 +21,7 @@ pub(in super::super) fn settings(case: Case) -> Option<String> {
 
 /// The further build that lands farthest from the first with the first's setting, by
 /// what the archer's groups would show; none where none gets there.
-pub(super) fn farthest<'a>(case: Case<'a>) -> Option<(&'a str, &'a PairMark)> {
+pub(super) fn farthest(case: Case<'_>) -> Option<(&str, &PairMark)> {
     let at = case.middle();
     // Of several a dangerous one is none to speak of.
     let spoken = |pair: &&Pair| case.pairs.len() == 1 || case.safe(pair.other);
