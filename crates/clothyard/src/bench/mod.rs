@@ -7,6 +7,7 @@ pub(crate) mod slip;
 
 use std::path::{Path, PathBuf};
 
+use clap::ValueEnum;
 use report::{BenchAnswer, Subject};
 use scenario::Scenario;
 use scenario::measured::{self, Reader};
@@ -174,9 +175,13 @@ impl<'a> BenchRequest<'a> {
 
 fn note(order: &NoteOrder, out: &mut Stream) -> Result<(), Failure> {
     let row = notebook::values(&order.values)?;
-    let added = notebook::add(kind_of(order.kind), &order.file, &[row], order.units.style())?;
-    let done = if added { "Added to" } else { "Begun:" };
-    out.print(&format!("{done} {}\n", order.file.display()))
+    let (there, noted) =
+        notebook::add(kind_of(order.kind), &order.file, &[row], order.units.style())?;
+    let done = if there { "Added to" } else { "Begun:" };
+    let kind = order.kind.to_possible_value();
+    let kind = kind.as_ref().map_or("", |kind| kind.get_name());
+    let again = format!("clothyard bench note {kind} {}", order.file.display());
+    out.print(&format!("{done} {}\n{}", order.file.display(), notebook::told(&noted, &again)))
 }
 
 /// What may stand in a notebook.

@@ -62,6 +62,8 @@ pub(crate) enum Slip {
     NoArrowSaid,
     #[error("nothing says at which stage\n  hint: write stage=raw, cut, squared, built or shot")]
     NoStage,
+    #[error("arrow {name} is not out, so there is nothing to put back in")]
+    NotOut { name: String },
     #[error("\"{name}\" is no arrow of this job, which has arrows 1 to {arrows}")]
     NotInJob { name: String, arrows: u32 },
 }

@@ -6,6 +6,7 @@ mod said;
 use std::fs;
 use std::path::Path;
 
+use clap::ValueEnum;
 use report::JobStory;
 use scenario::measured::{self, Kind};
 use units::Style;
@@ -29,6 +30,12 @@ const fn book(book: Book) -> (&'static str, Kind) {
         Book::Parts => ("parts.csv", Kind::Parts),
         Book::Job => ("job.csv", Kind::Job),
     }
+}
+
+/// The word of a file of a job.
+fn word(book: Book) -> String {
+    let word = book.to_possible_value();
+    word.map_or_else(String::new, |word| word.get_name().to_owned())
 }
 
 pub(crate) fn job(order: &JobOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
@@ -81,10 +88,17 @@ fn note(order: &NoteOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Fai
         vec![values]
     };
     let warned = said::of_out(&entered, &rows);
-    let added = notebook::add(kind, &file, &rows, order.units.style())?;
-    let (done, count) = (if added { "Added to" } else { "Begun:" }, rows.len());
+    let (there, noted) = notebook::add(kind, &file, &rows, order.units.style())?;
+    let (done, count) = (if there { "Added to" } else { "Begun:" }, rows.len());
     let rows = if count == 1 { String::new() } else { format!(", {count} rows") };
-    out.print(&format!("{done} {}{rows}\n{warned}", file.display()))
+    let into = if order.into == Book::Arrows {
+        String::new()
+    } else {
+        format!(" --into {}", word(order.into))
+    };
+    let told =
+        notebook::told(&noted, &format!("clothyard job note {}{into}", order.folder.display()));
+    out.print(&format!("{done} {}{rows}\n{told}{warned}", file.display()))
 }
 
 /// What the job is.

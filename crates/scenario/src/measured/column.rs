@@ -3,9 +3,10 @@
 use units::{Bare, Dimension, Unit, UnitError, read};
 
 use super::TableMistake;
+use super::ends::{meant, round_ends};
+use super::formula::plainly;
 use crate::ScenarioError as E;
 use crate::read::near;
-use crate::text::between;
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy)]
@@ -32,6 +33,8 @@ pub(super) struct Column {
     pub(super) needed: bool,
     /// A static spine, which the trade says without a unit.
     pub(super) spine: bool,
+    /// Ends (SI) beyond which it is asked whether it is so.
+    pub(super) likely: Option<(f64, f64)>,
 }
 
 /// What stands in a cell, as its column means it.
@@ -49,7 +52,7 @@ pub(super) enum Value {
 
 /// The columns of one kind of table: an enum of their names beside their rows,
 /// so that a column that is not there cannot be asked for. Every kind has one
-/// more for notes, which nothing asks for.
+/// more for notes, which nothing asks for; and one for corrections, where it has them.
 pub(super) trait Columns: Copy + 'static {
     /// In the order of the enum.
     const ALL: &'static [Column];
@@ -61,13 +64,13 @@ pub(super) trait Columns: Copy + 'static {
 }
 
 macro_rules! columns {
-    ($kind:ident { $($id:ident $column:expr;)* }) => {
+    ($kind:ident { $($id:ident $column:expr;)* } $(and $more:expr)?) => {
         #[derive(Debug, Clone, Copy, PartialEq, Eq)]
         pub(super) enum $kind { $($id),* }
 
         impl $crate::measured::column::Columns for $kind {
             const ALL: &'static [$crate::measured::column::Column] =
-                &[$($column,)* $crate::measured::column::NOTE];
+                &[$($column,)* $($more,)? $crate::measured::column::NOTE];
             fn at(self) -> usize { self as usize }
         }
     };
@@ -77,11 +80,11 @@ pub(super) use columns;
 type Names = &'static [&'static str];
 
 pub(super) const fn may(name: &'static str, also: Names, holds: Holds) -> Column {
-    Column { name, also, against: &[], holds, needed: false, spine: false }
+    Column { name, also, against: &[], holds, needed: false, spine: false, likely: None }
 }
 
 pub(super) const fn need(name: &'static str, also: Names, holds: Holds) -> Column {
-    Column { name, also, against: &[], holds, needed: true, spine: false }
+    Column { name, also, against: &[], holds, needed: true, spine: false, likely: None }
 }
 
 pub(super) const PART: [&str; 2] = ["in", "mm"];
@@ -181,6 +184,12 @@ impl Column {
         self
     }
 
+    /// The same, asked about beyond two ends.
+    pub(super) const fn likely(mut self, ends: (f64, f64)) -> Self {
+        self.likely = Some(ends);
+        self
+    }
+
     /// The same for a static spine.
     pub(super) const fn spine(mut self) -> Self {
         self.spine = true;
@@ -216,7 +225,7 @@ impl Column {
         let (key_of, value) = (|| key.to_owned(), || text.to_owned());
         match self.holds {
             _ if text.is_empty() => Ok(Value::Blank),
-            Holds::Text => Ok(Value::Text(value())),
+            Holds::Text => Ok(Value::Text(plainly(text).to_owned())),
             Holds::Word(words) => match words.iter().find(|word| word.eq_ignore_ascii_case(text)) {
                 Some(word) => Ok(Value::Word(word)),
                 None => Err(E::UnknownChoice {
@@ -243,8 +252,12 @@ impl Column {
                 }
                 let bare = text.ends_with(|c: char| c.is_ascii_digit() || c == '.');
                 let unit = if bare { format!(" {}", shown.symbol) } else { String::new() };
-                let (value, allowed) = (text.to_owned() + &unit, between((low, high), shown));
-                Err(E::OutOfRange { key: key_of(), value, allowed })
+                let (value, allowed) = (text.to_owned() + &unit, round_ends((low, high), shown));
+                let meant = self.likely.and_then(|ends| meant(ends, self.spine, text, shown));
+                match meant {
+                    Some(meant) => Err(of(key, TableMistake::Meant(value, meant, allowed))),
+                    None => Err(E::OutOfRange { key: key_of(), value, allowed }),
+                }
             }
         }
     }
@@ -269,12 +282,12 @@ impl Column {
         }
         let pointed = text.replace(',', ".");
         let own = |usual: &str| dimension.unit(usual).unwrap_or(&dimension.units()[0]);
-        // A spine of 340 is thousandths, whatever the head says of inches.
+        // A spine of 340 or 341.5 is thousandths, whatever the head says of inches.
         let trade = |unit: &Unit| {
             self.spine
                 && unit.symbol == "in"
-                && pointed.len() > 2
-                && pointed.bytes().all(|c| c.is_ascii_digit())
+                && pointed.split('.').next().is_some_and(|whole| whole.len() > 2)
+                && pointed.bytes().all(|c| c.is_ascii_digit() || c == b'.')
         };
         let bare = match unit {
             Ok(unit) if trade(unit) => Bare::Spine,

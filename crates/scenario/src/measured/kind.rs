@@ -12,6 +12,7 @@ use super::job::{Heading, job};
 use super::known::KnownColumn;
 use super::parts::{Parts, parts};
 use super::profile::{Profile, profiles};
+use super::settle::Rule;
 use super::three::{Three, three};
 use crate::Report;
 
@@ -44,6 +45,19 @@ impl Kind {
             Self::Turns => Turns::ALL,
             Self::Job => Heading::ALL,
             Self::Parts => Parts::ALL,
+        }
+    }
+
+    /// Which rows are of one thing.
+    pub(super) fn rule(self) -> Rule {
+        match self {
+            Self::Batch => super::batch::RULE,
+            Self::Faces => super::faces::RULE,
+            Self::Profile => super::profile::RULE,
+            Self::Three => super::three::RULE,
+            Self::Turns => super::hits::RULE,
+            Self::Job => super::job::RULE,
+            Self::Parts => super::parts::RULE,
         }
     }
 
