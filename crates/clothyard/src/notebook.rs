@@ -104,7 +104,7 @@ fn changes(noted: &Noted, again: &str) -> String {
             format!("back in (it was out: {was})")
         }
         (Some((was, _)), Some(now)) => format!("{} {now} in place of {was}", said.column),
-        (Some((was, _)), None) => format!("taken back: {} {was}", said.column),
+        (Some((was, _)), None) => format!("{} {was}", said.column),
         (None, now) => format!("{} {}", said.column, now.as_deref().unwrap_or_default()),
     };
     let said: Vec<String> = noted.said.iter().map(one).collect();
@@ -114,6 +114,7 @@ fn changes(noted: &Noted, again: &str) -> String {
     }
     let mut text = said.join(", ");
     if noted.void {
+        text.insert_str(0, "taken back: ");
         let key = noted.of.iter().map(|(name, value)| pair(name, value));
         let gone = noted
             .said

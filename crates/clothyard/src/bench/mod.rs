@@ -8,7 +8,7 @@ pub(crate) mod slip;
 use std::path::{Path, PathBuf};
 
 use clap::ValueEnum;
-use report::{BenchAnswer, Subject};
+use report::{ArrowSizes, BenchAnswer, Subject};
 use scenario::Scenario;
 use scenario::measured::{self, Reader};
 use units::{Length, Mass, Role, Style};
@@ -40,6 +40,8 @@ struct BenchRequest<'a> {
     read: Vec<PathBuf>,
     /// The length to which shafts are to be cut.
     cut: Option<Length>,
+    /// The arrows or shafts of a notebook.
+    arrows: Vec<Measured>,
 }
 
 /// What the arrows of a batch must have about as much of as the scenario's.
@@ -81,6 +83,7 @@ impl<'a> BenchRequest<'a> {
             notebooks: Vec::new(),
             read: Vec::new(),
             cut: None,
+            arrows: Vec::new(),
         })
     }
 
@@ -141,6 +144,7 @@ impl<'a> BenchRequest<'a> {
         ] {
             check.of(&arrows, file, self.style)?;
         }
+        self.arrows.clone_from(&arrows);
         Ok(arrows)
     }
 
@@ -168,6 +172,15 @@ impl<'a> BenchRequest<'a> {
         let build = self.common.of.build.as_deref();
         let cautions = ask::cautions(&self.scenario, build, (Some(&self.distances), self.cut))?;
         let document = document.cautioned(report::cautions(&cautions, &[], self.style));
+        let (parts, built) = ask::built(self.recipe.as_ref(), self.cut)?;
+        let sizes = ArrowSizes {
+            mass: built.mass.mass().si(),
+            shaft: parts.shaft.length.si(),
+            length: built.layout.shaft_front.si(),
+            spine: parts.shaft.spine.si(),
+        };
+        let unlike = sizes.unlike("this notebook", &self.arrows, self.style);
+        let document = document.cautioned(unlike.into_iter().collect());
         let folder = folder.fill(&document.files()?)?;
         tell::told(&document, self.common.of.source.told, &folder, out)
     }

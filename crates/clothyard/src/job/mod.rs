@@ -53,6 +53,9 @@ fn open(order: &OpenOrder, out: &mut Stream) -> Result<(), Failure> {
     if file.exists() {
         return Err(Slip::JobThere { file }.into());
     }
+    if order.folder.is_file() {
+        return Err(Slip::FolderIsFile { folder: order.folder.clone() }.into());
+    }
     let taken = fs::read_dir(&order.folder).is_ok_and(|mut inside| inside.next().is_some());
     if taken {
         return Err(Slip::FolderTaken { folder: order.folder.clone() }.into());
@@ -103,8 +106,28 @@ fn note(order: &NoteOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Fai
 
 /// What the job is.
 fn head(folder: &Path, err: &mut Stream) -> Result<Job, Failure> {
-    let table = shelf::table(&folder.join(book(Book::Job).0), measured::job, err)?;
+    let file = folder.join(book(Book::Job).0);
+    if !file.exists() {
+        return Err(Slip::NoJob { folder: folder.to_owned(), there: beside(folder) }.into());
+    }
+    let table = shelf::table(&file, measured::job, err)?;
     Ok(table.found.into_iter().next().unwrap_or_default())
+}
+
+/// The jobs in the same place as a folder that holds none.
+fn beside(folder: &Path) -> Vec<String> {
+    /// Most that are named. Chosen: what is read at a glance.
+    const MOST: usize = 12;
+    let within = folder.parent().filter(|path| !path.as_os_str().is_empty());
+    let Ok(entries) = fs::read_dir(within.unwrap_or(Path::new("."))) else { return Vec::new() };
+    let jobs = entries.filter_map(|entry| Some(entry.ok()?.path()));
+    let mut jobs: Vec<String> = jobs
+        .filter(|path| path.join(book(Book::Job).0).is_file())
+        .map(|path| path.strip_prefix("./").unwrap_or(&path).display().to_string())
+        .collect();
+    jobs.sort();
+    jobs.truncate(MOST);
+    jobs
 }
 
 /// What was entered of its arrows; nothing where there is no file yet.

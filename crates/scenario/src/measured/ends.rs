@@ -15,7 +15,8 @@ pub(super) fn meant(
     Dimension::Length.unit(unit.symbol)?;
     let number: f64 = text.replace(',', ".").parse().ok()?;
     let thou = Dimension::Length.unit("thou")?;
-    let fits = |number: f64| (low..=high).contains(&thou.to_si(number)) && number > 0.0;
+    // Half a thousandth is the finest step of a dial.
+    let fits = |number: f64| (low..=high).contains(&thou.to_si(number)) && number >= 0.5;
     if spine {
         return fits(10.0 * number).then(|| format!("{}", 10.0 * number));
     }
@@ -70,6 +71,6 @@ mod tests {
         assert_eq!(meant(spine, true, "34").as_deref(), Some("340"));
         assert_eq!(meant(run_out, false, "2").as_deref(), Some("2 thou"));
         assert_eq!(meant(run_out, false, "2,5").as_deref(), Some("2.5 thou"));
-        assert_eq!((meant(run_out, false, "25"), meant(spine, true, "9000")), (None, None));
+        assert_eq!((meant(run_out, false, "0.025"), meant(spine, true, "9000")), (None, None));
     }
 }

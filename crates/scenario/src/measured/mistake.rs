@@ -82,7 +82,7 @@ pub enum TableMistake {
     FarOff(String, usize),
     /// A value that hardly any has, and the ends between which nearly all lie; what may
     /// be meant.
-    #[error("{0} is hardly ever so: nearly all lie between {1}")]
+    #[error("{0} is hardly ever so: nearly all lie within {1}")]
     Unlikely(String, String, Option<String>),
     /// A value that cannot be, what may be meant, and the range.
     #[error("{0} is out of range: it goes from {2}")]
