@@ -72,7 +72,7 @@ fn regress_what_hardly_any_arrow_has_is_asked_about() {
     let job = Job::open("slip-likely");
     for (row, says) in [
         (["arrow=1", "stage=raw", "run-out=25 thou"], "nearly all lie within 0 in to 0.02 in"),
-        (["arrow=1", "stage=raw", "run-out=0.25"], "hardly ever so"),
+        (["arrow=1", "stage=raw", "run-out=0.25"], "no sound shaft reads more than 0.030 in"),
         (["arrow=1", "stage=raw", "run-out=2"], "did you mean 2 thou?"),
         (["arrow=1", "stage=raw", "spine=34"], "did you mean 340?"),
         (["arrow=1", "stage=built", "mass=42.5"], "nearly all lie within 120 gr to 2000 gr"),
@@ -80,6 +80,10 @@ fn regress_what_hardly_any_arrow_has_is_asked_about() {
     ] {
         job.refused(&row, says);
     }
+    // A bent shaft is noted as what is out.
+    job.refused(&["arrow=9", "stage=raw", "run-out=0.25", "correction=sure"], "no sound shaft");
+    job.noted(&["arrow=9", "stage=raw", "run-out=0.25", "out=bent"], "run-out 0.25 in, out bent");
+    job.noted(&["arrow=8", "stage=raw", "run-out=25 thou", "correction=sure"], "run-out 25 thou");
     let point = ["--into", "parts", "part=point", "name=1"];
     job.refused(&[&point[..], &["mass=1252"]].concat(), "within 20 gr to 600 gr");
     job.noted(&[&point[..], &["mass=125.2"]].concat(), "mass 125.2 gr");

@@ -96,10 +96,10 @@ pub fn with_row(
         (noted.said, noted.new, noted.void) = changes;
         noted.of = of(&all, new, &kind.rule());
     }
-    // What is asked about, in rows that a reader of the kind does not ask about too.
-    for row in &after.rows {
-        if !noted.void {
-            likely(&mut all, row);
+    // What is asked about where the reader of the kind does not ask.
+    if !matches!(kind, Kind::Batch | Kind::Parts) {
+        for row in &after.rows {
+            likely(&mut all, row, false);
         }
     }
     let doubts = all.problems.iter().filter(|problem| doubt(problem)).cloned();
@@ -134,7 +134,7 @@ fn place_of(columns: &[Column]) -> usize {
 /// Whether a mistake is none, but something to be asked about.
 fn doubt(problem: &Problem) -> bool {
     let E::Table { mistake, .. } = &problem.error else { return false };
-    matches!(mistake, Mistake::FarOff(..) | Mistake::Unlikely(..))
+    matches!(mistake, Mistake::FarOff(..) | Mistake::Unlikely(..) | Mistake::Unsound(_))
 }
 
 /// The entry that a doubt is of.

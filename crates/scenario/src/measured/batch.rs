@@ -5,7 +5,7 @@ use std::path::Path;
 
 use units::Dimension::{Length, Mass};
 use units::Length as L;
-use workbench::{FULL_SPAN, Measured, Spun, Stage, Worked};
+use workbench::{FULL_SPAN, Gauged, Measured, Spun, Stage, Worked};
 
 use super::column::{ARROW, CLOCK, GAUGE, Holds, LONG, PART, columns, may, words};
 use super::far_off::far_off;
@@ -41,12 +41,12 @@ columns! { Batch {
     Spine may("spine", &["deflection", "static spine"], Holds::Amount(Length, 5e-4, 0.25, PART)).spine().likely(SPINE);
     Stiff may("stiff side", &["spine clock", "stiff clock"], CLOCK);
     Length may("length", &["arrow length"], WHOLE).likely(ARROW_LENGTH);
-    RunOut may("run-out", &["runout", "tir", "straightness"], GAUGE).likely(RUN_OUT);
+    RunOut may("run-out", &["runout", "tir", "straightness"], GAUGE).gauged(Gauged::End, RUN_OUT);
     RunOutHigh may("run-out high", &["run-out clock", "runout clock", "runout high", "high side"], CLOCK);
     RunOutSpan may("run-out span", &["span"], WHOLE);
-    Tip may("tip wobble", &["wobble", "tip run-out", "tip runout"], GAUGE).likely(RUN_OUT);
+    Tip may("tip wobble", &["wobble", "tip run-out", "tip runout"], GAUGE).gauged(Gauged::Wobble, RUN_OUT);
     TipHigh may("tip high", &["wobble clock", "tip clock"], CLOCK);
-    Groove may("nock wobble", &["nock run-out", "groove wobble"], GAUGE).likely(RUN_OUT);
+    Groove may("nock wobble", &["nock run-out", "groove wobble"], GAUGE).gauged(Gauged::Wobble, RUN_OUT);
     GrooveHigh may("nock high", &["nock clock"], CLOCK);
     Out may("out", &["taken out", "broken", "rejected"], Holds::Text);
 } and CORRECTION }
@@ -60,9 +60,12 @@ columns! { Batch {
 pub fn batch(path: &Path, bytes: Opened) -> Result<Table<Measured>, Report> {
     read(path, bytes, 1, |sheet, rows| {
         let settled = settle(sheet, rows, &RULE);
-        question(sheet, &settled.rows);
+        let arrows = entered(&settled);
+        let out: Vec<&str> =
+            arrows.iter().filter(|a| a.out.is_some()).map(|a| a.name.as_str()).collect();
+        question(sheet, &settled.rows, &out);
         let mut found = Vec::new();
-        for arrow in entered(&settled) {
+        for arrow in &arrows {
             match &arrow.out {
                 Some(why) => sheet.leave_out(format!("arrow {} ({why})", arrow.name)),
                 None => found.extend(arrow.now()),
@@ -106,16 +109,18 @@ fn entered(settled: &Settled<Batch>) -> Vec<Worked> {
     found
 }
 
-/// Questions values that hardly any arrow has, and those far off all others of their
-/// column and stage.
-fn question(sheet: &mut Sheet, rows: &[Row<Batch>]) {
+/// Questions values that hardly any arrow has, readings that no sound one gives, of arrows
+/// that are not taken out, and values far off all others of their column and stage.
+fn question(sheet: &mut Sheet, rows: &[Row<Batch>], out: &[&str]) {
     const COLUMNS: [Batch; 3] = [Batch::Mass, Batch::Spine, Batch::Length];
     let mut standing: HashMap<Stage, [Vec<(f64, usize)>; 3]> = HashMap::new();
     for (line, row) in rows.iter().enumerate() {
         let stage = row.meaning(Batch::Stage, &STAGES).unwrap_or_default();
         let (low, high) = if stage.finished() { ARROW_MASS } else { SHAFT_MASS };
         unlikely(sheet, row, Batch::Mass, low, high);
-        likely(sheet, row);
+        if row.text(Batch::Arrow).is_some_and(|name| !out.contains(&name)) {
+            likely(sheet, row, true);
+        }
         for (at, column) in COLUMNS.into_iter().enumerate() {
             if let Some(value) = row.si(column).filter(|value| *value > 0.0) {
                 standing.entry(stage).or_default()[at].push((value, line));

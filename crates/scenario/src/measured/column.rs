@@ -1,6 +1,7 @@
 //! Columns: what they are called, what their cells hold.
 
 use units::{Bare, Dimension, Unit, UnitError, read};
+use workbench::Gauged;
 
 use super::TableMistake;
 use super::ends::{meant, round_ends};
@@ -35,6 +36,8 @@ pub(super) struct Column {
     pub(super) spine: bool,
     /// Ends (SI) beyond which it is asked whether it is so.
     pub(super) likely: Option<(f64, f64)>,
+    /// What a gauge was held to, beyond whose limit no sound part reads.
+    pub(super) gauged: Option<Gauged>,
 }
 
 /// What stands in a cell, as its column means it.
@@ -80,11 +83,29 @@ pub(super) use columns;
 type Names = &'static [&'static str];
 
 pub(super) const fn may(name: &'static str, also: Names, holds: Holds) -> Column {
-    Column { name, also, against: &[], holds, needed: false, spine: false, likely: None }
+    Column {
+        name,
+        also,
+        against: &[],
+        holds,
+        needed: false,
+        spine: false,
+        likely: None,
+        gauged: None,
+    }
 }
 
 pub(super) const fn need(name: &'static str, also: Names, holds: Holds) -> Column {
-    Column { name, also, against: &[], holds, needed: true, spine: false, likely: None }
+    Column {
+        name,
+        also,
+        against: &[],
+        holds,
+        needed: true,
+        spine: false,
+        likely: None,
+        gauged: None,
+    }
 }
 
 pub(super) const PART: [&str; 2] = ["in", "mm"];
@@ -188,6 +209,12 @@ impl Column {
     pub(super) const fn likely(mut self, ends: (f64, f64)) -> Self {
         self.likely = Some(ends);
         self
+    }
+
+    /// The same for a reading of a gauge.
+    pub(super) const fn gauged(mut self, of: Gauged, ends: (f64, f64)) -> Self {
+        self.gauged = Some(of);
+        self.likely(ends)
     }
 
     /// The same for a static spine.

@@ -4,13 +4,12 @@ use std::path::Path;
 
 use study::workbench::{FaceReading, Where};
 use units::Dimension::Length;
-use workbench::Gauge;
+use workbench::{Gauge, Gauged};
 
 use super::column::{ARROW, GAUGE, Holds, PART, columns, may, need, words};
-use super::likely::RUN_OUT;
 use super::settle::{CORRECTION, Rule, settle};
 use super::sheet::{Row, Sheet, read};
-use super::{Opened, Table};
+use super::{Opened, Table, TableMistake};
 use crate::Report;
 
 /// Where a gauge was held.
@@ -53,7 +52,7 @@ columns! { Faces {
     Place need("where", &["end", "face"], Holds::Word(&words(&PLACES)));
     Stage may("stage", &["when"], Holds::Text);
     Gauge need("gauge", &["how", "method"], Holds::Word(&words(&WAYS)));
-    Reading may("reading", &["gap", "tir", "total"], GAUGE).likely(RUN_OUT);
+    Reading may("reading", &["gap", "tir", "total"], GAUGE);
     Step may("step", &["resolution"], STEP);
     Across may("across", &["diameter"], Holds::Amount(Length, 5e-4, 0.05, PART));
     Radius may("radius", &[], Holds::Amount(Length, 2e-4, 0.05, PART));
@@ -98,6 +97,12 @@ fn gauge(sheet: &mut Sheet, row: &Row<Faces>, how: How) -> Option<Gauge> {
     };
     for column in needed {
         sheet.need(row, *column, who);
+    }
+    let of = if matches!(how, How::Wobble) { Gauged::Wobble } else { Gauged::Face };
+    for column in [Reading, Refused] {
+        if let Some(Err(why)) = row.si(column).map(|reading| of.sound(reading)) {
+            sheet.tell_cell(row, column, TableMistake::Unsound(why.to_string()));
+        }
     }
     let (total, step, across) = (row.get(Reading), row.get(Step), row.get(Across));
     Some(match how {

@@ -50,12 +50,23 @@ pub(super) fn unlikely<C: Columns>(
     }
 }
 
-/// Asks about every value of a row beyond the ends of its column.
-pub(super) fn likely<C>(sheet: &mut Sheet, row: &Row<C>) {
+/// Asks about every value of a row beyond the ends of its column, and about readings that
+/// no sound part gives; of those a strict reader takes none for sure.
+pub(super) fn likely<C>(sheet: &mut Sheet, row: &Row<C>, strict: bool) {
     let columns = sheet.columns;
-    for (at, column) in columns.iter().enumerate().filter(|(at, _)| !row.sure[*at]) {
-        if let Some(ends) = column.likely {
-            beyond(sheet, row, at, ends);
+    for (at, column) in columns.iter().enumerate() {
+        let Value::Number(si) = row.cells[at].0 else { continue };
+        let sure = row.sure[at];
+        match column.gauged.map(|of| of.sound(si)) {
+            Some(Err(why)) if strict || !sure => {
+                sheet.tell_at(row, at, Mistake::Unsound(why.to_string()));
+            }
+            Some(Err(_)) => {}
+            _ => {
+                if let Some(ends) = column.likely.filter(|_| !sure) {
+                    beyond(sheet, row, at, ends);
+                }
+            }
         }
     }
 }

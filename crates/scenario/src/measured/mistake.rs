@@ -87,6 +87,9 @@ pub enum TableMistake {
     /// A value that cannot be, what may be meant, and the range.
     #[error("{0} is out of range: it goes from {2}")]
     Meant(String, String, String),
+    /// A reading that no sound part gives, as the bench refuses it.
+    #[error("{0}")]
+    Unsound(String),
     /// Something that a trial does not have, and what it has.
     #[error("{0} is not of this trial")]
     NotInTrial(String, String),
@@ -123,7 +126,7 @@ impl TableMistake {
             Self::NothingVoid => "leave this row out".into(),
             Self::NoArrows => "how many are there to be?".into(),
             Self::Once(_) => "a second row here".into(),
-            Self::FarOff(..) | Self::Unlikely(.., None) => "is that so?".into(),
+            Self::FarOff(..) | Self::Unlikely(.., None) | Self::Unsound(_) => "is that so?".into(),
             Self::Unlikely(.., Some(meant)) | Self::Meant(_, meant, _) => {
                 format!("did you mean {meant}?")
             }
@@ -172,6 +175,11 @@ impl TableMistake {
             Self::FarOff(..) | Self::Unlikely(..) => vec![
                 "a slipped decimal point or another unit is likely; if it is so, note it again \
                  with correction=sure, that is with \"sure\" in a column \"correction\""
+                    .into(),
+            ],
+            Self::Unsound(_) => vec![
+                "where it is so, take the arrow out: in a batch write why in a column \"out\"; \
+                 elsewhere note it again with correction=sure"
                     .into(),
             ],
             Self::EndShort(..) => vec![

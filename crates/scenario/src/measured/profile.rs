@@ -5,7 +5,7 @@ use std::path::Path;
 
 use units::Dimension::Length;
 use units::{Length as L, Role, Style, parse};
-use workbench::{Indicator, RunOut};
+use workbench::{Gauged, Indicator, RunOut};
 
 use super::column::{CLOCK, Column, Columns, GAUGE, Holds, LONG, PART, SHAFT, columns, may};
 use super::likely::RUN_OUT;
@@ -26,7 +26,7 @@ columns! { Profile {
     Station may("station", &["position", "place"], LONG);
     Clock may("clock", &["clock position"], CLOCK);
     Reading may("reading", &["indicator", "dial"], DIAL);
-    RunOut may("run-out", &["runout", "tir", "total"], GAUGE).likely(RUN_OUT);
+    RunOut may("run-out", &["runout", "tir", "total"], GAUGE).gauged(Gauged::End, RUN_OUT);
     High may("high", &["run-out high", "high side"], CLOCK);
     Stock may("stock", &["shaft length", "length"], Holds::Amount(Length, 0.05, 2.0, PART));
 } and CORRECTION }

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use units::Dimension::Length;
 use units::Length as L;
-use workbench::{Spun, ThreeReadings};
+use workbench::{Gauged, Spun, ThreeReadings};
 
 use super::column::{CLOCK, GAUGE, Holds, PART, SHAFT, columns, may};
 use super::likely::RUN_OUT;
@@ -19,11 +19,11 @@ pub(super) const RULE: Rule = Rule { keys: &[("shaft", "")], repeats: false };
 columns! { Three {
     Shaft SHAFT;
     Stock may("stock", &["shaft length", "length"], Holds::Amount(Length, 0.05, 2.0, PART));
-    Middle may("middle", &["run-out", "runout", "tir", "straightness"], GAUGE).likely(RUN_OUT);
+    Middle may("middle", &["run-out", "runout", "tir", "straightness"], GAUGE).gauged(Gauged::Middle, RUN_OUT);
     MiddleHigh may("middle high", &["middle clock", "run-out high", "high"], CLOCK);
-    Nock may("nock end", &["rear end", "rear"], GAUGE).likely(RUN_OUT);
+    Nock may("nock end", &["rear end", "rear"], GAUGE).gauged(Gauged::End, RUN_OUT);
     NockHigh may("nock end high", &["nock high", "nock end clock", "rear high"], CLOCK);
-    Point may("point end", &["front end", "front"], GAUGE).likely(RUN_OUT);
+    Point may("point end", &["front end", "front"], GAUGE).gauged(Gauged::End, RUN_OUT);
     PointHigh may("point end high", &["point high", "point end clock", "front high"], CLOCK);
 } and CORRECTION }
 
