@@ -4,12 +4,13 @@ use std::path::Path;
 
 use units::Style;
 
-use super::column::{Column, Holds, Value, find};
+use super::column::{Column, Holds, Value};
 use super::hand::Hand;
 use super::head::{BareNumbers, Head};
 use super::kind::Kind;
 use super::likely::likely;
 use super::mistake::TableMistake as Mistake;
+use super::names::find;
 use super::noted::{Doubt, Noted, changed, of, spoken};
 use super::settle::{CORRECTION, settle};
 use super::sheet::{Row, Sheet};

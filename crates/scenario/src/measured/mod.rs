@@ -11,9 +11,11 @@
 //! that is nearly called like a column of the kind is a slip. Every mistake of
 //! a file is told at once, with its place.
 //!
-//! `scan` finds rows and cells, `column` reads a head or a cell, `sheet` binds
-//! the two and gathers mistakes; each further file holds the columns of a kind
-//! and how its rows make what the other rooms work with.
+//! `scan` finds rows and cells, `names` reads a head, `column` a cell, `sheet` binds
+//! the two and gathers mistakes, `settle` puts corrections in place, `likely` asks about
+//! what hardly any arrow has, `add` writes a new row and `noted` says what it changed;
+//! each further file holds the columns of a kind and how its rows make what the other
+//! rooms work with.
 
 mod add;
 mod batch;
@@ -31,6 +33,7 @@ mod kind;
 mod known;
 mod likely;
 mod mistake;
+mod names;
 mod noted;
 mod own;
 mod parts;

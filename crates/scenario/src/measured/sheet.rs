@@ -6,8 +6,9 @@ use std::path::Path;
 
 use units::Quantity;
 
-use super::column::{Column, Columns, Holds, Value, find, named, nearest, split_head};
+use super::column::{Column, Columns, Holds, Value};
 use super::head::{BareNumbers, Head, heads, known};
+use super::names::{find, named, nearest, split_head};
 use super::scan::{Record, rows};
 use super::{Opened, Table, TableMistake as Mistake};
 use crate::report::Problems;
