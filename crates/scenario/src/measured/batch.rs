@@ -116,11 +116,6 @@ fn question(sheet: &mut Sheet, rows: &[Row<Batch>], out: &[&str]) {
     let mut standing: HashMap<Stage, [Vec<(f64, usize)>; 3]> = HashMap::new();
     for (line, row) in rows.iter().enumerate() {
         let stage = row.meaning(Batch::Stage, &STAGES).unwrap_or_default();
-        let (low, high) = if stage.finished() { ARROW_MASS } else { SHAFT_MASS };
-        unlikely(sheet, row, Batch::Mass, low, high);
-        if row.text(Batch::Arrow).is_some_and(|name| !out.contains(&name)) {
-            likely(sheet, row, true);
-        }
         for (at, column) in COLUMNS.into_iter().enumerate() {
             if let Some(value) = row.si(column).filter(|value| *value > 0.0) {
                 standing.entry(stage).or_default()[at].push((value, line));
@@ -136,6 +131,14 @@ fn question(sheet: &mut Sheet, rows: &[Row<Batch>], out: &[&str]) {
     found.sort_by_key(|(far, at, _)| (far.line, *at));
     for (far, _, column) in found {
         asked(sheet, &rows[far.line], column, TableMistake::FarOff(far.times, far.others));
+    }
+    for row in rows {
+        let stage = row.meaning(Batch::Stage, &STAGES).unwrap_or_default();
+        let (low, high) = if stage.finished() { ARROW_MASS } else { SHAFT_MASS };
+        unlikely(sheet, row, Batch::Mass, low, high);
+        if row.text(Batch::Arrow).is_some_and(|name| !out.contains(&name)) {
+            likely(sheet, row, true);
+        }
     }
 }
 

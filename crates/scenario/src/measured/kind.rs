@@ -6,6 +6,7 @@ use units::Style;
 
 use super::batch::{Batch, batch};
 use super::column::{Column, Columns, Holds};
+use super::ends::round_ends;
 use super::faces::{Faces, faces};
 use super::hits::{Turns, turns};
 use super::job::{Heading, job};
@@ -77,7 +78,8 @@ impl Kind {
         self.columns().iter().map(KnownColumn::from).collect()
     }
 
-    /// The columns, one line each: name, unit, other names, whether it must be there.
+    /// The columns, one line each: name, unit, other names, whether it must be there, and
+    /// outside which range it is asked about.
     pub fn told(self, style: Style) -> String {
         let one = |column: &Column| {
             let needed = if column.needed { "; every row needs it" } else { "" };
@@ -96,7 +98,15 @@ impl Kind {
                 _ => String::new(),
             };
             let head = column.head(style == Style::Metric);
-            format!("{head}{words}{also}{against}{needed}\n")
+            let asked = match (column.likely, column.holds) {
+                (Some(ends), Holds::Amount(dimension, _, _, units)) => {
+                    let unit = dimension.unit(units[usize::from(style == Style::Metric)]);
+                    let range = unit.map(|unit| round_ends(ends, unit)).unwrap_or_default();
+                    format!("; asked about outside {range}")
+                }
+                _ => String::new(),
+            };
+            format!("{head}{words}{also}{against}{needed}{asked}\n")
         };
         self.columns().iter().map(one).collect()
     }

@@ -72,6 +72,10 @@ pub(super) fn likely<C>(sheet: &mut Sheet, row: &Row<C>, strict: bool) {
 }
 
 fn beyond<C>(sheet: &mut Sheet, row: &Row<C>, at: usize, (low, high): (f64, f64)) {
+    // What is asked about already is asked about once.
+    if sheet.problems.iter().any(|told| told.place == Some(row.cells[at].1)) {
+        return;
+    }
     let Value::Number(si) = row.cells[at].0 else { return };
     // Rounding of a unit must not ask about the end of a range.
     if si >= low * (1.0 - 1e-9) && si <= high * (1.0 + 1e-9) {

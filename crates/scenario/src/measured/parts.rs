@@ -49,13 +49,13 @@ pub fn parts(path: &Path, bytes: Opened) -> Result<Table<LoosePart>, Report> {
                 PartKind::Nock => NOCK_MASS,
             };
             let of_kind = || found.iter().enumerate().filter(|(_, (part, _))| part.kind == kind);
-            for (_, (_, row)) in of_kind() {
-                unlikely(sheet, row, Parts::Mass, low, high);
-            }
             let masses = of_kind().filter_map(|(at, (part, _))| Some((part.mass?.si(), at)));
             for far in far_off(masses.collect()) {
                 let mistake = TableMistake::FarOff(far.times, far.others);
                 asked(sheet, found[far.line].1, Parts::Mass, mistake);
+            }
+            for (_, (_, row)) in of_kind() {
+                unlikely(sheet, row, Parts::Mass, low, high);
             }
         }
         found.into_iter().map(|(part, _)| part).collect()
