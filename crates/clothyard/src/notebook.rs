@@ -95,7 +95,7 @@ fn span(names: &[&str]) -> String {
 }
 
 fn rest_of(of: &[(&'static str, String)]) -> String {
-    of.iter().skip(1).map(|(_, value)| format!(", {value}")).collect()
+    of.iter().skip(1).flat_map(|(_, value)| [", ", value.as_str()]).collect()
 }
 
 fn changes(noted: &Noted, again: &str) -> String {
@@ -112,16 +112,15 @@ fn changes(noted: &Noted, again: &str) -> String {
         let nothing = if noted.new { "noted" } else { "nothing new, that stands already" };
         return if noted.void { "taken back" } else { nothing }.to_owned();
     }
-    let mut text = said.join(", ");
+    let text = said.join(", ");
     if noted.void {
-        text.insert_str(0, "taken back: ");
         let key = noted.of.iter().map(|(name, value)| pair(name, value));
         let gone = noted
             .said
             .iter()
             .filter_map(|said| said.was.as_ref().map(|(_, written)| pair(said.column, written)));
         let words: Vec<String> = key.chain(gone).collect();
-        text.push_str(&format!("\n  bring it back with: {again} {}", words.join(" ")));
+        return format!("taken back: {text}\n  bring it back with: {again} {}", words.join(" "));
     }
     text
 }

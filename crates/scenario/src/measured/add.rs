@@ -100,7 +100,7 @@ pub fn with_row(
     // What is asked about where the reader of the kind does not ask.
     if !matches!(kind, Kind::Batch | Kind::Parts) {
         for row in &after.rows {
-            likely(&mut all, row, false);
+            likely(&mut all, row, false, &[]);
         }
     }
     let doubts = all.problems.iter().filter(|problem| doubt(problem)).cloned();

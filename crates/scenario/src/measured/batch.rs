@@ -7,10 +7,10 @@ use units::Dimension::{Length, Mass};
 use units::Length as L;
 use workbench::{FULL_SPAN, Gauged, Measured, Spun, Stage, Worked};
 
-use super::column::{ARROW, CLOCK, GAUGE, Holds, LONG, PART, columns, may, words};
+use super::column::{ARROW, CLOCK, Columns, GAUGE, Holds, LONG, PART, columns, may, words};
 use super::far_off::far_off;
 use super::likely::{
-    ARROW_LENGTH, ARROW_MASS, BALANCE, RUN_OUT, SHAFT_MASS, SPINE, asked, likely, unlikely,
+    ARROW_LENGTH, ARROW_MASS, BALANCE, RUN_OUT, SHAFT_MASS, SPINE, asked, likely, unlikely, within,
 };
 use super::settle::{CORRECTION, Rule, Settled, settle};
 use super::sheet::{Row, Sheet, read};
@@ -132,14 +132,43 @@ fn question(sheet: &mut Sheet, rows: &[Row<Batch>], out: &[&str]) {
     for (far, _, column) in found {
         asked(sheet, &rows[far.line], column, TableMistake::FarOff(far.times, far.others));
     }
+    let mixed_up = mixed_up(rows);
     for row in rows {
         let stage = row.meaning(Batch::Stage, &STAGES).unwrap_or_default();
-        let (low, high) = if stage.finished() { ARROW_MASS } else { SHAFT_MASS };
-        unlikely(sheet, row, Batch::Mass, low, high);
+        let skip: Vec<usize> =
+            mixed_up.iter().filter(|(of, _)| *of == stage).map(|(_, at)| *at).collect();
+        if !skip.contains(&Batch::Mass.at()) {
+            unlikely(sheet, row, Batch::Mass, mass_of(stage));
+        }
         if row.text(Batch::Arrow).is_some_and(|name| !out.contains(&name)) {
-            likely(sheet, row, true);
+            likely(sheet, row, true, &skip);
         }
     }
+}
+
+fn mass_of(stage: Stage) -> (f64, f64) {
+    if stage.finished() { ARROW_MASS } else { SHAFT_MASS }
+}
+
+/// Columns of a stage in which most values are unlikely: that is no slip of one arrow but
+/// the unit of the column, which is asked about once, beside the scenario's arrow.
+fn mixed_up(rows: &[Row<Batch>]) -> Vec<(Stage, usize)> {
+    /// Fewest values that say so. Chosen.
+    const FEWEST: usize = 3;
+    let mut counts: HashMap<(Stage, usize), [usize; 2]> = HashMap::new();
+    for row in rows {
+        let stage = row.meaning(Batch::Stage, &STAGES).unwrap_or_default();
+        let ends =
+            [(Batch::Mass, mass_of(stage)), (Batch::Spine, SPINE), (Batch::Length, ARROW_LENGTH)];
+        for (column, ends) in ends {
+            let Some(value) = row.si(column) else { continue };
+            let [all, odd] = counts.entry((stage, column.at())).or_default();
+            *all += 1;
+            *odd += usize::from(!within(value, ends) && !row.sure[column.at()]);
+        }
+    }
+    let most = |(_, [all, odd]): &(_, [usize; 2])| *odd >= FEWEST && 2 * odd > *all;
+    counts.into_iter().filter(most).map(|(key, _)| key).collect()
 }
 
 fn measured(row: &Row<Batch>, name: &str) -> Measured {

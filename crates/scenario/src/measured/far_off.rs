@@ -27,7 +27,7 @@ pub(super) fn far_off(mut values: Vec<(f64, usize)>) -> Vec<FarOff> {
     values.sort_by(|a, b| a.0.total_cmp(&b.0));
     // Of all values: one that is odd hardly moves it, and two kinds in one notebook are
     // both held against what lies between them.
-    let median = (values[others / 2].0 + values[values.len() / 2].0) / 2.0;
+    let median = f64::midpoint(values[others / 2].0, values[values.len() / 2].0);
     let mut found = Vec::new();
     for (rank, (value, line)) in values.iter().enumerate() {
         if *value > SLIP * median || value * SLIP < median {

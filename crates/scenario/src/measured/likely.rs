@@ -38,21 +38,21 @@ pub(super) fn asked<C: Columns>(sheet: &mut Sheet, row: &Row<C>, column: C, mist
 }
 
 /// Asks about a value beyond two ends.
-pub(super) fn unlikely<C: Columns>(
-    sheet: &mut Sheet,
-    row: &Row<C>,
-    column: C,
-    low: f64,
-    high: f64,
-) {
+pub(super) fn unlikely<C: Columns>(sheet: &mut Sheet, row: &Row<C>, column: C, ends: (f64, f64)) {
     if !row.sure[column.at()] {
-        beyond(sheet, row, column.at(), (low, high));
+        beyond(sheet, row, column.at(), ends);
     }
 }
 
+/// Whether a value lies between two ends; rounding of a unit must not ask about an end.
+pub(super) fn within(si: f64, (low, high): (f64, f64)) -> bool {
+    si >= low * (1.0 - 1e-9) && si <= high * (1.0 + 1e-9)
+}
+
 /// Asks about every value of a row beyond the ends of its column, and about readings that
-/// no sound part gives; of those a strict reader takes none for sure.
-pub(super) fn likely<C>(sheet: &mut Sheet, row: &Row<C>, strict: bool) {
+/// no sound part gives; of those a strict reader takes none for sure. Some columns are
+/// skipped.
+pub(super) fn likely<C>(sheet: &mut Sheet, row: &Row<C>, strict: bool, skip: &[usize]) {
     let columns = sheet.columns;
     for (at, column) in columns.iter().enumerate() {
         let Value::Number(si) = row.cells[at].0 else { continue };
@@ -63,7 +63,7 @@ pub(super) fn likely<C>(sheet: &mut Sheet, row: &Row<C>, strict: bool) {
             }
             Some(Err(_)) => {}
             _ => {
-                if let Some(ends) = column.likely.filter(|_| !sure) {
+                if let Some(ends) = column.likely.filter(|_| !sure && !skip.contains(&at)) {
                     beyond(sheet, row, at, ends);
                 }
             }
@@ -77,8 +77,7 @@ fn beyond<C>(sheet: &mut Sheet, row: &Row<C>, at: usize, (low, high): (f64, f64)
         return;
     }
     let Value::Number(si) = row.cells[at].0 else { return };
-    // Rounding of a unit must not ask about the end of a range.
-    if si >= low * (1.0 - 1e-9) && si <= high * (1.0 + 1e-9) {
+    if within(si, (low, high)) {
         return;
     }
     let column = sheet.columns[at];

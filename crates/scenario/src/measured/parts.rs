@@ -43,7 +43,7 @@ pub fn parts(path: &Path, bytes: Opened) -> Result<Table<LoosePart>, Report> {
                 .push((LoosePart { kind, name: name.to_owned(), mass: row.get(Parts::Mass) }, row));
         }
         for (_, kind) in KINDS {
-            let (low, high) = match kind {
+            let ends = match kind {
                 PartKind::Point => POINT_MASS,
                 PartKind::Insert => INSERT_MASS,
                 PartKind::Nock => NOCK_MASS,
@@ -55,7 +55,7 @@ pub fn parts(path: &Path, bytes: Opened) -> Result<Table<LoosePart>, Report> {
                 asked(sheet, found[far.line].1, Parts::Mass, mistake);
             }
             for (_, (_, row)) in of_kind() {
-                unlikely(sheet, row, Parts::Mass, low, high);
+                unlikely(sheet, row, Parts::Mass, ends);
             }
         }
         found.into_iter().map(|(part, _)| part).collect()
