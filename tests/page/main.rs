@@ -5,6 +5,7 @@
 mod access;
 mod answers;
 mod asked;
+mod bench;
 mod grid;
 mod kept;
 mod port;

@@ -17,7 +17,7 @@ use crate::Report;
 const WHOLE: Holds = Holds::Amount(Length, 0.1, 2.0, PART);
 
 /// How far along it was.
-const STAGES: [(&str, Stage); 5] = [
+pub(super) const STAGES: [(&str, Stage); 5] = [
     ("raw", Stage::Raw),
     ("cut", Stage::Cut),
     ("squared", Stage::Squared),
@@ -26,13 +26,14 @@ const STAGES: [(&str, Stage); 5] = [
 ];
 /// What a row does to the one before of its arrow and stage.
 #[derive(Clone, Copy)]
-enum Corrects {
+pub(super) enum Corrects {
     /// What it says holds in place of that.
     Over,
     /// That does not hold: it was of another arrow, or another stage.
     Void,
 }
-const CORRECTS: [(&str, Corrects); 2] = [("yes", Corrects::Over), ("void", Corrects::Void)];
+pub(super) const CORRECTS: [(&str, Corrects); 2] =
+    [("yes", Corrects::Over), ("void", Corrects::Void)];
 
 /// What stands of an arrow at a stage.
 struct Entry {
@@ -196,5 +197,6 @@ fn measured(row: &Row<Batch>, name: &str) -> Measured {
         run_out: spun(Batch::RunOut, Batch::RunOutHigh).map(carried),
         tip: spun(Batch::Tip, Batch::TipHigh),
         groove: spun(Batch::Groove, Batch::GrooveHigh),
+        ..Measured::default()
     }
 }

@@ -195,6 +195,14 @@ impl Sheet {
         self.tell(row.cells[column.at()].1, self.head_of(column.at()), mistake);
     }
 
+    /// A cell of a row as it is written, by the place of its column.
+    pub(super) fn written<C>(&self, row: &Row<C>, at: usize) -> String {
+        let place = row.cells[at].1;
+        let text = self.sources.0[place.file].text[place.start..place.end].trim();
+        let quoted = text.strip_prefix('"').and_then(|rest| rest.strip_suffix('"'));
+        quoted.map_or_else(|| text.to_owned(), |inside| inside.replace("\"\"", "\""))
+    }
+
     /// Tells of a cell that is blank, though its row needs it.
     pub(super) fn need<C: Columns>(&mut self, row: &Row<C>, column: C, who: &str) {
         match self.head_of(column.at()) {

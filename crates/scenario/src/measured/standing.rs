@@ -1,0 +1,75 @@
+//! What stands in a notebook of arrows, in the words in which it was written.
+
+use std::path::Path;
+
+use super::batch::{Batch, CORRECTS, Corrects, STAGES};
+use super::column::Columns;
+use super::sheet::{Sheet, read};
+use super::{Opened, Table};
+use crate::Report;
+
+/// What stands of an arrow at a stage.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Standing {
+    /// Its name or number.
+    pub arrow: String,
+    /// The stage.
+    pub stage: &'static str,
+    /// Columns and their cells as written, corrections in place; none is blank.
+    pub cells: Vec<(&'static str, String)>,
+}
+
+/// Reads what stands of each arrow at each stage, in the order in which they first appear,
+/// for whoever corrects it; a table of heads alone says of none.
+///
+/// # Errors
+/// Every mistake of the file.
+pub fn standing(path: &Path, bytes: Opened) -> Result<Table<Standing>, Report> {
+    read(path, bytes, 0, |sheet: &mut Sheet, rows| {
+        let mut found: Vec<Standing> = Vec::new();
+        for row in rows {
+            let Some(arrow) = row.text(Batch::Arrow) else { continue };
+            let stage = row.meaning(Batch::Stage, &STAGES).unwrap_or_default();
+            let stage = STAGES.iter().find(|(_, of)| *of == stage).map_or("", |(word, _)| word);
+            let at = found.iter().position(|of| of.arrow == arrow && of.stage == stage);
+            if let Some(Corrects::Void) = row.meaning(Batch::Correction, &CORRECTS) {
+                at.map(|at| found.remove(at));
+                continue;
+            }
+            let at = at.unwrap_or_else(|| {
+                found.push(Standing { arrow: arrow.to_owned(), stage, cells: Vec::new() });
+                found.len() - 1
+            });
+            let own = [Batch::Arrow, Batch::Stage, Batch::Correction].map(Columns::at);
+            for (place, column) in Batch::ALL.iter().enumerate() {
+                let text = sheet.written(row, place);
+                if text.is_empty() || own.contains(&place) {
+                    continue;
+                }
+                let cells = &mut found[at].cells;
+                cells.retain(|(name, _)| *name != column.name);
+                cells.push((column.name, text));
+            }
+        }
+        found
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn exact_what_stands_is_what_was_written_last() -> Result<(), Report> {
+        let book = "arrow;stage;mass [gr];spine [in];note;correction\n1;raw;305,2;0.341;a \"b\";\n\
+                    2;raw;306;;;\n1;raw;;0.338;;yes\n2;raw;;;;void\n1;cut;270.1 gr;;\"c;d\";\n";
+        let found = standing(Path::new("arrows.csv"), Ok(book.as_bytes().to_vec()))?.found;
+        let said: Vec<_> = found.iter().map(|of| (of.arrow.as_str(), of.stage)).collect();
+        assert_eq!(said, [("1", "raw"), ("1", "cut")]);
+        let cell = |name, text: &str| (name, text.to_owned());
+        let raw = [cell("mass", "305,2"), cell("note", "a \"b\""), cell("spine", "0.338")];
+        assert_eq!(found[0].cells, raw);
+        assert_eq!(found[1].cells, [cell("mass", "270.1 gr"), cell("note", "c;d")]);
+        Ok(())
+    }
+}
