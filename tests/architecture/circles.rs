@@ -86,8 +86,11 @@ fn module(file: &str, text: &str) -> Module {
     let code = code.split("#[cfg(test)]\nmod ").next().unwrap_or_default().to_owned();
     let mut of = Module { file: file.to_owned(), ..Module::default() };
     for line in code.lines() {
-        let line = line.strip_prefix("pub(crate) ").unwrap_or(line);
-        let line = line.strip_prefix("pub ").unwrap_or(line);
+        let line = match line.strip_prefix("pub") {
+            Some(scoped) if scoped.starts_with('(') => scoped.split_once(") ").map_or("", |s| s.1),
+            Some(open) => open.trim_start(),
+            None => line,
+        };
         if let Some(name) = line.strip_prefix("mod ").and_then(|rest| rest.strip_suffix(';')) {
             of.children.insert(name.to_owned());
         }
@@ -111,7 +114,10 @@ fn module(file: &str, text: &str) -> Module {
     let starts = of.children.iter().map(String::as_str).chain(["crate", "self", "super"]);
     for start in starts {
         for (at, _) in code.match_indices(&format!("{start}::")) {
-            if !code[..at].ends_with(|c| word(c) || c == ':' || c == '$') {
+            // `pub(in super::super)` names who may look, and imports nothing.
+            let before = &code[..at];
+            let scope = before.ends_with("pub(in ");
+            if !scope && !before.ends_with(|c| word(c) || c == ':' || c == '$') {
                 let mut found = Vec::new();
                 tree(&code[at..], &[], &mut found);
                 of.paths.extend(found.into_iter().map(|(path, _)| path));
@@ -258,4 +264,8 @@ fn exact_a_circle_is_told_from_a_face_of_its_children() {
     assert_eq!(tell(&[root, parent, child, b]), ["a/mod.rs, a/c.rs"]);
     let child = ("a/c.rs", "pub struct Three;\n");
     assert_eq!(tell(&[root, parent, child, b]), [""; 0]);
+    // Children that are shown to some only are children too.
+    let root = ("lib.rs", "pub(super) mod a;\npub(crate) mod b;\n");
+    let (a, b) = (("a.rs", "use super::b;\n"), ("b.rs", "use super::{a};\n"));
+    assert_eq!(tell(&[root, a, b]), ["a.rs, b.rs"]);
 }

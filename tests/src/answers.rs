@@ -4,11 +4,11 @@
 use launch::Departure;
 use study::{
     Answer, Banded, BuildAnswer, BuildSide, Cause, Caution, Compared, Danger, Ends, EndsAlone,
-    EndsOrder, EndsView, Finding, Found, Lever, MarkAnswer, Nominal, Owner, Pair, PairMark,
-    Sampled, Seen, Shots, SideBySide, SideMark, Slot, SquareEnds, Stated, SweepAnswer, SweepPoint,
-    Swept, TargetChoice, TradeClaim, UncertainParameter,
+    EndsOrder, EndsView, Finding, Found, Lever, MarkAnswer, Nominal, OneSight, Owner, Pair,
+    PairMark, Sampled, Seen, Shots, SideBySide, SideMark, Slot, SquareEnds, Stated, SweepAnswer,
+    SweepPoint, Swept, TargetChoice, TradeClaim, UncertainParameter,
 };
-use target::{Estimate, Group, Impact};
+use target::{Estimate, Group, Impact, PowerTest};
 use units::{Dimension, Length, Ratio, Speed};
 
 use crate::recipe::{Simple, compare};
@@ -166,6 +166,7 @@ fn sides(builds: &[BuildAnswer]) -> SideBySide {
     let mark = |mark: &MarkAnswer| SideMark {
         distance: mark.distance,
         drift,
+        carried: 0.0,
         misjudged: Vec::new(),
         round: None,
     };
@@ -195,9 +196,19 @@ fn pair(builds: &[BuildAnswer], other: usize) -> Pair {
                 (_, Shots::Each(n)) if n <= study::ARCHER_SHOTS => Seen::MachineOnly,
                 _ => Seen::Nobody,
             },
+            one_sight: Some(one_sight(a, b)),
         }
     });
     Pair { base: 0, other, marks: marks.collect() }
+}
+
+/// Where the second lands with the first's sight setting, by drop and drift alone.
+fn one_sight(a: &MarkAnswer, b: &MarkAnswer) -> OneSight {
+    let shift =
+        Impact { left: b.nominal.left - a.nominal.left, up: a.nominal.drop - b.nominal.drop };
+    let apart = (shift.left.hypot(shift.up) / a.full.stats.sigma.value).powi(2);
+    let shots = PowerTest::default().shots_for_centres(apart);
+    OneSight { shift, apart, shots: shots.map_or(Shots::MoreThan(10_000), Shots::Each) }
 }
 
 /// The rule of thumb 1.96 for the log of a ratio of spreads.

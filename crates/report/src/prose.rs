@@ -1,5 +1,7 @@
 //! Standing texts.
 
+use crate::words::listed;
+
 /// How to read the tables of differences.
 pub(crate) const DIFFERENCES: &str = "A difference is called one only where its interval excludes \
     zero. For drop, drift, time, speed, energy and momentum the interval is the band of the poorly \
@@ -22,10 +24,6 @@ pub(crate) const SURE: [&str; 3] = [
 
 /// Names in a row: "1, 2 and 3".
 pub(crate) fn row<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
-    let names: Vec<&str> = names.into_iter().collect();
-    match names.split_last() {
-        None => "none".to_owned(),
-        Some((only, [])) => (*only).to_owned(),
-        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
-    }
+    let names: Vec<String> = names.into_iter().map(str::to_owned).collect();
+    if names.is_empty() { "none".to_owned() } else { listed(&names, "and") }
 }

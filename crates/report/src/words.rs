@@ -63,3 +63,12 @@ pub(crate) fn cause(name: &str) -> String {
     };
     known.to_owned()
 }
+
+/// "a, b and c".
+pub(crate) fn listed(all: &[String], joint: &str) -> String {
+    match all {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} {joint} {last}", most.join(", ")),
+    }
+}

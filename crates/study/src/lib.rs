@@ -104,8 +104,9 @@ pub use questions::matters::{
 };
 pub use questions::sides::SHOTS as USUAL_SHOTS;
 pub use questions::sides::answer::{
-    After, BuildMeasure, BuildSide, Difference, Farthest, MOST_BUILDS, Misjudged, Misjudgement,
-    PowerRow, Reach, ReachMark, RoundScore, SideBySide, SideMark, SidePair, SidePairMark,
+    After, BuildMeasure, BuildSide, DRIFT_WIND, Difference, Farthest, MOST_BUILDS, Misjudged,
+    Misjudgement, PowerRow, Reach, ReachMark, RoundScore, SideBySide, SideMark, SidePair,
+    SidePairMark,
 };
 pub use questions::sweep::{SweepAnswer, SweepPoint, Swept};
 pub use questions::tune::answer::{
@@ -116,8 +117,8 @@ pub use questions::tune::pin::pin;
 pub use questions::worth::MOST_STEPS;
 pub use questions::worth::answer::{Done, DoneMark, GreedyStep, WorthBuild, WorthOfSteps};
 pub use run::{OneFlight, film_push, fly_one, nominal, run, run_on, run_with, trace_push};
-pub use safety::{Caution, Danger, SafetyAsk, Seat, cautions};
-pub use seen::{ARCHER_SHOTS, MOST_SHOTS, Pair, PairMark, Seen, Shots};
+pub use safety::{Caution, Danger, Far, FarAt, SafetyAsk, Seat, cautions};
+pub use seen::{ARCHER_SHOTS, MOST_SHOTS, OneSight, Pair, PairMark, Seen, Shots};
 pub use shares::{ShareEstimator, VarianceSums};
 pub use shoot::start;
 pub use sightin::Sighted;

@@ -8,17 +8,17 @@ use clothyard_tests::hammer::Visitor;
 use clothyard_tests::program::Folder;
 
 thread_local! {
-    static VISITOR: RefCell<Visitor> = RefCell::new({
+    // The page's folder lasts as long as who visits it.
+    static VISITOR: RefCell<(Visitor, Folder)> = RefCell::new({
         let folder = Folder::new("fuzz");
         let site = PageSite::local(Path::new(&folder.at("")), None).expect("a free port");
-        std::mem::forget(folder);
         let visitor = Visitor::new(site.address());
         site.serve_aside();
-        visitor
+        (visitor, folder)
     });
 }
 
 libfuzzer_sys::fuzz_target!(|bytes: &[u8]| {
-    let code = VISITOR.with(|visitor| visitor.borrow_mut().send(bytes));
+    let code = VISITOR.with(|visitor| visitor.borrow_mut().0.send(bytes));
     assert!(code.is_none_or(|code| code < 500 || code == 503), "{code:?}");
 });

@@ -3,8 +3,8 @@
 use study::{Answer, Caution, Danger, Found};
 
 use super::compare::hurts;
-use super::compare::words::listed;
 use crate::document::Document;
+use crate::words::listed;
 
 /// Most arrows named in one sentence. Chosen: two lines.
 const LISTED: usize = 4;

@@ -4,8 +4,8 @@ use study::{BuildMeasure, Compared};
 use units::Role;
 
 use super::super::unknown;
-use super::tables::role;
-use super::{Case, words};
+use super::case::Case;
+use super::words;
 
 /// In this order. Chosen: what a shooter asks first.
 const ASKED: [BuildMeasure; 5] = [
@@ -44,7 +44,6 @@ pub(in super::super) fn figures(case: Case) -> Vec<LiveFigure> {
 fn what(of: BuildMeasure, case: Case) -> &'static str {
     match of {
         BuildMeasure::Drop => "drop from straight",
-        BuildMeasure::Drift => "wind drift",
         BuildMeasure::Hit => case.hits(),
         BuildMeasure::Speed => "speed there",
         BuildMeasure::Energy => "energy there",
@@ -69,12 +68,12 @@ fn banded(case: Case, build: usize, of: BuildMeasure) -> (String, String) {
     let text = if of == BuildMeasure::Hit {
         crate::show::share(value)
     } else {
-        role(of).text(value, case.style)
+        words::role(of).text(value, case.style)
     };
     (
         text,
         unknown::ends(
-            if of == BuildMeasure::Hit { Role::Percent } else { role(of) },
+            if of == BuildMeasure::Hit { Role::Percent } else { words::role(of) },
             value,
             band,
             case.style,

@@ -8,7 +8,8 @@ use target::Estimate;
 use units::Role;
 
 use super::super::common::shot;
-use super::{Case, words};
+use super::case::Case;
+use super::words;
 use crate::document::{Cell, Kind, Rows, Table, table, table_of};
 use crate::show::{form_share, holds, point};
 use crate::words::{owner, seen};
@@ -25,20 +26,6 @@ const MEASURES: [BuildMeasure; 9] = [
     BuildMeasure::Hit,
     BuildMeasure::Score,
 ];
-
-/// What a measure of flight or of a group is shown as.
-pub(super) fn role(of: BuildMeasure) -> Role {
-    match of {
-        BuildMeasure::Drop | BuildMeasure::R50 => Role::Impact,
-        BuildMeasure::Drift => Role::Drift,
-        BuildMeasure::Time => Role::Time,
-        BuildMeasure::Speed => Role::Speed,
-        BuildMeasure::Energy => Role::Energy,
-        BuildMeasure::Momentum => Role::Momentum,
-        BuildMeasure::Hit => Role::Percent,
-        BuildMeasure::Score => Role::Number,
-    }
-}
 
 /// One row a distance: drop, every build's group, form's share, shots to tell.
 pub(super) fn distances(case: Case) -> Table {
@@ -273,7 +260,9 @@ fn measured(case: Case, build: usize, at: usize, of: BuildMeasure) -> Cell {
         | BuildMeasure::Time
         | BuildMeasure::Speed
         | BuildMeasure::Energy
-        | BuildMeasure::Momentum => Cell::Quantity(role(of), words::number(case, build, at, of)),
+        | BuildMeasure::Momentum => {
+            Cell::Quantity(words::role(of), words::number(case, build, at, of))
+        }
     }
 }
 
@@ -289,9 +278,9 @@ pub(super) fn differences(case: Case, pair: &SidePair, at: usize) -> Table {
         .cells("other less one", Kind::Own, |d| {
             let Estimate { value, low, high } = d.value;
             if group(d.of) {
-                Cell::Estimate(role(d.of), d.value)
+                Cell::Estimate(words::role(d.of), d.value)
             } else {
-                Cell::Banded(role(d.of), study::Banded { value, low, high })
+                Cell::Banded(words::role(d.of), study::Banded { value, low, high })
             }
         })
         .signed()

@@ -3,8 +3,9 @@
 use study::{BuildAnswer, BuildMeasure, Farthest, Misjudgement, SidePair, Stated};
 use units::{Role, Style};
 
-use super::{Case, tables};
+use super::case::Case;
 use crate::show::{about, plain, share};
+use crate::words::listed;
 
 /// Measures worth a word, best first named.
 const TOLD: [(BuildMeasure, &str); 6] = [
@@ -35,7 +36,7 @@ pub(super) fn best(case: Case) -> Option<String> {
         }
         match winner(case, at, of) {
             Some(build) => {
-                let value = tables::role(of).text(number(case, build, at, of), style);
+                let value = role(of).text(number(case, build, at, of), style);
                 let said = match of {
                     BuildMeasure::R50 => format!("{words} (R50 {value})"),
                     BuildMeasure::Score => format!("{words} ({value} an arrow)"),
@@ -98,7 +99,7 @@ fn more_is_better(of: BuildMeasure) -> bool {
 pub(super) fn measure(of: BuildMeasure, case: Case) -> &'static str {
     match of {
         BuildMeasure::Drop => "drop",
-        BuildMeasure::Drift => "drift for cross wind",
+        BuildMeasure::Drift => drift(case.style),
         BuildMeasure::Time => "time of flight",
         BuildMeasure::Speed => "speed",
         BuildMeasure::Energy => "energy",
@@ -106,6 +107,27 @@ pub(super) fn measure(of: BuildMeasure, case: Case) -> &'static str {
         BuildMeasure::R50 => "R50",
         BuildMeasure::Hit => case.hits(),
         BuildMeasure::Score => "score of an arrow",
+    }
+}
+
+/// What a measure of flight or of a group is shown as.
+pub(super) fn role(of: BuildMeasure) -> Role {
+    match of {
+        BuildMeasure::Drop | BuildMeasure::Drift | BuildMeasure::R50 => Role::Impact,
+        BuildMeasure::Time => Role::Time,
+        BuildMeasure::Speed => Role::Speed,
+        BuildMeasure::Energy => Role::Energy,
+        BuildMeasure::Momentum => Role::Momentum,
+        BuildMeasure::Hit => Role::Percent,
+        BuildMeasure::Score => Role::Number,
+    }
+}
+
+/// The wind by which drift is told.
+pub(super) fn drift(style: Style) -> &'static str {
+    match style {
+        Style::Archery => "drift in 10 mph of cross wind",
+        Style::Metric => "drift in 4.5 m/s of cross wind",
     }
 }
 
@@ -269,15 +291,6 @@ pub(super) fn duel(case: Case, pair: &SidePair) -> Option<String> {
 /// Shots of the sentence. Chosen: what most people fire before they judge.
 const SIX: u32 = 6;
 
-/// "a, b and c".
-pub(in super::super) fn listed(all: &[String], joint: &str) -> String {
-    match all {
-        [] => String::new(),
-        [one] => one.clone(),
-        [most @ .., last] => format!("{} {joint} {last}", most.join(", ")),
-    }
-}
-
 /// Two builds of a pair in words.
 pub(super) fn against(case: Case, pair: &SidePair) -> String {
     format!("\"{}\" against \"{}\"", case.name(pair.other), case.name(pair.one))
@@ -315,4 +328,20 @@ pub(super) fn seen(case: Case) -> String {
 fn asked(case: Case) -> (String, String) {
     let power_test = &case.sides.stated.power_test;
     (share(1.0 - power_test.confidence()), share(power_test.power()))
+}
+
+#[cfg(test)]
+mod tests {
+    use units::{Dimension, Style, parse_si};
+
+    use super::drift;
+
+    #[test]
+    fn exact_the_wind_of_drift_is_the_one_that_is_named() {
+        for (style, wind) in [(Style::Archery, "10 mph"), (Style::Metric, "4.5 m/s")] {
+            assert!(drift(style).contains(wind));
+            let named = parse_si(Dimension::Speed, wind).unwrap();
+            assert!((named - study::DRIFT_WIND).abs() < 0.05, "{named}");
+        }
+    }
 }

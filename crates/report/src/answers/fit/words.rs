@@ -4,6 +4,7 @@ use study::{ErrorsFrom, FitRow, Fitted, NextShot, Sought, What};
 use units::{Role, Style};
 
 use crate::show::{alike, plain, share};
+use crate::words::listed;
 
 /// What a fitted value is shown as.
 pub(super) fn role(what: Sought) -> Role {
@@ -40,15 +41,7 @@ pub fn fit_seen(fitted: &Fitted) -> String {
             count => parts.push(format!("{count} {many}")),
         }
     }
-    listed(&parts)
-}
-
-fn listed(parts: &[String]) -> String {
-    match parts {
-        [] => String::new(),
-        [one] => one.clone(),
-        [most @ .., last] => format!("{} and {last}", most.join(", ")),
-    }
+    listed(&parts, "and")
 }
 
 pub(super) fn headline(fitted: &Fitted, style: Style) -> String {
@@ -65,7 +58,7 @@ pub(super) fn headline(fitted: &Fitted, style: Style) -> String {
             format!("{} {now}{unit} ({low} to {high})", value.what.name())
         })
         .collect();
-    format!("Fitted to {}: {}.", fit_seen(fitted), listed(&values))
+    format!("Fitted to {}: {}.", fit_seen(fitted), listed(&values, "and"))
 }
 
 pub(super) fn remarks(fitted: &Fitted, style: Style) -> Vec<String> {
@@ -137,7 +130,7 @@ fn verdict(fitted: &Fitted) -> String {
         lines => format!(
             "The shots of lines {} disagree with the others. Shoot them again before you use this \
              fit.",
-            listed(lines)
+            listed(lines, "and")
         ),
     }
 }
@@ -188,6 +181,6 @@ fn advice(fitted: &Fitted, next: &NextShot, style: Style) -> String {
     format!(
         "One more shot would tell most as {}: it would leave {}.",
         seen(&next.shot.what, next.shot.distance.si(), style),
-        listed(&left)
+        listed(&left, "and")
     )
 }

@@ -57,11 +57,7 @@ pub(super) fn verdict(gain: &Estimate) -> &'static str {
 pub(super) fn listed(found: &WorthOfSteps, steps: &[usize]) -> String {
     let names: Vec<String> =
         steps.iter().map(|at| format!("\"{}\"", found.steps[*at].name)).collect();
-    match names.split_last() {
-        Some((last, rest)) if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
-        Some((last, _)) => last.clone(),
-        None => "nothing".to_owned(),
-    }
+    if names.is_empty() { "nothing".to_owned() } else { crate::words::listed(&names, "and") }
 }
 
 /// The number of a step: its place among the steps alone.

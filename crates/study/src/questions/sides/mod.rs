@@ -24,8 +24,10 @@ use crate::{
 };
 
 pub(crate) use bare::MEASURES;
+pub(crate) use misjudged::shifted;
 pub use power::SHOTS;
 pub(crate) use reach::flights as reach_flights;
+pub(crate) use wind::blown;
 
 /// Half of what is left outside 19 rounds in 20.
 const ROUND_TAIL: f64 = 0.025;
@@ -113,6 +115,7 @@ fn marks(
         marks.push(SideMark {
             distance: Length::from_si(range.settings.distances[place]),
             drift: flown.bare.drift(place),
+            carried: flown.bare.carried(place),
             misjudged: misjudged?,
             round: match flown.rounds.get(place) {
                 Some(round) => Some(round_score(round, column, judge, flown.shaft)?),
