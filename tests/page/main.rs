@@ -12,6 +12,7 @@ mod port;
 mod refusals;
 mod rooms;
 mod screen;
+mod still;
 mod tools;
 mod watch;
 

@@ -124,7 +124,7 @@ pub(crate) fn draw(scene: &Scene, build: &BuildAnswer, setup: &Setup) -> Markup 
             (at_hand("length", &shaft))
             @if let Some(text) = &of_insert { (at_hand("insert", text)) }
             (at_hand("point", &point))
-            @for (name, _, lean, text) in ends.iter().filter(|(_, _, lean, _)| *lean != 0.0) {
+            @for (name, _, _, text) in ends.iter().filter(|(_, _, lean, _)| *lean != 0.0) {
                 (at_hand(name, &format!("{} end off square {text}", if *name == "rear" { "nock" } else { "point" })))
             }
             (foc)
