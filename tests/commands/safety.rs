@@ -8,9 +8,10 @@ use serde_json::Value;
 use crate::SOUND;
 
 /// How each danger comes about, and how its caution begins.
-const GATES: [(&str, &str, &str); 7] = [
+const GATES: [(&str, &str, &str); 8] = [
     ("density = \"9.5 gr/in\"", "density = \"5.8 gr/in\"", "Too light"),
     ("spine = \"0.340 in\"", "spine = \"0.700 in\"", "Shaft too weak"),
+    ("spine = \"0.340 in\"", "spine = \"0.500 in\"", "Weak shaft"),
     ("[arrow.vanes]", "[arrow.vanes]\n[bow.release]\nleft = \"80 mN s\"", "Shaft bent too far"),
     ("length = \"28.5 in\"", "length = \"27.2 in\"", "Arrow too short"),
     (
@@ -105,6 +106,8 @@ fn law_every_gate_stands_before_every_answer() {
         .replace(",43", ",27");
     let dozen = folder.write("dozen.csv", &dozen);
     let page = ["report.html", "result.json"];
+    // A shaft that is too weak is not told as weak as well.
+    let gates: Vec<_> = GATES.into_iter().filter(|gate| gate.2 != "Weak shaft").collect();
     let media = [
         Medium { words: &["check"], files: &[], answer: "reads without a mistake; but mind" },
         Medium { words: &["arrow"], files: &[], answer: "as built" },
@@ -112,7 +115,7 @@ fn law_every_gate_stands_before_every_answer() {
         Medium { words: &["pin"], files: &[], answer: "Measured:" },
         Medium { words: &["fit", "--shots", &shots], files: &[], answer: "Fitted to" },
         Medium { words: &["push"], files: &page, answer: "The arrow leaves" },
-        Medium { words: &["run"], files: &page, answer: "R50" },
+        Medium { words: &["run"], files: &page, answer: "half within" },
         Medium { words: &["marks"], files: &page, answer: "With the sight set" },
         Medium {
             words: &["tape"],
@@ -155,7 +158,7 @@ fn law_every_gate_stands_before_every_answer() {
         assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{words:?}");
         let answer =
             ran.out.find(medium.answer).unwrap_or_else(|| panic!("{words:?}: {}", ran.out));
-        for (_, _, begins) in GATES {
+        for (_, _, begins) in &gates {
             let told = ran.out.find(&format!("! {begins}"));
             assert!(told.is_some_and(|told| told < answer), "{words:?}, {begins}: {}", ran.out);
             for name in medium.files {
@@ -178,7 +181,7 @@ fn law_every_gate_stands_before_every_answer() {
         if medium.files.is_empty() {
             words.push("--json");
             let said: Value = serde_json::from_str(&run(&words).out).unwrap();
-            assert!(said["cautions"].as_array().unwrap().len() >= GATES.len(), "{words:?}");
+            assert!(said["cautions"].as_array().unwrap().len() >= gates.len(), "{words:?}");
         }
     }
     // Where a table is all that is printed, they go beside it.
@@ -189,7 +192,7 @@ fn law_every_gate_stands_before_every_answer() {
     ] {
         let ran = run(&words);
         assert!(
-            GATES.iter().all(|(_, _, begins)| ran.err.contains(begins)),
+            gates.iter().all(|(_, _, begins)| ran.err.contains(begins)),
             "{words:?}: {}",
             ran.err
         );

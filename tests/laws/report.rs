@@ -275,3 +275,20 @@ fn law_sides_that_do_not_fit_are_refused() {
         assert_eq!(error.to_string(), message);
     }
 }
+
+/// The answer to "would I notice?" takes where a build lands with one sight setting beside
+/// the size of its groups, in its first sentence, and what is left after that.
+#[test]
+fn law_a_comparison_tells_centre_and_width() {
+    let answer = answers::compared(&[("as sawn", 1.25), ("squared", 0.55)]);
+    let document = document(&answer, Style::Archery).unwrap();
+    let lead = document.lead();
+    let first = lead.split(". ").next().unwrap();
+    assert!(first.contains("groups") && first.contains("with one sight setting lands"), "{lead}");
+    assert!(first.contains("notice"), "{lead}");
+    assert!(lead.contains("Re-sighted, "), "{lead}");
+    // The trade's words first: none of these in a headline.
+    for word in ["R50", "sigma", "standard deviation", "variance"] {
+        assert!(!lead.contains(word), "{word}: {lead}");
+    }
+}

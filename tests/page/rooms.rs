@@ -303,8 +303,8 @@ fn law_a_control_says_what_it_does_here() {
     let stored = ask("control=weight&bow.speed_from=stored");
     assert!(!stored.contains("stays") && stored.contains(" in higher"), "{stored}");
     // The archer's own aim makes the group larger.
-    assert!(ask("control=aim").contains("more: as high, R50 "), "{}", ask("control=aim"));
-    assert!(ask("control=front").contains("a machine's R50 "), "{}", ask("control=front"));
+    assert!(ask("control=aim").contains("more: as high, group "), "{}", ask("control=aim"));
+    assert!(ask("control=front").contains("a machine's group "), "{}", ask("control=front"));
     assert!(ask("control=wind").contains("from the right: "));
     assert!(ask("control=arrow.point.shape").contains("\"bullet\": "));
     // A question moves no arrow.

@@ -192,7 +192,7 @@ fn changes(scene: &Scene, part: Part, found: &Compared) -> Vec<String> {
         if part == Part::Faults && machine.abs() >= TOLD && shows {
             let word = if machine > 0.0 { "larger" } else { "smaller" };
             let text = Role::Impact.text(machine.abs(), scene.style);
-            told.push(format!("a machine's R50 {text} {word}"));
+            told.push(format!("a machine's group {text} {word}"));
         }
         told.join(", ")
     };
@@ -208,7 +208,7 @@ fn pair_same(mark: &PairMark) -> bool {
 fn group(mark: &PairMark, scene: &Scene) -> Option<String> {
     let word = if mark.gain.value < 0.0 { "larger" } else { "smaller" };
     let text = Role::Impact.text(mark.gain.value.abs(), scene.style);
-    (!pair_same(mark)).then(|| format!("R50 {text} {word}"))
+    (!pair_same(mark)).then(|| format!("group {text} {word}"))
 }
 
 /// What was done and what it changes, as a sentence.

@@ -46,6 +46,7 @@ pub(in super::super) fn short(case: Case) -> Vec<Part> {
         format!("At each distance{bands}:")
     }));
     parts.push(Part::Table(if case.several() { costs(case) } else { by_distance(case) }));
+    parts.extend(words::blades_in_wind(case).map(say));
     parts.push(say(next(case)));
     parts
 }
