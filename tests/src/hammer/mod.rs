@@ -65,7 +65,7 @@ pub fn table(bytes: &[u8]) -> bool {
     if let Some(kind) = kind {
         let values = [("arrow".to_owned(), "a new one".to_owned())];
         if let Ok(whole) = measured::with_row(kind, path, Some(bytes), &values, Style::Archery) {
-            assert!(whole.starts_with(bytes));
+            assert!(whole.text.starts_with(bytes));
         }
     }
     true
