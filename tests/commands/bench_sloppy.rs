@@ -99,9 +99,9 @@ fn regress_end_faces_are_judged_before_they_are_listed() {
     let faces = path("scenarios/bench/faces.csv");
     let words = ["bench", "square", &scenario, "--readings", &faces, "--out", &out];
     let told = flat(&run(&words).out);
-    let verdict = "Square the rear end face of 1 and the front end face of 2: they stand more than \
-                   0.43 thou out at the rim (0.1 deg). Would anyone see it, were all arrows like the \
-                   worst here? Nobody would see a difference.";
+    let verdict = "Not worth squaring for the group: the rear end face of 1 and the front end face of \
+                   2. They stand more than 0.43 thou out at the rim (0.1 deg), but were all arrows like \
+                   the worst here, nobody would see a difference.";
     assert!(told.contains(verdict), "{told}");
     let page = std::fs::read_to_string(format!("{out}/report.html")).unwrap();
     assert!(page.contains("at the rim") && flat(&page).contains(verdict));
