@@ -30,6 +30,6 @@ mod tests {
         }
         // A shaft that reads .060 in got a cut plan.
         let bent = Gauged::Middle.sound(0.06 * 0.0254).expect_err("bent").to_string();
-        assert!(bent.contains("0.060 in") && bent.contains("decimal point"), "{bent}");
+        assert!(bent.contains("0.0600 in") && bent.contains("decimal point"), "{bent}");
     }
 }
