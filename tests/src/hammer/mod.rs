@@ -4,6 +4,7 @@
 
 mod corners;
 mod mutate;
+mod reply;
 mod requests;
 
 use std::path::Path;
@@ -13,6 +14,7 @@ use units::{Dimension, Style};
 
 pub use corners::{Corners, corner};
 pub use mutate::Mutator;
+pub use reply::Reply;
 pub use requests::Visitor;
 
 /// Reads a text as a scenario. One that is accepted must read back from its

@@ -169,7 +169,7 @@ fn watched<T>(
     err: &Stream,
     run: impl FnOnce(&RunBar) -> Result<T, study::StudyError>,
 ) -> Result<T, study::StudyError> {
-    let bar = RunBar::new(err.terminal);
+    let bar = RunBar::new(err);
     let found = run(&bar);
     bar.finish();
     found

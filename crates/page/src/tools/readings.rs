@@ -15,7 +15,6 @@ use super::tool::{PREFIX, Tool, ToolAnswer, ToolOrder};
 use super::view::care;
 use crate::app::{App, Link, Outcome, Sent, Shared, html as page, link, sent};
 use crate::head::head;
-use crate::jobs::NOBODY;
 use crate::{PageError, Settings};
 
 /// The command that takes a row.
@@ -47,7 +46,7 @@ pub(crate) async fn blank(State(app): Shared, query: Link) -> Outcome {
 pub(crate) async fn note(State(app): Shared, form: Sent) -> Outcome {
     let (_, own) = split(sent(form)?);
     let worker = Arc::clone(&app);
-    let work = move |_: &crate::jobs::Flag| {
+    let work = move || {
         let sheet = Sheet::of(&worker.settings, &own)?;
         let noted = sheet.note(&worker, &own)?;
         // What is in the job is off the sheet.
@@ -58,7 +57,7 @@ pub(crate) async fn note(State(app): Shared, form: Sent) -> Outcome {
         let own: Own = own.iter().filter(|field| left(field)).cloned().collect();
         Ok(page(drawn(&worker, &own, Some(&noted))?))
     };
-    app.jobs.run(NOBODY, None, work).await
+    app.jobs.aside(work).await
 }
 
 /// What came of a sheet.
@@ -160,7 +159,7 @@ impl Sheet {
                 name: NOTE.to_owned(),
                 cause: cause.kind(),
             };
-            let answer = app.settings.tools.run(&order).map_err(failed)?;
+            let answer = app.settings.tools.run(&order, &|| false).map_err(failed)?;
             if answer.code != 0 {
                 noted.wrong = Some((row.clone(), answer));
                 break;
@@ -213,7 +212,8 @@ impl Sheet {
 /// Where each arrow of a job stands, as the command says it.
 fn standing(settings: &Settings, folder: &str) -> Option<String> {
     let given = vec![("folder".to_owned(), folder.to_owned())];
-    let answer = settings.tools.run(&ToolOrder { tool: "job show".to_owned(), given }).ok()?;
+    let order = ToolOrder { tool: "job show".to_owned(), given };
+    let answer = settings.tools.run(&order, &|| false).ok()?;
     (answer.code == 0).then_some(answer.out)
 }
 

@@ -114,6 +114,7 @@ pub struct Sorting {
 /// # Errors
 /// [`StudyError`]; an arrow that cannot be built, shot or flown is named.
 pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
+    workbench::sortable(ask.arrows.len())?;
     let (mut found, joint) = alone(
         ask.recipe,
         (ask.seed, QUICK_POINTS),
