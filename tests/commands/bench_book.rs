@@ -45,7 +45,7 @@ fn regress_bare_shafts_and_finished_arrows_are_not_one_batch() {
         assert!(said.contains(told), "{told}\n{said}");
     }
     assert!(!said.contains(" by 120 deg") && !said.contains(" by 240 deg"), "{said}");
-    let shafts = folder.write("raw.csv", &book.split("7,built").next().unwrap().to_owned());
+    let shafts = folder.write("raw.csv", book.split("7,built").next().unwrap());
     let (code, said) = bench(&folder, &["index", "--batch", &shafts]);
     assert!(code == 2 && said.contains("no nock to turn"), "{said}");
 }

@@ -27,6 +27,7 @@ mod batch;
 mod cut;
 mod error;
 mod face;
+mod gate;
 mod gauge;
 mod harmonic;
 mod job;
