@@ -89,7 +89,7 @@ pub use guard::longest;
 pub use routes::router;
 pub use state::device;
 pub use table::Table;
-pub use tools::{FieldKind, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
+pub use tools::{FieldKind, KEPT, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
 
 /// The folder the page was started in.
 pub trait Shelf: Send + Sync + 'static {

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
-use scenario::{Control, Field, control, controls};
+use scenario::{Control, Field, Form, control, controls};
 use units::Style;
 
 use crate::{PageError, Shelf};
@@ -172,6 +172,13 @@ impl PageState {
             }
         }
         fields
+    }
+
+    /// Whether anything of the scenario was changed, beside which of its distances is looked at.
+    pub(crate) fn changes(&self) -> bool {
+        let value =
+            |name: &&FieldName| control(name.1).is_none_or(|control| control.form() != Form::Among);
+        !self.builds.is_empty() || self.now.keys().any(|name| value(&name))
     }
 
     /// The link's fields.

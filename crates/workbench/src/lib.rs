@@ -44,7 +44,7 @@ mod split;
 mod turn;
 
 pub use axis::{Axis, FULL_SPAN, Indicator, RunOut, Straight};
-pub use batch::{Measured, Spun, Stage, Worked};
+pub use batch::{Bare, Measured, Spun, Stage, Worked};
 pub use cut::{Cut, CutPlan, SawJob, plan};
 pub use error::WorkbenchError;
 pub use face::{EndFace, FaceVerdict, KEEP, REJECT, face};

@@ -5,6 +5,7 @@ use study::workbench::{LeftOut, Read, ShaftToCut};
 use units::{Length, Quantity, Ratio, parse};
 use workbench::{Axis, Measured, Population, SawJob, WorkbenchError};
 
+use super::carried::RawLengths;
 use super::cli::{CutOrder, Only, Sort, StraightnessWord};
 use super::slip::Slip;
 use crate::failure::Failure;
@@ -86,21 +87,26 @@ type Noted<'a> = (usize, &'a str, Option<Length>);
 /// Each shaft by what its readings say, or why they say nothing.
 fn sorted<'a, T: 'a>(
     order: &CutOrder,
-    shafts: &'a [T],
+    (shafts, lengths): (&'a [T], &RawLengths),
     noted: impl Fn(&'a T) -> Noted<'a>,
     read: impl Fn(&'a T, Length) -> Result<Read, WorkbenchError>,
 ) -> Result<Shafts, Failure> {
     let stock = maybe("stock", order.stock.as_ref())?;
+    // What another notebook of the job says goes before what is said for all.
+    let own = |shaft: &'a T| {
+        let (_, name, own) = noted(shaft);
+        own.or_else(|| lengths.get(name).copied())
+    };
     if let (Some(first), None) = (shafts.first(), stock)
-        && shafts.iter().all(|shaft| noted(shaft).2.is_none())
+        && shafts.iter().all(|shaft| own(shaft).is_none())
     {
         return Err(Slip::NoStock { name: noted(first).1.to_owned() }.into());
     }
     let (mut cut, mut left_out) = (Vec::new(), Vec::new());
     for shaft in shafts {
-        let (line, name, own) = noted(shaft);
+        let (line, name, _) = noted(shaft);
         let (line, name) = (Some(line), name.to_owned());
-        let known = own.or(stock).ok_or(WorkbenchError::NoLength);
+        let known = own(shaft).or(stock).ok_or(WorkbenchError::NoLength);
         match known.and_then(|stock| Ok((stock, read(shaft, stock)?))) {
             Ok((stock, read)) => cut.push(ShaftToCut { name, line, stock, read }),
             Err(why) => left_out.push(LeftOut { name, line, why }),
@@ -110,7 +116,10 @@ fn sorted<'a, T: 'a>(
 }
 
 /// The shafts of a notebook of three readings.
-pub(super) fn threes(order: &CutOrder, shafts: &[ShaftThree]) -> Result<Shafts, Failure> {
+pub(super) fn threes(
+    order: &CutOrder,
+    shafts: (&[ShaftThree], &RawLengths),
+) -> Result<Shafts, Failure> {
     let (set_in, step) = (quantity("set-in", &order.set_in)?, quantity("step", &order.step)?);
     sorted(
         order,
@@ -121,7 +130,10 @@ pub(super) fn threes(order: &CutOrder, shafts: &[ShaftThree]) -> Result<Shafts, 
 }
 
 /// The shafts of a notebook of readings along their length.
-pub(super) fn profiles(order: &CutOrder, shafts: &[ShaftReadings]) -> Result<Shafts, Failure> {
+pub(super) fn profiles(
+    order: &CutOrder,
+    shafts: (&[ShaftReadings], &RawLengths),
+) -> Result<Shafts, Failure> {
     let text = order.supports.as_deref().ok_or(Slip::NoSupports)?;
     let places: Vec<&str> = text.split(',').collect();
     let [rear, front] = places.as_slice() else {

@@ -7,6 +7,7 @@ use scenario::measured;
 use study::workbench::{BuildAsk, CutAsk, IndexAsk, SortAsk, SquareAsk, claims};
 use workbench::Measured;
 
+use super::carried::raw_lengths;
 use super::cli::{Bench, BenchJob, BuildOrder, CutOrder, Index, Sort, Square};
 use super::slip::Slip;
 use super::{BenchRequest, columns, given, note};
@@ -55,8 +56,14 @@ fn cut(order: &CutOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failu
     asked.cut = Some(job.wanted);
     let population = given::population(order)?;
     let (shafts, unread) = match (&order.readings, &order.three) {
-        (Some(file), _) => given::profiles(order, &asked.read(file, measured::profiles, err)?)?,
-        (None, Some(file)) => given::threes(order, &asked.read(file, measured::three, err)?)?,
+        (Some(file), _) => {
+            let read = asked.read(file, measured::profiles, err)?;
+            given::profiles(order, (&read, &raw_lengths(file)))?
+        }
+        (None, Some(file)) => {
+            let read = asked.read(file, measured::three, err)?;
+            given::threes(order, (&read, &raw_lengths(file)))?
+        }
         (None, None) if order.grade.is_some() => (vec![given::sold(order)?], Vec::new()),
         (None, None) => return Err(Slip::NothingRead.into()),
     };

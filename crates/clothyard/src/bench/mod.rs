@@ -1,5 +1,6 @@
 //! `clothyard bench`: readings in, cut lists, sets and turns out.
 
+mod carried;
 pub(crate) mod cli;
 mod given;
 mod jobs;
@@ -11,7 +12,7 @@ use clap::ValueEnum;
 use report::{ArrowSizes, BenchAnswer, Subject};
 use scenario::Scenario;
 use scenario::measured::{self, Reader};
-use units::{Length, Mass, Role, Style};
+use units::{Length, LinearDensity, Mass, Role, Style};
 use workbench::Measured;
 
 use crate::failure::Failure;
@@ -103,11 +104,15 @@ impl<'a> BenchRequest<'a> {
 
     /// Reads a batch of arrows, which must be those of the scenario.
     fn batch(&mut self, file: &Path, err: &mut Stream) -> Result<Vec<Measured>, Failure> {
+        let lengths = carried::raw_lengths(file);
         let arrows = self.read(file, measured::batch, err)?;
+        let arrows: Vec<Measured> =
+            arrows.into_iter().map(|arrow| carried::carried(arrow, &lengths)).collect();
         let unread = |arrow: &Measured| {
             let spun = [&arrow.run_out, &arrow.tip, &arrow.groove];
             let long = [arrow.balance, arrow.spine, arrow.length];
             arrow.mass.is_none()
+                && arrow.density().is_none()
                 && long.iter().all(Option::is_none)
                 && spun.iter().all(|of| of.is_none())
         };
@@ -130,8 +135,11 @@ impl<'a> BenchRequest<'a> {
                 role: Role::LinearDensity,
                 own: parts.shaft.density.si(),
                 of: &|arrow| {
-                    let mass = arrow.mass.filter(|_| !arrow.stage.finished())?;
-                    Some(mass.si() / arrow.length.map_or(shaft, Length::si))
+                    let weighed = || {
+                        let mass = arrow.mass.filter(|_| !arrow.stage.finished())?;
+                        Some(mass.si() / arrow.length.map_or(shaft, Length::si))
+                    };
+                    weighed().or(arrow.density().map(LinearDensity::si))
                 },
             },
             Alike {

@@ -10,7 +10,7 @@ use std::io;
 use std::path::PathBuf;
 
 use clap::{Arg, ArgAction, Command, CommandFactory};
-use page::{FieldKind, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
+use page::{FieldKind, KEPT, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
 
 use crate::Stream;
 use crate::cli::Cli;
@@ -197,10 +197,17 @@ impl Commands {
         let mut places: BTreeMap<usize, Vec<OsString>> = BTreeMap::new();
         let positional: Vec<&Arg> = command.get_positionals().collect();
         for (at, (id, value)) in order.given.iter().enumerate() {
-            let Some(argument) = arguments(command).find(|of| of.get_id() == id.as_str()) else {
+            let (id, kept) = match id.split_once('.') {
+                Some((id, KEPT)) => (id, true),
+                _ => (id.as_str(), false),
+            };
+            let Some(argument) = arguments(command).find(|of| of.get_id() == id) else {
                 continue;
             };
             let value: OsString = match kind(name, argument, id) {
+                FieldKind::Table if kept && tables(&self.root).contains(value) => {
+                    self.root.join(value).into()
+                }
                 FieldKind::Table => own.write(&format!("{id}-{at}.csv"), value)?.into(),
                 FieldKind::Scenario => own.write("scenario.toml", value)?.into(),
                 FieldKind::Folder => match plain(&self.root, value) {

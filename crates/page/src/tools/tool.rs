@@ -3,7 +3,7 @@
 /// Before the name of a field of a command; all other fields are the page's state.
 pub(super) const PREFIX: &str = "t.";
 /// Behind the name of a table: one of the folder, in place of one that is pasted.
-pub(super) const KEPT: &str = "kept";
+pub const KEPT: &str = "kept";
 /// The report of a command, which opens in the browser.
 pub(super) const REPORT: &str = "report.html";
 
@@ -79,7 +79,8 @@ pub enum FieldKind {
 pub struct ToolOrder {
     /// The command.
     pub tool: String,
-    /// Names of fields and what was given, those of a table or a scenario as text.
+    /// Names of fields and what was given, those of a table or a scenario as text; a table of
+    /// the folder by its name there, under the field's with a dot and [`KEPT`] behind it.
     pub given: Vec<(String, String)>,
 }
 

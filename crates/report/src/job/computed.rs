@@ -12,6 +12,8 @@ use crate::show;
 /// The arrow of a scenario: what could hurt somebody was computed of this one.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ComputedArrow {
+    /// Which scenario that is, and which of its builds where it has several.
+    pub scenario: String,
     /// Mass of the whole arrow, kg.
     pub mass: f64,
     /// Length of its bare shaft, m.

@@ -21,7 +21,7 @@ use crate::Report;
 const WHOLE: Holds = Holds::Amount(Length, 0.1, 2.0, PART);
 
 /// How far along it was.
-const STAGES: [(&str, Stage); 5] = [
+pub(super) const STAGES: [(&str, Stage); 5] = [
     ("raw", Stage::Raw),
     ("cut", Stage::Cut),
     ("squared", Stage::Squared),
@@ -193,5 +193,6 @@ fn measured(row: &Row<Batch>, name: &str) -> Measured {
         run_out: spun(Batch::RunOut, Batch::RunOutHigh).map(carried),
         tip: spun(Batch::Tip, Batch::TipHigh),
         groove: spun(Batch::Groove, Batch::GrooveHigh),
+        ..Measured::default()
     }
 }

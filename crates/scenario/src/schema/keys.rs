@@ -267,7 +267,7 @@ VaneAround "faults.vane.around" number(Angle, "-60 deg", "60 deg"), is("0 deg", 
 VaneForward "faults.vane.forward" number(Length, "-2 in", "2 in"), is("0 mm", PERFECT), "How far forward it sits from its place.";
 
 [FORM]
-ArcherGroups "archer.groups" Kind::Texts, Absent, "Groups you shot, such as \"5 arrows at 40 yd span 6 in\", one or several: the archer's form follows, with the arrows' own spread (of the first build) taken off.";
+ArcherGroups "archer.groups" Kind::Texts, Absent, "Groups you shot, such as \"5 arrows at 40 yd span 6 in\", one or several: the archer's form follows, with the arrows' own spread (of the first build) taken off.", first();
 ArcherScore "archer.score" Kind::Text, Absent, "A round you shot, such as \"265 points with 30 arrows on 40 cm at 20 yd\", the sight set well.";
 ArcherShots "archer.shots" Kind::Rows(&SHOTS), Absent, "Where the arrows of one group hit.";
 ArcherShotsAt "archer.shots_at" fixed(Length, "1 m", "200 m"), Absent, "The distance of that group.";
