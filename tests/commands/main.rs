@@ -3,11 +3,13 @@
 
 mod answers;
 mod bench;
+mod bench_book;
 mod bench_sloppy;
 mod ends;
 mod fit;
 mod folders;
 mod job;
+mod job_slips;
 mod kept;
 mod killed;
 mod marks;

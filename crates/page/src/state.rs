@@ -226,21 +226,24 @@ fn longest(control: &Control, value: &str) -> usize {
 pub(crate) fn file_name(name: &str) -> Result<&str, PageError> {
     let plain = |letter: char| letter.is_ascii_alphanumeric() || " ._-".contains(letter);
     let stem = name.strip_suffix(".toml").unwrap_or_default().trim();
-    // A dash in front reads as an option, and some systems keep names for devices,
-    // whatever follows the first dot.
-    let first = stem.split('.').next().unwrap_or_default().trim_end().to_ascii_lowercase();
-    let numbered = |device: &str| {
-        first.strip_prefix(device).is_some_and(|rest| matches!(rest.as_bytes(), [b'0'..=b'9']))
-    };
-    let device = matches!(first.as_str(), "con" | "prn" | "aux" | "nul" | "conin" | "conout")
-        || ["com", "lpt"].into_iter().any(numbered);
-    let sound =
-        !stem.is_empty() && !name.starts_with(['.', ' ', '-']) && !device && name.len() <= 100;
+    // A dash in front reads as an option.
+    let begins = !stem.is_empty() && !name.starts_with(['.', ' ', '-']);
+    let sound = begins && !device(stem) && name.len() <= 100;
     if sound && name.chars().all(plain) {
         Ok(name)
     } else {
         Err(PageError::Name { name: name.to_owned() })
     }
+}
+
+/// Whether some system keeps a name for a device, whatever follows its first dot.
+pub fn device(name: &str) -> bool {
+    let first = name.split('.').next().unwrap_or_default().trim().to_ascii_lowercase();
+    let numbered = |device: &str| {
+        first.strip_prefix(device).is_some_and(|rest| matches!(rest.as_bytes(), [b'0'..=b'9']))
+    };
+    matches!(first.as_str(), "con" | "prn" | "aux" | "nul" | "conin" | "conout")
+        || ["com", "lpt"].into_iter().any(numbered)
 }
 
 /// A name like this one that is free.

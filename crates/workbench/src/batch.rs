@@ -71,21 +71,6 @@ pub struct Bare {
 }
 
 impl Measured {
-    /// Whether another row of the same arrow says anew what this one says already.
-    pub fn clashes(&self, newer: &Self) -> bool {
-        fn both<T>(old: Option<&T>, new: Option<&T>) -> bool {
-            old.is_some() && new.is_some()
-        }
-        both(self.mass.as_ref(), newer.mass.as_ref())
-            || both(self.balance.as_ref(), newer.balance.as_ref())
-            || both(self.spine.as_ref(), newer.spine.as_ref())
-            || both(self.stiff.as_ref(), newer.stiff.as_ref())
-            || both(self.length.as_ref(), newer.length.as_ref())
-            || both(self.run_out.as_ref(), newer.run_out.as_ref())
-            || both(self.tip.as_ref(), newer.tip.as_ref())
-            || both(self.groove.as_ref(), newer.groove.as_ref())
-    }
-
     /// The same, with readings of another row of the same arrow where it says
     /// something.
     pub fn over(&mut self, newer: &Self) {
@@ -148,6 +133,8 @@ pub struct Worked {
     pub stages: Vec<Measured>,
     /// Why it was taken out, if it was.
     pub out: Option<String>,
+    /// The stage at which that was noted.
+    pub out_at: Option<Stage>,
     /// Entries that a correction supersedes or voids.
     pub superseded: usize,
 }
@@ -212,12 +199,5 @@ mod tests {
         assert_eq!(now(vec![raw, read(Stage::Built, None, None)]), None);
         let short = read(Stage::Raw, Some(0.02), None);
         assert_eq!(now(vec![short, long(Stage::Cut, 0.72)]), None);
-    }
-
-    #[test]
-    fn law_a_row_clashes_where_both_say_something() {
-        let mass = read(Stage::Raw, Some(0.02), None);
-        assert!(mass.clashes(&read(Stage::Raw, Some(0.02), None)));
-        assert!(!mass.clashes(&read(Stage::Raw, None, Some(0.0086))));
     }
 }

@@ -3,10 +3,10 @@
 use scenario::measured::{ShaftReadings, ShaftThree, Stations};
 use study::workbench::{LeftOut, Read, ShaftToCut};
 use units::{Length, Quantity, Ratio, parse};
-use workbench::{Axis, Population, SawJob, WorkbenchError};
+use workbench::{Axis, Measured, Population, SawJob, WorkbenchError};
 
 use super::carried::RawLengths;
-use super::cli::{CutOrder, Sort, StraightnessWord};
+use super::cli::{CutOrder, Only, Sort, StraightnessWord};
 use super::slip::Slip;
 use crate::failure::Failure;
 
@@ -170,4 +170,28 @@ pub(super) fn sets(order: &Sort) -> Result<Vec<(String, usize)>, Slip> {
         sets.push((name.to_owned(), count));
     }
     Ok(sets)
+}
+
+/// The arrows to sort: all of them bare shafts, or all finished.
+pub(super) fn only(order: &Sort, arrows: Vec<Measured>) -> Result<Vec<Measured>, Slip> {
+    let (finished, bare): (Vec<_>, Vec<_>) =
+        arrows.into_iter().partition(|arrow| arrow.stage.finished());
+    let file = || order.batch.clone();
+    let taken = match order.only {
+        Some(Only::Bare) => bare,
+        Some(Only::Finished) => finished,
+        None if bare.is_empty() => finished,
+        None if finished.is_empty() => bare,
+        None => {
+            let names = |of: &[Measured]| {
+                of.iter().map(|arrow| arrow.name.as_str()).collect::<Vec<_>>().join(", ")
+            };
+            return Err(Slip::Mixed {
+                file: file(),
+                bare: names(&bare),
+                finished: names(&finished),
+            });
+        }
+    };
+    if taken.is_empty() { Err(Slip::NoneOnly { file: file() }) } else { Ok(taken) }
 }

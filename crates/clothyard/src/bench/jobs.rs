@@ -1,8 +1,11 @@
 //! The questions of the bench.
 
+use std::path::Path;
+
 use report::BenchAnswer;
 use scenario::measured;
 use study::workbench::{BuildAsk, CutAsk, IndexAsk, SortAsk, SquareAsk, claims};
+use workbench::Measured;
 
 use super::carried::raw_lengths;
 use super::cli::{Bench, BenchJob, BuildOrder, CutOrder, Index, Sort, Square};
@@ -89,7 +92,11 @@ fn cut(order: &CutOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failu
 fn sort(order: &Sort, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let mut asked = BenchRequest::new(&order.common, "sort")?;
     let sets = given::sets(order)?;
-    let arrows = asked.batch(&order.batch, err)?;
+    let arrows = given::only(order, asked.batch(&order.batch, err)?)?;
+    let wanted = sets.iter().map(|(_, count)| *count).sum();
+    if wanted > arrows.len() {
+        return Err(Slip::Sets { wanted, has: arrows.len() }.into());
+    }
     let folder = asked.folder()?;
     let ask = SortAsk {
         recipe: asked.recipe.as_ref(),
@@ -106,7 +113,7 @@ fn sort(order: &Sort, out: &mut Stream, err: &mut Stream) -> Result<(), Failure>
 fn index(order: &Index, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let mut asked = BenchRequest::new(&order.common, "index")?;
     let arrows = match &order.batch {
-        Some(file) => asked.batch(file, err)?,
+        Some(file) => nocked(file, asked.batch(file, err)?, err)?,
         None => Vec::new(),
     };
     let shots = match &order.shots {
@@ -124,6 +131,21 @@ fn index(order: &Index, out: &mut Stream, err: &mut Stream) -> Result<(), Failur
     };
     let found = watched(err, |bar| study::workbench::index(&ask, bar))?;
     asked.answer(BenchAnswer::Index(&found), folder, out)
+}
+
+/// The finished arrows of a notebook; bare shafts have no nock yet, and are named.
+fn nocked(file: &Path, arrows: Vec<Measured>, err: &mut Stream) -> Result<Vec<Measured>, Failure> {
+    let (finished, bare): (Vec<_>, Vec<_>) =
+        arrows.into_iter().partition(|arrow| arrow.stage.finished());
+    if finished.is_empty() {
+        return Err(Slip::NoNock { file: file.to_owned() }.into());
+    }
+    if !bare.is_empty() {
+        let names: Vec<&str> = bare.iter().map(|arrow| arrow.name.as_str()).collect();
+        let names = names.join(", ");
+        err.print(&format!("note: {}: bare shafts without a nock: {names}\n", file.display()))?;
+    }
+    Ok(finished)
 }
 
 fn build(order: &BuildOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
@@ -154,7 +176,7 @@ fn watched<T>(
     err: &Stream,
     run: impl FnOnce(&RunBar) -> Result<T, study::StudyError>,
 ) -> Result<T, study::StudyError> {
-    let bar = RunBar::new(err.terminal);
+    let bar = RunBar::new(err);
     let found = run(&bar);
     bar.finish();
     found

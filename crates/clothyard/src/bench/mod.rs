@@ -8,7 +8,8 @@ pub(crate) mod slip;
 
 use std::path::{Path, PathBuf};
 
-use report::{BenchAnswer, Subject};
+use clap::ValueEnum;
+use report::{ArrowSizes, BenchAnswer, Subject};
 use scenario::Scenario;
 use scenario::measured::{self, Reader};
 use units::{Length, LinearDensity, Mass, Role, Style};
@@ -40,6 +41,8 @@ struct BenchRequest<'a> {
     read: Vec<PathBuf>,
     /// The length to which shafts are to be cut.
     cut: Option<Length>,
+    /// The arrows or shafts of a notebook.
+    arrows: Vec<Measured>,
 }
 
 /// What the arrows of a batch must have about as much of as the scenario's.
@@ -81,6 +84,7 @@ impl<'a> BenchRequest<'a> {
             notebooks: Vec::new(),
             read: Vec::new(),
             cut: None,
+            arrows: Vec::new(),
         })
     }
 
@@ -148,6 +152,7 @@ impl<'a> BenchRequest<'a> {
         ] {
             check.of(&arrows, file, self.style)?;
         }
+        self.arrows.clone_from(&arrows);
         Ok(arrows)
     }
 
@@ -175,6 +180,15 @@ impl<'a> BenchRequest<'a> {
         let build = self.common.of.build.as_deref();
         let cautions = ask::cautions(&self.scenario, build, (Some(&self.distances), self.cut))?;
         let document = document.cautioned(report::cautions(&cautions, &[], self.style));
+        let (parts, built) = ask::built(self.recipe.as_ref(), self.cut)?;
+        let sizes = ArrowSizes {
+            mass: built.mass.mass().si(),
+            shaft: parts.shaft.length.si(),
+            length: built.layout.shaft_front.si(),
+            spine: parts.shaft.spine.si(),
+        };
+        let unlike = sizes.unlike("this notebook", &self.arrows, self.style);
+        let document = document.cautioned(unlike.into_iter().collect());
         let folder = folder.fill(&document.files()?)?;
         tell::told(&document, self.common.of.source.told, &folder, out)
     }
@@ -182,9 +196,13 @@ impl<'a> BenchRequest<'a> {
 
 fn note(order: &NoteOrder, out: &mut Stream) -> Result<(), Failure> {
     let row = notebook::values(&order.values)?;
-    let added = notebook::add(kind_of(order.kind), &order.file, &[row], order.units.style())?;
-    let done = if added { "Added to" } else { "Begun:" };
-    out.print(&format!("{done} {}\n", order.file.display()))
+    let (there, noted) =
+        notebook::add(kind_of(order.kind), &order.file, &[row], order.units.style())?;
+    let done = if there { "Added to" } else { "Begun:" };
+    let kind = order.kind.to_possible_value();
+    let kind = kind.as_ref().map_or("", |kind| kind.get_name());
+    let again = format!("clothyard bench note {kind} {}", order.file.display());
+    out.print(&format!("{done} {}\n{}", order.file.display(), notebook::told(&noted, &again)))
 }
 
 /// What may stand in a notebook.

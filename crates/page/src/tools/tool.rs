@@ -14,11 +14,15 @@ pub trait Tools: Send + Sync + 'static {
     /// Tables of jobs and trials in the folder that the page was started in, by folder and
     /// name, such as `tansy/arrows.csv`.
     fn tables(&self) -> Vec<String>;
-    /// Runs one, with what was given; it ends by itself.
+    /// Runs one, with what was given; it ends by itself, or soon after it is `stopped`.
     ///
     /// # Errors
     /// What the system says of the files that it needs for a while.
-    fn run(&self, order: &ToolOrder) -> std::io::Result<ToolAnswer>;
+    fn run(
+        &self,
+        order: &ToolOrder,
+        stopped: &(dyn Fn() -> bool + Sync),
+    ) -> std::io::Result<ToolAnswer>;
 }
 
 /// A command.

@@ -2,8 +2,9 @@
 
 use std::path::Path;
 
-use super::batch::{Batch, CORRECTS, Corrects, STAGES};
+use super::batch::{Batch, RULE, STAGES};
 use super::column::Columns;
+use super::settle::settle;
 use super::sheet::{Sheet, read};
 use super::{Opened, Table};
 use crate::Report;
@@ -26,30 +27,17 @@ pub struct Standing {
 /// Every mistake of the file.
 pub fn standing(path: &Path, bytes: Opened) -> Result<Table<Standing>, Report> {
     read(path, bytes, 0, |sheet: &mut Sheet, rows| {
+        let own = ["arrow", "stage", "correction"];
         let mut found: Vec<Standing> = Vec::new();
-        for row in rows {
+        for row in settle(sheet, rows, &RULE).rows {
             let Some(arrow) = row.text(Batch::Arrow) else { continue };
             let stage = row.meaning(Batch::Stage, &STAGES).unwrap_or_default();
             let stage = STAGES.iter().find(|(_, of)| *of == stage).map_or("", |(word, _)| word);
-            let at = found.iter().position(|of| of.arrow == arrow && of.stage == stage);
-            if let Some(Corrects::Void) = row.meaning(Batch::Correction, &CORRECTS) {
-                at.map(|at| found.remove(at));
-                continue;
-            }
-            let at = at.unwrap_or_else(|| {
-                found.push(Standing { arrow: arrow.to_owned(), stage, cells: Vec::new() });
-                found.len() - 1
-            });
-            let own = [Batch::Arrow, Batch::Stage, Batch::Correction].map(Columns::at);
-            for (place, column) in Batch::ALL.iter().enumerate() {
-                let text = sheet.written(row, place);
-                if text.is_empty() || own.contains(&place) {
-                    continue;
-                }
-                let cells = &mut found[at].cells;
-                cells.retain(|(name, _)| *name != column.name);
-                cells.push((column.name, text));
-            }
+            let columns = Batch::ALL.iter().enumerate();
+            let cells = columns.filter(|(_, column)| !own.contains(&column.name));
+            let cells = cells.map(|(at, column)| (column.name, sheet.written(&row, at)));
+            let cells = cells.filter(|(_, text)| !text.is_empty()).collect();
+            found.push(Standing { arrow: arrow.to_owned(), stage, cells });
         }
         found
     })
@@ -67,7 +55,7 @@ mod tests {
         let said: Vec<_> = found.iter().map(|of| (of.arrow.as_str(), of.stage)).collect();
         assert_eq!(said, [("1", "raw"), ("1", "cut")]);
         let cell = |name, text: &str| (name, text.to_owned());
-        let raw = [cell("mass", "305,2"), cell("note", "a \"b\""), cell("spine", "0.338")];
+        let raw = [cell("mass", "305,2"), cell("spine", "0.338"), cell("note", "a \"b\"")];
         assert_eq!(found[0].cells, raw);
         assert_eq!(found[1].cells, [cell("mass", "270.1 gr"), cell("note", "c;d")]);
         Ok(())

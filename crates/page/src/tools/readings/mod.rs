@@ -14,7 +14,6 @@ use super::tool::{PREFIX, Tool, ToolOrder};
 use super::view::care;
 use crate::app::{App, Link, Outcome, Sent, Shared, html as page, link, sent};
 use crate::head::head;
-use crate::jobs::NOBODY;
 use crate::{PageError, Settings};
 use sheet::{BACK, NOTE, Noted, Own, STAGES, Sheet, WAS, WORDS, given, jobs};
 
@@ -30,7 +29,7 @@ pub(crate) async fn blank(State(app): Shared, query: Link) -> Outcome {
 pub(crate) async fn note(State(app): Shared, form: Sent) -> Outcome {
     let (_, own) = split(sent(form)?);
     let worker = Arc::clone(&app);
-    let work = move |_: &crate::jobs::Flag| {
+    let work = move || {
         let sheet = Sheet::of(&worker.settings, &own)?;
         let noted = match given(&own, BACK) {
             "" => sheet.note(&worker, &own)?,
@@ -45,7 +44,7 @@ pub(crate) async fn note(State(app): Shared, form: Sent) -> Outcome {
         let own: Own = own.iter().filter(|field| left(field)).cloned().collect();
         Ok(page(drawn(&worker, &own, Some(&noted))?))
     };
-    app.jobs.run(NOBODY, None, work).await
+    app.jobs.aside(work).await
 }
 
 /// The fields of a sheet.
@@ -124,7 +123,8 @@ fn back(sheet: &Sheet) -> Markup {
 /// Where each arrow of a job stands, as the command says it.
 fn standing(settings: &Settings, folder: &str) -> Option<String> {
     let given = vec![("folder".to_owned(), folder.to_owned())];
-    let answer = settings.tools.run(&ToolOrder { tool: "job show".to_owned(), given }).ok()?;
+    let order = ToolOrder { tool: "job show".to_owned(), given };
+    let answer = settings.tools.run(&order, &|| false).ok()?;
     (answer.code == 0).then_some(answer.out)
 }
 

@@ -229,7 +229,7 @@ impl Sheet {
         let order = ToolOrder { tool: NOTE.to_owned(), given };
         let failed =
             |cause: std::io::Error| PageError::Write { name: NOTE.to_owned(), cause: cause.kind() };
-        let answer = app.settings.tools.run(&order).map_err(failed)?;
+        let answer = app.settings.tools.run(&order, &|| false).map_err(failed)?;
         if answer.code != 0 {
             noted.wrong = Some((row.to_owned(), on_page(answer.err.trim(), &[])));
             return Ok(false);

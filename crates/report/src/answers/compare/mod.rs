@@ -3,6 +3,7 @@
 mod case;
 mod costs;
 pub(super) mod data;
+mod far;
 mod figures;
 mod headline;
 mod notice;

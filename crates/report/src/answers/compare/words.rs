@@ -221,7 +221,7 @@ fn flight_time(build: &BuildAnswer, distance: f64) -> f64 {
 }
 
 /// What is stated to be misjudged.
-fn misjudgement(stated: &Stated, style: Style) -> String {
+pub(super) fn misjudgement(stated: &Stated, style: Style) -> String {
     let range = stated.range_error.map(|error| {
         format!("the distance misjudged by {}", plain(Role::Range, error.si(), style))
     });
