@@ -343,7 +343,7 @@ fn law_one_sight_setting_is_told_as_a_trial_expects_it() {
     let mark = &found.pairs[0].marks[1];
     let one = mark.one_sight.unwrap();
     let both = [&plan.builds[0], &plan.builds[1]];
-    let expected = study::expected(both, mark.distance, plan.seed).unwrap().unwrap();
+    let expected = study::expected(both, mark.distance, plan.seed, &Quiet).unwrap().unwrap();
     // The same flights, so but for rounding the same place.
     let [left, up] = expected.shift;
     assert!((one.shift.left - left).abs() < 1e-9 && (one.shift.up - up).abs() < 1e-9, "{one:?}");

@@ -3,9 +3,9 @@
 use std::path::Path;
 
 use super::batch::{Batch, RULE, STAGES};
-use super::column::Columns;
-use super::settle::settle;
-use super::sheet::{Sheet, read};
+use super::column::{Columns, Value};
+use super::settle::{CORRECTION, settle};
+use super::sheet::{Row, Sheet, read};
 use super::{Opened, Table};
 use crate::Report;
 
@@ -27,19 +27,23 @@ pub struct Standing {
 /// Every mistake of the file.
 pub fn standing(path: &Path, bytes: Opened) -> Result<Table<Standing>, Report> {
     read(path, bytes, 0, |sheet: &mut Sheet, rows| {
-        let own = ["arrow", "stage", "correction"];
-        let mut found: Vec<Standing> = Vec::new();
-        for row in settle(sheet, rows, &RULE).rows {
-            let Some(arrow) = row.text(Batch::Arrow) else { continue };
+        let settled = settle(sheet, rows, &RULE);
+        let own = [Batch::Arrow.at(), Batch::Stage.at()];
+        let stands = |row: &Row<Batch>| {
             let stage = row.meaning(Batch::Stage, &STAGES).unwrap_or_default();
-            let stage = STAGES.iter().find(|(_, of)| *of == stage).map_or("", |(word, _)| word);
-            let columns = Batch::ALL.iter().enumerate();
-            let cells = columns.filter(|(_, column)| !own.contains(&column.name));
-            let cells = cells.map(|(at, column)| (column.name, sheet.written(&row, at)));
-            let cells = cells.filter(|(_, text)| !text.is_empty()).collect();
-            found.push(Standing { arrow: arrow.to_owned(), stage, cells });
-        }
-        found
+            let cells = sheet.columns.iter().enumerate().filter(|(place, column)| {
+                let blank = row.cells[*place].0 == Value::Blank;
+                !blank && !own.contains(place) && column.name != CORRECTION.name
+            });
+            Some(Standing {
+                arrow: row.text(Batch::Arrow)?.to_owned(),
+                stage: STAGES.iter().find(|(_, of)| *of == stage).map_or("", |(word, _)| word),
+                cells: cells
+                    .map(|(place, column)| (column.name, sheet.written(row, place)))
+                    .collect(),
+            })
+        };
+        settled.rows.iter().filter_map(stands).collect()
     })
 }
 

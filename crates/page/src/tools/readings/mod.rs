@@ -123,8 +123,8 @@ fn back(sheet: &Sheet) -> Markup {
 /// Where each arrow of a job stands, as the command says it.
 fn standing(settings: &Settings, folder: &str) -> Option<String> {
     let given = vec![("folder".to_owned(), folder.to_owned())];
-    let order = ToolOrder { tool: "job show".to_owned(), given };
-    let answer = settings.tools.run(&order, &|| false).ok()?;
+    let answer =
+        settings.tools.run(&ToolOrder { tool: "job show".to_owned(), given }, &|| false).ok()?;
     (answer.code == 0).then_some(answer.out)
 }
 
