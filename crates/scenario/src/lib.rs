@@ -93,7 +93,7 @@ pub use fitted::{FittedPart, fitted_evidence, fitted_parts};
 pub use json::json_schema;
 pub use measured::TableMistake;
 pub use pinned::{Restrained, restraint_part};
-pub use read::{Files, read};
+pub use read::{Files, read, read_in};
 pub use reference::key_reference;
 pub use report::{Problem, Report};
 pub use scenario::{Model, RigidBody, Scenario};

@@ -124,7 +124,7 @@ pub(super) fn shot(build: &study::BuildAnswer) -> bool {
 
 /// The same in two lines.
 pub(super) const NOBODY_SHORT: &str = "The scenario does not say who shoots, so these groups are a \
-    machine's: no hits, no score, no word on what you would notice. Say it in [archer]: groups = \
+    machine's: no hits, no score, no word on what you would notice. Say it in one line at the top of the file: group = \
     \"5 arrows at 40 yd span 6 in\", or score = .., or level = \"club\".";
 
 /// What is said in place of hits, scores and who would notice.
