@@ -195,9 +195,21 @@ fn pair(builds: &[BuildAnswer], other: usize) -> Pair {
                 (_, Shots::Each(n)) if n <= study::ARCHER_SHOTS => Seen::MachineOnly,
                 _ => Seen::Nobody,
             },
+            one_sight: Some(one_sight(a, b)),
         }
     });
     Pair { base: 0, other, marks: marks.collect() }
+}
+
+/// Where the second lands with the first's sight setting, by drop and drift alone.
+fn one_sight(a: &MarkAnswer, b: &MarkAnswer) -> OneSight {
+    let shift = Impact {
+        left: b.nominal.left - a.nominal.left,
+        up: a.nominal.drop - b.nominal.drop,
+    };
+    let apart = (shift.left.hypot(shift.up) / a.full.stats.sigma.value).powi(2);
+    let shots = PowerTest::default().shots_for_centres(apart);
+    OneSight { shift, apart, shots: shots.map_or(Shots::MoreThan(10_000), Shots::Each) }
 }
 
 /// The rule of thumb 1.96 for the log of a ratio of spreads.

@@ -1,7 +1,7 @@
 //! What to mind before shooting or sawing, in words: the only place that has them.
 //! Every medium shows them before its answer. Model card: docs/model/safety.md.
 
-use study::{Caution, Danger, Seat};
+use study::{Caution, Danger, Far, FarAt, Seat};
 use units::{Role, Style};
 
 use crate::show::{brief, figures, plain, share, significant};
@@ -67,7 +67,7 @@ pub struct CautionText {
 /// Every caution that is due, as texts.
 pub fn cautions(found: &[Caution], jobs: &[Job], style: Style) -> Vec<CautionText> {
     let (far, hurts): (Vec<&Caution>, Vec<&Caution>) =
-        found.iter().partition(|caution| matches!(caution.danger, Danger::Far { .. }));
+        found.iter().partition(|caution| matches!(caution.danger, Danger::Far(_)));
     // What can hurt the shooter stands first.
     let dangers = hurts.into_iter().chain(far).map(|caution| danger(caution, style));
     dangers.chain(jobs.iter().map(|job| job.caution())).collect()
@@ -75,7 +75,7 @@ pub fn cautions(found: &[Caution], jobs: &[Job], style: Style) -> Vec<CautionTex
 
 /// How many of them can hurt the shooter; those stand first among [`cautions`].
 pub(crate) fn hurts(found: &[Caution]) -> usize {
-    found.iter().filter(|caution| !matches!(caution.danger, Danger::Far { .. })).count()
+    found.iter().filter(|caution| !matches!(caution.danger, Danger::Far(_))).count()
 }
 
 /// What goes without saying of any bow.
@@ -214,17 +214,53 @@ fn danger_words(caution: &Caution, style: Style) -> (String, &'static str) {
             ", and it may go anywhere. Its bare shaft here is computed only; on the range take a \
              field point of the same mass.",
         ),
-        Danger::Far { from, share: hits, least } => (
-            format!(
-                "Too far for an animal{of}: at {} only {} hit the zone, under {}",
-                plain(Role::Range, from, style),
-                below(hits, least),
-                share(least)
-            ),
-            ". Move closer; never shoot an animal at that distance or beyond.",
-        ),
+        Danger::Far(far) => (too_far(&far, &of, style), MOVE_CLOSER),
     }
 }
+
+/// What follows from a distance that is, or may be, too far.
+const MOVE_CLOSER: &str = ". Move closer; never shoot an animal from farther away.";
+
+/// From where on too few hit, or may, and up to where enough do.
+fn too_far(far: &Far, of: &str, style: Style) -> String {
+    let at = |of: &FarAt| plain(Role::Range, of.distance, style);
+    let (least, surely) = (share(far.least), far.surely.as_ref());
+    let found = match (surely, &far.maybe) {
+        (Some(sure), maybe) => {
+            let said = format!(
+                "Too far for an animal{of}: at {} only {} hit the zone, under {least}",
+                at(sure),
+                below(sure.share, far.least)
+            );
+            let maybe = maybe.as_ref().map_or_else(String::new, |maybe| {
+                format!(
+                    "; at {} {} do, but {} {AGAINST}",
+                    at(maybe),
+                    share(maybe.share),
+                    below(maybe.low, far.least)
+                )
+            });
+            format!("{said}{maybe}")
+        }
+        (None, Some(maybe)) => format!(
+            "May be too far for an animal{of}: at {} {} hit the zone, but {} {AGAINST}, under \
+             {least}",
+            at(maybe),
+            share(maybe.share),
+            below(maybe.low, far.least)
+        ),
+        (None, None) => format!("May be too far for an animal{of}"),
+    };
+    match far.holds {
+        Some(holds) => {
+            format!("{found}; up to {} it holds", plain(Role::Range, holds, style))
+        }
+        None => format!("{found}; at no distance asked about does it hold"),
+    }
+}
+
+/// Where a share stands at the low end of its band.
+const AGAINST: &str = "if what is poorly known goes against you";
 
 /// A number with two figures.
 fn two(value: f64) -> String {

@@ -41,6 +41,8 @@ impl Scenario {
 mod tests {
     use std::path::Path;
 
+    const KIND: &str = "taken as a compound (bow.kind)";
+
     /// Vanes that nobody wrote were in every number and in no list.
     #[test]
     fn regress_what_nobody_wrote_is_named() {
@@ -55,7 +57,7 @@ mod tests {
         assert_eq!(
             first.assumed(),
             [
-                "taken as a compound (bow.kind)",
+                KIND,
                 "arrow.vanes 3 of 6 gr, 2 in by 0.5 in",
                 "bow.speed_mass 369.25 gr, this arrow's"
             ]
@@ -73,8 +75,10 @@ mod tests {
         // Without a title it is called as its file.
         assert_eq!(first.title(), "my-first");
         let more = "bow.speed_mass = \"400 gr\"\n[arrow.vanes]\nmass = \"8 gr\"\nroot = \"3 in\"\n";
-        assert_eq!(read(more).assumed(), ["arrow.vanes.count 3", "arrow.vanes.span 0.5 in"]);
-        assert!(read("bow.speed_mass = \"400 gr\"\narrow.vanes = \"none\"\n").assumed().is_empty());
+        let told = [KIND, "arrow.vanes.count 3", "arrow.vanes.span 0.5 in"];
+        assert_eq!(read(more).assumed(), told);
+        let bare = read("bow.speed_mass = \"400 gr\"\narrow.vanes = \"none\"\n");
+        assert_eq!(bare.assumed(), [KIND]);
         assert_eq!(read("title = \"Mine\"\n").title(), "Mine");
         // What a report writes down reads back so too.
         assert_eq!(read("title = \"untitled\"\n").title(), "my-first");

@@ -71,6 +71,7 @@ mod report;
 mod resolved;
 mod rewritten;
 mod said;
+mod said_wind;
 mod scenario;
 mod schema;
 mod settle;

@@ -46,11 +46,11 @@ pub fn run_with(
     let centred = whole::centred(plan, &known);
     watch.at_the_end(whole::flights_of(plan, &known));
     let mut answer = answered(centred.as_ref().unwrap_or(plan), None, watch)?;
-    answer.cautions = safety::among(&SafetyAsk::all(plan), Some(&answer.found))?;
     match whole::unknown(plan, &mut answer, (known, found), &answered, watch) {
         Err(StudyError::Cancelled) if watch.wants_part() => {}
         other => other?,
     }
+    answer.cautions = safety::among(&SafetyAsk::all(plan), Some(&answer))?;
     Ok(answer)
 }
 

@@ -1,6 +1,6 @@
 //! Who would see two groups differ.
 
-use target::{Estimate, PowerTest};
+use target::{Estimate, Impact, MOST_FOR_CENTRES, PowerTest};
 use units::Length;
 
 /// A build against the base.
@@ -31,8 +31,53 @@ pub struct PairMark {
     pub archer_shots: Shots,
     /// The same for a machine.
     pub machine_shots: Shots,
-    /// The verdict.
+    /// The verdict on the width of the groups.
     pub seen: Seen,
+    /// Where it lands with the base's sight setting; none where it does not get there.
+    pub one_sight: Option<OneSight>,
+}
+
+/// Where a build's group lands with another's sight setting.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OneSight {
+    /// Its centre from the other's, m.
+    pub shift: Impact,
+    /// The squared distance of the centres in units of both groups' covariance; without
+    /// end where neither spreads.
+    pub apart: f64,
+    /// Shots with each build until the archer can tell the centres apart, by the test
+    /// that judges groups that were shot (same confidence and power as of widths).
+    pub shots: Shots,
+}
+
+impl OneSight {
+    /// Whether the archer would see it, within as many shots as count for widths.
+    pub fn seen(&self) -> bool {
+        is_few(self.shots)
+    }
+
+    /// Of centres so far apart.
+    pub(crate) fn of(shift: Impact, apart: f64, power_test: &PowerTest) -> Self {
+        // Points apart are told by the fewest shots that show any spread.
+        let shots = if apart.is_finite() {
+            let each = power_test.shots_for_centres(apart);
+            each.map_or(Shots::MoreThan(MOST_FOR_CENTRES), Shots::Each)
+        } else {
+            Shots::Each(2)
+        };
+        Self { shift, apart, shots }
+    }
+
+    /// The same with the distance of many flights, carried to a point by its change in
+    /// few flights with the same chances.
+    pub(crate) fn carried(self, main: &Self, centre: &Self, power_test: &PowerTest) -> Self {
+        let by = self.apart / centre.apart;
+        if by.is_finite() && main.apart.is_finite() {
+            Self::of(self.shift, main.apart * by, power_test)
+        } else {
+            self
+        }
+    }
 }
 
 /// How many shots with each build until a difference in group size shows.
@@ -69,11 +114,15 @@ pub(crate) fn shots(ratio: Option<Estimate>, power_test: &PowerTest) -> Shots {
     power_test.shots(ratio, MOST_SHOTS).map_or(Shots::MoreThan(MOST_SHOTS), Shots::Each)
 }
 
+/// Whether an archer would spend so many shots on a comparison.
+fn is_few(shots: Shots) -> bool {
+    matches!(shots, Shots::Each(count) if count <= ARCHER_SHOTS)
+}
+
 pub(crate) fn seen(archer: Shots, machine: Shots) -> Seen {
-    let few = |shots| matches!(shots, Shots::Each(count) if count <= ARCHER_SHOTS);
-    if few(archer) {
+    if is_few(archer) {
         Seen::Archer
-    } else if few(machine) {
+    } else if is_few(machine) {
         Seen::MachineOnly
     } else {
         Seen::Nobody

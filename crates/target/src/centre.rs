@@ -30,6 +30,54 @@ pub struct CentreVerdict {
 /// Shots each beyond which none are looked for. Chosen: a year of shooting.
 pub const MOST_FOR_CENTRES: u32 = 10_000;
 
+/// Two groups as of one covariance.
+struct Pooled {
+    count: [f64; 2],
+    /// The second centre from the first, left and up.
+    shift: [f64; 2],
+    /// Left with left, left with up, up with up.
+    covariance: [f64; 3],
+    apart: f64,
+}
+
+impl Pooled {
+    fn of(first: &[Impact], second: &[Impact]) -> Result<Self, TargetError> {
+        let (one, other) = (Group::of(first)?, Group::of(second)?);
+        let (n, m) = (one.count as f64, other.count as f64);
+        let within = n + m - 2.0;
+        if within < 2.0 {
+            let count = one.count + other.count;
+            return Err(TargetError::TooFew { what: "shots", count, needed: 4 });
+        }
+        let sums = |group: &Group, impacts: &[Impact]| {
+            impacts.iter().fold([0.0; 3], |[ll, lu, uu], i| {
+                let (l, u) = (i.left - group.centre.left, i.up - group.centre.up);
+                [ll + l * l, lu + l * u, uu + u * u]
+            })
+        };
+        let (a, b) = (sums(&one, first), sums(&other, second));
+        let covariance = [0, 1, 2].map(|at| (a[at] + b[at]) / within);
+        let [ll, lu, uu] = covariance;
+        let determinant = ll * uu - lu * lu;
+        // A line to rounding has no inverse.
+        if determinant <= f64::EPSILON * ll * uu {
+            return Err(TargetError::NoSpread);
+        }
+        let (l, u) = (other.centre.left - one.centre.left, other.centre.up - one.centre.up);
+        let apart = (uu * l * l - 2.0 * lu * l * u + ll * u * u) / determinant;
+        Ok(Self { count: [n, m], shift: [l, u], covariance, apart })
+    }
+}
+
+/// The squared distance of two groups' centres in units of their pooled covariance, as
+/// [`PowerTest::shots_for_centres`] asks for.
+///
+/// # Errors
+/// As for [`PowerTest::centres`].
+pub fn centres_apart(first: &[Impact], second: &[Impact]) -> Result<f64, TargetError> {
+    Ok(Pooled::of(first, second)?.apart)
+}
+
 impl PowerTest {
     /// Whether two groups have one centre. Their covariances are pooled, as for
     /// groups of one width and shape.
@@ -42,28 +90,9 @@ impl PowerTest {
         first: &[Impact],
         second: &[Impact],
     ) -> Result<CentreVerdict, TargetError> {
-        let (one, other) = (Group::of(first)?, Group::of(second)?);
-        let (n, m) = (one.count as f64, other.count as f64);
+        let Pooled { count: [n, m], shift: [l, u], covariance: [ll, _, uu], apart } =
+            Pooled::of(first, second)?;
         let (within, over) = (n + m - 2.0, n + m - 3.0);
-        if over < 1.0 {
-            let count = one.count + other.count;
-            return Err(TargetError::TooFew { what: "shots", count, needed: 4 });
-        }
-        let sums = |group: &Group, impacts: &[Impact]| {
-            impacts.iter().fold([0.0; 3], |[ll, lu, uu], i| {
-                let (l, u) = (i.left - group.centre.left, i.up - group.centre.up);
-                [ll + l * l, lu + l * u, uu + u * u]
-            })
-        };
-        let (a, b) = (sums(&one, first), sums(&other, second));
-        let [ll, lu, uu] = [0, 1, 2].map(|at| (a[at] + b[at]) / within);
-        let determinant = ll * uu - lu * lu;
-        // A line to rounding has no inverse.
-        if determinant <= f64::EPSILON * ll * uu {
-            return Err(TargetError::NoSpread);
-        }
-        let (l, u) = (other.centre.left - one.centre.left, other.centre.up - one.centre.up);
-        let apart = (uu * l * l - 2.0 * lu * l * u + ll * u * u) / determinant;
         let t_squared = n * m / (n + m) * apart;
         let f = t_squared * over / (2.0 * within);
         let chance = law(over).sf(f);
@@ -90,10 +119,15 @@ impl PowerTest {
     /// ten thousand.
     pub fn shots_for_centres(&self, apart: f64) -> Option<u32> {
         let told = |shots: u32| self.chance_to_tell_centres(apart, shots) >= self.power();
-        if !told(MOST_FOR_CENTRES) {
-            return None;
+        // By doubling: the noncentral law of many shots far apart is a long sum.
+        let (mut low, mut high) = (2, 2);
+        while !told(high) {
+            if high == MOST_FOR_CENTRES {
+                return None;
+            }
+            (low, high) = (high, (2 * high).min(MOST_FOR_CENTRES));
         }
-        Some(fewest_that(2, MOST_FOR_CENTRES, told))
+        Some(fewest_that(low, high, told))
     }
 }
 

@@ -33,7 +33,7 @@ mod sequential;
 mod spread;
 mod zone;
 
-pub use centre::{CentreVerdict, MOST_FOR_CENTRES};
+pub use centre::{CentreVerdict, MOST_FOR_CENTRES, centres_apart};
 pub use chance::{expected_score, offset_circle_probability};
 pub use compare::{shots_to_tell, sigma_ratio};
 pub use error::TargetError;

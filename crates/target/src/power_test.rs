@@ -1,7 +1,7 @@
 //! Whether two spreads can be told apart, after how many shots, and how often
 //! the verdict is wrong.
 
-use statrs::distribution::{ContinuousCDF, FisherSnedecor};
+use statrs::distribution::{ContinuousCDF, FisherSnedecor, Normal};
 
 use crate::{Estimate, Spread, TargetError};
 
@@ -77,6 +77,15 @@ impl PowerTest {
     /// The power, a share.
     pub fn power(&self) -> f64 {
         self.power
+    }
+
+    /// The least difference between two shares of hits near `share` that so many shots with
+    /// each tell: two-sided, by the normal law of a share.
+    ///
+    /// Card: `docs/model/power-test.md`.
+    pub fn least_hits_apart(&self, share: f64, shots: u32) -> f64 {
+        let errors = normal_above(self.tail()) + normal_above(1.0 - self.power());
+        errors * (2.0 * share * (1.0 - share) / f64::from(shots)).sqrt()
     }
 
     fn tail(&self) -> f64 {
@@ -202,6 +211,11 @@ impl Tested {
         let variances = ratio * ratio;
         self.law.sf(self.high / variances) + self.law.cdf(self.low / variances)
     }
+}
+
+/// The normal score that this chance lies above.
+fn normal_above(chance: f64) -> f64 {
+    Normal::standard().inverse_cdf(1.0 - chance)
 }
 
 fn spread_law(over: f64, under: f64) -> FisherSnedecor {

@@ -254,11 +254,11 @@ fn short(
     if !std::ptr::eq(shown[shown.len() - 1], last) {
         shown.push(last);
     }
-    let bands = if joint.is_some() { ", with its band for what is not known" } else { "" };
+    let bands = unknown::bands(joint.is_some());
     let table = table_of("short", shown)
         .words(value(&sweep.key), |point| &point.label)
         .quantity("drop", Role::Impact, |point| mark(point).nominal.drop)
-        .quantity("group R50", Role::Impact, |point| point.r50(at).value)
+        .quantity("half within", Role::Impact, |point| point.r50(at).value)
         .quantity("speed there", Role::Speed, |point| mark(point).nominal.speed)
         .decimals(0)
         .quantity("FOC", Role::Percent, |point| point.build.built.foc.si())

@@ -25,8 +25,7 @@ pub(super) struct Asked<'a, T> {
     pub(super) verdict: &'a dyn Fn(&T) -> bool,
 }
 
-/// "2.39 in (2.10 to 2.62 in for what is not known)"; the number alone without a
-/// band. A number outside its own band is said to be that of the usual values.
+/// "2.39 in (may be 2.10 to 2.62 in)"; the number alone without a band. A number outside its own band is said to be that of the usual values.
 pub(super) fn figure(role: Role, value: f64, band: Option<Band>, style: Style) -> String {
     format!("{}{}", role.text(value, style), bracket(role, value, band, style))
 }
@@ -36,7 +35,7 @@ pub(super) fn bracket(role: Role, value: f64, band: Option<Band>, style: Style) 
     let told = ends(role, value, band, style);
     match band {
         Some(band) if !told.is_empty() => {
-            format!(" ({}{told} for what is not known)", usual(value, band))
+            format!(" ({}may be {told})", usual(value, band))
         }
         _ => String::new(),
     }
@@ -59,9 +58,14 @@ pub(super) fn portion(value: f64, band: Option<Band>) -> String {
         if [&low, &high].iter().all(|end| **end == share(value)) {
             return String::new();
         }
-        format!(" ({}{low} to {high} for what is not known)", usual(value, band))
+        format!(" ({}may be {low} to {high})", usual(value, band))
     });
     format!("{}{band}", share(value))
+}
+
+/// Behind what a table is of: how its bands read; empty where nothing is poorly known.
+pub(super) fn bands(known_poorly: bool) -> &'static str {
+    if known_poorly { " (in brackets what it may be)" } else { "" }
 }
 
 /// Says that a number which its own band does not hold is that of the usual
@@ -78,7 +82,7 @@ pub(super) fn endless(shots: Shots) -> f64 {
     }
 }
 
-/// "about 230 (61 to more than 10,000 for what is not known)".
+/// "about 230 (may be 61 to more than 10,000)".
 pub(super) fn needed(shots: Shots, band: Option<Band>) -> String {
     let end = |end: f64| {
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count")]
@@ -94,7 +98,7 @@ pub(super) fn needed(shots: Shots, band: Option<Band>) -> String {
         Some(Band { low, high }) if end(low) == end(high) => String::new(),
         Some(band @ Band { low, high }) => {
             let usual = usual(endless(shots), band);
-            format!(" ({usual}{} to {} for what is not known)", end(low), end(high))
+            format!(" ({usual}may be {} to {})", end(low), end(high))
         }
     };
     format!("{}{band}", about(shots))
@@ -106,14 +110,14 @@ pub(super) fn stands(what: &str, standing: Option<Standing>, decider: Option<Str
     let Some(standing) = standing else { return String::new() };
     let of = share(standing.share);
     match standing.word() {
-        Word::Everywhere => format!(" {what} holds everywhere in what is not known ({of})."),
-        Word::Likely => format!(" {what} is most likely: it holds in {of} of what is not known."),
+        Word::Everywhere => format!(" {what} holds everywhere (in {of} of what may be)."),
+        Word::Likely => format!(" {what} is most likely (in {of} of what may be)."),
         Word::Open => {
             let decider = decider.map_or_else(String::new, |d| format!("; {d} would decide most"));
-            format!(" {what} is open: it holds in {of} of what is not known{decider}.")
+            format!(" {what} is open (in {of} of what may be){decider}.")
         }
         Word::Unlikely => {
-            format!(" {what} is unlikely: it holds in only {of} of what is not known.")
+            format!(" {what} is unlikely (in only {of} of what may be).")
         }
     }
 }
@@ -168,7 +172,7 @@ fn drawn<T>(joint: &Joint<T>) -> String {
     };
     format!(
         "{drawn}, and the whole answer computed at each.{further}{without} A band \
-         (a to b) holds nine tenths of what that gives; [a, b] is the 95 % interval of chance. A \
+         (may be a to b) holds nine tenths of what that gives; [a, b] is the 95 % interval of chance. A \
          verdict holds everywhere (95 % and more), most likely (80 to 95 %), or is open (20 to \
          80 %)."
     )

@@ -9,6 +9,7 @@ use crate::ScenarioError as E;
 use crate::across::side;
 use crate::edit::Setting;
 use crate::entry::{Entry, Layer, Mark, Value};
+use crate::said_wind::{self, SaidWind};
 use crate::schema::{Id, Kind, Named, find, parent};
 use crate::source::Place;
 use crate::text::{measure, own_unit, quantity, unit_of};
@@ -45,6 +46,9 @@ impl Reader<'_> {
                 }
                 Spanned::new(span, DeValue::Array(list))
             }
+            Setting::Side(said) if said_wind::wind(said) != SaidWind::Speed => {
+                return layer.under(self.said(id, place, &text(said)));
+            }
             Setting::Side(across) => {
                 let speed = across.trim_start_matches(['-', '+']).trim_start();
                 let mut change = self.said(id, place, &text(speed));
@@ -74,7 +78,7 @@ impl Reader<'_> {
     /// A layer that says one key, and that the tables around it are there.
     fn said(&mut self, id: Id, place: Place, value: &Spanned<DeValue<'_>>) -> Layer {
         let mut layer = Layer::default();
-        layer.entries.insert(id, self.entry(id, place.file, value));
+        layer.entries.extend(self.entries(id, place.file, value));
         let mut around = id.table();
         while let Some(Named::Table(known)) = find(around) {
             layer.tables.insert(known.path, Mark { place, none: false });
@@ -132,7 +136,9 @@ fn turned(across: &str, layer: &Layer) -> Option<String> {
 
 /// A list of lengths with one more, unless it is there.
 fn among(id: Id, length: &str, common: &Layer) -> Vec<String> {
-    let mut all = crate::listed::listed(id, common.entries.get(&id));
+    let usual = || crate::settle::default(common, id);
+    let entry = common.entries.get(&id).cloned().or_else(usual);
+    let mut all = entry.as_ref().map_or_else(Vec::new, crate::listed::listed);
     let si = |text: &str| units::parse_si(units::Dimension::Length, text);
     let Ok(chosen) = si(length) else {
         // The reader of the key says what is wrong with it.

@@ -1,12 +1,13 @@
 //! One value against its row.
 
 use toml::Spanned;
-use toml::de::{DeArray, DeInteger, DeValue};
+use toml::de::{DeArray, DeInteger, DeString, DeValue};
 use units::{Bare, Dimension, Unit, UnitError, read};
 
 use super::{Reader, near};
 use crate::ScenarioError as E;
 use crate::entry::{Entry, Origin, Scalar, Value};
+use crate::said_wind::{self, SaidWind};
 use crate::schema::{Column, Id, Kind, limits, plain_choice};
 use crate::source::Place;
 use crate::text::{between, measure, own_unit, unit_of};
@@ -50,6 +51,39 @@ impl Scale {
 }
 
 impl Reader<'_> {
+    /// What a key holds: of a wind that is said in words also where it comes from.
+    pub(super) fn entries(
+        &mut self,
+        id: Id,
+        file: usize,
+        value: &Spanned<DeValue<'_>>,
+    ) -> Vec<(Id, Entry)> {
+        let text = |text: String| Spanned::new(value.span(), DeValue::String(DeString::from(text)));
+        let said = match (id, value.get_ref()) {
+            (Id::WindSpeed, DeValue::String(said)) => said_wind::wind(said),
+            (Id::WindFrom, DeValue::String(said)) => {
+                let said = said_wind::side(said).map(text);
+                return vec![(id, self.entry(id, file, said.as_ref().unwrap_or(value)))];
+            }
+            _ => SaidWind::Speed,
+        };
+        match (said, value.get_ref()) {
+            (SaidWind::From { speed, from }, _) => {
+                let speed = self.entry(id, file, &text(speed));
+                vec![(id, speed), (Id::WindFrom, self.entry(Id::WindFrom, file, &text(from)))]
+            }
+            (SaidWind::Unclear(ways), DeValue::String(said)) => {
+                let place = self.sources.place(file, value.span());
+                let (key, text) = (id.path().to_owned(), said.to_string());
+                let cause = UnitError::Unclear { text, ways };
+                self.problem(Some(place), E::Quantity { key, cause, meant: None });
+                let origin = Origin::File(place);
+                vec![(id, Entry { value: Value::Bad, written: String::new(), origin })]
+            }
+            _ => vec![(id, self.entry(id, file, value))],
+        }
+    }
+
     /// Reads what a key holds; what is wrong is reported and kept as `Bad`.
     pub(super) fn entry(&mut self, id: Id, file: usize, value: &Spanned<DeValue<'_>>) -> Entry {
         let place = self.sources.place(file, value.span());

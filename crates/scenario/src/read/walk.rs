@@ -139,8 +139,9 @@ impl Reader<'_> {
                     self.problem(Some(at_key), E::NotInBuild(path));
                 }
                 Some(Named::Key(id)) => {
-                    let entry = self.entry(id, file, value);
-                    own.entries.insert(id, entry);
+                    for (id, entry) in self.entries(id, file, value) {
+                        self.put(&mut own, id, entry);
+                    }
                 }
                 None if name == "part" && find(here.prefix).is_some() => {
                     under = self.part(here, at_value, value.get_ref());
@@ -152,13 +153,24 @@ impl Reader<'_> {
                     Some(id) if here.in_build && !may_differ(id) => {
                         self.problem(Some(at_key), E::NotInBuild(path));
                     }
-                    Some(id) => plain.push((id, self.entry(id, file, value))),
+                    Some(id) => plain.extend(self.entries(id, file, value)),
                     None => self.unknown(here, at_key, path),
                 },
             }
         }
         self.plain(&mut own, plain, here.in_build);
         under.under(own)
+    }
+
+    /// A key of a layer, which nothing else in it says already.
+    fn put(&mut self, own: &mut Layer, id: Id, entry: Entry) {
+        if let Some(other) = own.entries.get(&id) {
+            let also = other.place().map(|other| (other, "and here"));
+            let (key, reason) = (id.path(), "the words for a wind say this already");
+            self.problem_with(entry.place(), also, E::Conflict { key, other: key, reason });
+            return;
+        }
+        own.entries.insert(id, entry);
     }
 
     /// What was said in ordinary words. Who speaks so of an arrow means a fletched one.
@@ -200,9 +212,10 @@ impl Reader<'_> {
             DeValue::String(text) if known.optional && text == "none" => {
                 layer.tables.insert(known.path, Mark { place: at_value, none: true });
             }
+// bow = "recurve", wind = "10 mph from the left"
             DeValue::String(_) if let Some(id) = in_a_word(known.path) => {
-                layer.entries.insert(id, self.entry(id, file, value));
-                layer.tables.insert(known.path, Mark { place: at_key, none: false });
+                layer.entries.extend(self.entries(id, file, value));
+                layer.tables.insert(known.path, Mark { place: at_value, none: false });
             }
             other => {
                 let wanted = match in_a_word(known.path) {

@@ -124,7 +124,7 @@ mod tests {
             ("\"100 grains\"", "\"5 lb\"", "point = \"5 lb\" is out of range"),
             ("spine = 340", "spine = 34", "spine: \"34\" is not clear"),
             ("point = ", "piont = ", "did you mean point?"),
-            ("point = ", "piont = ", "ordinary words here: draw_weight, draw_length, "),
+            ("point = ", "piont = ", "ordinary words here: bow_kind, draw_weight, "),
             ("speed = ", "sped = ", "did you mean speed?"),
             ("point = \"100 grains\"\n", "", "Write, say, point = \"100 gr\""),
         ];

@@ -1,13 +1,15 @@
 //! Builds side by side.
 
-use target::PowerTest;
+use target::{Impact, PowerTest, TargetError, centres_apart};
 use units::Length;
 
 use crate::group_cache::{Columns, GroupCache};
 use crate::paired::{Blocks, gain, sigma_ratio};
+use crate::questions::sides::{blown, shifted};
 use crate::sample::Sample;
 use crate::seen::{carried, seen, shots};
-use crate::{BuildAnswer, Pair, PairMark, SideBySide, StudyError};
+use crate::settled::settled;
+use crate::{BuildAnswer, OneSight, Pair, PairMark, SideBySide, StudyError};
 
 /// Builds compared.
 #[derive(Debug, Clone, PartialEq)]
@@ -44,6 +46,9 @@ fn pair(
     let full: [Columns; 2] = [columns(base, Sample::Full)?, columns(other, Sample::Full)?];
     let machine: [Columns; 2] = [columns(base, Sample::Machine)?, columns(other, Sample::Machine)?];
     let blocks = Blocks::new(flights, range.settings.arrows);
+    let (sighted, rig) = (&range.rigs[base].sighted, &range.rigs[other]);
+    let away = blown(&rig.sighted, None, rig.variant.tag()).aimed(sighted.launch_pitch);
+    let landed = settled(away.tips(range.settings.distances))?;
     let mut marks = Vec::with_capacity(range.settings.distances.len());
     for (place, &distance) in range.settings.distances.iter().enumerate() {
         let ratio =
@@ -61,9 +66,44 @@ fn pair(
             archer_shots,
             machine_shots,
             seen: seen(archer_shots, machine_shots),
+            one_sight: match &landed {
+                Some(landed) => Some(one_sight(
+                    (&sighted.centres[place], &landed[place]),
+                    [&full[0][place], &full[1][place]],
+                    power_test,
+                )?),
+                None => None,
+            },
         });
     }
     Ok(Pair { base, other, marks })
+}
+
+/// Where the second of two groups lands with one sight setting, and how soon that shows.
+/// Impacts of a group are from its own fault-free arrow, whose sight is set for it;
+/// `from` is where both arrows meet the target with the setting of the first.
+fn one_sight(
+    from: (&Impact, &Impact),
+    [one, other]: [&[Impact]; 2],
+    power_test: &PowerTest,
+) -> Result<OneSight, StudyError> {
+    let between =
+        Impact { left: from.1.left - from.0.left, up: from.1.up - from.0.up };
+    let moved = shifted(other, between);
+    let centre = |group: &[Impact]| {
+        let mean = |read: fn(&Impact) -> f64| {
+            group.iter().map(read).sum::<f64>() / group.len() as f64
+        };
+        Impact { left: mean(|i| i.left), up: mean(|i| i.up) }
+    };
+    let (from, to) = (centre(one), centre(&moved));
+    let shift = Impact { left: to.left - from.left, up: to.up - from.up };
+    let apart = match centres_apart(one, &moved) {
+        Err(TargetError::NoSpread) if shift.left.hypot(shift.up) > 0.0 => f64::INFINITY,
+        Err(TargetError::NoSpread) => 0.0,
+        found => found?,
+    };
+    Ok(OneSight::of(shift, apart, power_test))
 }
 
 /// Ratios at a point carried over from the many flights of the answer, and what
@@ -81,6 +121,11 @@ pub(crate) fn retell(
             at.archer_shots = shots(at.full_ratio, power_test);
             at.machine_shots = shots(at.machine_ratio, power_test);
             at.seen = seen(at.archer_shots, at.machine_shots);
+            if let (Some(main), Some(centre), Some(at)) =
+                (&main.one_sight, &centre.one_sight, &mut at.one_sight)
+            {
+                *at = at.carried(main, centre, power_test);
+            }
         }
     }
     let pairs = main.sides.pairs.iter().zip(&centre.sides.pairs).zip(&mut at.sides.pairs);

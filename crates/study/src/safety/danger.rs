@@ -51,15 +51,62 @@ pub enum Danger {
     },
     /// A question asks for a bare shaft with fixed blades, which turns over in flight.
     BareBlades,
-    /// Too few arrows hit the zone for a shot at an animal.
-    Far {
-        /// The nearest distance asked about at which that is so, m.
-        from: f64,
-        /// The share that hits there.
-        share: f64,
-        /// The least that passes.
-        least: f64,
-    },
+    /// Too few arrows hit the zone for a shot at an animal, or may.
+    Far(Far),
+}
+
+/// From where on too few arrows hit, or may; at least one of the two is there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Far {
+    /// The nearest distance asked about at which that is so at the usual values.
+    pub surely: Option<FarAt>,
+    /// A nearer one at which it is so where what is poorly known goes against the archer.
+    pub maybe: Option<FarAt>,
+    /// The farthest distance asked about up to which enough hit also then, m; none where
+    /// that is at no distance.
+    pub holds: Option<f64>,
+    /// The least share that passes.
+    pub least: f64,
+}
+
+/// A distance at which too few arrows hit, or may.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FarAt {
+    /// It, m.
+    pub distance: f64,
+    /// The share that hits there at the usual values.
+    pub share: f64,
+    /// The lower end of its band.
+    pub low: f64,
+}
+
+impl Far {
+    /// What is due over rising distances, each with its share; none where all pass.
+    pub(super) fn of(all: &[FarAt], least: f64) -> Option<Self> {
+        let surely = all.iter().position(|at| at.share < least);
+        let first = all.iter().position(|at| at.share.min(at.low) < least)?;
+        Some(Self {
+            surely: surely.map(|at| all[at]),
+            maybe: (surely != Some(first)).then(|| all[first]),
+            holds: first.checked_sub(1).map(|at| all[at].distance),
+            least,
+        })
+    }
+
+    /// Both at once: of each the nearest.
+    fn with(self, other: Self) -> Self {
+        let nearer = |one: Option<FarAt>, other: Option<FarAt>| {
+            one.into_iter().chain(other).min_by(|a, b| a.distance.total_cmp(&b.distance))
+        };
+        let surely = nearer(self.surely, other.surely);
+        let beyond = |at: &FarAt| surely.is_none_or(|sure| at.distance < sure.distance);
+        Self {
+            surely,
+            maybe: nearer(self.maybe, other.maybe).filter(beyond),
+            holds: self.holds.zip(other.holds).map(|(one, other)| one.min(other)),
+            least: self.least,
+        }
+    }
 }
 
 /// What holds the point.
@@ -88,8 +135,17 @@ impl Danger {
         std::mem::discriminant(self) == std::mem::discriminant(other)
     }
 
+    /// The worse of two of one kind.
+    pub(super) fn worse(self, other: Self) -> Self {
+        match (self, other) {
+            (Self::Far(one), Self::Far(other)) => Self::Far(one.with(other)),
+            _ if other.severity() > self.severity() => other,
+            _ => self,
+        }
+    }
+
     /// How far beyond what passes: the worst of several is told.
-    pub(super) fn severity(&self) -> f64 {
+    fn severity(&self) -> f64 {
         match *self {
             Self::Light { mass_per_force, least } => least / mass_per_force,
             Self::Buckles { times, most } => times / most,
@@ -97,8 +153,40 @@ impl Danger {
             Self::NearRest { ahead, least } => least - ahead,
             Self::ShortSeat { engaged, least, .. } => least - engaged,
             Self::OverStored { leaves, stored } => leaves / stored,
-            Self::BareBlades => 1.0,
-            Self::Far { from, .. } => -from,
+            Self::BareBlades | Self::Far(_) => 1.0,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn at(distance: f64, share: f64, low: f64) -> FarAt {
+        FarAt { distance, share, low }
+    }
+
+    /// 98 % at 30 yd was passed over though its band went down to 73 %.
+    #[test]
+    fn regress_the_low_end_of_the_band_counts() {
+        let all = [at(20.0, 1.0, 0.97), at(30.0, 0.98, 0.73), at(40.0, 0.88, 0.6)];
+        let far = Far::of(&all, 0.9).expect("told");
+        assert_eq!((far.surely, far.maybe, far.holds), (Some(all[2]), Some(all[1]), Some(20.0)));
+        let far = Far::of(&all[..2], 0.9).expect("told");
+        assert_eq!((far.surely, far.maybe, far.holds), (None, Some(all[1]), Some(20.0)));
+        assert_eq!(Far::of(&all[1..], 0.9).and_then(|far| far.holds), None);
+        assert_eq!(Far::of(&all[..1], 0.9), None);
+        // A band that lies above its value loosens nothing.
+        let far = Far::of(&[at(20.0, 0.8, 0.95)], 0.9).expect("told");
+        assert!(far.surely.is_some() && far.maybe.is_none());
+    }
+
+    #[test]
+    fn law_of_two_builds_the_nearest_is_told() {
+        let one = Far::of(&[at(20.0, 1.0, 0.97), at(30.0, 0.98, 0.73)], 0.9).expect("told");
+        let other = Far::of(&[at(20.0, 0.7, 0.5), at(30.0, 0.6, 0.4)], 0.9).expect("told");
+        for far in [one.with(other), other.with(one)] {
+            assert_eq!((far.surely, far.maybe, far.holds), (other.surely, None, None));
         }
     }
 }

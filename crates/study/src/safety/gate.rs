@@ -5,7 +5,7 @@ use ::arrow::PointShape;
 use super::ask::{Looked, SafetyAsk, looked};
 use super::danger::{Caution, Danger};
 use super::{arrow, group};
-use crate::{Found, Question, StudyError};
+use crate::{Answer, Question, StudyError};
 
 /// Every caution that is due, each once.
 ///
@@ -23,22 +23,20 @@ fn bare_blades(one: &Looked, ask: &SafetyAsk) -> Option<Danger> {
     (tuned && blades).then_some(Danger::BareBlades)
 }
 
-/// The same with what was found, whose groups say how far is too far.
-pub(crate) fn among(ask: &SafetyAsk, found: Option<&Found>) -> Result<Vec<Caution>, StudyError> {
+/// The same with an answer, whose groups and their bands say how far is too far.
+pub(crate) fn among(ask: &SafetyAsk, answer: Option<&Answer>) -> Result<Vec<Caution>, StudyError> {
     let all = looked(ask)?;
     let mut cautions: Vec<Caution> = Vec::new();
     for one in &all {
         let mut dangers = arrow::dangers(one)?;
         dangers.extend(bare_blades(one, ask));
-        dangers.extend(group::too_far(one, ask, found));
+        dangers.extend(group::too_far(one, ask, answer)?);
         for danger in dangers {
             let same = |known: &&mut Caution| known.danger.is_like(&danger);
             match cautions.iter_mut().find(same) {
                 Some(known) => {
                     known.of.push(one.name.clone());
-                    if danger.severity() > known.danger.severity() {
-                        known.danger = danger;
-                    }
+                    known.danger = known.danger.worse(danger);
                 }
                 None => cautions.push(Caution { danger, of: vec![one.name.clone()] }),
             }

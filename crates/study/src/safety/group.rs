@@ -1,11 +1,15 @@
 //! How far is too far for a shot at an animal, by the group.
 
 use target::Impact;
+use units::Length;
 
 use super::ask::{Looked, SafetyAsk};
-use super::danger::Danger;
+use super::danger::{Danger, Far, FarAt};
+use crate::sample::Sample;
 use crate::score::Judge;
-use crate::{Distribution, Found, Owner, TargetChoice};
+use crate::{
+    Answer, Distribution, DrawnParameter, Found, MarkAnswer, Owner, Slot, StudyError, TargetChoice,
+};
 
 /// Least share of arrows in the zone for a shot at an animal. Chosen: nine in ten, as
 /// hunters are taught to know their distance by (common practice, no source).
@@ -13,49 +17,74 @@ const LEAST_HITS: f64 = 0.9;
 /// Chances of aim to each side. Chosen: a share comes out within half a per cent.
 const CHANCES: u32 = 64;
 
-/// The nearest distance asked about at which too few arrows hit. Only a zone stands
-/// for an animal, a face is a face. The groups that were found say it, or, before any
-/// are flown, the archer's aim alone, which lets no group be smaller; without an archer
-/// nothing says it.
-pub(super) fn too_far(one: &Looked, ask: &SafetyAsk, found: Option<&Found>) -> Option<Danger> {
+/// From where on too few arrows hit of those distances that are asked about, or may where
+/// what is poorly known goes against the archer. Only a zone stands for an animal, a face
+/// is a face. The groups that were found say it, with the bands of their hits, or, before
+/// any are flown, the archer's aim alone, which lets no group be smaller; without an
+/// archer nothing says it.
+pub(super) fn too_far(
+    one: &Looked,
+    ask: &SafetyAsk,
+    answer: Option<&Answer>,
+) -> Result<Option<Danger>, StudyError> {
     if let TargetChoice::Face { .. } = ask.plan.target {
-        return None;
+        return Ok(None);
     }
-    let flown = found.and_then(|found| found.build(one.at));
-    let shares: Vec<(f64, f64)> = if let Some(build) = flown {
-        build.marks.iter().map(|mark| (mark.distance.si(), mark.hit.value)).collect()
+    let flown = answer.and_then(|answer| Some((answer, answer.found.build(one.at)?)));
+    let all: Vec<FarAt> = if let Some((answer, build)) = flown {
+        let marks = build.marks.iter().enumerate();
+        marks.map(|(at, mark)| of_groups(mark, answer, (one.at, at))).collect()
     } else {
-        let judge = Judge::new(&ask.plan.target).ok()?;
-        let aim = Aim::of(one)?;
+        let judge = Judge::new(&ask.plan.target).ok();
+        let (Some(judge), Some(aim)) = (judge, Aim::of(one)?) else { return Ok(None) };
         let distances = ask.distances.unwrap_or(&ask.plan.distances);
-        distances.iter().map(|d| (d.si(), aim.hits(&judge, d.si(), one))).collect()
+        let hits = |distance: f64, wider: f64| aim.hits(&judge, distance, wider, one);
+        let at = |d: &Length| FarAt {
+            distance: d.si(),
+            share: hits(d.si(), 1.0),
+            low: hits(d.si(), aim.wider),
+        };
+        distances.iter().map(at).collect()
     };
-    let (from, share) = shares.into_iter().find(|(_, share)| *share < LEAST_HITS)?;
-    Some(Danger::Far { from, share, least: LEAST_HITS })
+    Ok(Far::of(&all, LEAST_HITS).map(Danger::Far))
+}
+
+/// What a group hits, with the lower end of its band.
+fn of_groups(mark: &MarkAnswer, answer: &Answer, (build, at): (usize, usize)) -> FarAt {
+    let share = mark.hit.value;
+    let read = |found: &Found| Some(found.build(build)?.marks.get(at)?.hit.value);
+    let band = answer.unknown.as_ref().and_then(|joint| joint.band(share, read));
+    FarAt { distance: mark.distance.si(), share, low: band.map_or(share, |band| band.low) }
 }
 
 /// How the archer's aim is drawn.
 struct Aim<'a> {
     left: Option<&'a Distribution>,
     up: Option<&'a Distribution>,
+    /// How many times as wide it is where what is poorly known of it goes against the
+    /// archer.
+    wider: f64,
 }
 
 impl<'a> Aim<'a> {
-    fn of(one: &Looked<'a>) -> Option<Self> {
+    fn of(one: &Looked<'a>) -> Result<Option<Self>, StudyError> {
         let law = |name: &str| {
             let mut draws = one.variant.recipe.draws().iter();
-            let aim = draws.find(|draw| draw.owner == Owner::Archer && draw.key.ends_with(name));
-            aim.map(|draw| &draw.law)
+            draws.find(|draw| draw.owner == Owner::Archer && draw.key.ends_with(name))
         };
         let (left, up) = (law("aim_left"), law("aim_up"));
-        if left.is_none() && up.is_none() { None } else { Some(Self { left, up }) }
+        let Some(drawn) = left.or(up) else { return Ok(None) };
+        let wider = wider(one, drawn)?;
+        let law = |draw: Option<&'a DrawnParameter>| draw.map(|draw| &draw.law);
+        Ok(Some(Self { left: law(left), up: law(up), wider }))
     }
 
-    /// Share of hits at a distance, m, were aim all that spreads.
-    fn hits(&self, judge: &Judge, distance: f64, one: &Looked) -> f64 {
+    /// Share of hits at a distance, m, were aim all that spreads, so many times as wide as
+    /// its laws say.
+    fn hits(&self, judge: &Judge, distance: f64, wider: f64, one: &Looked) -> f64 {
         let at = |law: Option<&Distribution>, place: u32| {
             let chance = (f64::from(place) + 0.5) / f64::from(CHANCES);
-            distance * law.map_or(0.0, |law| law.at(chance) - law.median()).tan()
+            distance * (wider * law.map_or(0.0, |law| law.at(chance) - law.median())).tan()
         };
         let shaft = one.setup.parts.shaft.outside;
         let hit = |left: u32, up: u32| {
@@ -65,4 +94,26 @@ impl<'a> Aim<'a> {
         let hits = hits.filter(|(left, up)| hit(*left, *up)).count();
         hits as f64 / f64::from(CHANCES * CHANCES)
     }
+}
+
+/// A drawn aim that is followed, rad. Chosen: small; aim goes in proportion.
+const TRIED: f64 = 1e-3;
+/// Where the archer's spread is worst but for one case in twenty, as a band ends.
+const AGAINST: f64 = 0.95;
+
+/// How many times as wide a drawn aim becomes where the one poorly known value that widens
+/// it most goes against the archer.
+fn wider(one: &Looked, aim: &DrawnParameter) -> Result<f64, StudyError> {
+    let size = |change: Option<(Slot, f64)>| -> Result<f64, StudyError> {
+        let changes: Vec<(Slot, f64)> =
+            one.variant.changes().into_iter().chain([(aim.slot, TRIED)]).chain(change).collect();
+        let form = one.variant.made(Sample::Full, &changes, &one.variant.tag())?.form;
+        Ok(form.aim_left.si().abs().max(form.aim_up.si().abs()))
+    };
+    let own = size(None)?;
+    let mut most = own;
+    for doubt in one.variant.uncertain() {
+        most = most.max(size(Some((doubt.slot, doubt.at(AGAINST))))?);
+    }
+    Ok(if own > 0.0 { most / own } else { 1.0 })
 }

@@ -41,7 +41,7 @@ pub(super) fn costs(case: Case) -> Table {
             .decimals(0)
         })
         .when(!misjudged || rounds, |rows| {
-            rows.quantity("group R50", Role::Impact, |b| mark(b).full.stats.r50.value)
+            rows.quantity("half within", Role::Impact, |b| mark(b).full.stats.r50.value)
         })
         .quantity("drop", Role::Impact, |b| mark(b).nominal.drop)
         .decimals(0)
@@ -59,7 +59,7 @@ pub(super) fn by_distance(case: Case) -> Table {
     table_of("short", &case.builds[0].marks)
         .quantity("distance", Role::Range, |mark| mark.distance.si())
         .when(spread, |rows| {
-            rows.quantity("group R50", Role::Impact, |mark| mark.full.stats.r50.value)
+            rows.quantity("half within", Role::Impact, |mark| mark.full.stats.r50.value)
         })
         .when(shot, |rows| {
             rows.quantity(case.hits(), Role::Percent, |mark| mark.hit.value).decimals(0)

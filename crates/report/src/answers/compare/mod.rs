@@ -5,6 +5,8 @@ mod costs;
 pub(super) mod data;
 mod figures;
 mod headline;
+mod notice;
+mod pairs;
 mod short;
 mod sight;
 pub(super) mod tables;

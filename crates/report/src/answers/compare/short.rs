@@ -1,45 +1,47 @@
 //! A comparison in a few lines: the verdict, who would notice, what it costs elsewhere,
 //! what to do next.
 
-use study::{Compared, Found, Misjudged, Misjudgement, PairMark, Seen, Shots};
+use study::{Compared, Found, Misjudged, Misjudgement};
 use units::Role;
 
 use super::super::common::NOBODY_SHORT;
-use super::super::unknown::{self, Asked, stands};
+use super::super::unknown::{self, Asked, bands, stands};
 use super::case::{Case, asking};
 use super::costs::{by_distance, costs, worst};
-use super::{headline, words};
+use super::notice::{lands, notice, noticed};
+use super::pairs::told;
+use super::words;
 use crate::document::{Part, assumed_said, note, say};
 use crate::show::{holds, plain, share};
 use crate::words::listed;
 
-/// Fewest hits in a hundred by which one build must lead when something is misjudged, for
-/// that to be what is told first. Chosen: a hunter does not act on less.
+/// Share of hits by which one build must lead every other when something is misjudged, for
+/// that to be what is told first. Chosen: one standard error of the hits that the arrows
+/// of a comparison show where nine in ten hit, sqrt(0.9 x 0.1 / 36): less than that is no
+/// more than luck on the range. More than that is not asked for, since what an arrow
+/// misses is an animal and one build is there to be chosen.
 const DECIDES: f64 = 0.05;
 
-/// Fewest hits in a hundred that a build loses beside the best when something is misjudged,
-/// for that to be told first though others lead with the best. Chosen: one arrow in five.
-const LOSES: f64 = 0.2;
+/// The share of hits at which a loss is weighed: what a shot at an animal asks for
+/// (docs/model/safety.md).
+const HITS: f64 = 0.9;
 
 /// Most builds named in one sentence. Chosen: two lines.
 const LISTED: usize = 4;
 
 /// The short answer.
 pub(in super::super) fn short(case: Case) -> Vec<Part> {
-    let mut parts: Vec<Part> = verdict(case).into_iter().map(say).collect();
+    let (told, placed) = verdict(case);
+    let mut parts: Vec<Part> = told.into_iter().map(say).collect();
     if !case.shot() {
         parts.push(note(NOBODY_SHORT));
     }
     parts.extend(assumed(case).map(say));
-    parts.extend(super::sight::settings(case).map(say));
-    if let Some(notice) = notice(case) {
-        parts.push(say(notice));
-    }
-    let bands =
-        if case.unknown.is_some() { ", with their bands for what is not known" } else { "" };
+    parts.extend(notice(case, placed).map(say));
+    let bands = bands(case.unknown.is_some());
     let at = case.range(case.middle());
     parts.push(say(if case.several() {
-        format!("What it costs elsewhere, at {at}{bands}:")
+        format!("What each does at {at}, with its own sight setting{bands}:")
     } else {
         format!("At each distance{bands}:")
     }));
@@ -59,23 +61,31 @@ fn assumed(case: Case) -> Option<String> {
     (!told.is_empty()).then(|| assumed_said(&told))
 }
 
-/// The sentence that answers the title, and how it stands.
-fn verdict(case: Case) -> Vec<String> {
+/// The sentence that answers the title, and how it stands; and whether it says where a
+/// build lands with one sight setting.
+fn verdict(case: Case) -> (Vec<String>, bool) {
     let range = case.range(case.middle());
-    let mut told = misjudged(case, &range).unwrap_or_else(|| {
-        let told = round(case, &range).or_else(|| hits(case, &range));
-        let mut told = vec![told.unwrap_or_else(|| groups(case, &range))];
-        told.extend(loses(case));
-        told
-    });
-    if let (Some(barred), Some(first)) = (case.barred(), told.first_mut()) {
+    let counted = || round(case, &range).or_else(|| hits(case, &range));
+    let (mut said, placed, already) = match misjudged(case, &range) {
+        Some(said) => (said, false, true),
+        None => match counted() {
+            Some(said) => (vec![said], false, false),
+            None => (vec![groups(case, &range)], case.builds.len() == 2, false),
+        },
+    };
+    // What leads with the misjudged tells the losses already.
+    if !already {
+        said.extend(loses(case));
+    }
+    if let (Some(barred), Some(first)) = (case.barred(), said.first_mut()) {
         *first = format!("{barred} {first}");
     }
-    told
+    (said, placed)
 }
 
 /// Which builds lose many hits beside the best when something is misjudged, where several
-/// share the first place.
+/// share the first place: so many that the archer would notice, within the arrows and by
+/// the test that judge groups too.
 fn loses(case: Case) -> Option<String> {
     if !case.shot() || !case.several() || case.face() {
         return None;
@@ -84,11 +94,12 @@ fn loses(case: Case) -> Option<String> {
     let (all, choices) = (all?, case.choices());
     let hit_of = |a: &usize, b: &usize| all[*a].hit.value.total_cmp(&all[*b].hit.value);
     let best = choices.iter().copied().max_by(hit_of)?;
+    let least = case.sides.stated.power_test.least_hits_apart(HITS, study::ARCHER_SHOTS);
     let mut behind: Vec<usize> = choices
         .into_iter()
         .filter(|&other| {
             all[best].hit.low > all[other].hit.high
-                && all[best].hit.value - all[other].hit.value >= LOSES
+                && all[best].hit.value - all[other].hit.value >= least
         })
         .collect();
     behind.sort_by(|&a, &b| all[a].hit.value.total_cmp(&all[b].hit.value));
@@ -233,87 +244,60 @@ fn misjudged(case: Case, range: &str) -> Option<Vec<String>> {
     Some(told.into_iter().filter(|text| !text.is_empty()).collect())
 }
 
-/// Sizes of groups.
+/// Sizes of groups, and of two builds where the second lands.
 fn groups(case: Case, range: &str) -> String {
     let (at, style) = (case.middle(), case.style);
     let base = &case.builds[0];
     let r50 = base.marks[at].full.stats.r50.value;
     let inches = |si: f64| Role::Impact.text(si, style);
-    let Some((name, mark)) = headline::told(case) else {
-        let hits = &base.marks[at].hit;
-        let zone = if case.shot() {
-            format!(", and {} of the arrows are {}", share(hits.value), case.hits())
-        } else {
-            String::new()
-        };
-        if !case.several() && r50 <= 0.0 {
+    let Some((name, mark)) = told(case) else {
+        if case.several() {
+            return format!(
+                "At {range} no difference in group size shows between the {} builds: half of the \
+                 arrows land within {} of the middle.",
+                case.builds.len(),
+                inches(r50)
+            );
+        }
+        if r50 <= 0.0 {
             return format!(
                 "At {range} the arrow has dropped {} and flies at {}.",
                 inches(base.marks[at].nominal.drop),
                 Role::Speed.text(base.marks[at].nominal.speed, style)
             );
         }
-        let within = inches(r50);
-        return if case.several() {
-            format!(
-                "At {range} no difference shows between the {} builds: half of all arrows land \
-                 within {within} of their centre.",
-                case.builds.len()
-            )
-        } else {
-            format!("At {range} half of all arrows land within {within} of their centre{zone}.")
+        let zone = match (case.shot(), case.face()) {
+            (true, face) => {
+                let what = if face { "are tens" } else { "hit" };
+                format!(", and {} {what}", share(base.marks[at].hit.value))
+            }
+            (false, _) => String::new(),
         };
+        return format!(
+            "At {range} half of your arrows land within {} of the middle of the group{zone}.",
+            inches(r50)
+        );
+    };
+    let two = case.builds.len() == 2;
+    let (lands, noticed) = if two {
+        (lands(case, mark), noticed(case, mark))
+    } else {
+        (String::new(), String::new())
     };
     if holds(&mark.gain, 0.0) {
         return format!(
-            "At {range} no difference shows between \"{}\" and \"{name}\": half of all arrows land \
-             within {} of their centre with either.",
-            base.name,
-            inches(r50)
+            "At {range} \"{name}\" groups no tighter or wider than \"{}\"{lands}{noticed}.",
+            base.name
         );
     }
     let (size, way) =
         (mark.gain.value.abs(), if mark.gain.value > 0.0 { "tighter" } else { "wider" });
     let part = if r50 > 0.0 { format!(" ({})", share(size / r50)) } else { String::new() };
     format!(
-        "At {range} \"{name}\" groups {}{part} {way} than \"{}\": half of its arrows land within \
-         {} of their centre, not {}.",
+        "At {range} \"{name}\" groups {}{part} {way} than \"{}\"{lands}{noticed}.",
         inches(size),
-        base.name,
-        inches(r50 - mark.gain.value),
-        inches(r50)
+        base.name
     )
-}
-
-/// Whether the archer would notice; none where nobody shoots or nothing differs.
-fn notice(case: Case) -> Option<String> {
-    let Some((name, mark)) = headline::told(case).filter(|_| case.shot()) else {
-        let several = case.several() && case.shot();
-        return several.then(|| {
-            "Would you notice in your groups? No: none is shown to group tighter or wider than the \
-             first."
-                .to_owned()
-        });
-    };
-    let named = if case.builds.len() > 2 { format!(", with \"{name}\"") } else { String::new() };
-    if holds(&mark.gain, 0.0) {
-        return Some(format!(
-            "Would you notice in your groups{named}? No. {}",
-            headline::machine_alone(case, mark)
-        ));
-    }
-    let archer = headline::needs(case, mark, |mark: &PairMark| mark.archer_shots);
-    let machine = headline::needs(case, mark, |mark: &PairMark| mark.machine_shots);
-    let said = match (mark.seen, mark.machine_shots) {
-        (Seen::Archer, _) => format!("Yes, after {archer} arrows with each"),
-        (_, Shots::Each(_) | Shots::MoreThan(_)) => {
-            format!("No: it would take {archer} arrows with each")
-        }
-    };
-    Some(format!(
-        "Would you notice in your groups{named}? {said}; a shooting machine {machine}.{}",
-        headline::stands(case, mark)
-    ))
 }
 
 /// What to do next: measure what would turn the verdict, or choose.

@@ -4,6 +4,7 @@ use study::{CauseShare, CauseSpread, Found, Joint, Matters, MattersBuild, Owner,
 use units::{Role, Style};
 
 use super::super::common::of;
+use super::super::unknown;
 use super::words;
 use super::words::far;
 use crate::document::{Part, Table, say, table_of};
@@ -27,15 +28,17 @@ pub(super) fn short(found: &Matters, joint: Option<&Joint<Found>>, style: Style)
     let bench = rows.iter().find(|row| row.builder);
     let first = match (archer, bench) {
         (Some(archer), Some(bench)) => format!(
-            "At {range} your own form makes {} of the {} of spread{name}; of what a builder can \
-             change, the {} matters most, {}.",
+            "At {range} your own form alone makes {} of the {} by which arrows stray{name} (two in \
+             three stray less, to each side); of what a builder can change, the {} matters most, \
+             {}.",
             inches(archer.alone),
             inches(shares.sigma),
             bench.name,
             inches(bench.alone)
         ),
         _ => format!(
-            "At {range} the {} matters most{name}: alone it makes {} of the {} of spread.",
+            "At {range} the {} matters most{name}: alone it makes {} of the {} by which arrows stray \
+             (two in three stray less, to each side).",
             rows.first().map_or("wind", |row| row.name.as_str()),
             inches(rows.first().map_or(0.0, |row| row.alone)),
             inches(shares.sigma)
@@ -54,8 +57,8 @@ pub(super) fn short(found: &Matters, joint: Option<&Joint<Found>>, style: Style)
              spreads add by their squares."
         ))
     }));
-    let bands = if joint.is_some() { ", with its band for what is not known" } else { "" };
-    parts.push(say(format!("What each makes alone at {range}, one standard deviation{bands}:")));
+    let bands = unknown::bands(joint.is_some());
+    parts.push(say(format!("How far each alone makes arrows stray at {range}{bands}:")));
     parts.push(Part::Table(table(&rows)));
     parts.push(say(match (archer, bench) {
         (Some(archer), Some(bench)) if archer.alone > bench.alone => format!(

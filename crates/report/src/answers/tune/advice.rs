@@ -62,7 +62,7 @@ pub(super) fn spine(build: &TunedBuild, style: Style) -> String {
         _ => ("right", 1.0 - left),
     };
     format!(
-        "{reads}: bare, it lands {lands} of the fletched one at {range} in {} of what is not known \
+        "{reads}: bare, it lands {lands} of the fletched one at {range} in {} of what may be \
          (drawn with the {hand} hand, stiff lands {stiff_side}, weak the other way; common \
          practice, no source).",
         share(of)
@@ -230,7 +230,7 @@ pub(super) fn advice(build: &TunedBuild, joint: Option<&Joint<Found>>, style: St
     };
     let holds = joint.map_or_else(String::new, |_| {
         let helps = share(helps(change, neutral.mark, joint));
-        format!("; it helps in {helps} of what is not known")
+        format!("; it helps in {helps} of what may be")
     });
     format!(
         "Taking {} from {} to {} brings them nearest of what can be advised, to {to}{known}{holds}.\

@@ -3,6 +3,7 @@
 use study::{Found, Joint, Tuned, TunedBuild};
 use units::{Role, Style};
 
+use super::super::unknown;
 use super::words::{direction, name, separation, size, value};
 use super::{advice, headline};
 use crate::document::{Part, Table, say, table_of};
@@ -17,7 +18,7 @@ pub(super) fn short(tuned: &Tuned, joint: Option<&Joint<Found>>, style: Style) -
     }
     let mut parts = vec![say(first(build, joint, style)), say(advice::spine(build, style))];
     parts.extend(others(tuned, style).into_iter().map(say));
-    let bands = if joint.is_some() { ", with its band for what is not known" } else { "" };
+    let bands = unknown::bands(joint.is_some());
     parts.push(say(format!("The bare shaft against the fletched one{bands}:")));
     parts.push(Part::Table(apart(build)));
     parts.push(say(next(build, joint)));
@@ -39,7 +40,7 @@ fn first(build: &TunedBuild, joint: Option<&Joint<Found>>, style: Style) -> Stri
     let left = size(change.left_over, style).unwrap_or_else(|| "nothing".to_owned());
     format!(
         "To tune this build take the {} from {} to {}: bare and fletched then land {left} apart; \
-         it helps in {} of what is not known.",
+         it helps in {} of what may be.",
         name(&trend.key),
         value(trend, trend.own),
         value(trend, change.value),
@@ -55,7 +56,7 @@ fn others(tuned: &Tuned, style: Style) -> Vec<String> {
         let range = plain(Role::Range, tuned.distances[at].si(), style);
         let place = direction([offset.left.value, offset.up.value], style)?;
         Some(format!(
-            "With one aim \"{}\" lands {place} of \"{}\" at {range}: {} apart for what is not known.",
+            "With one aim \"{}\" lands {place} of \"{}\" at {range} (may be {} apart).",
             build.name,
             first.name,
             super::words::band(&offset.size, style)

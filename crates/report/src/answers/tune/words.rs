@@ -161,7 +161,7 @@ pub(super) const BANDS: &str = "In brackets: nine tenths of what the poorly know
 /// How to read the effects.
 pub(super) const EFFECTS: &str = "A step of each value, all else as it is: how far it moves the \
     bare shaft to the left (+) against the fletched one, and whether that brings the two nearer; \
-    beside each word the share of what is not known in which it holds.";
+    beside each word the share of what may be in which it holds.";
 
 /// How to read the side.
 pub(super) const SIDES: &str = "Bare left in: the share of what is poorly known, all of it drawn \

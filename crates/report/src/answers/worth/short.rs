@@ -5,6 +5,7 @@ use target::PowerTest;
 use units::{Role, Style};
 
 use super::super::common::of;
+use super::super::unknown;
 use super::words::{listed, minutes};
 use crate::document::{Part, Table, say, table_of};
 use crate::show::{count, plain, share};
@@ -17,7 +18,7 @@ pub(super) fn short(found: &WorthOfSteps, joint: Option<&Joint<Found>>, style: S
     let Some(build) = found.builds.first() else { return Vec::new() };
     let range = plain(Role::Range, found.distances.last().map_or(0.0, |d| d.si()), style);
     let name = of(found.builds.len() > 1, &build.name);
-    let bands = if joint.is_some() { ", with its band for what is not known" } else { "" };
+    let bands = unknown::bands(joint.is_some());
     vec![
         say(verdict(found, build, &name, &range, style)),
         say(format!("Would you notice? {}", notice(build))),
@@ -44,21 +45,22 @@ fn verdict(
     };
     if all.far().gain.low <= 0.0 {
         return format!(
-            "All {} steps take {} min and show no gain{name} at {range}: half of all arrows land \
-             within {} of their centre before and after.",
+            "All {} steps take {} min and show no gain{name} at {range}: half of your arrows \
+             land within {} of the middle before and after.",
             found.steps.len(),
             minutes(all.time),
             inches(before)
         );
     }
     let all_told = format!(
-        "all {} steps in {} min tighten the group at {range} by {}{}, from {} to {}",
+        "all {} steps in {} min bring half of your arrows at {range} {}{} nearer to the middle, within {} instead \
+         of {}",
         found.steps.len(),
         minutes(all.time),
         inches(all.far().gain.value),
         part(all),
-        inches(before),
-        inches(all.far().r50.value)
+        inches(all.far().r50.value),
+        inches(before)
     );
     if best.steps.len() < found.steps.len() && best.far().gain.low > 0.0 {
         format!(
@@ -111,7 +113,7 @@ fn table(found: &WorthOfSteps, build: &WorthBuild) -> Table {
         .words("done", |(name, _)| name.clone())
         .quantity("time", Role::Work, |(_, done)| done.time)
         .figures(3)
-        .quantity("gain in R50", Role::Impact, |(_, done)| done.far().gain.value)
+        .quantity("half closer by", Role::Impact, |(_, done)| done.far().gain.value)
         .decimals(2)
         .when(hits, |rows| {
             rows.quantity("hits", Role::Percent, |(_, done)| done.far().hit).decimals(0)

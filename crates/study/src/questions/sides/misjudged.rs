@@ -55,7 +55,7 @@ pub(super) fn shifts(
 }
 
 /// A group, shifted.
-pub(super) fn shifted(column: &[Impact], shift: Impact) -> Vec<Impact> {
+pub(crate) fn shifted(column: &[Impact], shift: Impact) -> Vec<Impact> {
     let place = |i: &Impact| Impact { left: i.left + shift.left, up: i.up + shift.up };
     column.iter().map(place).collect()
 }

@@ -24,8 +24,10 @@ use crate::{
 };
 
 pub(crate) use bare::MEASURES;
+pub(crate) use misjudged::shifted;
 pub use power::SHOTS;
 pub(crate) use reach::flights as reach_flights;
+pub(crate) use wind::blown;
 
 /// Half of what is left outside 19 rounds in 20.
 const ROUND_TAIL: f64 = 0.025;

@@ -8,7 +8,7 @@ use crate::shoot::{ArrowName, Motion, Shooter};
 use crate::sightin::Sighted;
 
 /// A sighted arrow with a further cross wind from the right, m/s, if any.
-pub(super) fn blown<'a>(sighted: &Sighted, wind: Option<f64>, tag: ArrowName<'a>) -> Shooter<'a> {
+pub(crate) fn blown<'a>(sighted: &Sighted, wind: Option<f64>, tag: ArrowName<'a>) -> Shooter<'a> {
     let mut setup = sighted.setup.clone();
     if let Some(wind) = wind {
         setup.site.wind = crossed(&setup, wind);
