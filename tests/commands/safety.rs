@@ -33,6 +33,7 @@ title = "Invented: everything at once"
 [question]
 distances = ["20 yd", "40 yd"]
 flights = 100
+zone = "8 in"
 [bow]
 kind = "recurve"
 draw_weight = "50 lbf"

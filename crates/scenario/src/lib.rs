@@ -57,6 +57,7 @@ mod evidence;
 mod evidence_fault;
 mod fit;
 mod fitted;
+mod held;
 mod json;
 mod listed;
 mod marks;

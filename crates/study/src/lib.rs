@@ -66,7 +66,7 @@ mod whole;
 pub mod workbench;
 
 pub use launch::{
-    Buckling, INSTANTS, ModeShape, Moment, PushTrace, Reel, ShaftPlace, ShaftShape, Side,
+    Buckling, Departure, INSTANTS, ModeShape, Moment, PushTrace, Reel, ShaftPlace, ShaftShape, Side,
     StrokePoint, Touch, UpperHalf,
 };
 
@@ -115,7 +115,7 @@ pub use questions::tune::answer::{
 pub use questions::tune::pin::pin;
 pub use questions::worth::MOST_STEPS;
 pub use questions::worth::answer::{Done, DoneMark, GreedyStep, WorthBuild, WorthOfSteps};
-pub use run::{OneFlight, film_push, fly_one, nominal, run, run_on, run_with, trace_push};
+pub use run::{OneFlight, film_push, fly_one, nominal, push_unknown, run, run_on, run_with, trace_push};
 pub use safety::{Caution, Danger, Far, FarAt, SafetyAsk, Seat, cautions};
 pub use seen::{ARCHER_SHOTS, MOST_SHOTS, OneSight, Pair, PairMark, Seen, Shots};
 pub use shares::{ShareEstimator, VarianceSums};

@@ -1,6 +1,6 @@
 //! One value swept.
 
-use study::{BuildAnswer, Found, Joint, SweepAnswer, SweepPoint, Swept};
+use study::{BuildAnswer, Found, Joint, Nominal, SweepAnswer, SweepPoint, Swept};
 use units::{Role, Style};
 
 use super::common::{care, notes, of};
@@ -81,24 +81,74 @@ fn first(found: &Found) -> Option<&SweepAnswer> {
     }
 }
 
-/// What is not known of how far the drop goes from the first value to the last.
+/// What of the impact a sweep moves most, at one distance; that leads. Both are lengths on
+/// the target beside one and the same group, so the longer is what an archer notices first.
+#[derive(Debug, Clone, Copy)]
+enum Moves {
+    Drop,
+    /// Sideways; whether it counts to the right.
+    Drift(bool),
+}
+
+impl Moves {
+    fn most(sweep: &SweepAnswer, at: usize) -> Self {
+        let marks = || sweep.points.iter().map(|point| &point.build.marks[at].nominal);
+        let span = |read: fn(&Nominal) -> f64| {
+            let (low, high) = marks()
+                .map(read)
+                .fold((f64::MAX, f64::MIN), |(low, high), v| (low.min(v), high.max(v)));
+            high - low
+        };
+        if span(|of| of.left) <= span(|of| of.drop) {
+            return Self::Drop;
+        }
+        let far = marks().map(|of| of.left).max_by(|a, b| a.abs().total_cmp(&b.abs()));
+        Self::Drift(far.is_some_and(|left| left < 0.0))
+    }
+
+    fn of(self, nominal: &Nominal) -> f64 {
+        match self {
+            Self::Drop => nominal.drop,
+            Self::Drift(false) => nominal.left,
+            // Without a negative zero.
+            Self::Drift(true) => 0.0 - nominal.left,
+        }
+    }
+
+    fn name(self) -> &'static str {
+        match self {
+            Self::Drop => "drop",
+            Self::Drift(false) => "drift to the left",
+            Self::Drift(true) => "drift to the right",
+        }
+    }
+}
+
+/// Whether a swept key is given to the archer, not chosen: wind, air and slope.
+fn given(key: &str) -> bool {
+    ["wind.", "air.", "range."].iter().any(|table| key.starts_with(table))
+}
+
+/// What is not known of how far the impact goes from the first value to the last.
 fn not_known(found: &Swept, joint: Option<&Joint<Found>>, style: Style) -> Vec<Part> {
     let Some(point) = found.sweeps.first().and_then(|sweep| sweep.points.first()) else {
         return Vec::new();
     };
     let at = middle(&point.build);
     let range = plain(Role::Range, point.build.marks[at].distance.si(), style);
+    let moves = found.sweeps.first().map_or(Moves::Drop, |sweep| Moves::most(sweep, at));
     let read = |found: &Found| {
         let points = &first(found)?.points;
-        let drop = |point: &SweepPoint| Some(point.build.marks.get(at)?.nominal.drop);
-        Some(drop(points.last()?)? - drop(points.first()?)?)
+        let place = |point: &SweepPoint| Some(moves.of(&point.build.marks.get(at)?.nominal));
+        Some(place(points.last()?)? - place(points.first()?)?)
     };
     let rises = found.sweeps.first().and_then(|sweep| {
-        let drop = |point: &SweepPoint| point.build.marks[at].nominal.drop;
-        Some(drop(sweep.points.last()?) > drop(sweep.points.first()?))
+        let place = |point: &SweepPoint| moves.of(&point.build.marks[at].nominal);
+        Some(place(sweep.points.last()?) > place(sweep.points.first()?))
     });
     let verdict = |found: &Found| read(found).map(|change| change > 0.0) == rises;
-    let what = format!("the change of drop at {range} from the first value to the last");
+    let what =
+        format!("the change of {} at {range} from the first value to the last", moves.name());
     unknown::section(joint, &[Asked { what, read: &read, verdict: &verdict }])
 }
 
@@ -191,32 +241,42 @@ fn headline(
         };
         told(point.r50(at).value, &same)
     };
-    let drop_of = |point: usize, own: f64| {
+    let moves = Moves::most(sweep, at);
+    let place_of = |point: usize, own: &Nominal| {
         let read = |found: &Found| {
-            Some(self::first(found)?.points.get(point)?.build.marks.get(at)?.nominal.drop)
+            let mark = self::first(found)?.points.get(point)?.build.marks.get(at)?;
+            Some(moves.of(&mark.nominal))
         };
-        told(own, &read)
+        told(moves.of(own), &read)
     };
-    let drop = format!(
-        "the drop goes from {} to {}",
-        drop_of(0, mark.nominal.drop),
-        drop_of(sweep.points.len() - 1, last.build.marks[at].nominal.drop)
+    let moved = format!(
+        "the {} goes from {} to {}",
+        moves.name(),
+        place_of(0, &mark.nominal),
+        place_of(sweep.points.len() - 1, &last.build.marks[at].nominal)
     );
     if best.r50(at).high >= worst.r50(at).low {
         return format!(
             "{start} shows no change in the group at {range} beyond its 95 % interval: half of all \
-             arrows land within {} of their centre (R50), and {drop}.",
+             arrows land within {} of their centre (R50), and {moved}.",
             r50_of(first)
         );
     }
     format!(
         "{start} changes the group: at {range} the radius that holds half of all arrows (R50) goes \
-         from {} to {} and {drop}; the tightest group, {}, is at {}.",
+         from {} to {} and {moved}; the tightest group, {}, is at {}.",
         r50_of(first),
         r50_of(last),
         r50_of(best),
         best.label,
     )
+}
+
+/// How far FOC goes, where a part of the arrow is swept.
+fn balance(first: &SweepPoint, last: &SweepPoint, style: Style) -> String {
+    let [from, to] =
+        [first, last].map(|point| Role::Percent.text(point.build.built.foc.si(), style));
+    if from == to { String::new() } else { format!(", FOC from {from} to {to}") }
 }
 
 /// Rows of the short table. Chosen: eight values show which way it goes.
@@ -255,8 +315,12 @@ fn short(
         shown.push(last);
     }
     let bands = unknown::bands(joint.is_some());
+    let moves = Moves::most(sweep, at);
     let table = table_of("short", shown)
         .words(value(&sweep.key), |point| &point.label)
+        .when(matches!(moves, Moves::Drift(_)), |rows| {
+            rows.quantity(moves.name(), Role::Impact, |point| moves.of(&mark(point).nominal))
+        })
         .quantity("drop", Role::Impact, |point| mark(point).nominal.drop)
         .quantity("half within", Role::Impact, |point| point.r50(at).value)
         .quantity("speed there", Role::Speed, |point| mark(point).nominal.speed)
@@ -265,22 +329,32 @@ fn short(
         .quantity("mass", Role::Mass, |point| point.build.built.mass.mass().si())
         .decimals(0)
         .done();
-    let drop = |point: &SweepPoint| mark(point).nominal.drop;
-    let tightest = if best.r50(at).high >= worst.r50(at).low {
-        "Next: choose by drop and speed; no group of yours will tell these apart."
+    let place = |point: &SweepPoint| moves.of(&mark(point).nominal);
+    let tightest = if given(&sweep.key) {
+        "Next: this is given, not chosen: allow for it, and shoot to see how much it is for you."
+    } else if best.r50(at).high >= worst.r50(at).low {
+        match moves {
+            Moves::Drop => "Next: choose by drop and speed; no group of yours will tell these apart.",
+            Moves::Drift(_) => {
+                "Next: shoot the first and the last side by side; the groups are as wide, and \
+                 where they lie tells them apart."
+            }
+        }
     } else {
         "Next: shoot the tightest and your own side by side; `clothyard verdict` says how many \
          arrows that takes."
     };
     vec![
         say(format!(
-            "From {} to {} of {}{} the drop at {range} goes from {} to {}; {group}.",
+            "From {} to {} of {}{} the {} at {range} goes from {} to {}{}; {group}.",
             first.label,
             last.label,
             value(&sweep.key),
             of(several, &sweep.build),
-            inches(drop(first)),
-            inches(drop(last))
+            moves.name(),
+            inches(place(first)),
+            inches(place(last)),
+            balance(first, last, style)
         )),
         say(format!("At {range}{bands}:")),
         Part::Table(table),
