@@ -86,8 +86,8 @@ fn first(found: &Found) -> Option<&SweepAnswer> {
 #[derive(Debug, Clone, Copy)]
 enum Moves {
     Drop,
-    /// Sideways; whether it counts to the right.
-    Drift(bool),
+    /// Sideways: whether it counts to the right, and whether a wind is swept.
+    Side { right: bool, wind: bool },
 }
 
 impl Moves {
@@ -103,23 +103,26 @@ impl Moves {
             return Self::Drop;
         }
         let far = marks().map(|of| of.left).max_by(|a, b| a.abs().total_cmp(&b.abs()));
-        Self::Drift(far.is_some_and(|left| left < 0.0))
+        let right = far.is_some_and(|left| left < 0.0);
+        Self::Side { right, wind: sweep.key.starts_with("wind.") }
     }
 
     fn of(self, nominal: &Nominal) -> f64 {
         match self {
             Self::Drop => nominal.drop,
-            Self::Drift(false) => nominal.left,
+            Self::Side { right: false, .. } => nominal.left,
             // Without a negative zero.
-            Self::Drift(true) => 0.0 - nominal.left,
+            Self::Side { right: true, .. } => 0.0 - nominal.left,
         }
     }
 
     fn name(self) -> &'static str {
         match self {
             Self::Drop => "drop",
-            Self::Drift(false) => "drift to the left",
-            Self::Drift(true) => "drift to the right",
+            Self::Side { right: false, wind: true } => "drift to the left",
+            Self::Side { right: true, wind: true } => "drift to the right",
+            Self::Side { right: false, wind: false } => "place left of the line",
+            Self::Side { right: true, wind: false } => "place right of the line",
         }
     }
 }
@@ -318,7 +321,7 @@ fn short(
     let moves = Moves::most(sweep, at);
     let table = table_of("short", shown)
         .words(value(&sweep.key), |point| &point.label)
-        .when(matches!(moves, Moves::Drift(_)), |rows| {
+        .when(matches!(moves, Moves::Side { .. }), |rows| {
             rows.quantity(moves.name(), Role::Impact, |point| moves.of(&mark(point).nominal))
         })
         .quantity("drop", Role::Impact, |point| mark(point).nominal.drop)
@@ -335,7 +338,7 @@ fn short(
     } else if best.r50(at).high >= worst.r50(at).low {
         match moves {
             Moves::Drop => "Next: choose by drop and speed; no group of yours will tell these apart.",
-            Moves::Drift(_) => {
+            Moves::Side { .. } => {
                 "Next: shoot the first and the last side by side; the groups are as wide, and \
                  where they lie tells them apart."
             }

@@ -6,7 +6,7 @@ use units::Style;
 
 use super::cell::{Spelled, USUAL};
 use super::{Document, Part, Table};
-use crate::safety::{CautionText, FIRST};
+use crate::safety::{CautionText, FIRST, FIRST_SHORT};
 use crate::show::count;
 
 /// The document as lines of at most `width` characters.
@@ -63,7 +63,11 @@ fn short_with(of: &Document, width: usize, most: usize) -> String {
             if first == Some(at) { of.full.clone() } else { of.short.clone() }
         };
         let texts: Vec<String> = of.cautions.iter().enumerate().map(text).collect();
-        out += &marked(&texts, width);
+        out += &if first.is_some() {
+            marked(&texts, width)
+        } else {
+            paragraph(&format!("{FIRST_SHORT} {}", texts.join(" ")), width)
+        };
     }
     if !out.is_empty() {
         out.push('\n');
