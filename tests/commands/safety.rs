@@ -198,6 +198,42 @@ fn law_every_gate_stands_before_every_answer() {
     }
 }
 
+/// 98 % at the usual values passed though the band went below the limit: a band is told by
+/// its low end, in every medium, and the farthest distance is where that holds.
+#[test]
+fn regress_the_low_end_of_a_band_is_cautioned() {
+    let folder = Folder::new("low-end");
+    let text = SOUND.replace("\"20 yd\", \"40 yd\"", "\"10 yd\", \"20 yd\"").replace(
+        "[arrow.vanes]",
+        "[archer]\nform = { value = \"0.11 deg\", low = \"0.08 deg\", high = \"0.2 deg\" }\n\
+         [arrow.vanes]",
+    );
+    let file = folder.write("may.toml", &text);
+    let begins = "! May be too far for an animal: at 20 yd 9";
+    let against = "if what is poorly known goes against you, under 90 %; up to 10 yd it holds";
+    let out = folder.at("out");
+    for words in [
+        vec!["check", &file],
+        vec!["marks", &file, "--out", &folder.at("marks")],
+        vec!["run", &file, "--flights", "400", "--out", &out],
+    ] {
+        let ran = run(&words);
+        assert_eq!(ran.code, 0, "{}", ran.err);
+        let told = self::words(&ran.out);
+        assert!(told.contains(begins) && told.contains(against), "{words:?}: {told}");
+    }
+    for name in ["report.html", "result.json"] {
+        let file = std::fs::read_to_string(Path::new(&out).join(name)).unwrap();
+        let told = file.find("May be too far for an animal");
+        let answer = file.find(if name == "report.html" { "class=\"answer\"" } else { "\"answer\"" });
+        assert!(told.is_some() && told < answer, "{name}");
+    }
+    // A form that is well known is not cautioned at the same value.
+    let sure = text.replace("low = \"0.08 deg\", high = \"0.2 deg\"", "low = \"0.109 deg\", high = \"0.111 deg\"");
+    let ran = run(&["check", &folder.write("sure.toml", &sure)]);
+    assert!(!ran.out.contains("too far"), "{}", ran.out);
+}
+
 /// No answer says to shoot what its cautions say is dangerous; what can hurt the shooter
 /// stands first and keeps what may come of it.
 #[test]

@@ -1,6 +1,6 @@
 use arrow::ArrowError;
 use units::Role;
-use workbench::WorkbenchError as E;
+use workbench::{Gauged, WorkbenchError as E};
 
 #[test]
 fn regress_every_message_of_the_workbench() {
@@ -12,6 +12,8 @@ fn regress_every_message_of_the_workbench() {
         E::FewStations { count: 0, needed: 1 },
         E::StationTwice { station: 0.1 },
         E::NoHighSide,
+        E::Unsound { of: Gauged::Middle, reading: 0.001_524 },
+        E::Unsound { of: Gauged::Face, reading: 0.001_524 },
         E::NoLength,
         E::Unsolved,
         E::Supports { rear: 0.7, front: 0.1, stock: 0.8 },

@@ -5,10 +5,10 @@ use launch::Departure;
 use study::{
     Answer, Banded, BuildAnswer, BuildSide, Cause, Caution, Compared, Danger, Ends, EndsAlone,
     EndsOrder, EndsView, Finding, Found, Lever, MarkAnswer, Nominal, Owner, Pair, PairMark,
-    Sampled, Seen, Shots, SideBySide, SideMark, Slot, SquareEnds, Stated, SweepAnswer, SweepPoint,
+    Sampled, Seen, Shots, OneSight, SideBySide, SideMark, Slot, SquareEnds, Stated, SweepAnswer, SweepPoint,
     Swept, TargetChoice, TradeClaim, UncertainParameter,
 };
-use target::{Estimate, Group, Impact};
+use target::{Estimate, Group, Impact, PowerTest};
 use units::{Dimension, Length, Ratio, Speed};
 
 use crate::recipe::{Simple, compare};

@@ -82,6 +82,23 @@ pub(crate) fn hurts(found: &[Caution]) -> usize {
     found.iter().filter(|caution| !matches!(caution.danger, Danger::Far(_))).count()
 }
 
+/// That shafts are set aside whose readings no sound one gives, each named with what it
+/// reads.
+pub(crate) fn set_aside(shafts: &str) -> CautionText {
+    let said = format!(
+        "Set aside shaft {shafts}: no sound shaft reads so. If it is no slip of the pen it is bent or \
+         cracked"
+    );
+    CautionText {
+        full: format!(
+            "{said}; damaged carbon can break into the hand: do not flex, cut or shoot it; break it, \
+             so that nobody does."
+        ),
+        short: format!("{said}, and may break into the hand: do not shoot it."),
+        danger: true,
+    }
+}
+
 /// What goes without saying of any bow.
 pub fn standing() -> &'static [&'static str] {
     &STANDING

@@ -5,7 +5,7 @@ use units::{Angle, Length, Role};
 
 use crate::error::range;
 use crate::sighting::total_seen;
-use crate::{Sighting, WorkbenchError, harmonic};
+use crate::{Gauged, Sighting, WorkbenchError, harmonic};
 
 /// The trade's span for straightness [ata-arr-203]: 28 in.
 pub const FULL_SPAN: Length = Length::from_si(0.7112);
@@ -110,6 +110,10 @@ impl Axis {
         let (mut left, mut freedom) = (0.0, 0);
         for group in readings.chunk_by(|a, b| b.0 - a.0 < SAME) {
             let station = group[0].0;
+            let (low, high) = group.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |ends, r| {
+                (ends.0.min(r.2), ends.1.max(r.2))
+            });
+            Gauged::End.sound(high - low)?;
             let bad = WorkbenchError::StationClocks { station, count: group.len() };
             let (off, weight) = if one_side {
                 if group.len() > 1 {
@@ -166,6 +170,7 @@ impl Axis {
         let noise = range("indicator's step", Role::Gauge, step.si(), 0.0, 0.01)? / 12_f64.sqrt();
         for r in readings {
             let total = range("run-out", Role::Gauge, r.total.si(), 0.0, 0.1)?;
+            let total = Gauged::End.sound(total)?;
             let clock = range("clock position", Role::Angle, r.high.si(), -100.0, 100.0)?;
             let (station, supports) = (r.station.si(), supports.map(Length::si));
             seen.extend(total_seen(station, supports, total, clock, noise));

@@ -81,6 +81,14 @@ pub enum WorkbenchError {
          whether its bends add up or cancel"
     )]
     NoHighSide,
+    /// A reading that no sound part gives.
+    #[error("{}", crate::sound::said(*of, *reading))]
+    Unsound {
+        /// What was read.
+        of: crate::Gauged,
+        /// What it reads, m.
+        reading: f64,
+    },
     /// A shaft of which nobody knows how long it is.
     #[error("this shaft has no length; note its \"stock\"")]
     NoLength,

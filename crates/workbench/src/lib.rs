@@ -38,6 +38,7 @@ mod population;
 mod routine;
 mod set;
 mod sighting;
+mod sound;
 mod split;
 mod turn;
 
@@ -57,5 +58,6 @@ pub use population::Population;
 pub use routine::ThreeReadings;
 pub use set::{Place, Set, best_by_value, best_set, set_of};
 pub use sighting::Sighting;
+pub use sound::Gauged;
 pub use split::{Split, split_in_turn, split_together};
 pub use turn::{TurnFit, Turned, best_turns, fit_turns};

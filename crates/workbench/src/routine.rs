@@ -3,7 +3,7 @@ use units::{Length, Role};
 use crate::axis::FULL_SPAN;
 use crate::error::range;
 use crate::sighting::total_seen;
-use crate::{Sighting, Spun, WorkbenchError};
+use crate::{Gauged, Sighting, Spun, WorkbenchError};
 
 /// Up to three total readings of a shaft: in the middle of a 28 in span, and at each
 /// very end with the rollers set in.
@@ -27,7 +27,8 @@ impl ThreeReadings {
     ///
     /// # Errors
     /// [`WorkbenchError::NoHighSide`] for two readings or three of which one has no
-    /// high side; [`WorkbenchError::OutOfRange`], [`WorkbenchError::Supports`].
+    /// high side; [`WorkbenchError::Unsound`] for one that no sound shaft gives;
+    /// [`WorkbenchError::OutOfRange`], [`WorkbenchError::Supports`].
     pub fn sightings(
         &self,
         stock: Length,
@@ -45,15 +46,15 @@ impl ThreeReadings {
             return Err(WorkbenchError::Supports { rear: ends[0], front: ends[1], stock });
         }
         let all = [
-            (self.middle, stock / 2.0, middle),
-            (self.nock_end, 0.0, ends),
-            (self.point_end, stock, ends),
+            (self.middle, stock / 2.0, middle, Gauged::Middle),
+            (self.nock_end, 0.0, ends, Gauged::End),
+            (self.point_end, stock, ends, Gauged::End),
         ];
         let given = all.iter().filter(|one| one.0.is_some()).count();
         let mut seen = Vec::new();
-        for (spun, station, supports) in all {
+        for (spun, station, supports, of) in all {
             let Some(Spun { total, high }) = spun else { continue };
-            let total = range("run-out", Role::Gauge, total.si(), 0.0, 0.1)?;
+            let total = of.sound(range("run-out", Role::Gauge, total.si(), 0.0, 0.1)?)?;
             let clock = match high {
                 Some(clock) => range("clock position", Role::Angle, clock.si(), -100.0, 100.0)?,
                 None if given > 1 => return Err(WorkbenchError::NoHighSide),

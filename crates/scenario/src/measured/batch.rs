@@ -5,7 +5,7 @@ use std::path::Path;
 
 use units::Dimension::{Length, Mass};
 use units::Length as L;
-use workbench::{FULL_SPAN, Measured, Spun, Stage, Worked};
+use workbench::{FULL_SPAN, Gauged, Measured, Spun, Stage, Worked};
 
 use super::column::{ARROW, CLOCK, GAUGE, Holds, LONG, PART, columns, may, words};
 use super::far_off::far_off;
@@ -69,6 +69,7 @@ columns! { Batch {
 pub fn batch(path: &Path, bytes: Opened) -> Result<Table<Measured>, Report> {
     read(path, bytes, 1, |sheet, rows| {
         question(sheet, rows);
+        gauged(sheet, rows);
         let mut found = Vec::new();
         for arrow in entered(sheet, rows) {
             match &arrow.out {
@@ -171,6 +172,38 @@ fn question(sheet: &mut Sheet, rows: &[Row<Batch>]) {
     for (far, _, column) in found {
         let mistake = TableMistake::FarOff(far.times, far.others);
         sheet.tell_cell(&rows[far.line], column, mistake);
+    }
+}
+
+/// Questions readings that no sound arrow gives, of arrows that are not taken out.
+fn gauged(sheet: &mut Sheet, rows: &[Row<Batch>]) {
+    const COLUMNS: [(Batch, Gauged); 3] = [
+        (Batch::RunOut, Gauged::End),
+        (Batch::Tip, Gauged::Wobble),
+        (Batch::Groove, Gauged::Wobble),
+    ];
+    let stage = |row: &Row<Batch>| row.meaning(Batch::Stage, &STAGES).unwrap_or_default();
+    // What a later row corrects, voids or takes out is asked about no more.
+    let mut settled: Vec<(&str, Option<Stage>)> = Vec::new();
+    let mut found = Vec::new();
+    for (line, row) in rows.iter().enumerate().rev() {
+        let Some(name) = row.text(Batch::Arrow) else { continue };
+        if row.text(Batch::Out).is_some() {
+            settled.push((name, None));
+        }
+        if !settled.iter().any(|(of, at)| *of == name && at.is_none_or(|at| at == stage(row))) {
+            let wrong = |(column, of): &(Batch, Gauged)| {
+                let why = of.sound(row.si(*column)?).err()?;
+                Some((line, *column, why.to_string()))
+            };
+            found.extend(COLUMNS.iter().filter_map(wrong));
+        }
+        if row.meaning(Batch::Correction, &CORRECTS).is_some() {
+            settled.push((name, Some(stage(row))));
+        }
+    }
+    for (line, column, why) in found.into_iter().rev() {
+        sheet.tell_cell(&rows[line], column, TableMistake::Unsound(why));
     }
 }
 

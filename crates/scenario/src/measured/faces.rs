@@ -4,11 +4,11 @@ use std::path::Path;
 
 use study::workbench::{FaceReading, Where};
 use units::Dimension::Length;
-use workbench::Gauge;
+use workbench::{Gauge, Gauged};
 
 use super::column::{ARROW, GAUGE, Holds, PART, columns, may, need, words};
 use super::sheet::{Row, Sheet, read};
-use super::{Opened, Table};
+use super::{Opened, Table, TableMistake};
 use crate::Report;
 
 /// Where a gauge was held.
@@ -89,6 +89,12 @@ fn gauge(sheet: &mut Sheet, row: &Row<Faces>, how: How) -> Option<Gauge> {
     };
     for column in needed {
         sheet.need(row, *column, who);
+    }
+    let of = if matches!(how, How::Wobble) { Gauged::Wobble } else { Gauged::Face };
+    for column in [Reading, Refused] {
+        if let Some(Err(why)) = row.si(column).map(|reading| of.sound(reading)) {
+            sheet.tell_cell(row, column, TableMistake::Unsound(why.to_string()));
+        }
     }
     let (total, step, across) = (row.get(Reading), row.get(Step), row.get(Across));
     Some(match how {

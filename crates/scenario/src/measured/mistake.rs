@@ -80,6 +80,9 @@ pub enum TableMistake {
     /// A value so many times the middle of so many others.
     #[error("this is {0} times the middle of the {1} others")]
     FarOff(String, usize),
+    /// A reading that no sound part gives, as the bench refuses it.
+    #[error("{0}")]
+    Unsound(String),
     /// Something that a trial does not have, and what it has.
     #[error("{0} is not of this trial")]
     NotInTrial(String, String),
@@ -116,7 +119,7 @@ impl TableMistake {
             Self::NothingVoid => "leave this row out".into(),
             Self::NoArrows => "how many are there to be?".into(),
             Self::Once(_) => "a second row here".into(),
-            Self::FarOff(..) => "is that so?".into(),
+            Self::FarOff(..) | Self::Unsound(_) => "is that so?".into(),
             Self::NotInTrial(_, allowed) => allowed.clone(),
             Self::EndShort(..) => "up to here".into(),
             Self::Over(what, most) => format!("{what}, {most} row"),
@@ -163,6 +166,9 @@ impl TableMistake {
                 "a slipped decimal point or another unit is likely; what is so unlike the rest \
                  belongs in a notebook of its own"
                     .into(),
+            ],
+            Self::Unsound(_) => vec![
+                "where it is so, take the arrow out: in a batch write why in a column \"out\"".into(),
             ],
             Self::EndShort(..) => vec![
                 "an end counts whole or not at all: where an arrow missed or broke, shoot the end \

@@ -1,8 +1,9 @@
 //! The cut list.
 
 use study::Word;
-use study::workbench::{BatchWay, CutShaft, Cutting, Read, Way, WayKind};
+use study::workbench::{BatchWay, CutShaft, Cutting, LeftOut, Read, Way, WayKind};
 use units::{Role, Style};
+use workbench::WorkbenchError;
 
 use super::cut_list::{at_the_saw, briefly, list, reads, saw};
 use super::story::Story;
@@ -12,6 +13,7 @@ use crate::answers::evidence::Number;
 use crate::answers::unknown::stands;
 use crate::document::{Cell, Part, Table, facts, head, say, table_of};
 use crate::plots::workbench::profile;
+use crate::safety::{CautionText, set_aside};
 use crate::show;
 
 /// The ring of the list, for what a measurement narrows of it.
@@ -282,4 +284,16 @@ fn data(found: &Cutting) -> Vec<Table> {
         form(&found.distances, &found.form),
         facts("cut", ["asked", "value"], asked),
     ]
+}
+
+/// That shafts whose readings no sound one gives are set aside; none where there are none.
+pub(super) fn unsound(found: &Cutting, style: Style) -> Option<CautionText> {
+    let bent = |of: &LeftOut| match of.why {
+        WorkbenchError::Unsound { reading, .. } => {
+            Some(format!("{} (reads {})", of.name, Role::Gauge.text(reading, style)))
+        }
+        _ => None,
+    };
+    let all: Vec<String> = found.left_out.iter().filter_map(bent).collect();
+    (!all.is_empty()).then(|| set_aside(&row(all.iter().map(String::as_str))))
 }

@@ -96,6 +96,9 @@ fn short(why: &WorkbenchError) -> String {
         WorkbenchError::NoCut { .. } => "no room to cut".to_owned(),
         WorkbenchError::NoHighSide => "no high side".to_owned(),
         WorkbenchError::NoLength => "no length".to_owned(),
+        WorkbenchError::Unsound { reading, .. } => {
+            format!("reads {}: a slip?", Role::Gauge.text(*reading, Style::Archery))
+        }
         other => other.to_string(),
     }
 }
