@@ -86,8 +86,9 @@ fn first(found: &Found) -> Option<&SweepAnswer> {
 #[derive(Debug, Clone, Copy)]
 enum Moves {
     Drop,
-    /// Sideways: whether it counts to the right, and whether a wind is swept.
-    Side { right: bool, wind: bool },
+    /// Sideways: whether it counts to the right, and whether from the first value, which is
+    /// a calm.
+    Side { right: bool, calm: bool },
 }
 
 impl Moves {
@@ -102,27 +103,34 @@ impl Moves {
         if span(|of| of.left) <= span(|of| of.drop) {
             return Self::Drop;
         }
-        let far = marks().map(|of| of.left).max_by(|a, b| a.abs().total_cmp(&b.abs()));
-        let right = far.is_some_and(|left| left < 0.0);
-        Self::Side { right, wind: sweep.key.starts_with("wind.") }
+        let calm = sweep.key == "wind.speed"
+            && sweep.points.first().is_some_and(|first| first.value == 0.0);
+        let from = if calm { marks().next().map_or(0.0, |first| first.left) } else { 0.0 };
+        let far = marks().map(|of| of.left - from).max_by(|a, b| a.abs().total_cmp(&b.abs()));
+        Self::Side { right: far.is_some_and(|left| left < 0.0), calm }
     }
 
-    fn of(self, nominal: &Nominal) -> f64 {
-        match self {
-            Self::Drop => nominal.drop,
-            Self::Side { right: false, .. } => nominal.left,
-            // Without a negative zero.
-            Self::Side { right: true, .. } => 0.0 - nominal.left,
-        }
+    /// Of one value, beside the first.
+    fn of(self, one: &SweepPoint, first: &SweepPoint, at: usize) -> Option<f64> {
+        let [one, first] =
+            [one, first].map(|point| point.build.marks.get(at).map(|mark| &mark.nominal));
+        Some(match self {
+            Self::Drop => one?.drop,
+            Self::Side { right, calm } => {
+                let left = if calm { one?.left - first?.left } else { one?.left };
+                // Without a negative zero.
+                if right { 0.0 - left } else { left }
+            }
+        })
     }
 
     fn name(self) -> &'static str {
         match self {
             Self::Drop => "drop",
-            Self::Side { right: false, wind: true } => "drift to the left",
-            Self::Side { right: true, wind: true } => "drift to the right",
-            Self::Side { right: false, wind: false } => "place left of the line",
-            Self::Side { right: true, wind: false } => "place right of the line",
+            Self::Side { right: false, calm: true } => "drift to the left",
+            Self::Side { right: true, calm: true } => "drift to the right",
+            Self::Side { right: false, calm: false } => "place left of the line",
+            Self::Side { right: true, calm: false } => "place right of the line",
         }
     }
 }
@@ -142,12 +150,12 @@ fn not_known(found: &Swept, joint: Option<&Joint<Found>>, style: Style) -> Vec<P
     let moves = found.sweeps.first().map_or(Moves::Drop, |sweep| Moves::most(sweep, at));
     let read = |found: &Found| {
         let points = &first(found)?.points;
-        let place = |point: &SweepPoint| Some(moves.of(&point.build.marks.get(at)?.nominal));
+        let place = |point: &SweepPoint| moves.of(point, points.first()?, at);
         Some(place(points.last()?)? - place(points.first()?)?)
     };
     let rises = found.sweeps.first().and_then(|sweep| {
-        let place = |point: &SweepPoint| moves.of(&point.build.marks[at].nominal);
-        Some(place(sweep.points.last()?) > place(sweep.points.first()?))
+        let place = |point: &SweepPoint| moves.of(point, sweep.points.first()?, at);
+        Some(place(sweep.points.last()?)? > place(sweep.points.first()?)?)
     });
     let verdict = |found: &Found| read(found).map(|change| change > 0.0) == rises;
     let what =
@@ -245,18 +253,18 @@ fn headline(
         told(point.r50(at).value, &same)
     };
     let moves = Moves::most(sweep, at);
-    let place_of = |point: usize, own: &Nominal| {
+    let place_of = |point: usize, own: &SweepPoint| {
         let read = |found: &Found| {
-            let mark = self::first(found)?.points.get(point)?.build.marks.get(at)?;
-            Some(moves.of(&mark.nominal))
+            let points = &self::first(found)?.points;
+            moves.of(points.get(point)?, points.first()?, at)
         };
-        told(moves.of(own), &read)
+        told(moves.of(own, first, at).unwrap_or_default(), &read)
     };
     let moved = format!(
         "the {} goes from {} to {}",
         moves.name(),
-        place_of(0, &mark.nominal),
-        place_of(sweep.points.len() - 1, &last.build.marks[at].nominal)
+        place_of(0, first),
+        place_of(sweep.points.len() - 1, last)
     );
     if best.r50(at).high >= worst.r50(at).low {
         return format!(
@@ -319,20 +327,25 @@ fn short(
     }
     let bands = unknown::bands(joint.is_some());
     let moves = Moves::most(sweep, at);
+    let foc = balance(first, last, style);
+    // An arrow that stays as it is needs no column.
+    let balances = !foc.is_empty();
     let table = table_of("short", shown)
         .words(value(&sweep.key), |point| &point.label)
         .when(matches!(moves, Moves::Side { .. }), |rows| {
-            rows.quantity(moves.name(), Role::Impact, |point| moves.of(&mark(point).nominal))
+            rows.quantity(moves.name(), Role::Impact, |point| moves.of(point, first, at))
         })
         .quantity("drop", Role::Impact, |point| mark(point).nominal.drop)
         .quantity("half within", Role::Impact, |point| point.r50(at).value)
         .quantity("speed there", Role::Speed, |point| mark(point).nominal.speed)
         .decimals(0)
-        .quantity("FOC", Role::Percent, |point| point.build.built.foc.si())
-        .quantity("mass", Role::Mass, |point| point.build.built.mass.mass().si())
-        .decimals(0)
+        .when(balances, |rows| {
+            rows.quantity("FOC", Role::Percent, |point| point.build.built.foc.si())
+                .quantity("mass", Role::Mass, |point| point.build.built.mass.mass().si())
+                .decimals(0)
+        })
         .done();
-    let place = |point: &SweepPoint| moves.of(&mark(point).nominal);
+    let place = |point: &SweepPoint| moves.of(point, first, at).unwrap_or_default();
     let tightest = if given(&sweep.key) {
         "Next: this is given, not chosen: allow for it, and shoot to see how much it is for you."
     } else if best.r50(at).high >= worst.r50(at).low {
@@ -357,7 +370,7 @@ fn short(
             moves.name(),
             inches(place(first)),
             inches(place(last)),
-            balance(first, last, style)
+            foc
         )),
         say(format!("At {range}{bands}:")),
         Part::Table(table),
