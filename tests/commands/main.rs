@@ -4,6 +4,7 @@
 mod answers;
 mod bench;
 mod bench_sloppy;
+mod coach;
 mod ends;
 mod fit;
 mod folders;

@@ -8,9 +8,10 @@ use serde_json::Value;
 use crate::SOUND;
 
 /// How each danger comes about, and how its caution begins.
-const GATES: [(&str, &str, &str); 7] = [
+const GATES: [(&str, &str, &str); 8] = [
     ("density = \"9.5 gr/in\"", "density = \"5.8 gr/in\"", "Too light"),
     ("spine = \"0.340 in\"", "spine = \"0.700 in\"", "Shaft too weak"),
+    ("spine = \"0.340 in\"", "spine = \"0.500 in\"", "Weak shaft"),
     ("[arrow.vanes]", "[arrow.vanes]\n[bow.release]\nleft = \"80 mN s\"", "Shaft bent too far"),
     ("length = \"28.5 in\"", "length = \"27.2 in\"", "Arrow too short"),
     (
@@ -106,6 +107,8 @@ fn law_every_gate_stands_before_every_answer() {
         .replace(",43", ",27");
     let dozen = folder.write("dozen.csv", &dozen);
     let page = ["report.html", "result.json"];
+    // A shaft that is too weak is not told as weak as well.
+    let gates: Vec<_> = GATES.into_iter().filter(|gate| gate.2 != "Weak shaft").collect();
     let media = [
         Medium { words: &["check"], files: &[], answer: "reads without a mistake; but mind" },
         Medium { words: &["arrow"], files: &[], answer: "as built" },
@@ -156,7 +159,7 @@ fn law_every_gate_stands_before_every_answer() {
         assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{words:?}");
         let answer =
             ran.out.find(medium.answer).unwrap_or_else(|| panic!("{words:?}: {}", ran.out));
-        for (_, _, begins) in GATES {
+        for (_, _, begins) in &gates {
             let told = ran.out.find(&format!("! {begins}"));
             assert!(told.is_some_and(|told| told < answer), "{words:?}, {begins}: {}", ran.out);
             for name in medium.files {
@@ -179,7 +182,7 @@ fn law_every_gate_stands_before_every_answer() {
         if medium.files.is_empty() {
             words.push("--json");
             let said: Value = serde_json::from_str(&run(&words).out).unwrap();
-            assert!(said["cautions"].as_array().unwrap().len() >= GATES.len(), "{words:?}");
+            assert!(said["cautions"].as_array().unwrap().len() >= gates.len(), "{words:?}");
         }
     }
     // Where a table is all that is printed, they go beside it.
@@ -190,7 +193,7 @@ fn law_every_gate_stands_before_every_answer() {
     ] {
         let ran = run(&words);
         assert!(
-            GATES.iter().all(|(_, _, begins)| ran.err.contains(begins)),
+            gates.iter().all(|(_, _, begins)| ran.err.contains(begins)),
             "{words:?}: {}",
             ran.err
         );
@@ -225,11 +228,15 @@ fn regress_the_low_end_of_a_band_is_cautioned() {
     for name in ["report.html", "result.json"] {
         let file = std::fs::read_to_string(Path::new(&out).join(name)).unwrap();
         let told = file.find("May be too far for an animal");
-        let answer = file.find(if name == "report.html" { "class=\"answer\"" } else { "\"answer\"" });
+        let answer =
+            file.find(if name == "report.html" { "class=\"answer\"" } else { "\"answer\"" });
         assert!(told.is_some() && told < answer, "{name}");
     }
     // A form that is well known is not cautioned at the same value.
-    let sure = text.replace("low = \"0.08 deg\", high = \"0.2 deg\"", "low = \"0.109 deg\", high = \"0.111 deg\"");
+    let sure = text.replace(
+        "low = \"0.08 deg\", high = \"0.2 deg\"",
+        "low = \"0.109 deg\", high = \"0.111 deg\"",
+    );
     let ran = run(&["check", &folder.write("sure.toml", &sure)]);
     assert!(!ran.out.contains("too far"), "{}", ran.out);
 }

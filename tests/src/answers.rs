@@ -4,9 +4,9 @@
 use launch::Departure;
 use study::{
     Answer, Banded, BuildAnswer, BuildSide, Cause, Caution, Compared, Danger, Ends, EndsAlone,
-    EndsOrder, EndsView, Finding, Found, Lever, MarkAnswer, Nominal, Owner, Pair, PairMark,
-    Sampled, Seen, Shots, OneSight, SideBySide, SideMark, Slot, SquareEnds, Stated, SweepAnswer, SweepPoint,
-    Swept, TargetChoice, TradeClaim, UncertainParameter,
+    EndsOrder, EndsView, Finding, Found, Lever, MarkAnswer, Nominal, OneSight, Owner, Pair,
+    PairMark, Sampled, Seen, Shots, SideBySide, SideMark, Slot, SquareEnds, Stated, SweepAnswer,
+    SweepPoint, Swept, TargetChoice, TradeClaim, UncertainParameter,
 };
 use target::{Estimate, Group, Impact, PowerTest};
 use units::{Dimension, Length, Ratio, Speed};
@@ -166,6 +166,7 @@ fn sides(builds: &[BuildAnswer]) -> SideBySide {
     let mark = |mark: &MarkAnswer| SideMark {
         distance: mark.distance,
         drift,
+        carried: 0.0,
         misjudged: Vec::new(),
         round: None,
     };
@@ -203,10 +204,8 @@ fn pair(builds: &[BuildAnswer], other: usize) -> Pair {
 
 /// Where the second lands with the first's sight setting, by drop and drift alone.
 fn one_sight(a: &MarkAnswer, b: &MarkAnswer) -> OneSight {
-    let shift = Impact {
-        left: b.nominal.left - a.nominal.left,
-        up: a.nominal.drop - b.nominal.drop,
-    };
+    let shift =
+        Impact { left: b.nominal.left - a.nominal.left, up: a.nominal.drop - b.nominal.drop };
     let apart = (shift.left.hypot(shift.up) / a.full.stats.sigma.value).powi(2);
     let shots = PowerTest::default().shots_for_centres(apart);
     OneSight { shift, apart, shots: shots.map_or(Shots::MoreThan(10_000), Shots::Each) }

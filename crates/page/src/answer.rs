@@ -62,9 +62,8 @@ pub(crate) fn find(
     let aside = aside(&scene.plan()?);
     let drawn = answer.unknown.as_ref().map(|joint| joint.points.len());
     let compared = answer.compared().cloned().ok_or(report::ReportError::NoComparison)?;
-    let drifts = drift::drifts(&plan, &compared, scene.at)?;
-    let live = report::live(&answer, scene.at, (held, &drifts), scene.style)?;
-    let drift = drift::told(&compared, &drifts, scene.at, scene.style);
+    let live = report::live(&answer, scene.at, held, scene.style)?;
+    let drift = drift::told(&compared, scene.at, scene.style);
     let shown = scene.shown.min(compared.builds.len().saturating_sub(1));
     let setup = plan.builds.get(shown).and_then(|build| build.recipe.setup(&[]).ok());
     let side = setup.zip(compared.builds.get(shown));

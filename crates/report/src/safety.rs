@@ -190,6 +190,15 @@ fn danger_words(caution: &Caution, style: Style) -> (String, &'static str) {
             ),
             "; it may break into the hand. Take a stiffer one.",
         ),
+        Danger::Weak { times, usual } => (
+            format!(
+                "Weak shaft{of}: the push peaks at {} times what buckles it; shafts shot from such \
+                 bows end at {}",
+                two(times),
+                significant(usual)
+            ),
+            ": ask the shaft maker's chart before you shoot it.",
+        ),
         Danger::Bends { strain, bow, .. } => (
             format!(
                 "Shaft bent too far{of}: {} off straight in the push, {} of strain at its surface",

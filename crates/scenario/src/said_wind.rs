@@ -133,7 +133,8 @@ fn hours(words: &mut Vec<String>) -> Option<u16> {
         for end in (at + 1..=words.len().min(at + 3)).rev() {
             let said = words[at..end].join(" ");
             // A number alone is no direction.
-            let Ok(angle) = read(Dimension::Angle, &said, Bare::Asked(Role::Angle.unit(Style::Archery).0))
+            let Ok(angle) =
+                read(Dimension::Angle, &said, Bare::Asked(Role::Angle.unit(Style::Archery).0))
             else {
                 continue;
             };
@@ -141,7 +142,11 @@ fn hours(words: &mut Vec<String>) -> Option<u16> {
             let before = at.checked_sub(1).map(|before| words[before].as_str());
             let lead = usize::from(matches!(before, Some("from" | "at")));
             words.drain(at - lead..end);
-            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 360")]
+            #[expect(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "0 to 360"
+            )]
             return Some(degrees as u16 % 360);
         }
     }

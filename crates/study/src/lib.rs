@@ -104,8 +104,9 @@ pub use questions::matters::{
 };
 pub use questions::sides::SHOTS as USUAL_SHOTS;
 pub use questions::sides::answer::{
-    After, BuildMeasure, BuildSide, Difference, Farthest, MOST_BUILDS, Misjudged, Misjudgement,
-    PowerRow, Reach, ReachMark, RoundScore, SideBySide, SideMark, SidePair, SidePairMark,
+    After, BuildMeasure, BuildSide, DRIFT_WIND, Difference, Farthest, MOST_BUILDS, Misjudged,
+    Misjudgement, PowerRow, Reach, ReachMark, RoundScore, SideBySide, SideMark, SidePair,
+    SidePairMark,
 };
 pub use questions::sweep::{SweepAnswer, SweepPoint, Swept};
 pub use questions::tune::answer::{

@@ -75,8 +75,6 @@ pub enum Role {
     Sight,
     /// The time that work takes.
     Work,
-    /// A drift for each speed of cross wind.
-    Drift,
     /// Arrow mass over draw weight.
     MassPerForce,
     /// Points scored.
@@ -157,7 +155,6 @@ impl Role {
             Self::Number => (D::Ratio, ("", 3), ("", 3)),
             Self::Sight => (D::Length, ("mm", 2), ("mm", 2)),
             Self::Work => (D::Time, ("min", 0), ("min", 0)),
-            Self::Drift => (D::DriftPerWind, ("in/mph", 2), ("cm/(m/s)", 1)),
             Self::MassPerForce => (D::MassPerForce, ("gr/lbf", 2), ("gr/lbf", 2)),
             Self::Points => (D::Ratio, ("", 1), ("", 1)),
             Self::Other(dimension) => {
@@ -182,7 +179,7 @@ impl Role {
     /// figures show.
     pub fn decimals(self, si: f64, style: Style) -> usize {
         let (unit, decimals) = self.unit(style);
-        if !matches!(self, Self::Impact | Self::Inertia | Self::Drift) {
+        if !matches!(self, Self::Impact | Self::Inertia) {
             return decimals;
         }
         let places = (0..decimals).fold(unit.of_si(si).abs(), |value, _| 10.0 * value);

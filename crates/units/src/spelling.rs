@@ -217,8 +217,7 @@ fn spellings(dimension: Dimension) -> Spellings {
         | Dimension::BendingStiffness
         | Dimension::Damping
         | Dimension::Frequency
-        | Dimension::PerLength
-        | Dimension::DriftPerWind => &[],
+        | Dimension::PerLength => &[],
     }
 }
 

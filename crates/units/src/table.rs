@@ -87,8 +87,6 @@ pub enum Dimension {
     PerLength,
     /// A pure number, or per cent.
     Ratio,
-    /// Metre for each metre per second of cross wind.
-    DriftPerWind,
     /// Kilogram per newton of draw weight.
     MassPerForce,
 }
@@ -188,11 +186,6 @@ impl Dimension {
         const FREQUENCY: &[Unit] = &[Unit::new("Hz", 1.0)];
         const PER_LENGTH: &[Unit] = &[Unit::new("1/m", 1.0), Unit::new("1/ft", 1.0 / FOOT)];
         const RATIO: &[Unit] = &[Unit::new("", 1.0), Unit::new("%", 0.01)];
-        const DRIFT: &[Unit] = &[
-            Unit::new("m/(m/s)", 1.0),
-            Unit::new("cm/(m/s)", 0.01),
-            Unit::new("in/mph", INCH / (MILE / 3600.0)),
-        ];
         const MASS_PER_FORCE: &[Unit] = &[
             Unit::new("kg/N", 1.0),
             Unit::new("g/N", 0.001),
@@ -220,7 +213,6 @@ impl Dimension {
             Self::Frequency => FREQUENCY,
             Self::PerLength => PER_LENGTH,
             Self::Ratio => RATIO,
-            Self::DriftPerWind => DRIFT,
             Self::MassPerForce => MASS_PER_FORCE,
         }
     }
@@ -254,7 +246,6 @@ impl Dimension {
             Self::Frequency => "frequency",
             Self::PerLength => "rate per length",
             Self::Ratio => "ratio",
-            Self::DriftPerWind => "drift for each speed of cross wind",
             Self::MassPerForce => "mass per force",
         }
     }

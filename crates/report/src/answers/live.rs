@@ -51,8 +51,8 @@ pub struct Live {
 }
 
 /// Draws the pictures; `at` counts the distances, and `held` is the half height of the
-/// face before, which stays while every group fits on it. Beside it stands how far to the
-/// left the wind carries each build off the mark, m.
+/// face before, which stays while every group fits on it. Groups stand where the wind
+/// carries them, the sight held on the mark.
 ///
 /// # Errors
 /// [`ReportError::NoComparison`] where no builds were compared, and as for a
@@ -60,7 +60,7 @@ pub struct Live {
 pub fn live(
     answer: &Answer,
     at: usize,
-    (held, drifts): (Option<f64>, &[f64]),
+    held: Option<f64>,
     style: Style,
 ) -> Result<Live, ReportError> {
     let found = answer.compared().ok_or(ReportError::NoComparison)?;
@@ -86,7 +86,8 @@ pub fn live(
         Ok::<_, ReportError>(Picture { caption: figure.caption, svg })
     };
     let mut carried = near.builds.to_vec();
-    for (build, left) in carried.iter_mut().zip(drifts) {
+    for (build, side) in carried.iter_mut().zip(&near.sides.builds) {
+        let left = side.marks[0].carried;
         let group = &mut build.marks[0].full;
         group.stats.centre.left += left;
         group.sample.iter_mut().for_each(|impact| impact.left += left);

@@ -35,7 +35,8 @@ pub(super) fn document(of: &Document, width: usize) -> String {
 const LINES: usize = 24;
 
 /// What the mark at a number says.
-const TRUST: &str = "* At the usual values, but hardly anything that may be gives it: trust the brackets.";
+const TRUST: &str =
+    "* At the usual values, but hardly anything that may be gives it: trust the brackets.";
 
 /// Fewest rows to which a table is cut for that.
 const FEWEST: usize = 3;

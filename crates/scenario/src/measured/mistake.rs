@@ -168,7 +168,8 @@ impl TableMistake {
                     .into(),
             ],
             Self::Unsound(_) => vec![
-                "where it is so, take the arrow out: in a batch write why in a column \"out\"".into(),
+                "where it is so, take the arrow out: in a batch write why in a column \"out\""
+                    .into(),
             ],
             Self::EndShort(..) => vec![
                 "an end counts whole or not at all: where an arrow missed or broke, shoot the end \

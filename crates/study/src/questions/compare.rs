@@ -47,7 +47,8 @@ fn pair(
     let machine: [Columns; 2] = [columns(base, Sample::Machine)?, columns(other, Sample::Machine)?];
     let blocks = Blocks::new(flights, range.settings.arrows);
     let (sighted, rig) = (&range.rigs[base].sighted, &range.rigs[other]);
-    let away = blown(&rig.sighted, None, rig.variant.tag()).aimed(sighted.launch_pitch);
+    let away = blown(&rig.sighted, rig.sighted.setup.site.wind, rig.variant.tag())
+        .aimed(sighted.launch_pitch);
     let landed = settled(away.tips(range.settings.distances))?;
     let mut marks = Vec::with_capacity(range.settings.distances.len());
     for (place, &distance) in range.settings.distances.iter().enumerate() {
@@ -87,13 +88,11 @@ fn one_sight(
     [one, other]: [&[Impact]; 2],
     power_test: &PowerTest,
 ) -> Result<OneSight, StudyError> {
-    let between =
-        Impact { left: from.1.left - from.0.left, up: from.1.up - from.0.up };
+    let between = Impact { left: from.1.left - from.0.left, up: from.1.up - from.0.up };
     let moved = shifted(other, between);
     let centre = |group: &[Impact]| {
-        let mean = |read: fn(&Impact) -> f64| {
-            group.iter().map(read).sum::<f64>() / group.len() as f64
-        };
+        let mean =
+            |read: fn(&Impact) -> f64| group.iter().map(read).sum::<f64>() / group.len() as f64;
         Impact { left: mean(|i| i.left), up: mean(|i| i.up) }
     };
     let (from, to) = (centre(one), centre(&moved));

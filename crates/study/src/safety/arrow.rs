@@ -20,10 +20,11 @@ const fn least_grains(kind: BowKind) -> f64 {
         BowKind::Longbow => 8.0,
     }
 }
-/// Most that the push may peak over the load that buckles the shaft. Chosen: shafts
-/// that common practice pairs with a bow stand at 1.2 to 1.9, and one that is two or
-/// three grades too weak at 2.5 and more (tested).
+/// Most that the push may peak over the load that buckles the shaft. Chosen: one that is
+/// two or three grades too weak stands at 2.5 and more (tested).
 const MOST_OVER_BUCKLING: f64 = 2.5;
+/// Where shafts end that common practice pairs with a bow: from 1.2 to this (tested).
+const USUAL_OVER_BUCKLING: f64 = 1.9;
 /// Most strain of the shaft's surface in the push. Chosen: a fifth of the 1 % at which
 /// common carbon laminates break when bent (from memory), for scratches, cold and many
 /// shots, and above the 0.08 % of fingers on shafts that suit the bow (tested).
@@ -53,10 +54,23 @@ pub(super) fn dangers(one: &Looked) -> Result<Vec<Danger>, StudyError> {
         found.push(Danger::Light { mass_per_force, least });
     }
 
+    // First: if the energy is wrong, so is the push.
+    let own = budget(bow, built.mass.mass()).map_err(launch)?;
+    // A speed that is given is all that is known of such a shot.
+    let leaves = departure
+        .speed
+        .map_or(own.stored - own.lost, |speed| kinetic_energy(built.mass.mass(), speed).si());
+    let fits = leaves <= own.stored * (1.0 + SLACK);
+    if !fits {
+        found.push(Danger::OverStored { leaves, stored: own.stored });
+    }
+
     let bend = push_bend(bow, parts, &built, *index, form).map_err(launch)?;
     let times = bend.buckling.peak / bend.buckling.limit;
     if times > MOST_OVER_BUCKLING {
         found.push(Danger::Buckles { times, most: MOST_OVER_BUCKLING });
+    } else if fits && times > USUAL_OVER_BUCKLING {
+        found.push(Danger::Weak { times, usual: USUAL_OVER_BUCKLING });
     }
     if bend.strain > MOST_STRAIN {
         found.push(Danger::Bends { strain: bend.strain, most: MOST_STRAIN, bow: bend.bow });
@@ -71,15 +85,6 @@ pub(super) fn dangers(one: &Looked) -> Result<Vec<Danger>, StudyError> {
     let (seat, engaged, least) = seat(parts);
     if engaged < least {
         found.push(Danger::ShortSeat { seat, engaged, least });
-    }
-
-    let own = budget(bow, built.mass.mass()).map_err(launch)?;
-    // A speed that is given is all that is known of such a shot.
-    let leaves = departure
-        .speed
-        .map_or(own.stored - own.lost, |speed| kinetic_energy(built.mass.mass(), speed).si());
-    if leaves > own.stored * (1.0 + SLACK) {
-        found.push(Danger::OverStored { leaves, stored: own.stored });
     }
     Ok(found)
 }

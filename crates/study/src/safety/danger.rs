@@ -17,6 +17,13 @@ pub enum Danger {
         /// The most that passes.
         most: f64,
     },
+    /// The shaft is weaker than those that are shot from such bows, not so that it must break.
+    Weak {
+        /// The push's peak over what buckles the shaft.
+        times: f64,
+        /// Where the usual ones end.
+        usual: f64,
+    },
     /// The push bends the shaft too far.
     Bends {
         /// Strain of the shaft's surface.
@@ -148,7 +155,7 @@ impl Danger {
     fn severity(&self) -> f64 {
         match *self {
             Self::Light { mass_per_force, least } => least / mass_per_force,
-            Self::Buckles { times, most } => times / most,
+            Self::Buckles { times, most } | Self::Weak { times, usual: most } => times / most,
             Self::Bends { strain, most, .. } => strain / most,
             Self::NearRest { ahead, least } => least - ahead,
             Self::ShortSeat { engaged, least, .. } => least - engaged,

@@ -114,7 +114,8 @@ fn told(
     let sure = vec![head("How sure is this"), list(story.sure)];
     parts.push(Part::Page([sure, care().to_vec()].concat()));
     let document = Document::new(kind, subject.title, story.headline, parts, style)?;
-    let unsound = if let BenchAnswer::Cut(found) = answer { cut::unsound(found, style) } else { None };
+    let unsound =
+        if let BenchAnswer::Cut(found) = answer { cut::unsound(found, style) } else { None };
     let cautions = unsound.into_iter().chain(safety::cautions(&[], jobs, style)).collect();
     let document = match story.short {
         short if short.is_empty() => document.briefly(words::ROWS, COLUMNS),

@@ -173,7 +173,7 @@ impl<'a> Case<'a> {
 
 /// Whether a caution is of a danger to who shoots, whatever the distance and the point.
 pub(in super::super) fn hurts(caution: &Caution) -> bool {
-    !matches!(caution.danger, Danger::Far(_) | Danger::BareBlades)
+    !matches!(caution.danger, Danger::Far(_) | Danger::BareBlades | Danger::Weak { .. })
 }
 
 /// A verdict on who sees a difference, as a clause.

@@ -1,7 +1,7 @@
 //! The table of the short answer: what each build costs and gives, or one build at each
 //! distance.
 
-use study::{MarkAnswer, Misjudged};
+use study::{Misjudged, SideMark};
 use units::Role;
 
 use super::case::Case;
@@ -24,7 +24,7 @@ pub(super) fn costs(case: Case) -> Table {
     let zone = shot && !rounds;
     let worst_of = |build: &usize| worst(case, *build);
     // The table is a window wide.
-    let drifts = drifts(case.builds.iter().map(|build| &build.marks[at]));
+    let drifts = drifts(case.sides.builds.iter().map(|build| &build.marks[at]));
     let misjudged = shot && all.clone().all(|build| worst_of(&build).is_some());
     table_of("short", all)
         .words("build", |build| case.name(*build))
@@ -45,7 +45,7 @@ pub(super) fn costs(case: Case) -> Table {
         })
         .quantity("drop", Role::Impact, |b| mark(b).nominal.drop)
         .decimals(0)
-        .drift(case.builds.iter().map(|build| &build.marks[at]), mark)
+        .drift(case.sides.builds.iter().map(|build| &build.marks[at]), side)
         .when(!drifts, |rows| {
             rows.quantity("speed", Role::Speed, |b| mark(b).nominal.speed).decimals(0)
         })
@@ -55,19 +55,20 @@ pub(super) fn costs(case: Case) -> Table {
 /// One build at each distance.
 pub(super) fn by_distance(case: Case) -> Table {
     let shot = case.shot();
+    let sides = &case.sides.builds[0].marks;
     let spread = case.builds[0].marks.iter().any(|mark| mark.full.stats.r50.value > 0.0);
-    table_of("short", &case.builds[0].marks)
-        .quantity("distance", Role::Range, |mark| mark.distance.si())
+    table_of("short", case.builds[0].marks.iter().zip(sides))
+        .quantity("distance", Role::Range, |(mark, _)| mark.distance.si())
         .when(spread, |rows| {
-            rows.quantity("half within", Role::Impact, |mark| mark.full.stats.r50.value)
+            rows.quantity("half within", Role::Impact, |(mark, _)| mark.full.stats.r50.value)
         })
         .when(shot, |rows| {
-            rows.quantity(case.hits(), Role::Percent, |mark| mark.hit.value).decimals(0)
+            rows.quantity(case.hits(), Role::Percent, |(mark, _)| mark.hit.value).decimals(0)
         })
-        .quantity("drop", Role::Impact, |mark| mark.nominal.drop)
+        .quantity("drop", Role::Impact, |(mark, _)| mark.nominal.drop)
         .decimals(0)
-        .drift(&case.builds[0].marks, |mark| mark)
-        .quantity("speed", Role::Speed, |mark| mark.nominal.speed)
+        .drift(sides, |(_, side)| side)
+        .quantity("speed", Role::Speed, |(mark, _)| mark.nominal.speed)
         .decimals(0)
         .done()
 }
@@ -75,29 +76,29 @@ pub(super) fn by_distance(case: Case) -> Table {
 /// Least drift that is shown, m. Chosen: the width of an arrow.
 const SHOWN: f64 = 0.006;
 
-/// How far aside the one lands that lands farthest aside, m.
-fn most<'a>(all: impl IntoIterator<Item = &'a MarkAnswer>) -> f64 {
-    let aside = all.into_iter().map(|mark| mark.nominal.left);
+/// How far the wind carries the one that it carries farthest, m to the left.
+fn most<'a>(all: impl IntoIterator<Item = &'a SideMark>) -> f64 {
+    let aside = all.into_iter().map(|side| side.carried);
     aside.fold(0.0, |most: f64, left| if left.abs() > most.abs() { left } else { most })
 }
 
-/// Whether any lands aside.
-fn drifts<'a>(all: impl IntoIterator<Item = &'a MarkAnswer>) -> bool {
+/// Whether the wind carries any aside.
+fn drifts<'a>(all: impl IntoIterator<Item = &'a SideMark>) -> bool {
     most(all).abs() >= SHOWN
 }
 
 impl<T> Rows<T> {
-    /// A column of how far aside an arrow without faults lands, if any of `all` lands
-    /// aside.
+    /// A column of how far the scenario's wind carries an arrow without faults, if it
+    /// carries any of `all`.
     fn drift<'a>(
         self,
-        all: impl IntoIterator<Item = &'a MarkAnswer>,
-        mark: impl Fn(&T) -> &'a MarkAnswer,
+        all: impl IntoIterator<Item = &'a SideMark>,
+        side: impl Fn(&T) -> &'a SideMark,
     ) -> Self {
         let most = most(all);
         let (head, sign) = if most < 0.0 { ("drift right", -1.0) } else { ("drift left", 1.0) };
         self.when(most.abs() >= SHOWN, |rows| {
-            rows.quantity(head, Role::Impact, |row| sign * mark(row).nominal.left).decimals(1)
+            rows.quantity(head, Role::Impact, |row| sign * side(row).carried).decimals(1)
         })
     }
 }

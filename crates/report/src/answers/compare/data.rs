@@ -8,6 +8,7 @@ use units::{Length, Role};
 
 use super::case::Case;
 use super::tables::{self, told};
+use super::words::drift;
 use crate::document::{Cell, Table, facts, table_of};
 use crate::safety::NO_LICENCE;
 
@@ -57,7 +58,8 @@ fn sides(case: Case) -> Table {
     table_of("sides", each(case))
         .words("build", |r| &r.0.name)
         .quantity("distance", Role::Range, |r| r.2.distance.si())
-        .quantity("drift for cross wind", Role::Drift, |r| r.2.drift)
+        .quantity(drift(case.style), Role::Impact, |r| r.2.drift)
+        .quantity("carried left by this wind", Role::Impact, |r| r.2.carried)
         .estimate(case.hits(), Role::Percent, |r| shot.then_some(r.3.hit))
         .estimate("score of an arrow", Role::Number, |r| r.3.score.filter(|_| shot))
         .quantity("arrows in a round", Role::Number, |r| round(r).map(|r| f64::from(r.arrows)))

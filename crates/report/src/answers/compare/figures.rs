@@ -44,7 +44,6 @@ pub(in super::super) fn figures(case: Case) -> Vec<LiveFigure> {
 fn what(of: BuildMeasure, case: Case) -> &'static str {
     match of {
         BuildMeasure::Drop => "drop from straight",
-        BuildMeasure::Drift => "wind drift",
         BuildMeasure::Hit => case.hits(),
         BuildMeasure::Speed => "speed there",
         BuildMeasure::Energy => "energy there",

@@ -60,7 +60,9 @@ impl Notice {
         let no = Standing { share: 1.0 - of };
         let sure = |standing: Standing| standing.word() == Word::Everywhere;
         match self.told() {
-            None => format!("whether you would notice is open (yes in {} of what may be)", share(of)),
+            None => {
+                format!("whether you would notice is open (yes in {} of what may be)", share(of))
+            }
             Some(true) => {
                 let most = if sure(Standing { share: of }) { "" } else { "most likely " };
                 format!("you would {most}notice (in {} of what may be)", share(of))
@@ -119,7 +121,13 @@ pub(super) fn notice(case: Case, placed: bool) -> Option<String> {
     if !(case.shot() && case.several()) {
         return None;
     }
-    Some([centre(case, placed), Some(size(case))].into_iter().flatten().collect::<Vec<_>>().join(" "))
+    Some(
+        [centre(case, placed), Some(size(case))]
+            .into_iter()
+            .flatten()
+            .collect::<Vec<_>>()
+            .join(" "),
+    )
 }
 
 /// Where the farthest build lands, and how many arrows it takes to notice.

@@ -279,11 +279,8 @@ fn groups(case: Case, range: &str) -> String {
         );
     };
     let two = case.builds.len() == 2;
-    let (lands, noticed) = if two {
-        (lands(case, mark), noticed(case, mark))
-    } else {
-        (String::new(), String::new())
-    };
+    let (lands, noticed) =
+        if two { (lands(case, mark), noticed(case, mark)) } else { (String::new(), String::new()) };
     if holds(&mark.gain, 0.0) {
         return format!(
             "At {range} \"{name}\" groups no tighter or wider than \"{}\"{lands}{noticed}.",

@@ -40,8 +40,7 @@ pub(super) fn place(case: Case, mark: &PairMark) -> Option<String> {
     let band = |value: f64, read: fn(&OneSight) -> f64| {
         case.band(value, |of| Some(read(&of.pairs.get(index)?.marks.get(at)?.one_sight?)))
     };
-    let (left, up) =
-        (band(shift.left, |of| of.shift.left), band(shift.up, |of| of.shift.up));
+    let (left, up) = (band(shift.left, |of| of.shift.left), band(shift.up, |of| of.shift.up));
     // A side that is little beside the other even at the worst is left out.
     let least = |other: f64| SMALLEST.max(other.abs() / BESIDE);
     let left = side(shift.left, left, least(shift.up), ["left", "right"], case.style);

@@ -99,7 +99,7 @@ fn more_is_better(of: BuildMeasure) -> bool {
 pub(super) fn measure(of: BuildMeasure, case: Case) -> &'static str {
     match of {
         BuildMeasure::Drop => "drop",
-        BuildMeasure::Drift => "drift for cross wind",
+        BuildMeasure::Drift => drift(case.style),
         BuildMeasure::Time => "time of flight",
         BuildMeasure::Speed => "speed",
         BuildMeasure::Energy => "energy",
@@ -113,14 +113,21 @@ pub(super) fn measure(of: BuildMeasure, case: Case) -> &'static str {
 /// What a measure of flight or of a group is shown as.
 pub(super) fn role(of: BuildMeasure) -> Role {
     match of {
-        BuildMeasure::Drop | BuildMeasure::R50 => Role::Impact,
-        BuildMeasure::Drift => Role::Drift,
+        BuildMeasure::Drop | BuildMeasure::Drift | BuildMeasure::R50 => Role::Impact,
         BuildMeasure::Time => Role::Time,
         BuildMeasure::Speed => Role::Speed,
         BuildMeasure::Energy => Role::Energy,
         BuildMeasure::Momentum => Role::Momentum,
         BuildMeasure::Hit => Role::Percent,
         BuildMeasure::Score => Role::Number,
+    }
+}
+
+/// The wind by which drift is told.
+pub(super) fn drift(style: Style) -> &'static str {
+    match style {
+        Style::Archery => "drift in 10 mph of cross wind",
+        Style::Metric => "drift in 4.5 m/s of cross wind",
     }
 }
 
@@ -321,4 +328,20 @@ pub(super) fn seen(case: Case) -> String {
 fn asked(case: Case) -> (String, String) {
     let power_test = &case.sides.stated.power_test;
     (share(1.0 - power_test.confidence()), share(power_test.power()))
+}
+
+#[cfg(test)]
+mod tests {
+    use units::{Dimension, Style, parse_si};
+
+    use super::drift;
+
+    #[test]
+    fn exact_the_wind_of_drift_is_the_one_that_is_named() {
+        for (style, wind) in [(Style::Archery, "10 mph"), (Style::Metric, "4.5 m/s")] {
+            assert!(drift(style).contains(wind));
+            let named = parse_si(Dimension::Speed, wind).unwrap();
+            assert!((named - study::DRIFT_WIND).abs() < 0.05, "{named}");
+        }
+    }
 }

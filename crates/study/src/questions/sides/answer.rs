@@ -29,13 +29,20 @@ pub struct BuildSide {
     pub reach: Option<Reach>,
 }
 
+/// Cross wind by which drift is told, m/s: 10 mph. Chosen: a wind that an archer knows by
+/// feel. Not a slope in still air: with blades, whose wake leaves the vanes as the arrow
+/// turns into the wind, drift does not grow in proportion.
+pub const DRIFT_WIND: f64 = 4.4704;
+
 /// One build at one distance.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SideMark {
     /// Distance.
     pub distance: Length,
-    /// Drift to the left in a cross wind from the right, m for each m/s.
+    /// Drift to the left in a cross wind of [`DRIFT_WIND`] from the right and no other, m.
     pub drift: f64,
+    /// How far to the left the scenario's own wind carries the arrow, against still air, m.
+    pub carried: f64,
     /// Hits when something is misjudged; empty if nothing was stated.
     pub misjudged: Vec<Misjudged>,
     /// The total of a round, on a face.

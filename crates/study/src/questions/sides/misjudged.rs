@@ -3,7 +3,7 @@
 use target::Impact;
 use units::Length;
 
-use super::wind::blown;
+use super::wind::{blown, crossed};
 use crate::sampler::BuildSampler;
 use crate::score::Judge;
 use crate::{Misjudged, Misjudgement, Stated, StudyError};
@@ -18,6 +18,7 @@ pub(super) fn shifts(
     distances: &[f64],
 ) -> Result<Vec<Vec<ImpactShift>>, StudyError> {
     let mut found = vec![Vec::new(); distances.len()];
+    let own = sampler.sighted.setup.site.wind;
     let tips =
         |wind, marks: &[f64]| blown(&sampler.sighted, wind, sampler.variant.tag()).tips(marks);
     if let Some(error) = stated.range_error.map(Length::si) {
@@ -25,7 +26,7 @@ pub(super) fn shifts(
             distances.iter().flat_map(|d| [d - error, *d, d + error]).collect();
         marks.sort_unstable_by(f64::total_cmp);
         marks.dedup();
-        let path = tips(None, &marks)?;
+        let path = tips(own, &marks)?;
         // Every mark asked for below is in the list.
         let up = |mark: f64| {
             marks.binary_search_by(|m| m.total_cmp(&mark)).map_or(0.0, |at| path[at].up)
@@ -40,13 +41,13 @@ pub(super) fn shifts(
         }
     }
     if let Some(wind) = stated.wind_error.map(units::Speed::si) {
-        let calm = tips(None, distances)?;
+        let expected = tips(own, distances)?;
         for (what, wind) in
             [(Misjudgement::WindFromRight, wind), (Misjudgement::WindFromLeft, -wind)]
         {
-            let blown = tips(Some(wind), distances)?;
-            for (found, (blown, calm)) in found.iter_mut().zip(blown.iter().zip(&calm)) {
-                let shift = Impact { left: blown.left - calm.left, up: blown.up - calm.up };
+            let blown = tips(crossed(own, wind), distances)?;
+            for (found, (blown, set_for)) in found.iter_mut().zip(blown.iter().zip(&expected)) {
+                let shift = Impact { left: blown.left - set_for.left, up: blown.up - set_for.up };
                 found.push((what, shift));
             }
         }

@@ -115,6 +115,7 @@ fn marks(
         marks.push(SideMark {
             distance: Length::from_si(range.settings.distances[place]),
             drift: flown.bare.drift(place),
+            carried: flown.bare.carried(place),
             misjudged: misjudged?,
             round: match flown.rounds.get(place) {
                 Some(round) => Some(round_score(round, column, judge, flown.shaft)?),

@@ -7,12 +7,10 @@ use crate::Setup;
 use crate::shoot::{ArrowName, Motion, Shooter};
 use crate::sightin::Sighted;
 
-/// A sighted arrow with a further cross wind from the right, m/s, if any.
-pub(crate) fn blown<'a>(sighted: &Sighted, wind: Option<f64>, tag: ArrowName<'a>) -> Shooter<'a> {
-    let mut setup = sighted.setup.clone();
-    if let Some(wind) = wind {
-        setup.site.wind = crossed(&setup, wind);
-    }
+/// A sighted arrow in another wind.
+pub(crate) fn blown<'a>(sighted: &Sighted, wind: Wind, tag: ArrowName<'a>) -> Shooter<'a> {
+    let mut setup: Setup = sighted.setup.clone();
+    setup.site.wind = wind;
     // Wind does not change the push.
     Shooter {
         tag,
@@ -24,8 +22,13 @@ pub(crate) fn blown<'a>(sighted: &Sighted, wind: Option<f64>, tag: ArrowName<'a>
     }
 }
 
-fn crossed(setup: &Setup, further: f64) -> Wind {
-    let wind = setup.site.wind;
+/// No wind where there is one.
+pub(super) fn calm(wind: Wind) -> Wind {
+    Wind { speed: Speed::ZERO, ..wind }
+}
+
+/// A wind and a further one across from the right, m/s.
+pub(super) fn crossed(wind: Wind, further: f64) -> Wind {
     let (sin, cos) = wind.from.si().sin_cos();
     let speed = wind.speed.si();
     let (ahead, left) = (-speed * cos, speed * sin + further);
