@@ -19,7 +19,10 @@ fn regress_a_recurve_in_ordinary_words_is_one() {
     let folder = Folder::new("coach-recurve");
     let file = folder.write("mine.toml", RECURVE);
     let answer = said(&["run", &file, "--units", "metric", "--out", &folder.at("mine")]);
-    assert!(answer.contains("Assumed: bow.release_by fingers, bow.rest.kind side-point"), "{answer}");
+    assert!(
+        answer.contains("Assumed: bow.release_by fingers, bow.rest.kind side-point"),
+        "{answer}"
+    );
     assert!(answer.contains("At 50 m "), "{answer}");
     assert!(!answer.contains("animal"), "{answer}");
     let kept = std::fs::read_to_string(folder.at("mine/scenario.toml")).unwrap();
@@ -57,7 +60,8 @@ fn regress_a_swept_wind_leads_with_its_drift() {
                  question.values = [\"0 m/s\", \"4 m/s\"]\ndistances = [\"50 m\"]\n";
     let file = folder.write("wind.toml", &format!("{RECURVE}{sweep}"));
     let answer = said(&["run", &file, "--units", "metric", "--out", &folder.at("wind")]);
-    let first = "From 0 m/s to 4 m/s of wind speed the drift to the left at 50 m goes from 0.0 cm to ";
+    let first =
+        "From 0 m/s to 4 m/s of wind speed the drift to the left at 50 m goes from 0.0 cm to ";
     assert!(answer.contains(first), "{answer}");
     assert!(answer.contains("Next: this is given, not chosen"), "{answer}");
 }

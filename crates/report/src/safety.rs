@@ -107,22 +107,12 @@ pub fn standing() -> &'static [&'static str] {
 impl Job {
     fn caution(self) -> CautionText {
         let short = match self {
-            Self::Hits => {
-                "A share of hits, of a still target, is no licence: move closer."
-            }
-            Self::Marks => {
-                "Computed marks: sight in near, shoot each; none at an animal."
-            }
+            Self::Hits => "A share of hits, of a still target, is no licence: move closer.",
+            Self::Marks => "Computed marks: sight in near, shoot each; none at an animal.",
             Self::Steps => "Carbon dust harms: wear a mask, cut wet or with suction.",
-            Self::Saw => {
-                "Sawing carbon: tape, mask, glasses, gloves; cut wet; mind fingers."
-            }
-            Self::Bench => {
-                "Flex and inspect every carbon shaft; on any doubt break it."
-            }
-            Self::Trial => {
-                "A sound backstop, nobody forward; flex each carbon shaft each shot."
-            }
+            Self::Saw => "Sawing carbon: tape, mask, glasses, gloves; cut wet; mind fingers.",
+            Self::Bench => "Flex and inspect every carbon shaft; on any doubt break it.",
+            Self::Trial => "A sound backstop, nobody forward; flex each carbon shaft each shot.",
         };
         CautionText { full: self.text().to_owned(), short: short.to_owned(), danger: false }
     }

@@ -203,7 +203,10 @@ pub fn trace_push(recipe: &dyn Recipe) -> Result<PushTrace, StudyError> {
 ///
 /// # Errors
 /// [`StudyError`].
-pub fn push_unknown(recipe: &dyn Recipe, seed: u64) -> Result<Option<Joint<Departure>>, StudyError> {
+pub fn push_unknown(
+    recipe: &dyn Recipe,
+    seed: u64,
+) -> Result<Option<Joint<Departure>>, StudyError> {
     let leaves = |recipe: &dyn Recipe| pushed(recipe, launch::story).map(|push| push.departure);
     let at = |_: &Departure, point: &Point| leaves(&point.of(recipe));
     let (_, joint) = alone(recipe, (seed, PUSHES), &Quiet, leaves, at)?;

@@ -88,7 +88,10 @@ enum Moves {
     Drop,
     /// Sideways: whether it counts to the right, and whether from the first value, which is
     /// a calm.
-    Side { right: bool, calm: bool },
+    Side {
+        right: bool,
+        calm: bool,
+    },
 }
 
 impl Moves {
@@ -350,7 +353,9 @@ fn short(
         "Next: this is given, not chosen: allow for it, and shoot to see how much it is for you."
     } else if best.r50(at).high >= worst.r50(at).low {
         match moves {
-            Moves::Drop => "Next: choose by drop and speed; no group of yours will tell these apart.",
+            Moves::Drop => {
+                "Next: choose by drop and speed; no group of yours will tell these apart."
+            }
             Moves::Side { .. } => {
                 "Next: shoot the first and the last side by side; the groups are as wide, and \
                  where they lie tells them apart."

@@ -67,7 +67,15 @@ fn short_with(of: &Document, width: usize, most: usize) -> String {
         out += &if first.is_some() {
             marked(&texts, width)
         } else {
-            paragraph(&format!("{FIRST_SHORT} {}", texts.join(" ")), width)
+            let texts: Vec<String> = (0..)
+                .zip(&texts)
+                .map(
+                    |(at, text)| {
+                        if at == 0 { format!("{FIRST_SHORT} {text}") } else { text.clone() }
+                    },
+                )
+                .collect();
+            each(&texts, width)
         };
     }
     if !out.is_empty() {
@@ -96,7 +104,11 @@ pub(super) fn cautions(of: &[CautionText], width: usize) -> String {
 }
 
 fn marked<T: AsRef<str>>(of: impl IntoIterator<Item = T>, width: usize) -> String {
-    let mut out = paragraph(FIRST, width);
+    paragraph(FIRST, width) + &each(of, width)
+}
+
+fn each<T: AsRef<str>>(of: impl IntoIterator<Item = T>, width: usize) -> String {
+    let mut out = String::new();
     for caution in of {
         for (place, line) in wrap(caution.as_ref(), width - 2).into_iter().enumerate() {
             out.push_str(if place == 0 { "! " } else { "  " });

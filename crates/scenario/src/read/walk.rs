@@ -212,7 +212,7 @@ impl Reader<'_> {
             DeValue::String(text) if known.optional && text == "none" => {
                 layer.tables.insert(known.path, Mark { place: at_value, none: true });
             }
-// bow = "recurve", wind = "10 mph from the left"
+            // bow = "recurve", wind = "10 mph from the left"
             DeValue::String(_) if let Some(id) = in_a_word(known.path) => {
                 layer.entries.extend(self.entries(id, file, value));
                 layer.tables.insert(known.path, Mark { place: at_value, none: false });
