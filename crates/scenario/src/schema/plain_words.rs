@@ -193,6 +193,9 @@ mod tests {
         }
         let slip = resolved(&format!("bow = \"recurv\"\n{NEWCOMER}")).expect_err("a slip");
         assert!(slip.contains("did you mean \"recurve\"?"), "{slip}");
+        let twice = format!("bow = \"recurve\"\n{NEWCOMER}[bow]\nlet_off = 0\n");
+        let twice = resolved(&twice).expect_err("twice");
+        assert!(twice.contains("write kind = \"recurve\" in it"), "{twice}");
         let none = resolved(&format!("bow = 3\n{NEWCOMER}")).expect_err("no word");
         assert!(none.contains("bow must be a table, or a word"), "{none}");
     }
