@@ -110,7 +110,7 @@ impl Job {
             Self::Hits => "A share of hits, of a still target, is no licence: move closer.",
             Self::Marks => "Computed marks: sight in near, shoot each; none at an animal.",
             Self::Steps => "Carbon dust harms: wear a mask, cut wet or with suction.",
-            Self::Saw => "Sawing carbon: tape, mask, glasses, gloves; cut wet; mind fingers.",
+            Self::Saw => "Sawing carbon: mask, glasses, gloves; cut wet; mind your fingers.",
             Self::Bench => "Flex and inspect every carbon shaft; on any doubt break it.",
             Self::Trial => "A sound backstop, nobody forward; flex each carbon shaft each shot.",
         };
