@@ -87,3 +87,58 @@ fn regress_an_arrow_that_falls_short_says_how_far_it_came() {
     assert_eq!((ran.code, ran.out.lines().count()), (0, 2));
     insta::assert_snapshot!(ran.err);
 }
+
+/// A wind in the words people use is read, comes from where they say, and carries the
+/// arrow to the other side; what has two readings is asked about.
+#[test]
+fn law_a_wind_in_words_carries_the_arrow_the_right_way() {
+    let folder = Folder::new("wind-words");
+    let with =
+        |at: usize, wind: &str| folder.write(&format!("{at}.toml"), &format!("{wind}\n{SOUND}"));
+    let left = |file: &str| -> f64 {
+        let flown: Value = serde_json::from_str(&printed(&["fly", file, "--json"])).unwrap();
+        flown["tables"]["states"].as_array().unwrap().last().unwrap()["left"]["value"]
+            .as_f64()
+            .unwrap()
+    };
+    for (at, (wind, carried)) in [
+        ("wind = \"10 mph from the left\"", -1.0),
+        ("wind.speed = \"10 mph from 9 o'clock\"", -1.0),
+        ("wind_speed = \"15 mph left to right\"", -1.0),
+        ("wind.speed = \"crosswind 10 mph from the right\"", 1.0),
+        ("wind = { speed = \"10 mph\", from = \"from the right\" }", 1.0),
+        ("wind.speed = \"headwind 5 mph\"", 0.0),
+    ]
+    .into_iter()
+    .enumerate()
+    {
+        let file = with(at, wind);
+        let aside = left(&file);
+        // Nothing else carries it farther than an inch.
+        if carried == 0.0 {
+            assert!(aside.abs() < 0.0254, "{wind}: {aside}");
+        } else {
+            assert!(aside * carried > 0.01, "{wind}: {aside}");
+        }
+        // It is echoed in standard form.
+        let echo = printed(&["check", &file, "--resolved"]);
+        let (speed, from) = (echo.contains("speed = \"1"), echo.contains("from = \""));
+        assert!(
+            (speed || carried == 0.0) && from && !echo.contains("from the left"),
+            "{wind}: {echo}"
+        );
+    }
+    for (at, (wind, asked)) in [
+        ("wind.speed = \"10 mph left\"", "\"10 mph from the left\" carries arrows to the right"),
+        ("wind = \"10 mph crosswind\"", "\"10 mph from the right\" to the left"),
+        ("wind.speed = \"10 mph from the north\"", "12 o'clock is the target"),
+        ("wind.speed = \"10 mph from the left\"\nwind.from = \"90 deg\"", "say this already"),
+    ]
+    .into_iter()
+    .enumerate()
+    {
+        let ran = run(&["check", &with(10 + at, wind)]);
+        assert_eq!(ran.code, 2, "{wind}: {}", ran.out);
+        assert!(ran.err.contains(asked), "{wind}: {}", ran.err);
+    }
+}

@@ -99,9 +99,9 @@ fn regress_end_faces_are_judged_before_they_are_listed() {
     let faces = path("scenarios/bench/faces.csv");
     let words = ["bench", "square", &scenario, "--readings", &faces, "--out", &out];
     let told = flat(&run(&words).out);
-    let verdict = "Square the rear end face of 1 and the front end face of 2: they stand more than \
-                   0.43 thou out at the rim (0.1 deg). Would anyone see it, were all arrows like the \
-                   worst here? Nobody would see a difference.";
+    let verdict = "Not worth squaring for the group: the rear end face of 1 and the front end face of \
+                   2. They stand more than 0.43 thou out at the rim (0.1 deg), but were all arrows like \
+                   the worst here, nobody would see a difference.";
     assert!(told.contains(verdict), "{told}");
     let page = std::fs::read_to_string(format!("{out}/report.html")).unwrap();
     assert!(page.contains("at the rim") && flat(&page).contains(verdict));
@@ -112,4 +112,47 @@ fn regress_end_faces_are_judged_before_they_are_listed() {
     let ran = run(&words);
     let sound = "Nothing to square: every end is within 0.43 thou at the rim (0.1 deg).";
     assert!(flat(&ran.out).contains(sound), "{}{}", ran.out, ran.err);
+}
+
+/// A shaft that reads .060 in got a cut plan without a word: it is set aside, asked about,
+/// and its danger is told before the plan of the others.
+#[test]
+fn regress_a_bent_shaft_is_set_aside_before_any_plan() {
+    let folder = Folder::new("bench-bent");
+    let three = folder.write(
+        "three.csv",
+        "shaft,stock [in],middle [in],middle high [deg],nock end [in],nock end high [deg]\n\
+         1,32,0.003,30,0.005,90\n\
+         2,32,0.060,200,0.006,10\n\
+         5,32,0.001,330,0.002,10\n",
+    );
+    let (scenario, out) = (path(DEMO), folder.at("out"));
+    let words = ["bench", "cut", &scenario, "--three", &three, "--out", &out];
+    let ran = run(&words);
+    assert_eq!((ran.code, ran.err.as_str()), (0, ""));
+    let told = flat(&ran.out);
+    let (aside, plan) = (told.find("! Set aside shaft 2 (reads"), told.find("The 2 shafts, cut"));
+    assert!(aside.is_some() && aside < plan, "{told}");
+    assert!(told.contains("bent or cracked") && told.contains("break it"), "{told}");
+    assert!(told.contains("2 (line 3): reads"), "{told}");
+    for name in ["report.html", "result.json"] {
+        let file = std::fs::read_to_string(format!("{out}/{name}")).unwrap();
+        assert!(file.contains("Set aside shaft 2"), "{name}");
+    }
+    // A batch is asked about by its cell, unless the arrow is taken out.
+    let batch = |out: &str| {
+        format!(
+            "arrow,run-out [in],mass [gr],out\n1,0.003,420,\n2,0.060,421,{out}\n3,0.002,419,\n\
+             4,0.001,420,\n"
+        )
+    };
+    let sort = |name: &str, text: &str| {
+        let (file, out) = (folder.write(name, text), folder.at(&format!("out-{name}")));
+        run(&["bench", "sort", &scenario, "--batch", &file, "--set", "a=2", "--out", &out])
+    };
+    let ran = sort("batch.csv", &batch(""));
+    assert_eq!(ran.code, 2, "{}", ran.out);
+    assert!(ran.err.contains("decimal point") && ran.err.contains("batch.csv:3"), "{}", ran.err);
+    let ran = sort("out.csv", &batch("bent"));
+    assert!(!ran.err.contains("decimal point"), "{}", ran.err);
 }

@@ -3,12 +3,14 @@
 
 mod answers;
 mod bench;
+mod bench_book;
 mod bench_sloppy;
 mod coach;
 mod ends;
 mod fit;
 mod folders;
 mod job;
+mod job_slips;
 mod kept;
 mod killed;
 mod marks;

@@ -191,3 +191,11 @@ fn exact_an_elliptical_zone() {
     let round = Zone::round(width).unwrap();
     assert_eq!(round, Zone::elliptical(width, width).unwrap());
 }
+
+/// z(0.975) + z(0.8) = 1.959964 + 0.841621 standard errors of a difference of two shares.
+#[test]
+fn exact_least_hits_apart() {
+    let least = PowerTest::default().least_hits_apart(0.9, 36);
+    let by_hand = (1.959_963_985 + 0.841_621_234) * (2.0 * 0.9 * 0.1_f64 / 36.0).sqrt();
+    assert!((least - by_hand).abs() < 1e-8, "{least} {by_hand}");
+}

@@ -179,11 +179,11 @@ fn exact_an_added_row_reads_back() {
     let style = units::Style::Archery;
     let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
     let add =
-        |old, values| text(with_row(Kind::Turns, Path::new("x"), old, values, style).unwrap());
+        |old, values| text(with_row(Kind::Turns, Path::new("x"), old, values, style).unwrap().text);
     let new = add(Some(old.as_bytes()), &values[..]);
     assert_eq!(new, format!("{old}8;90;-1;-1;\"left; then right\"\n"));
     let fresh = add(None, &values[..4]);
-    assert_eq!(fresh, "arrow,turn [deg],left [in],up [in],note\n8,90,-1,1,\n");
+    assert_eq!(fresh, "arrow,turn [deg],left [in],up [in],correction,note\n8,90,-1,1,,\n");
     // A last line without its end gets one first.
     let open = old.trim_end();
     assert_eq!(add(Some(open.as_bytes()), &values[..]), new);

@@ -130,7 +130,7 @@ fn exact_pin_finds_the_hold_sideways_from_a_bare_shaft() {
 fn holds(truth: [f64; 2], how: Moved) -> [Vec<f64>; 2] {
     let mut simple = held(OWN);
     simple.uncertain.truncate(1);
-    let found = pin(&simple, &[measured(&held(truth), how)]).unwrap();
+    let found = pin(&simple, &[measured(&held(truth), how)], &Quiet).unwrap();
     [found.left, found.up].map(|held| match held {
         Held::Found { all, .. } => all,
         other => panic!("{how:?} {truth:?}: {other:?}"),
@@ -147,7 +147,7 @@ fn exact_pin_takes_all_that_was_measured_together() {
     simple.uncertain.truncate(1);
     let all = [Moved::Bare, Moved::NockTurn(third), Moved::Pushed(10.0)];
     let shifts = all.map(|how| measured(&held(truth), how));
-    let found = pin(&simple, &shifts).unwrap();
+    let found = pin(&simple, &shifts, &Quiet).unwrap();
     for (held, truth) in [found.left, found.up].into_iter().zip(truth) {
         let Held::Found { restraint, all, .. } = held else { panic!("{held:?}") };
         assert!((restraint.value / truth - 1.0).abs() < 0.01, "{restraint:?}");
@@ -162,7 +162,7 @@ fn exact_pin_takes_all_that_was_measured_together() {
 fn exact_pin_without_other_doubts_leaves_little_range() {
     let width = |simple: &Simple, how: Moved| {
         let shift = measured(&held([0.7, 0.7]), how);
-        match pin(simple, &[shift]).unwrap().left {
+        match pin(simple, &[shift], &Quiet).unwrap().left {
             Held::Found { restraint, .. } => restraint.high / restraint.low,
             other => panic!("{other:?}"),
         }
@@ -186,14 +186,14 @@ fn exact_pin_says_when_nothing_explains_the_shift() {
         nock_cant: Lean::default(),
         ..arrow::Faults::default()
     };
-    let found = pin(&simple, &[far]).unwrap();
+    let found = pin(&simple, &[far], &Quiet).unwrap();
     // The groove goes with the nock, so nothing is felt.
     assert_eq!(found.left, Held::Unfelt);
     let none = MeasuredShift { shift: [0.0; 2], ..far };
-    assert!(matches!(pin(&simple, &[none]), Err(StudyError::Unmeasured { .. })));
+    assert!(matches!(pin(&simple, &[none], &Quiet), Err(StudyError::Unmeasured { .. })));
     // A hard pluck of the string moves a bare shaft, but not to the far side.
     simple.base.bow.release.left = Momentum::from_si(0.02);
-    let found = pin(&simple, &[MeasuredShift { how: Moved::Bare, ..far }]).unwrap();
+    let found = pin(&simple, &[MeasuredShift { how: Moved::Bare, ..far }], &Quiet).unwrap();
     let Held::Unexplained { lack, shift, .. } = found.left else { panic!("{found:?}") };
     assert!((lack - (shift - 0.9)).abs() < 1e-12);
 }

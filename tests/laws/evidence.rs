@@ -111,7 +111,7 @@ fn law_pin_and_evidence_say_the_same_restraint() {
     let shift = hold_at(&setup.bow, 0.0).unwrap().map(|hold| PUSH / hold);
     let (distance, how) = (Length::ZERO, Moved::Pushed(PUSH));
     let measured = MeasuredShift { distance, shift, how, error: Some(noise) };
-    let Held::Found { restraint, .. } = pin(&doubted(), &[measured]).unwrap().left else {
+    let Held::Found { restraint, .. } = pin(&doubted(), &[measured], &Quiet).unwrap().left else {
         panic!("it is explained")
     };
     assert!((restraint.value / truth - 1.0).abs() < 1e-3);

@@ -48,15 +48,73 @@ fn law_no_text_ends_the_reader_of_quantities() {
 #[test]
 fn law_no_request_ends_the_page() {
     let folder = Folder::new("requests");
+    folder.write("own.toml", &fs::read_to_string(path("tests/corpus/scenario/compare")).unwrap());
     let site = PageSite::local(Path::new(&folder.at("")), None).unwrap();
     let mut visitor = Visitor::new(site.address());
     site.serve_aside();
     try_all("request", |bytes| {
-        let code = visitor.send(bytes);
+        let code = visitor.send(bytes).map(|reply| reply.code);
         let text = String::from_utf8_lossy(bytes);
         assert!(code.is_none_or(|code| (200..500).contains(&code)), "{code:?}: {text}");
     });
-    assert_eq!(visitor.send(b"/page.js"), Some(200));
+    assert_eq!(visitor.send(b"/page.js").map(|reply| reply.code), Some(200));
+}
+
+/// The kept requests hold one for every address and every form that the page has.
+#[test]
+fn law_the_kept_requests_know_every_address() {
+    let kept = kept("request");
+    let there = |path: &str| {
+        let line = |bytes: &&Vec<u8>| {
+            let first = bytes.split(|byte| *byte == b'\n').next().unwrap_or_default();
+            let first = String::from_utf8_lossy(first);
+            first.split([' ', '?']).next() == Some(path)
+        };
+        kept.iter().find(line)
+    };
+    for path in [
+        "/",
+        "/questions",
+        "/effect",
+        "/copy",
+        "/remove",
+        "/page.css",
+        "/page.js",
+        "/live",
+        "/groups",
+        "/gauge",
+        "/motion",
+        "/watch",
+        "/tools",
+        "/tools/readings",
+        "/save",
+        "/scenario.toml",
+    ] {
+        assert!(there(path).is_some(), "{path}");
+    }
+    for name in clothyard::on_the_page() {
+        assert!(there(&format!("/tools/{}", name.replace(' ', "-"))).is_some(), "{name}");
+    }
+    for start in ["/take/", "/tools/files/"] {
+        assert!(kept.iter().any(|bytes| bytes.starts_with(start.as_bytes())), "{start}");
+    }
+}
+
+/// A stream was taken for an answer without a body, and its pieces for the next answer.
+#[test]
+fn regress_a_stream_is_read_to_its_end() {
+    let folder = Folder::new("stream");
+    folder.write("own.toml", &fs::read_to_string(path("tests/corpus/scenario/compare")).unwrap());
+    let site = PageSite::local(Path::new(&folder.at("")), None).unwrap();
+    let mut visitor = Visitor::new(site.address());
+    site.serve_aside();
+    let reply = visitor.send(b"/live\nfrom=own.toml&point=110+gr").unwrap();
+    let events = reply.events();
+    assert_eq!((reply.code, reply.whole), (200, true));
+    let (name, data) = events.last().unwrap();
+    assert!(*name == "answer" && data["last"] == true && data["scale"].is_number(), "{data}");
+    // And the connection is good for more.
+    assert_eq!(visitor.send(b"/gauge\ngap=1").unwrap().code, 422);
 }
 
 #[test]

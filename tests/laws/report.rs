@@ -274,7 +274,9 @@ fn law_a_farthest_distance_never_stands_without_its_caution() {
     let sides = &mut of(&mut unstated).sides;
     sides.stated.hit_share = None;
     sides.builds.iter_mut().for_each(|build| build.reach = None);
-    assert!(!document(&unstated, style).unwrap().terminal(80).contains("up to"));
+    let told = document(&unstated, style).unwrap().terminal(80);
+    let far: Vec<&str> = told.lines().filter(|line| line.contains("up to")).collect();
+    assert!(far.is_empty(), "{far:?}");
 }
 
 /// Lists of builds side by side that do not fit are refused by their place.
@@ -292,5 +294,22 @@ fn law_sides_that_do_not_fit_are_refused() {
         spoil(&mut of(&mut answer).sides);
         let error = document(&answer, Style::Metric).unwrap_err();
         assert_eq!(error.to_string(), message);
+    }
+}
+
+/// The answer to "would I notice?" takes where a build lands with one sight setting beside
+/// the size of its groups, in its first sentence, and what is left after that.
+#[test]
+fn law_a_comparison_tells_centre_and_width() {
+    let answer = answers::compared(&[("as sawn", 1.25), ("squared", 0.55)]);
+    let document = document(&answer, Style::Archery).unwrap();
+    let lead = document.lead();
+    let first = lead.split(". ").next().unwrap();
+    assert!(first.contains("groups") && first.contains("with one sight setting lands"), "{lead}");
+    assert!(first.contains("notice"), "{lead}");
+    assert!(lead.contains("Re-sighted, "), "{lead}");
+    // The trade's words first: none of these in a headline.
+    for word in ["R50", "sigma", "standard deviation", "variance"] {
+        assert!(!lead.contains(word), "{word}: {lead}");
     }
 }

@@ -332,3 +332,29 @@ fn law_more_builds_than_fit_are_refused() {
         assert_eq!(run(&plan, &Quiet).is_ok(), fits, "{error}");
     }
 }
+
+/// Where the second build lands with the first's sight setting is what a blind trial of the
+/// two expects, and how many arrows that takes is what judges groups that were shot.
+#[test]
+fn law_one_sight_setting_is_told_as_a_trial_expects_it() {
+    let mut plan = plan([("light", light()), ("heavy", heavy())]);
+    plan.flights = 4_000;
+    plan.points = 0;
+    let found = answer(&plan);
+    let mark = &found.pairs[0].marks[1];
+    let one = mark.one_sight.unwrap();
+    let both = [&plan.builds[0], &plan.builds[1]];
+    let expected = study::expected(both, mark.distance, plan.seed, &Quiet).unwrap().unwrap();
+    // The same flights, so but for rounding the same place.
+    let [left, up] = expected.shift;
+    assert!((one.shift.left - left).abs() < 1e-9 && (one.shift.up - up).abs() < 1e-9, "{one:?}");
+    assert!(one.shift.up < -0.05, "the heavier lands low: {one:?}");
+    // Round groups: the pooled covariance is the square of one sigma within its error.
+    assert!((one.apart.sqrt() / expected.sigmas - 1.0).abs() < 0.05, "{one:?} {expected:?}");
+    let shots = plan.stated.power_test.shots_for_centres(one.apart).unwrap();
+    assert_eq!(one.shots, study::Shots::Each(shots));
+    // Swapped, it lands as far to the other side.
+    plan.builds.swap(0, 1);
+    let back = answer(&plan).pairs[0].marks[1].one_sight.unwrap().shift;
+    assert!((back.up + one.shift.up).abs() < 0.02 * one.shift.up.abs(), "{back:?} {one:?}");
+}

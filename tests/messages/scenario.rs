@@ -216,6 +216,10 @@ balance = \"3 in\"");
         ("a/scenario.toml", &GOOD.replace("[arrow.point]\nmass = \"100 gr\"", "[arrow.point]\npart = \"b.toml\"")),
         ("a/b.toml", "mass = \"100 gr\"\npart = \"b.toml\"\n"),
     ]).render(false);
+    // A table where a scenario belongs was seven mistakes of syntax.
+    regress_message_table_for_a_scenario: report(&[
+        ("a/scenario.toml", "\u{feff}arrow;mass [gr]\r\n1;425,3\r\n2;424,8\r\n"),
+    ]).render(false);
     regress_message_part_too_deep: report(&[
         ("a/scenario.toml", &GOOD.replace("[arrow.point]\nmass = \"100 gr\"", "[arrow.point]\npart = \"b.toml\"")),
         ("a/b.toml", "part = \"c.toml\""),

@@ -24,7 +24,7 @@ fn regress_tune_messages() {
     let errors = [
         asked(bare),
         run(&near, &Quiet).unwrap_err().to_string(),
-        pin(&Simple::new(), &[measured]).unwrap_err().to_string(),
+        pin(&Simple::new(), &[measured], &Quiet).unwrap_err().to_string(),
     ];
     insta::assert_snapshot!(errors.join("\n"));
 }

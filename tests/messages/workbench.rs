@@ -21,6 +21,7 @@ fn regress_every_message_of_the_workbench() {
         E::NoRoom { nock: 0.02, front: 0.05, wanted: 0.06 },
         E::NoCut { waste: 5e-4, least: 1e-3, most_rear: 5e-4, most_front: 5e-4 },
         E::Size { wanted: 13, of: 12 },
+        E::Many { count: 3000, most: 288 },
         E::NotAPlace { index: 3, value: f64::INFINITY },
         E::FewShots { shots: 4, positions: 2 },
     ];

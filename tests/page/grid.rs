@@ -206,6 +206,24 @@ fn law_a_spreadsheet_is_matched_before_it_is_used() {
         assert_eq!(browser.value(&format!("{done}.disabled")), true);
         click(&mut browser, "Leave");
         assert_eq!(browser.text(TEXT), first);
+        // Pasted into what is open it is not lost to a table where it does not belong.
+        paste(&mut browser, ".cells input", "Up (in)\tRight (in)\n1\t2\n");
+        paste(&mut browser, ".match h2", "Up (in)\tRight (in)\n5\t6\n");
+        let told = format!("{GRID}.querySelector('.match .wrong').textContent");
+        assert!(browser.text(&told).starts_with("Use these or leave them first"));
+        assert_eq!(browser.text(&format!("{done}.textContent")), "Use these 1 row");
+        // Pasted into the second table it is the second table's.
+        browser.value(
+            "(() => { const two = document.querySelectorAll('.tabled')[1], to = two.querySelector('.cells input');
+             to.focus(); const data = new DataTransfer(); data.setData('text/plain', 'left (in)\\tup (in)\\n5\\t6\\n');
+             to.dispatchEvent(new ClipboardEvent('paste', { clipboardData: data, bubbles: true, cancelable: true }));
+             [...two.querySelectorAll('.match button')].find((one) => one.textContent.startsWith('Use')).click(); })()",
+        );
+        let second = "document.querySelector('textarea[name=shots2]').value";
+        assert_eq!(browser.text(second), "left [in],up [in]\n5,6\n");
+        assert_eq!(browser.text(TEXT), first);
+        click(&mut browser, "Leave");
+        assert_eq!(browser.text(TEXT), first);
         // Another unit is said in the cells; another direction is not mixed in.
         paste(&mut browser, ".cells input", "Up (in)\tRight (in)\n1\t2\n");
         click(&mut browser, "Use these");
@@ -213,7 +231,10 @@ fn law_a_spreadsheet_is_matched_before_it_is_used() {
         paste(&mut browser, ".cells input", "left (cm)\tup (cm)\n1\t2\n");
         assert_eq!(browser.value(&format!("{done}.disabled")), true);
         browser.value(&format!("{GRID}.querySelector('.match [value=instead]').click()"));
-        assert_eq!(browser.text(&format!("{done}.textContent")), "Use these and replace 4 rows");
+        assert_eq!(
+            browser.text(&format!("{done}.textContent")),
+            "Use these 1 row and replace 4 rows"
+        );
         click(&mut browser, "Use these");
         assert_eq!(browser.text(TEXT), "left [cm],up [cm]\n1,2\n");
         browser.value("sessionStorage.clear()");

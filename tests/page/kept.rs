@@ -96,7 +96,7 @@ fn law_the_page_names_what_is_asked_and_shows_every_build() {
         assert_eq!(code, 200, "{name}");
         assert!(page.contains(words), "{name}: {page}");
         for build in builds {
-            assert!(page.contains(&format!("{build}: R50 ")), "{name}: no {build}");
+            assert!(page.contains(&format!("{build}: half land within ")), "{name}: no {build}");
         }
         assert!(name == "elk-builds" || name == "target-70" || page.contains("id=\"question\""));
     }

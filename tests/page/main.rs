@@ -5,12 +5,14 @@
 mod access;
 mod answers;
 mod asked;
+mod bench;
 mod grid;
 mod kept;
 mod port;
 mod refusals;
 mod rooms;
 mod screen;
+mod still;
 mod tools;
 mod watch;
 

@@ -303,13 +303,22 @@ fn law_a_control_says_what_it_does_here() {
     let stored = ask("control=weight&bow.speed_from=stored");
     assert!(!stored.contains("stays") && stored.contains(" in higher"), "{stored}");
     // The archer's own aim makes the group larger.
-    assert!(ask("control=aim").contains("more: as high, R50 "), "{}", ask("control=aim"));
-    assert!(ask("control=front").contains("a machine's R50 "), "{}", ask("control=front"));
+    assert!(ask("control=aim").contains("more: as high, group "), "{}", ask("control=aim"));
+    assert!(ask("control=front").contains("a machine's group "), "{}", ask("control=front"));
     assert!(ask("control=wind").contains("from the right: "));
     assert!(ask("control=arrow.point.shape").contains("\"bullet\": "));
     // A question moves no arrow.
     assert_eq!(ask("control=question.flights"), "");
     assert_eq!(ask("control=at"), "");
+    // Where a fit limits a lean, more of it adds little, and that is said.
+    for (from, control) in [("tuned", "front"), ("fingers", "rear")] {
+        let (_, said) =
+            post(address, "/effect", &format!("from={from}&control={control}")).unwrap();
+        assert!(said.contains("Beyond about 0.25 deg it adds little."), "{from}: {said}");
+    }
+    // And not of a fault that goes on mattering.
+    let (_, said) = post(address, "/effect", "from=tuned&control=nock").unwrap();
+    assert!(said.contains("more:") && !said.contains("Beyond"), "{said}");
     assert_eq!(post(address, "/effect", "control=nothing").unwrap().0, 400);
     assert_eq!(post(address, "/effect", "control=point&point=1+gr").unwrap().0, 422);
 }

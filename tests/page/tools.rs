@@ -8,7 +8,7 @@ use clothyard_tests::browser::{Browser, get, post};
 use crate::site;
 
 /// Text as it stands in a form.
-fn encoded(text: &str) -> String {
+pub(crate) fn encoded(text: &str) -> String {
     text.bytes()
         .map(|byte| match byte {
             b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' => char::from(byte).to_string(),
@@ -22,7 +22,7 @@ fn shipped(name: &str) -> String {
 }
 
 /// What the page says to a form, and its files.
-fn asked(address: SocketAddr, tool: &str, form: &str) -> (String, Vec<String>) {
+pub(crate) fn asked(address: SocketAddr, tool: &str, form: &str) -> (String, Vec<String>) {
     let (code, said) = post(address, &format!("/tools/{tool}"), form).unwrap();
     assert_eq!(code, 200, "{tool}: {said:.900}");
     let links = said.split("href=\"/tools/files/").skip(1);
@@ -100,7 +100,7 @@ fn law_every_command_answers_on_the_page() {
     assert!(asked(address, "job-show", "t.folder=tansy").0.contains("Tansy Creek"));
     let (_, files) = asked(address, "job-print", "t.folder=tansy");
     assert!(files.iter().any(|name| name.rsplit('.').next() == Some("pdf")), "{files:?}");
-    for bad in ["..", "%2Fetc", "a%2Fb", "-x", ""] {
+    for bad in ["..", "%2Fetc", "a%2Fb", "-x", "", "nul", "CON", "prn.csv", "com1"] {
         let (said, _) = asked(address, "job-show", &format!("t.folder={bad}"));
         assert!(said.contains("role=\"alert\""), "{bad}: {said:.900}");
     }
@@ -131,7 +131,7 @@ fn law_every_command_answers_on_the_page() {
     assert!(files.iter().any(|name| name.ends_with("restraints.toml")), "{files:?}");
     // What is missing is told as the command tells it.
     let (said, _) = asked(address, "pin", "from=squaring");
-    assert!(said.contains("role=\"alert\"") && said.contains("measured"), "{said:.2500}");
+    assert!(said.contains("role=\"alert\"") && said.contains("what you saw"), "{said:.2500}");
     assert_eq!(post(address, "/tools/fly", "t.nothing=1").unwrap().0, 400);
     assert_eq!(get(address, "/tools/files/0/none.csv").unwrap().0, 404);
 }
@@ -204,6 +204,31 @@ fn law_no_link_leads_out_of_the_folder() {
     assert!(!get(address, "/tools/job-show").unwrap().1.contains("value=\"briar\""));
 }
 
+/// Whoever hangs up ends the work of a form, and who comes next does not wait for it: this
+/// table takes minutes.
+#[test]
+fn law_a_form_ends_with_its_visitor() {
+    use std::io::Write;
+    let (_folder, address) = site("left");
+    let head = "arrow,where,stage,gauge,reading [mm],step [mm],across [mm]\n";
+    let row = |arrow: usize| format!("{arrow},front,as sawn,leaf,0.05,0.01,6.2\n");
+    let table: String = (1..3_000).map(row).collect();
+    let form = format!("from=squaring&t.readings={}", encoded(&(head.to_owned() + &table)));
+    let request = format!(
+        "POST /tools/bench-square HTTP/1.1\r\nHost: {address}\r\nOrigin: http://{address}\r\n\
+         Content-Type: application/x-www-form-urlencoded\r\nContent-Length: {}\r\n\r\n{form}",
+        form.len()
+    );
+    for _ in 0..20 {
+        let mut stream = std::net::TcpStream::connect(address).unwrap();
+        stream.write_all(request.as_bytes()).unwrap();
+        // Beside it there is a seat for the page, and a desk for what flies nothing.
+        assert_eq!(get(address, "/?from=squaring").unwrap().0, 200);
+        assert_eq!(asked(address, "bench-columns", "t.kind=three").1.len(), 0);
+    }
+    assert!(asked(address, "arrow", "from=squaring").0.contains("FOC"));
+}
+
 /// A sheet of readings goes into the job row by row, and stops at the first that is wrong.
 #[test]
 fn law_readings_go_into_the_job_as_they_were_written() {
@@ -262,7 +287,7 @@ fn law_a_phone_fills_in_the_readings_of_a_job() {
     browser.until("document.readyState === 'complete' && document.querySelector('.rows input')");
     browser.value(
         "(() => { const all = [...document.querySelectorAll('.rows input')]; all[0].focus();
-         ['305.2', '0.341', '2', '0.003', '5', '306.1'].forEach((text) => {
+         ['305.2', '32', '0.341', '2', '0.003', '5', '306.1'].forEach((text) => {
            const f = document.activeElement; f.value = text;
            f.dispatchEvent(new KeyboardEvent('keydown', { key: 'Enter', bubbles: true, cancelable: true })); }); })()",
     );
@@ -279,6 +304,41 @@ fn law_a_phone_fills_in_the_readings_of_a_job() {
     browser.until("document.querySelector('#finding .files')");
     let said = browser.text("document.getElementById('finding').textContent");
     assert!(said.contains("hunt") && said.contains("Open the report"), "{said}");
+}
+
+/// A form that takes long is stopped with a button, and may be sent again.
+#[test]
+#[ignore = "needs a Chromium: cargo screen"]
+fn law_a_form_is_stopped_with_a_button() {
+    let mut browser = Browser::start("stopped");
+    let (_folder, address) = site("stopped");
+    browser.open(&format!("http://{address}/tools/bench-square"));
+    browser.until("document.readyState === 'complete' && document.querySelector('form.tool')");
+    // As many faces as take minutes.
+    browser.value(
+        "(() => { const own = document.querySelector('form.tool [name=\"t.readings\"]');
+         const all = ['arrow,where,stage,gauge,reading [mm],step [mm],across [mm]'];
+         for (let at = 1; at < 3000; at += 1) all.push(at + ',front,as sawn,leaf,0.05,0.01,6.2');
+         own.value = all.join('\\n'); document.querySelector('form.tool').requestSubmit(); })()",
+    );
+    let stop =
+        "[...document.querySelectorAll('form.tool button')].find((b) => b.textContent === 'Stop')";
+    browser.until(&format!("({stop}) && !({stop}).hidden"));
+    assert!(
+        browser
+            .text("document.querySelector('form.tool [role=status]').textContent")
+            .contains("Working")
+    );
+    browser.value(&format!("({stop}).click()"));
+    browser.until(
+        "document.querySelector('form.tool [role=status]').textContent.startsWith('Stopped')",
+    );
+    assert_eq!(
+        browser.value("document.querySelector('form.tool button[type=submit]').disabled"),
+        false
+    );
+    // The next flying command does not wait for it.
+    assert!(asked(address, "arrow", "from=squaring").0.contains("FOC"));
 }
 
 /// The forms fit every screen, each of their fields has a name, and each can be hit.

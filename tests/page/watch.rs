@@ -184,6 +184,25 @@ fn law_the_flight_begins_where_the_push_ends() {
     }
 }
 
+/// A point with blades shows them, front of all; another has none.
+#[test]
+fn law_the_film_holds_the_blades_of_a_point() {
+    let (_folder, address) = site("blades");
+    let film = film(address, "from=broadheads&build=3");
+    let arrows: Vec<&Value> =
+        film["builds"].as_array().unwrap().iter().map(|build| &build["arrow"]).collect();
+    let none = serde_json::json!([]);
+    // The first build has a field point.
+    assert_eq!(arrows[0]["blades"], none);
+    let bladed = arrows.iter().find(|arrow| arrow["blades"] != none).unwrap();
+    let blades = numbers(&bladed["blades"]);
+    let [rear, front, outer_rear, outer, span] = blades[..] else { panic!("{blades:?}") };
+    assert!(rear < front && outer_rear <= outer && outer <= front && span > 0.0, "{blades:?}");
+    assert!(bladed["bladed"].as_u64().unwrap() >= 2, "{bladed}");
+    let stations = numbers(&bladed["stations"]);
+    assert!(front <= *stations.last().unwrap() + 1e-9 && front > numbers(&bladed["vanes"])[1]);
+}
+
 #[test]
 fn law_the_film_is_finite_and_the_same_twice() {
     let (_folder, address) = site("twice");

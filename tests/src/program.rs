@@ -32,8 +32,8 @@ pub fn run(words: &[&str]) -> Ran {
     let (mut out, mut err) = (Vec::new(), Vec::new());
     let code = clothyard::command(
         arguments(words),
-        &mut Stream { to: &mut out, terminal: false, colour: false },
-        &mut Stream { to: &mut err, terminal: false, colour: false },
+        &mut Stream::plain(&mut out),
+        &mut Stream::plain(&mut err),
     );
     let text = |bytes: Vec<u8>| String::from_utf8_lossy(&bytes).into_owned();
     Ran { code, out: text(out), err: text(err) }
@@ -56,8 +56,8 @@ pub fn run_refused(words: &[&str], why: io::ErrorKind) -> Ran {
     let mut err = Vec::new();
     let code = clothyard::command(
         arguments(words),
-        &mut Stream { to: &mut Refusing(why), terminal: false, colour: false },
-        &mut Stream { to: &mut err, terminal: false, colour: false },
+        &mut Stream::plain(&mut Refusing(why)),
+        &mut Stream::plain(&mut err),
     );
     Ran { code, out: String::new(), err: String::from_utf8_lossy(&err).into_owned() }
 }

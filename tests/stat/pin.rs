@@ -3,7 +3,7 @@
 use clothyard_tests::push;
 use clothyard_tests::recipe::Simple;
 use launch::hold_at;
-use study::{Distribution, Held, MeasuredShift, Moved, Pinned, RandomStream, pin};
+use study::{Distribution, Held, MeasuredShift, Moved, Pinned, Quiet, RandomStream, pin};
 use units::{Length, Ratio};
 
 /// A bow whose nock is pushed, and the holds it really has.
@@ -43,7 +43,8 @@ fn stat_pin_covers_the_truth() {
             how: Moved::Pushed(force),
             error: Some(error),
         };
-        for (hits, covered) in hits.iter_mut().zip(covers(&pin(&scenario, &[measured]).unwrap())) {
+        let pinned = pin(&scenario, &[measured], &Quiet).unwrap();
+        for (hits, covered) in hits.iter_mut().zip(covers(&pinned)) {
             *hits += u32::from(covered);
         }
     }

@@ -56,7 +56,7 @@ pub(crate) fn provenance(scenario: &Scenario, file: &Path, seed: u64) -> Provena
     }
 }
 
-/// What could hurt somebody with one build, the one named or the first; nothing of a
+/// What could hurt somebody with one build, or with any where none is named; nothing of a
 /// rigid body.
 pub(crate) fn cautions(
     scenario: &Scenario,
@@ -64,8 +64,7 @@ pub(crate) fn cautions(
     (distances, cut): (Option<&[Length]>, Option<Length>),
 ) -> Result<Vec<Caution>, Failure> {
     let Some(plan) = scenario.plan() else { return Ok(Vec::new()) };
-    let first = plan.builds.first().map(|build| build.name.as_str());
-    Ok(study::cautions(&SafetyAsk { plan: &plan, build: build.or(first), distances, cut })?)
+    Ok(study::cautions(&SafetyAsk { plan: &plan, build, distances, cut })?)
 }
 
 /// The same as texts.
@@ -96,7 +95,10 @@ pub(crate) fn computed(scenario: &Scenario, cut: Option<Length>) -> Result<Compu
     let first = scenario.plan().ok_or(Failure::NoArrow)?.builds.into_iter().next();
     let recipe = scenario.recipe(first.as_ref().map(|build| build.name.as_str()))?;
     let (parts, built) = built(recipe.as_ref(), cut)?;
+    let several = scenario.build_names().count() > 1;
+    let build = first.filter(|_| several).map(|build| format!(", its build \"{}\"", build.name));
     Ok(ComputedArrow {
+        scenario: format!("\"{}\"{}", scenario.title(), build.unwrap_or_default()),
         mass: built.mass.mass().si(),
         shaft: parts.shaft.length.si(),
         length: built.layout.shaft_front.si(),

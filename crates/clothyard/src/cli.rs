@@ -42,8 +42,9 @@ pub(crate) enum Command {
     /// Start the live page: change a build, see the flight change
     #[command(after_long_help = "\
 The page answers at an address of this computer only, opens no browser unless
-asked, and asks nothing of any other computer. It writes one file each time you
-save a scenario, into the folder it was started in, and never over another.
+asked, and asks nothing of any other computer. A scenario you save, a job you
+open and a trial you print go into the folder it was started in, and never over
+a file that is there; a reading you note is added to its job.
 
 Example: clothyard page scenarios/square-ends.toml --open")]
     Page(Page),

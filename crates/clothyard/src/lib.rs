@@ -8,8 +8,8 @@
 //! use clothyard::Stream;
 //!
 //! let (mut said, mut erred) = (Vec::new(), Vec::new());
-//! let mut out = Stream { to: &mut said, terminal: false, colour: false };
-//! let mut err = Stream { to: &mut erred, terminal: false, colour: false };
+//! let mut out = Stream::plain(&mut said);
+//! let mut err = Stream::plain(&mut erred);
 //! let code = clothyard::command(["clothyard", "keys"].map(Into::into), &mut out, &mut err);
 //! assert_eq!((code, erred.is_empty()), (0, true));
 //! assert!(String::from_utf8_lossy(&said).contains("arrow.point.mass"));

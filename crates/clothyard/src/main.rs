@@ -1,6 +1,6 @@
 //! The program: hands its arguments and streams to the library beside it.
 
-use std::io::{self, IsTerminal};
+use std::io::{self, IsTerminal, Write};
 use std::process::ExitCode;
 
 use clothyard::Stream;
@@ -13,7 +13,11 @@ fn main() -> ExitCode {
     // Neither stream is locked: the progress bar draws from a thread of its own.
     ExitCode::from(clothyard::command(
         std::env::args_os(),
-        &mut Stream { to: &mut out, terminal: out_seen, colour: out_seen && colour },
-        &mut Stream { to: &mut err, terminal: err_seen, colour: err_seen && colour },
+        &mut stream(&mut out, out_seen, colour),
+        &mut stream(&mut err, err_seen, colour),
     ))
+}
+
+fn stream(to: &mut dyn Write, terminal: bool, colour: bool) -> Stream<'_> {
+    Stream { terminal, colour: terminal && colour, ..Stream::plain(to) }
 }

@@ -87,7 +87,7 @@ impl PageSite {
         let address = listener.local_addr().map_err(failed)?;
         let root = fs::canonicalize(folder)
             .map_err(|cause| Failure::Folder { path: folder.to_owned(), cause })?;
-        let tools = Arc::new(Commands { root: root.clone(), run });
+        let tools = Arc::new(Commands::new(root.clone(), run));
         let shelf = Arc::new(Folder { root });
         let settings = Settings { shelf, tools, start, port: address.port() };
         Ok(Self { listener, address, settings })

@@ -13,7 +13,7 @@ pub(crate) fn pin(order: &cli::PinOrder, out: &mut Stream, err: &Stream) -> Resu
     let recipe = scenario.recipe(order.of.build.as_deref())?;
     let what = "trying restraints by flying the arrow with each: a minute or two";
     let pinned =
-        progress::searching(err.terminal, what, || study::pin(recipe.as_ref(), &[measured]))?;
+        progress::searching(err, what, |watch| study::pin(recipe.as_ref(), &[measured], watch))?;
     let document = report::pin(&measured, &pinned, style)?;
     let document = document.cautioned(ask::minded(&scenario, order.of.build.as_deref(), style)?);
     let text = tell::text(&document, source.told)?;

@@ -8,7 +8,7 @@ use std::time::{Duration, Instant};
 use indicatif::{ProgressBar, ProgressStyle};
 use study::Watch;
 
-use crate::interrupt;
+use crate::{Stream, interrupt};
 
 /// Flights that nobody has to ask for twice. Chosen: some hundred times the longest
 /// of the runs that come along, an hour or so on two cores.
@@ -23,7 +23,7 @@ const LOOK: Duration = Duration::from_secs(2);
 /// One bar for a whole run, on standard error: drawn on a terminal, else one plain
 /// line where the run takes long. Ends a run that plans more flights than are allowed
 /// before it flies them, and one that the user ends.
-pub(crate) struct RunBar {
+pub(crate) struct RunBar<'a> {
     bar: ProgressBar,
     /// Flights told of so far, those expected in all but at the end, and those there.
     told: AtomicU64,
@@ -35,10 +35,12 @@ pub(crate) struct RunBar {
     seen: bool,
     began: Instant,
     said: AtomicBool,
+    stopped: &'a (dyn Fn() -> bool + Sync),
 }
 
-impl RunBar {
-    pub(crate) fn new(seen: bool) -> Self {
+impl<'a> RunBar<'a> {
+    pub(crate) fn new(err: &Stream<'a>) -> Self {
+        let seen = err.terminal;
         let none = || AtomicU64::new(0);
         Self {
             bar: bar(seen),
@@ -51,6 +53,7 @@ impl RunBar {
             seen,
             began: Instant::now(),
             said: AtomicBool::new(false),
+            stopped: err.stopped,
         }
     }
 
@@ -120,7 +123,12 @@ fn bar(seen: bool) -> ProgressBar {
 
 /// Does work that tells nothing of how far it is, with a sign of life on standard error:
 /// on a terminal the time gone, else one plain line once it takes long.
-pub(crate) fn searching<T>(seen: bool, what: &'static str, work: impl FnOnce() -> T) -> T {
+pub(crate) fn searching<T>(
+    err: &Stream,
+    what: &'static str,
+    work: impl FnOnce(&dyn Watch) -> T,
+) -> T {
+    let seen = err.terminal;
     let bar = if seen { ProgressBar::new_spinner() } else { ProgressBar::hidden() };
     if let Ok(style) = ProgressStyle::with_template("{spinner} {msg} ({elapsed})") {
         bar.set_style(style);
@@ -134,14 +142,25 @@ pub(crate) fn searching<T>(seen: bool, what: &'static str, work: impl FnOnce() -
             let _ = std::io::stderr().lock().write_all(format!("{what}\n").as_bytes());
         }
     });
-    let found = work();
+    let found = work(&Heed(err.stopped));
     drop(done);
     let _ = line.join();
     bar.finish_and_clear();
     found
 }
 
-impl Watch for RunBar {
+/// Follows nothing, and ends when asked to.
+struct Heed<'a>(&'a (dyn Fn() -> bool + Sync));
+
+impl Watch for Heed<'_> {
+    fn planned(&self, _: u64) {}
+    fn done(&self, _: u64) {}
+    fn cancelled(&self) -> bool {
+        (self.0)()
+    }
+}
+
+impl Watch for RunBar<'_> {
     fn planned(&self, flights: u64) {
         let told = self.told.fetch_add(flights, Ordering::Relaxed);
         // The first plan stands for those to come, so that the end is known at the
@@ -160,7 +179,7 @@ impl Watch for RunBar {
     }
 
     fn cancelled(&self) -> bool {
-        interrupt::stopped() || self.too_many().is_some()
+        interrupt::stopped() || (self.stopped)() || self.too_many().is_some()
     }
 
     fn wants_part(&self) -> bool {
@@ -180,7 +199,8 @@ mod tests {
 
     #[test]
     fn law_the_bar_knows_the_whole_run_from_its_first_plan() {
-        let bar = RunBar::new(false).within(5_000, 3, 0);
+        let mut none = Vec::new();
+        let bar = RunBar::new(&Stream::plain(&mut none)).within(5_000, 3, 0);
         bar.at_the_end(400);
         bar.planned(1_000);
         assert_eq!((bar.all(), bar.too_many()), (3_400, None));

@@ -42,7 +42,7 @@ pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Resu
 }
 
 /// The bar, with the limit of a run that nobody asked to be long.
-fn bar(order: &cli::RunOrder, plan: &Plan, err: &Stream) -> RunBar {
+fn bar<'a>(order: &cli::RunOrder, plan: &Plan, err: &Stream<'a>) -> RunBar<'a> {
     let builds = plan.builds.len();
     let (plans, at_least) = match &plan.question {
         // Told batch by batch, up to the flights of the plan.
@@ -51,5 +51,5 @@ fn bar(order: &cli::RunOrder, plan: &Plan, err: &Stream) -> RunBar {
         Question::Compare { .. } | Question::Sweep(_) => (1, 0),
     };
     let most = if order.long { u64::MAX } else { MOST_UNASKED };
-    RunBar::new(err.terminal).within(most, plans, at_least)
+    RunBar::new(err).within(most, plans, at_least)
 }

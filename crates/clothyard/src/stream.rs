@@ -15,6 +15,15 @@ pub struct Stream<'a> {
     pub terminal: bool,
     /// Whether the text may be coloured.
     pub colour: bool,
+    /// Whether whoever waits for it asks the work to end, as Ctrl-C does.
+    pub stopped: &'a (dyn Fn() -> bool + Sync),
+}
+
+impl<'a> Stream<'a> {
+    /// Into a file or a text, until the end.
+    pub fn plain(to: &'a mut dyn Write) -> Self {
+        Self { to, terminal: false, colour: false, stopped: &|| false }
+    }
 }
 
 impl Stream<'_> {

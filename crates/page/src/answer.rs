@@ -83,12 +83,12 @@ impl Found {
             @for build in &self.compared.builds {
                 p.sure data-flights=(build.flights) {
                     @if several { (build.name) ": " }
-                    "R50 " strong { (Role::Impact.text(r50(build).value, self.style)) }
+                    "half land within " strong { (Role::Impact.text(r50(build).value, self.style)) }
                     " " (interval(Role::Impact, &r50(build), self.style))
                 }
                 (width(&r50(build)))
             }
-            p.hint { "Half of the arrows land inside R50. 95 % intervals, from "
+            p.hint { "From the middle of the group. 95 % intervals, from "
                 (self.compared.builds[0].flights) " flights." }
         }
     }
@@ -218,7 +218,7 @@ impl Found {
             }
             @if self.live.shot || self.live.causes.is_some() {
                 h2 { "What matters" }
-                p { "R50 if each were the only cause left, the largest first:" }
+                p { "How near half of the arrows would land if each were the only cause left, the largest first:" }
                 @for build in &self.compared.builds {
                     @if self.compared.builds.len() > 1 { p { (build.name) } }
                     (self.ranked(build))
@@ -327,7 +327,7 @@ impl Found {
             div.wide tabindex="0" {
                 table {
                     tbody {
-                        tr { th scope="row" { "change of R50" } td {
+                        tr { th scope="row" { "change of where half land" } td {
                             (Role::Impact.text(change.value, self.style)) " "
                             small { (interval(Role::Impact, &change, self.style)) }
                         } }

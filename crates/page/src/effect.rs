@@ -24,6 +24,10 @@ const MOST_WORDS: usize = 5;
 /// thickness shows on a face.
 const SHOWS: f64 = 1.27e-3;
 
+/// Least change of a machine's group that is told, m. Chosen: a thousandth of an inch, which
+/// still reads as more than nothing.
+const TOLD: f64 = 2.54e-5;
+
 /// The build with a control set to something else.
 struct Tried {
     /// What was done: "50 gr more".
@@ -185,10 +189,10 @@ fn changes(scene: &Scene, part: Part, found: &Compared) -> Vec<String> {
         // A machine sees more of a fault than an archer.
         let machine = mark.machine.stats.r50.value - base.machine.stats.r50.value;
         let shows = pair.marks[0].machine_ratio.is_none_or(|of| of.low > 1.0 || of.high < 1.0);
-        if part == Part::Faults && machine != 0.0 && shows {
+        if part == Part::Faults && machine.abs() >= TOLD && shows {
             let word = if machine > 0.0 { "larger" } else { "smaller" };
             let text = Role::Impact.text(machine.abs(), scene.style);
-            told.push(format!("a machine's R50 {text} {word}"));
+            told.push(format!("a machine's group {text} {word}"));
         }
         told.join(", ")
     };
@@ -204,7 +208,7 @@ fn pair_same(mark: &PairMark) -> bool {
 fn group(mark: &PairMark, scene: &Scene) -> Option<String> {
     let word = if mark.gain.value < 0.0 { "larger" } else { "smaller" };
     let text = Role::Impact.text(mark.gain.value.abs(), scene.style);
-    (!pair_same(mark)).then(|| format!("R50 {text} {word}"))
+    (!pair_same(mark)).then(|| format!("group {text} {word}"))
 }
 
 /// What was done and what it changes, as a sentence.

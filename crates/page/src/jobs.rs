@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use study::{StudyError, Watch};
-use tokio::sync::Semaphore;
+use tokio::sync::{OwnedSemaphorePermit, Semaphore};
 use tokio::time::Instant;
 
 use crate::PageError;
@@ -23,14 +23,19 @@ const SETTLED: f64 = 1.0;
 /// Who is not replaced, and replaces nobody.
 pub(crate) const NOBODY: (&str, u64) = ("", 0);
 
+/// Commands that fly arrows and run at once, of the seats. Chosen: one may take minutes,
+/// and whoever moves a slider still finds a seat.
+const BENCHES: usize = 1;
+
 /// Light work that runs at once: files read and written, links taken apart.
 /// Chosen: a slow disk does not hold up the next visitor.
 const DESKS: usize = 4;
 
 /// All jobs.
 pub(crate) struct Jobs {
-    seats: Semaphore,
-    desks: Semaphore,
+    seats: Arc<Semaphore>,
+    desks: Arc<Semaphore>,
+    benches: Arc<Semaphore>,
     /// In the order in which they came.
     listed: Mutex<Vec<Entry>>,
     turns: AtomicU64,
@@ -116,8 +121,9 @@ impl Drop for Listed {
 
 impl Jobs {
     pub(crate) fn new() -> Self {
-        let (seats, desks) = (Semaphore::new(SEATS), Semaphore::new(DESKS));
-        Self { seats, desks, listed: Mutex::default(), turns: AtomicU64::new(0) }
+        let [seats, desks, benches] =
+            [SEATS, DESKS, BENCHES].map(|places| Arc::new(Semaphore::new(places)));
+        Self { seats, desks, benches, listed: Mutex::default(), turns: AtomicU64::new(0) }
     }
 
     fn list<T>(&self, work: impl FnOnce(&mut Vec<Entry>) -> T) -> T {
@@ -146,10 +152,20 @@ impl Jobs {
         &self,
         work: impl FnOnce() -> Result<T, PageError> + Send + 'static,
     ) -> Result<T, PageError> {
-        let desk = self.desks.acquire().await.map_err(|_| PageError::Lost)?;
-        let done = tokio::task::spawn_blocking(work).await;
-        drop(desk);
-        done.unwrap_or(Err(PageError::Lost))
+        seated(&self.desks, work).await
+    }
+
+    /// Does what may take minutes, in its turn and beside what is quick.
+    pub(crate) async fn long<T: Send + 'static>(
+        self: &Arc<Self>,
+        work: impl FnOnce(&Flag) -> Result<T, PageError> + Send + 'static,
+    ) -> Result<T, PageError> {
+        let bench = Arc::clone(&self.benches).acquire_owned().await.map_err(|_| PageError::Lost)?;
+        let work = move |flag: &Flag| {
+            let _bench = bench;
+            work(flag)
+        };
+        self.run(NOBODY, None, work).await
     }
 
     /// The place of a visitor's request among all; a stream keeps its own for every stage.
@@ -182,7 +198,7 @@ impl Jobs {
         });
         room?;
         let listed = Listed { jobs: Arc::clone(self), flag: flag.clone() };
-        let seat = self.seats.acquire();
+        let seat = Arc::clone(&self.seats).acquire_owned();
         let seat = match patience {
             None => seat.await,
             Some(patience) => {
@@ -200,13 +216,87 @@ impl Jobs {
         self.list(|list| {
             list.iter_mut().filter(|entry| entry.flag.is(&flag)).for_each(|own| own.begun = true);
         });
-        let done = tokio::task::spawn_blocking(move || work(&flag)).await;
-        drop(seat);
+        let done = at(seat, move || work(&flag)).await;
         drop(listed);
         match done {
-            Ok(Err(PageError::Study(StudyError::Cancelled))) => Err(PageError::Overtaken),
-            Ok(done) => done,
-            Err(_) => Err(PageError::Lost),
+            Err(PageError::Study(StudyError::Cancelled)) => Err(PageError::Overtaken),
+            done => done,
         }
+    }
+}
+
+/// Does work at one of some places, once it is free.
+async fn seated<T: Send + 'static>(
+    places: &Arc<Semaphore>,
+    work: impl FnOnce() -> Result<T, PageError> + Send + 'static,
+) -> Result<T, PageError> {
+    at(Arc::clone(places).acquire_owned().await.map_err(|_| PageError::Lost)?, work).await
+}
+
+/// Does work at a place, which is taken until the work is done: whoever asked for it may be
+/// gone long before.
+async fn at<T: Send + 'static>(
+    place: OwnedSemaphorePermit,
+    work: impl FnOnce() -> Result<T, PageError> + Send + 'static,
+) -> Result<T, PageError> {
+    let work = move || {
+        let _place = place;
+        work()
+    };
+    tokio::task::spawn_blocking(work).await.unwrap_or(Err(PageError::Lost))
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::mpsc::channel;
+
+    use super::*;
+
+    const SHORT: Duration = Duration::from_millis(50);
+
+    /// Whoever sent a form again and again, and left each time, once had all of them at work
+    /// at once: a visitor then waited for minutes.
+    #[test]
+    fn regress_a_seat_is_taken_until_its_work_is_done() {
+        let runtime = tokio::runtime::Builder::new_current_thread().enable_time().build();
+        runtime.expect("a runtime").block_on(async {
+            let jobs = Arc::new(Jobs::new());
+            let mut ends = Vec::new();
+            for _ in 0..SEATS {
+                let (end, ended) = channel::<()>();
+                ends.push(end);
+                let work = move |flag: &Flag| {
+                    // Work that minds no flag, but is told of it.
+                    let _ = ended.recv();
+                    assert!(flag.cancelled());
+                    Ok(())
+                };
+                let left = tokio::time::timeout(SHORT, jobs.run(NOBODY, None, work)).await;
+                assert!(left.is_err());
+            }
+            let refused = jobs.run(NOBODY, Some(SHORT), |_| Ok(())).await;
+            assert!(matches!(refused, Err(PageError::Queue { .. })), "{refused:?}");
+            drop(ends);
+            assert!(matches!(jobs.run(NOBODY, None, |_| Ok(7)).await, Ok(7)));
+        });
+    }
+
+    #[test]
+    fn law_long_work_leaves_a_seat() {
+        let runtime = tokio::runtime::Builder::new_current_thread().enable_time().build();
+        runtime.expect("a runtime").block_on(async {
+            let jobs = Arc::new(Jobs::new());
+            let mut ends = Vec::new();
+            for _ in 0..=SEATS {
+                let (end, ended) = channel::<()>();
+                ends.push(end);
+                let work = move |_: &Flag| {
+                    let _ = ended.recv();
+                    Ok(())
+                };
+                assert!(tokio::time::timeout(SHORT, jobs.long(work)).await.is_err());
+            }
+            assert!(matches!(jobs.run(NOBODY, Some(SHORT), |_| Ok(7)).await, Ok(7)));
+        });
     }
 }

@@ -31,7 +31,11 @@
 //!     fn tables(&self) -> Vec<String> {
 //!         Vec::new()
 //!     }
-//!     fn run(&self, _: &page::ToolOrder) -> io::Result<page::ToolAnswer> {
+//!     fn run(
+//!         &self,
+//!         _: &page::ToolOrder,
+//!         _: &(dyn Fn() -> bool + Sync),
+//!     ) -> io::Result<page::ToolAnswer> {
 //!         Err(io::ErrorKind::Unsupported.into())
 //!     }
 //! }
@@ -83,8 +87,9 @@ use std::sync::Arc;
 pub use error::{PageError, Wrong};
 pub use guard::longest;
 pub use routes::router;
+pub use state::device;
 pub use table::Table;
-pub use tools::{FieldKind, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
+pub use tools::{FieldKind, KEPT, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
 
 /// The folder the page was started in.
 pub trait Shelf: Send + Sync + 'static {

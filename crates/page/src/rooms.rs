@@ -31,10 +31,10 @@ pub(crate) fn rooms(state: &PageState, ground: &Ground, style: Style) -> Markup 
             @let first = of == Part::Arrow;
             details.room name="room" open[first] {
                 summary { (title) }
-                @for control in part(of).filter(|control| leads(control, style)) {
+                @for control in part(of).filter(|control| control.leads()) {
                     (one(state, ground, control, style))
                 }
-                @let mut rest = part(of).filter(|control| !leads(control, style)).peekable();
+                @let mut rest = part(of).filter(|control| !control.leads()).peekable();
                 @if rest.peek().is_some() {
                     @if part(of).any(|control| control.slide(style).is_some()) {
                         details.more {
@@ -48,12 +48,6 @@ pub(crate) fn rooms(state: &PageState, ground: &Ground, style: Style) -> Markup 
             }
         }
     }
-}
-
-/// Whether a control stands first in its room: those with a slider, and the archer's own
-/// groups, which is how most know how they shoot.
-fn leads(control: &Control, style: Style) -> bool {
-    control.slide(style).is_some() || control.key() == "archer.groups"
 }
 
 /// Which build the controls change, and the ways to have more or fewer of them.

@@ -112,8 +112,9 @@ pub(crate) fn aside(plan: &Plan) -> Option<String> {
         String::new()
     };
     Some(format!(
-        "This scenario asks {asked}: the answer stands further down, and takes a little longer. \
-         The target shows the builds side by side{most}."
+        "This scenario asks {asked}. That takes a little longer: the answer comes here, and with \
+         all its tables under \"What this scenario asks\". The target shows the builds side by \
+         side{most}."
     ))
 }
 

@@ -49,6 +49,15 @@ pub(crate) fn draw(scene: &Scene, build: &BuildAnswer, setup: &Setup) -> Markup 
         let si = text.as_ref().and_then(|text| units::parse_si(Dimension::Angle, text).ok());
         (name, place, sign * si.unwrap_or(0.0), text.unwrap_or_default())
     });
+    let at_hand = |name: &str, text: &str| {
+        html! { a href=(format!("#f-{name}")) data-for=(name) { (text) } " " }
+    };
+    let of_vanes = parts.vanes.map(|vanes| {
+        format!("{} vanes, {}", vanes.count, said("vane", Role::Angle, vanes.angle.si()))
+    });
+    let of_insert =
+        parts.insert.map(|of| format!("insert {}", said("insert", Role::Mass, of.mass.si())));
+    let point = format!("point {}", said("point", Role::Mass, parts.point.mass.si()));
     html! {
         svg.side viewBox=(format!("0 0 1000 {TALL}")) role="group" aria-label=(label) {
             @if let Some(vanes) = parts.vanes {
@@ -63,8 +72,7 @@ pub(crate) fn draw(scene: &Scene, build: &BuildAnswer, setup: &Setup) -> Markup 
                         (outer, AXIS + sign * high), (ahead, AXIS + sign * half),
                     ])) {}
                 }
-                (part("vane", f64::midpoint(back, ahead), TALL - 12.0,
-                    &format!("{} vanes, {}", vanes.count, said("vane", Role::Angle, vanes.angle.si()))))
+                (part("vane", f64::midpoint(back, ahead), TALL - 12.0, of_vanes.as_deref().unwrap_or_default()))
             }
             polygon.nock points=(points(&[
                 (LEFT, AXIS - half), (rear, AXIS - half), (rear, AXIS + half), (LEFT, AXIS + half),
@@ -75,8 +83,7 @@ pub(crate) fn draw(scene: &Scene, build: &BuildAnswer, setup: &Setup) -> Markup 
                 @let inside = scale * insert.engaged.si();
                 rect.insert x=(px(front - inside)) y=(px(AXIS - 0.6 * half))
                     width=(px(inside)) height=(px(1.2 * half)) {}
-                (part("insert", front - 0.5 * inside, TALL - 12.0,
-                    &format!("insert {}", said("insert", Role::Mass, insert.mass.si()))))
+                (part("insert", front - 0.5 * inside, TALL - 12.0, of_insert.as_deref().unwrap_or_default()))
             }
             @if let Some(blades) = parts.point.blades {
                 @let root = tip - scale * blades.setback.si();
@@ -104,12 +111,23 @@ pub(crate) fn draw(scene: &Scene, build: &BuildAnswer, setup: &Setup) -> Markup 
             path.balance d=(format!("M{} {} l-6 12 h12 z", px(balance), px(AXIS + half + 2.0))) {}
             text x=(px(balance)) y=(px(AXIS + half + 28.0)) text-anchor="middle" { (foc) }
             (part("length", 0.5 * (rear + front), AXIS - 24.0, &shaft))
-            (part("point", tip - 40.0, AXIS - 24.0, &format!("point {}", said("point", Role::Mass, parts.point.mass.si()))))
+            (part("point", tip - 40.0, AXIS - 24.0, &point))
             @if ends.iter().any(|(_, _, lean, _)| *lean != 0.0) {
                 text.soft x="500" y="12" text-anchor="middle" {
                     "to scale; ends drawn " (TILT) " times as far off square"
                 }
             }
+        }
+        // Where the drawing is too small for words they stand below it.
+        p.parts {
+            @if let Some(text) = &of_vanes { (at_hand("vane", text)) }
+            (at_hand("length", &shaft))
+            @if let Some(text) = &of_insert { (at_hand("insert", text)) }
+            (at_hand("point", &point))
+            @for (name, _, _, text) in ends.iter().filter(|(_, _, lean, _)| *lean != 0.0) {
+                (at_hand(name, &format!("{} end off square {text}", if *name == "rear" { "nock" } else { "point" })))
+            }
+            (foc)
         }
     }
 }

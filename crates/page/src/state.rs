@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
-use scenario::{Control, Field, control, controls};
+use scenario::{Control, Field, Form, control, controls};
 use units::Style;
 
 use crate::{PageError, Shelf};
@@ -174,6 +174,13 @@ impl PageState {
         fields
     }
 
+    /// Whether anything of the scenario was changed, beside which of its distances is looked at.
+    pub(crate) fn changes(&self) -> bool {
+        let value =
+            |name: &&FieldName| control(name.1).is_none_or(|control| control.form() != Form::Among);
+        !self.builds.is_empty() || self.now.keys().any(|name| value(&name))
+    }
+
     /// The link's fields.
     pub(crate) fn link(&self) -> String {
         let pair = |(name, value): (String, String)| format!("{name}={}", encoded(&value));
@@ -219,21 +226,24 @@ fn longest(control: &Control, value: &str) -> usize {
 pub(crate) fn file_name(name: &str) -> Result<&str, PageError> {
     let plain = |letter: char| letter.is_ascii_alphanumeric() || " ._-".contains(letter);
     let stem = name.strip_suffix(".toml").unwrap_or_default().trim();
-    // A dash in front reads as an option, and some systems keep names for devices,
-    // whatever follows the first dot.
-    let first = stem.split('.').next().unwrap_or_default().trim_end().to_ascii_lowercase();
-    let numbered = |device: &str| {
-        first.strip_prefix(device).is_some_and(|rest| matches!(rest.as_bytes(), [b'0'..=b'9']))
-    };
-    let device = matches!(first.as_str(), "con" | "prn" | "aux" | "nul" | "conin" | "conout")
-        || ["com", "lpt"].into_iter().any(numbered);
-    let sound =
-        !stem.is_empty() && !name.starts_with(['.', ' ', '-']) && !device && name.len() <= 100;
+    // A dash in front reads as an option.
+    let begins = !stem.is_empty() && !name.starts_with(['.', ' ', '-']);
+    let sound = begins && !device(stem) && name.len() <= 100;
     if sound && name.chars().all(plain) {
         Ok(name)
     } else {
         Err(PageError::Name { name: name.to_owned() })
     }
+}
+
+/// Whether some system keeps a name for a device, whatever follows its first dot.
+pub fn device(name: &str) -> bool {
+    let first = name.split('.').next().unwrap_or_default().trim().to_ascii_lowercase();
+    let numbered = |device: &str| {
+        first.strip_prefix(device).is_some_and(|rest| matches!(rest.as_bytes(), [b'0'..=b'9']))
+    };
+    matches!(first.as_str(), "con" | "prn" | "aux" | "nul" | "conin" | "conout")
+        || ["com", "lpt"].into_iter().any(numbered)
 }
 
 /// A name like this one that is free.

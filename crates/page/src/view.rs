@@ -42,7 +42,10 @@ impl Fragment<'_> {
                     main {
                         div.one {
                         header {
-                            h1 { (self.base.scenario.title()) }
+                            h1 {
+                                (self.base.scenario.title())
+                                span #changed hidden[!self.state.changes()] { ", with your changes" }
+                            }
                             p.purpose { "Change an arrow. See whether you would ever notice." }
                             nav {
                                 a href="/questions" { "Questions" } " "
@@ -64,7 +67,7 @@ impl Fragment<'_> {
                                 @if let Ok(found) = self.found { (found.shown()) }
                             }
                             div.hand {
-                            section #finding aria-label="The answer" aria-live="polite" {
+                            section #finding tabindex="0" aria-label="The answer" aria-live="polite" {
                                 @match self.found {
                                     Ok(found) => (found.finding()),
                                     Err(error) => (wrong(error)),
@@ -137,6 +140,30 @@ impl Fragment<'_> {
         }
     }
 
+    /// Tape and cards, of every build where there are several.
+    fn prints(&self) -> Markup {
+        const PRINTS: [(&str, &str); 2] =
+            [("/take/tape.pdf", "sight tape"), ("/take/card.pdf", "cards")];
+        let several = self.ground.builds.len() > 1;
+        html! {
+            @for (path, text) in PRINTS {
+                p.exports {
+                    "Print, " (text) ": "
+                    @for kept in self.ground.builds.iter().filter(|_| several) {
+                        a.export data-path=(path) data-build=(kept.number)
+                            href=(format!("{path}?{}", of_build(self.state, kept.number))) {
+                            (kept.name.as_deref().unwrap_or_default())
+                        }
+                        " "
+                    }
+                    @if !several {
+                        a.export data-path=(path) href=(format!("{path}?{}", self.state.link())) { (text) }
+                    }
+                }
+            }
+        }
+    }
+
     fn keep(&self) -> Markup {
         let link = self.state.link();
         let take = |path: &str| format!("{path}?{link}");
@@ -172,13 +199,18 @@ impl Fragment<'_> {
                     ("/scenario.toml", "scenario", false), ("/take/report.html", "report", false),
                     ("/take/groups.csv", "groups, CSV", true), ("/take/drop.csv", "drop, CSV", true),
                     ("/take/result.json", "everything, JSON", false),
-                    ("/take/tape.pdf", "sight tape", false), ("/take/card.pdf", "cards", false),
                 ].into_iter().filter(|(.., grouped)| self.grouped || !grouped) {
                     a.export data-path=(path) href=(take(path)) { (text) } " "
                 }
             }
+            (self.prints())
         }
     }
+}
+
+/// A link to the same state with another build shown.
+fn of_build(state: &PageState, number: usize) -> String {
+    PageState { build: Some(number), ..state.clone() }.link()
 }
 
 fn bench() -> Markup {

@@ -95,7 +95,8 @@ pub(crate) fn top(
     wide: f64,
     (title, care, about): (&str, &[String], &str),
 ) -> f64 {
-    sheet.text(title, (MARGIN, MARGIN + 6.0), Side::From, TITLE);
+    let (look, title) = TITLE.fit(title, wide - 2.0 * MARGIN);
+    sheet.text(&title, (MARGIN, MARGIN + 6.0), Side::From, look);
     let mut y = MARGIN + 12.5;
     for caution in care {
         y = sheet.paragraph(caution, (MARGIN, y), wide - 2.0 * MARGIN, CARE);

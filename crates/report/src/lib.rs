@@ -46,7 +46,7 @@ pub use answers::{
 };
 pub use document::{Cell, Column, Document, Kind, Known, Part, Table, minded};
 pub use error::ReportError;
-pub use job::{ComputedArrow, JobStory, job, job_files};
+pub use job::{ArrowSizes, ComputedArrow, JobStory, job, job_files};
 pub use safety::{CautionText, FIRST, Job, cautions, standing};
 pub use tape::{About, OwnScale, card_files, card_files_on, tape_files};
 pub use trial::trial_files;

@@ -32,8 +32,10 @@ const STANDING: [&str; 7] = [
     "Local law and range rules decide what may be shot, where, and with what.",
 ];
 
-/// Builds named in a caution before the rest are counted. Chosen: one line.
+/// Builds named in a short caution before the rest are counted, and in a whole one. Chosen:
+/// one line; as many builds as are compared.
 const NAMED: usize = 2;
+const MOST_NAMED: usize = study::MOST_BUILDS;
 
 /// What a share of hits leaves out; never shown apart from it.
 pub(crate) const NO_LICENCE: &str = "A share of hits is no licence to shoot. It is computed for a target that \
@@ -154,14 +156,16 @@ fn below(hits: f64, least: f64) -> String {
 
 /// A danger: its name and what was found, and what may come of it.
 fn danger(caution: &Caution, style: Style) -> CautionText {
-    let (found, comes) = danger_words(caution, style);
+    let (found, comes) = danger_words(caution, (MOST_NAMED, style));
+    let (brief, _) = danger_words(caution, (NAMED, style));
     // Also where it is short it says what may come of it: the rest of its first sentence.
     let first = comes.split('.').next().unwrap_or_default();
-    CautionText { full: format!("{found}{comes}"), short: format!("{found}{first}."), danger: true }
+    CautionText { full: format!("{found}{comes}"), short: format!("{brief}{first}."), danger: true }
 }
 
-fn danger_words(caution: &Caution, style: Style) -> (String, &'static str) {
-    let of = names(&caution.of);
+/// The same with so many builds named.
+fn danger_words(caution: &Caution, (most, style): (usize, Style)) -> (String, &'static str) {
+    let of = names(&caution.of, most);
     let part = |si: f64| brief(Role::Part, si, style);
     match caution.danger {
         Danger::Light { mass_per_force, least } => (
@@ -288,11 +292,11 @@ fn two(value: f64) -> String {
 }
 
 /// " (light, heavy and 2 more)"; nothing where it holds for all.
-fn names(of: &[String]) -> String {
+fn names(of: &[String], most: usize) -> String {
     if of.is_empty() {
         return String::new();
     }
-    let named: Vec<&str> = of.iter().take(NAMED).map(String::as_str).collect();
+    let named: Vec<&str> = of.iter().take(most).map(String::as_str).collect();
     let more = of.len() - named.len();
     let more = if more > 0 { format!(" and {more} more") } else { String::new() };
     format!(" ({}{more})", named.join(", "))

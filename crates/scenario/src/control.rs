@@ -185,6 +185,12 @@ impl Control {
         self.dial.map(|dial| dial.slide(style))
     }
 
+    /// Whether it stands first in its room: what has a slider, and what its row says.
+    pub fn leads(&self) -> bool {
+        let said = |what| matches!(what, What::Key(id) if id.key().first);
+        self.dial.is_some() || said(self.what)
+    }
+
     /// What a text in it sets, in one build or in all that say the same. An empty text
     /// is what holds where nothing is written.
     pub fn edits(&self, text: &str, build: Option<usize>) -> impl Iterator<Item = Edit> {

@@ -68,6 +68,11 @@ impl Problems {
         self.told.retain(|told| kind(&told.error).is_none_or(|(.., of)| of != column));
     }
 
+    /// Leaves out all but some.
+    pub(crate) fn keep(&mut self, which: impl Fn(&Problem) -> bool) {
+        self.told.retain(which);
+    }
+
     /// Whether one more would only be counted.
     pub(crate) fn full(&self) -> bool {
         self.told.len() >= MOST_TOLD
@@ -106,6 +111,12 @@ impl Report {
     /// How many more there are than are told.
     pub fn more(&self) -> usize {
         self.more
+    }
+
+    /// The same without some of the problems; none where nothing is left.
+    pub(crate) fn without(mut self, left_out: impl Fn(&Problem) -> bool) -> Option<Self> {
+        self.problems.retain(|problem| !left_out(problem));
+        (!self.problems.is_empty()).then_some(self)
     }
 
     /// File, line and column of a problem.

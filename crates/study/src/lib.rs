@@ -117,7 +117,7 @@ pub use questions::tune::pin::pin;
 pub use questions::worth::MOST_STEPS;
 pub use questions::worth::answer::{Done, DoneMark, GreedyStep, WorthBuild, WorthOfSteps};
 pub use run::{
-    OneFlight, film_push, fly_one, nominal, push_unknown, run, run_on, run_with, trace_push,
+    OneFlight, apart, film_push, fly_one, nominal, push_unknown, run, run_on, run_with, trace_push,
 };
 pub use safety::{Caution, Danger, Far, FarAt, SafetyAsk, Seat, cautions};
 pub use seen::{ARCHER_SHOTS, MOST_SHOTS, OneSight, Pair, PairMark, Seen, Shots};

@@ -137,6 +137,16 @@ pub fn run_on(
     pool.map_err(|_| StudyError::Threads { threads })?.install(|| run(plan, watch))
 }
 
+/// Does work on threads of its own: those that all share take up nothing new before they
+/// are through with a long row of arrows, and whoever else asks would wait for its end.
+pub fn apart<T: Send>(work: impl FnOnce() -> T + Send) -> T {
+    match rayon::ThreadPoolBuilder::new().build() {
+        Ok(pool) => pool.install(work),
+        // A program that cannot have more threads shares those that it has.
+        Err(_) => work(),
+    }
+}
+
 /// The nominal arrow of a build, its sight set: nothing drawn, no faults, no
 /// form error.
 ///

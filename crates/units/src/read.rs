@@ -222,8 +222,10 @@ fn feet_and_inches(feet: f64, rest: &str) -> Option<f64> {
 /// number above them is thousandths all the same, of a slip that the key's range tells.
 fn spine(number: f64, digits: &str) -> Option<f64> {
     let whole = digits.bytes().all(|digit| digit.is_ascii_digit());
-    let inches = if whole { number / 1000.0 } else { number };
-    (inches >= 0.15 && (whole || inches <= 2.0)).then_some(inches)
+    // Testers read halves of a thousandth.
+    let thousandths = whole || number >= 100.0;
+    let inches = if thousandths { number / 1000.0 } else { number };
+    (inches >= 0.15 && (thousandths || inches <= 2.0)).then_some(inches)
 }
 
 /// `40-45 lb`: a range where one number is wanted.

@@ -1,4 +1,4 @@
-use units::{Angle, Length, Mass};
+use units::{Angle, Length, LinearDensity, Mass};
 
 /// A reading while something turns true.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -57,24 +57,20 @@ pub struct Measured {
     pub tip: Option<Spun>,
     /// Wobble of the nock's groove in a spin test.
     pub groove: Option<Spun>,
+    /// The bare shaft as it was weighed and measured at an earlier stage, each where it was.
+    pub earlier: Bare,
+}
+
+/// A bare shaft, weighed and measured.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Bare {
+    /// Its mass.
+    pub mass: Option<Mass>,
+    /// The length that it then had.
+    pub length: Option<Length>,
 }
 
 impl Measured {
-    /// Whether another row of the same arrow says anew what this one says already.
-    pub fn clashes(&self, newer: &Self) -> bool {
-        fn both<T>(old: Option<&T>, new: Option<&T>) -> bool {
-            old.is_some() && new.is_some()
-        }
-        both(self.mass.as_ref(), newer.mass.as_ref())
-            || both(self.balance.as_ref(), newer.balance.as_ref())
-            || both(self.spine.as_ref(), newer.spine.as_ref())
-            || both(self.stiff.as_ref(), newer.stiff.as_ref())
-            || both(self.length.as_ref(), newer.length.as_ref())
-            || both(self.run_out.as_ref(), newer.run_out.as_ref())
-            || both(self.tip.as_ref(), newer.tip.as_ref())
-            || both(self.groove.as_ref(), newer.groove.as_ref())
-    }
-
     /// The same, with readings of another row of the same arrow where it says
     /// something.
     pub fn over(&mut self, newer: &Self) {
@@ -94,14 +90,37 @@ impl Measured {
     }
 
     /// What still holds of it at a later stage: the shaft's spine, stiff side and
-    /// run-out. Mass, length, balance and wobbles do not.
+    /// run-out, and what it weighed for its length. Mass, length, balance and wobbles do not.
     #[must_use]
     pub fn carried_to(self, stage: Stage) -> Self {
         if self.stage.finished() == stage.finished() && self.stage != Stage::Raw {
             return Self { stage, ..self };
         }
-        let Self { name, spine, stiff, run_out, .. } = self;
-        Self { name, stage, spine, stiff, run_out, ..Self::default() }
+        let Self { name, spine, stiff, run_out, mass, length, earlier, .. } = self;
+        let earlier = if self.stage.finished() || mass.is_none() && length.is_none() {
+            earlier
+        } else {
+            Bare { mass, length }
+        };
+        Self { name, stage, spine, stiff, run_out, earlier, ..Self::default() }
+    }
+
+    /// Mass for its length of a bare shaft that was weighed over a known length before it was
+    /// cut: it is alike all along. Model card: docs/model/pairing.md.
+    pub fn density(&self) -> Option<LinearDensity> {
+        let Bare { mass, length } = self.earlier;
+        let (mass, length) = (mass?.si(), length?.si());
+        (!self.stage.finished() && length > 0.0).then(|| LinearDensity::from_si(mass / length))
+    }
+
+    /// The same, a bare shaft that was not weighed again standing at what it weighed for its
+    /// length.
+    #[must_use]
+    pub fn weighed(mut self) -> Self {
+        if let (None, Some(density), Some(length)) = (self.mass, self.density(), self.length) {
+            self.mass = Some(Mass::from_si(density.si() * length.si()));
+        }
+        self
     }
 }
 
@@ -114,6 +133,8 @@ pub struct Worked {
     pub stages: Vec<Measured>,
     /// Why it was taken out, if it was.
     pub out: Option<String>,
+    /// The stage at which that was noted.
+    pub out_at: Option<Stage>,
     /// Entries that a correction supersedes or voids.
     pub superseded: usize,
 }
@@ -156,9 +177,27 @@ mod tests {
     }
 
     #[test]
-    fn law_a_row_clashes_where_both_say_something() {
-        let mass = read(Stage::Raw, Some(0.02), None);
-        assert!(mass.clashes(&read(Stage::Raw, Some(0.02), None)));
-        assert!(!mass.clashes(&read(Stage::Raw, None, Some(0.0086))));
+    fn exact_a_cut_shaft_weighs_what_it_weighed_for_its_length() {
+        let long = |stage, length| Measured {
+            stage,
+            length: Some(Length::from_si(length)),
+            ..Measured::default()
+        };
+        let raw = Measured { mass: Some(Mass::from_si(0.02)), ..long(Stage::Raw, 0.8) };
+        let now = |stages: Vec<Measured>| {
+            Worked { stages, ..Worked::default() }.now().map(Measured::weighed).and_then(|m| m.mass)
+        };
+        let cut = now(vec![raw.clone(), long(Stage::Cut, 0.72)]).map(Mass::si);
+        assert!(cut.is_some_and(|mass| (mass - 0.018).abs() < 1e-12), "{cut:?}");
+        // Squared it still is that; weighed again it is what the scale says.
+        let squared = [raw.clone(), long(Stage::Cut, 0.72), read(Stage::Squared, None, None)];
+        let squared = now(squared.to_vec()).map(Mass::si);
+        assert!(squared.is_some_and(|mass| (mass - 0.018).abs() < 1e-12), "{squared:?}");
+        let again = Measured { mass: Some(Mass::from_si(0.019)), ..long(Stage::Cut, 0.72) };
+        assert_eq!(now(vec![raw.clone(), again]), Some(Mass::from_si(0.019)));
+        // Of an arrow it says nothing, nor without a length.
+        assert_eq!(now(vec![raw, read(Stage::Built, None, None)]), None);
+        let short = read(Stage::Raw, Some(0.02), None);
+        assert_eq!(now(vec![short, long(Stage::Cut, 0.72)]), None);
     }
 }

@@ -144,6 +144,14 @@ pub enum WorkbenchError {
         /// There are.
         of: usize,
     },
+    /// More arrows to sort than are sorted at once.
+    #[error("{count} arrows are to be sorted; at most {most} are at once: sort them in batches")]
+    Many {
+        /// There are.
+        count: usize,
+        /// The limit.
+        most: usize,
+    },
     /// An impact or a value that is not a finite number, or absurdly large.
     #[error("arrow {index} (counted from 1) has no usable place: {value}")]
     NotAPlace {

@@ -43,7 +43,7 @@ mod split;
 mod turn;
 
 pub use axis::{Axis, FULL_SPAN, Indicator, RunOut, Straight};
-pub use batch::{Measured, Spun, Stage, Worked};
+pub use batch::{Bare, Measured, Spun, Stage, Worked};
 pub use cut::{Cut, CutPlan, SawJob, plan};
 pub use error::WorkbenchError;
 pub use face::{EndFace, FaceVerdict, KEEP, REJECT, face};
@@ -56,7 +56,7 @@ pub use part::{LoosePart, PART_KINDS, PartKind};
 pub use piece::{Seats, Throw};
 pub use population::Population;
 pub use routine::ThreeReadings;
-pub use set::{Place, Set, best_by_value, best_set, set_of};
+pub use set::{Place, Set, best_by_value, best_set, set_of, sortable};
 pub use sighting::Sighting;
 pub use sound::Gauged;
 pub use split::{Split, split_in_turn, split_together};

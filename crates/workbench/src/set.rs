@@ -4,6 +4,10 @@ use crate::WorkbenchError;
 /// over any batch stays finite.
 const LARGEST: f64 = 1e6;
 
+/// Most arrows sorted at once. Chosen: two gross. The time goes as the number's cube, and
+/// as many more would take an hour.
+const MOST: usize = 288;
+
 /// Where an arrow is expected to hit.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Place {
@@ -84,7 +88,7 @@ pub(crate) fn apart(place: &Place, centre: [f64; 2]) -> f64 {
 /// and every set of the right size met on the way is looked at.
 ///
 /// # Errors
-/// [`WorkbenchError::Size`] and [`WorkbenchError::NotAPlace`].
+/// [`WorkbenchError::Size`], [`WorkbenchError::NotAPlace`] and [`WorkbenchError::Many`].
 pub fn best_set(places: &[Place], wanted: usize) -> Result<Set, WorkbenchError> {
     check(places, wanted)?;
     let n = places.len();
@@ -221,7 +225,16 @@ pub fn best_by_value(values: &[f64], wanted: usize) -> Result<Vec<usize>, Workbe
     Ok(members)
 }
 
+/// Whether so many arrows are sorted at once.
+///
+/// # Errors
+/// [`WorkbenchError::Many`].
+pub fn sortable(count: usize) -> Result<(), WorkbenchError> {
+    if count > MOST { Err(WorkbenchError::Many { count, most: MOST }) } else { Ok(()) }
+}
+
 pub(crate) fn check(places: &[Place], wanted: usize) -> Result<(), WorkbenchError> {
+    sortable(places.len())?;
     for (at, place) in places.iter().enumerate() {
         for value in [place.left, place.up, place.blur] {
             if !value.is_finite() || value.abs() > LARGEST {

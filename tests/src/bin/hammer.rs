@@ -14,7 +14,7 @@ use std::process::ExitCode;
 use std::time::{Duration, Instant};
 
 use clothyard::PageSite;
-use clothyard_tests::hammer::{Corners, Mutator, Visitor, corner, scenario, table, units};
+use clothyard_tests::hammer::{Corners, Mutator, Reply, Visitor, corner, scenario, table, units};
 use clothyard_tests::program::{Folder, path};
 
 fn main() -> ExitCode {
@@ -56,17 +56,39 @@ fn said(sound: bool) -> String {
 /// A page of its own, and requests to it.
 fn requests(target: &str, count: u64, text: impl Fn(u64) -> Vec<u8>) -> u64 {
     let folder = Folder::new("hammer");
-    let demo = fs::read(path("scenarios/square-ends.toml")).unwrap_or_default();
-    folder.write("own.toml", &String::from_utf8_lossy(&demo));
+    // Few flights, so that many requests are tried.
+    let own = fs::read(path("tests/corpus/scenario/compare")).unwrap_or_default();
+    folder.write("own.toml", &String::from_utf8_lossy(&own));
     let Some(site) = PageSite::local(Path::new(&folder.at("")), None) else { return 1 };
     let mut visitor = Visitor::new(site.address());
     site.serve_aside();
-    let mut send = |bytes: &[u8]| match visitor.send(bytes) {
-        Some(code @ (500..=502)) => panic!("the page answers {code}"),
-        Some(code) => code.to_string(),
-        None => "hung up".to_owned(),
+    let mut sent: u64 = 0;
+    let mut send = |bytes: &[u8]| {
+        sent += 1;
+        // What was saved would be told with every answer.
+        if sent.is_multiple_of(1_000) {
+            clear(Path::new(&folder.at("")));
+        }
+        match visitor.send(bytes) {
+            Some(Reply { code: 500..=502, body, .. }) => panic!("the page answers {body}"),
+            Some(Reply { whole: false, .. }) => "left".to_owned(),
+            Some(Reply { code, .. }) => code.to_string(),
+            None => "hung up".to_owned(),
+        }
     };
     strike(target, count, text, |bytes| send(bytes))
+}
+
+/// Empties a folder of all but its scenario.
+fn clear(folder: &Path) {
+    for entry in fs::read_dir(folder).into_iter().flatten().filter_map(Result::ok) {
+        let path = entry.path();
+        if path.is_dir() {
+            let _ = fs::remove_dir_all(path);
+        } else if entry.file_name() != "own.toml" {
+            let _ = fs::remove_file(path);
+        }
+    }
 }
 
 /// Tries every input; gives how many were bad.

@@ -4,6 +4,7 @@
 
 mod corners;
 mod mutate;
+mod reply;
 mod requests;
 
 use std::path::Path;
@@ -13,6 +14,7 @@ use units::{Dimension, Style};
 
 pub use corners::{Corners, corner};
 pub use mutate::Mutator;
+pub use reply::Reply;
 pub use requests::Visitor;
 
 /// Reads a text as a scenario. One that is accepted must read back from its
@@ -63,7 +65,7 @@ pub fn table(bytes: &[u8]) -> bool {
     if let Some(kind) = kind {
         let values = [("arrow".to_owned(), "a new one".to_owned())];
         if let Ok(whole) = measured::with_row(kind, path, Some(bytes), &values, Style::Archery) {
-            assert!(whole.starts_with(bytes));
+            assert!(whole.text.starts_with(bytes));
         }
     }
     true

@@ -35,13 +35,18 @@ Example: clothyard bench build scenarios/bench/bench.toml --shafts scenarios/ben
     Build(BuildOrder),
     /// Add a row to a notebook, or begin one
     #[command(after_long_help = "\
-A new notebook gets every column of its kind; an old one keeps its columns, units and
-separator. Nothing that is in it is ever changed.
+A new notebook gets every column of its kind; an old one keeps its columns, units, separator,
+decimal marks and line ends. No row that is in it is ever changed. A row with correction=yes puts
+an earlier one right, correction=void takes back what it names; what is asked about and is so is
+noted with correction=sure.
 
 Example: clothyard bench note batch my-dozen.csv arrow=7 mass='425.3 gr' spine='0.341 in'")]
     Note(NoteOrder),
     /// The columns of a notebook, or an empty sheet to fill in
     #[command(after_long_help = "\
+Wall thickness has no column: what a wall does to an arrow is in its mass and its spine, which
+are read themselves. In a column of your own it is kept, passed over and named.
+
 Example: clothyard bench columns three --sheet > my-shafts.csv")]
     Columns(ColumnsOrder),
 }
@@ -137,6 +142,15 @@ pub(crate) struct CutOrder {
     pub(crate) most_front: Option<String>,
 }
 
+/// Arrows that are alike in what moves them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Only {
+    /// Raw, cut or squared shafts
+    Bare,
+    /// Built or shot arrows
+    Finished,
+}
+
 #[derive(Debug, Args)]
 pub(crate) struct Sort {
     #[command(flatten)]
@@ -147,6 +161,9 @@ pub(crate) struct Sort {
     /// A set and how many arrows it needs; the most important set first
     #[arg(long = "set", value_name = "NAME=COUNT", required = true)]
     pub(crate) sets: Vec<String>,
+    /// Which to take of a notebook that holds bare shafts and finished arrows
+    #[arg(long, value_name = "KIND")]
+    pub(crate) only: Option<Only>,
     /// Choose all sets together, not one after the other
     #[arg(long)]
     pub(crate) together: bool,
@@ -194,7 +211,8 @@ pub(crate) struct BuildOrder {
 /// Kinds of notebook.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(crate) enum Kind {
-    /// Shafts or arrows, one to a row
+    /// Shafts or arrows, one to a row; `job note` calls it arrows
+    #[value(alias = "arrows")]
     Batch,
     /// End faces, one reading to a row
     Faces,

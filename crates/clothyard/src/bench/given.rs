@@ -3,9 +3,10 @@
 use scenario::measured::{ShaftReadings, ShaftThree, Stations};
 use study::workbench::{LeftOut, Read, ShaftToCut};
 use units::{Length, Quantity, Ratio, parse};
-use workbench::{Axis, Population, SawJob, WorkbenchError};
+use workbench::{Axis, Measured, Population, SawJob, WorkbenchError};
 
-use super::cli::{CutOrder, Sort, StraightnessWord};
+use super::carried::RawLengths;
+use super::cli::{CutOrder, Only, Sort, StraightnessWord};
 use super::slip::Slip;
 use crate::failure::Failure;
 
@@ -86,21 +87,26 @@ type Noted<'a> = (usize, &'a str, Option<Length>);
 /// Each shaft by what its readings say, or why they say nothing.
 fn sorted<'a, T: 'a>(
     order: &CutOrder,
-    shafts: &'a [T],
+    (shafts, lengths): (&'a [T], &RawLengths),
     noted: impl Fn(&'a T) -> Noted<'a>,
     read: impl Fn(&'a T, Length) -> Result<Read, WorkbenchError>,
 ) -> Result<Shafts, Failure> {
     let stock = maybe("stock", order.stock.as_ref())?;
+    // What another notebook of the job says goes before what is said for all.
+    let own = |shaft: &'a T| {
+        let (_, name, own) = noted(shaft);
+        own.or_else(|| lengths.get(name).copied())
+    };
     if let (Some(first), None) = (shafts.first(), stock)
-        && shafts.iter().all(|shaft| noted(shaft).2.is_none())
+        && shafts.iter().all(|shaft| own(shaft).is_none())
     {
         return Err(Slip::NoStock { name: noted(first).1.to_owned() }.into());
     }
     let (mut cut, mut left_out) = (Vec::new(), Vec::new());
     for shaft in shafts {
-        let (line, name, own) = noted(shaft);
+        let (line, name, _) = noted(shaft);
         let (line, name) = (Some(line), name.to_owned());
-        let known = own.or(stock).ok_or(WorkbenchError::NoLength);
+        let known = own(shaft).or(stock).ok_or(WorkbenchError::NoLength);
         match known.and_then(|stock| Ok((stock, read(shaft, stock)?))) {
             Ok((stock, read)) => cut.push(ShaftToCut { name, line, stock, read }),
             Err(why) => left_out.push(LeftOut { name, line, why }),
@@ -110,7 +116,10 @@ fn sorted<'a, T: 'a>(
 }
 
 /// The shafts of a notebook of three readings.
-pub(super) fn threes(order: &CutOrder, shafts: &[ShaftThree]) -> Result<Shafts, Failure> {
+pub(super) fn threes(
+    order: &CutOrder,
+    shafts: (&[ShaftThree], &RawLengths),
+) -> Result<Shafts, Failure> {
     let (set_in, step) = (quantity("set-in", &order.set_in)?, quantity("step", &order.step)?);
     sorted(
         order,
@@ -121,7 +130,10 @@ pub(super) fn threes(order: &CutOrder, shafts: &[ShaftThree]) -> Result<Shafts, 
 }
 
 /// The shafts of a notebook of readings along their length.
-pub(super) fn profiles(order: &CutOrder, shafts: &[ShaftReadings]) -> Result<Shafts, Failure> {
+pub(super) fn profiles(
+    order: &CutOrder,
+    shafts: (&[ShaftReadings], &RawLengths),
+) -> Result<Shafts, Failure> {
     let text = order.supports.as_deref().ok_or(Slip::NoSupports)?;
     let places: Vec<&str> = text.split(',').collect();
     let [rear, front] = places.as_slice() else {
@@ -158,4 +170,28 @@ pub(super) fn sets(order: &Sort) -> Result<Vec<(String, usize)>, Slip> {
         sets.push((name.to_owned(), count));
     }
     Ok(sets)
+}
+
+/// The arrows to sort: all of them bare shafts, or all finished.
+pub(super) fn only(order: &Sort, arrows: Vec<Measured>) -> Result<Vec<Measured>, Slip> {
+    let (finished, bare): (Vec<_>, Vec<_>) =
+        arrows.into_iter().partition(|arrow| arrow.stage.finished());
+    let file = || order.batch.clone();
+    let taken = match order.only {
+        Some(Only::Bare) => bare,
+        Some(Only::Finished) => finished,
+        None if bare.is_empty() => finished,
+        None if finished.is_empty() => bare,
+        None => {
+            let names = |of: &[Measured]| {
+                of.iter().map(|arrow| arrow.name.as_str()).collect::<Vec<_>>().join(", ")
+            };
+            return Err(Slip::Mixed {
+                file: file(),
+                bare: names(&bare),
+                finished: names(&finished),
+            });
+        }
+    };
+    if taken.is_empty() { Err(Slip::NoneOnly { file: file() }) } else { Ok(taken) }
 }

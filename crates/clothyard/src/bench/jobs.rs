@@ -1,9 +1,13 @@
 //! The questions of the bench.
 
+use std::path::Path;
+
 use report::BenchAnswer;
 use scenario::measured;
 use study::workbench::{BuildAsk, CutAsk, IndexAsk, SortAsk, SquareAsk, claims};
+use workbench::Measured;
 
+use super::carried::raw_lengths;
 use super::cli::{Bench, BenchJob, BuildOrder, CutOrder, Index, Sort, Square};
 use super::slip::Slip;
 use super::{BenchRequest, columns, given, note};
@@ -52,8 +56,14 @@ fn cut(order: &CutOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failu
     asked.cut = Some(job.wanted);
     let population = given::population(order)?;
     let (shafts, unread) = match (&order.readings, &order.three) {
-        (Some(file), _) => given::profiles(order, &asked.read(file, measured::profiles, err)?)?,
-        (None, Some(file)) => given::threes(order, &asked.read(file, measured::three, err)?)?,
+        (Some(file), _) => {
+            let read = asked.read(file, measured::profiles, err)?;
+            given::profiles(order, (&read, &raw_lengths(file)))?
+        }
+        (None, Some(file)) => {
+            let read = asked.read(file, measured::three, err)?;
+            given::threes(order, (&read, &raw_lengths(file)))?
+        }
         (None, None) if order.grade.is_some() => (vec![given::sold(order)?], Vec::new()),
         (None, None) => return Err(Slip::NothingRead.into()),
     };
@@ -82,7 +92,11 @@ fn cut(order: &CutOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failu
 fn sort(order: &Sort, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let mut asked = BenchRequest::new(&order.common, "sort")?;
     let sets = given::sets(order)?;
-    let arrows = asked.batch(&order.batch, err)?;
+    let arrows = given::only(order, asked.batch(&order.batch, err)?)?;
+    let wanted = sets.iter().map(|(_, count)| *count).sum();
+    if wanted > arrows.len() {
+        return Err(Slip::Sets { wanted, has: arrows.len() }.into());
+    }
     let folder = asked.folder()?;
     let ask = SortAsk {
         recipe: asked.recipe.as_ref(),
@@ -99,7 +113,7 @@ fn sort(order: &Sort, out: &mut Stream, err: &mut Stream) -> Result<(), Failure>
 fn index(order: &Index, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     let mut asked = BenchRequest::new(&order.common, "index")?;
     let arrows = match &order.batch {
-        Some(file) => asked.batch(file, err)?,
+        Some(file) => nocked(file, asked.batch(file, err)?, err)?,
         None => Vec::new(),
     };
     let shots = match &order.shots {
@@ -117,6 +131,21 @@ fn index(order: &Index, out: &mut Stream, err: &mut Stream) -> Result<(), Failur
     };
     let found = watched(err, |bar| study::workbench::index(&ask, bar))?;
     asked.answer(BenchAnswer::Index(&found), folder, out)
+}
+
+/// The finished arrows of a notebook; bare shafts have no nock yet, and are named.
+fn nocked(file: &Path, arrows: Vec<Measured>, err: &mut Stream) -> Result<Vec<Measured>, Failure> {
+    let (finished, bare): (Vec<_>, Vec<_>) =
+        arrows.into_iter().partition(|arrow| arrow.stage.finished());
+    if finished.is_empty() {
+        return Err(Slip::NoNock { file: file.to_owned() }.into());
+    }
+    if !bare.is_empty() {
+        let names: Vec<&str> = bare.iter().map(|arrow| arrow.name.as_str()).collect();
+        let names = names.join(", ");
+        err.print(&format!("note: {}: bare shafts without a nock: {names}\n", file.display()))?;
+    }
+    Ok(finished)
 }
 
 fn build(order: &BuildOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
@@ -147,7 +176,7 @@ fn watched<T>(
     err: &Stream,
     run: impl FnOnce(&RunBar) -> Result<T, study::StudyError>,
 ) -> Result<T, study::StudyError> {
-    let bar = RunBar::new(err.terminal);
+    let bar = RunBar::new(err);
     let found = run(&bar);
     bar.finish();
     found

@@ -1,5 +1,6 @@
 //! `clothyard bench`: readings in, cut lists, sets and turns out.
 
+mod carried;
 pub(crate) mod cli;
 mod given;
 mod jobs;
@@ -7,10 +8,11 @@ pub(crate) mod slip;
 
 use std::path::{Path, PathBuf};
 
-use report::{BenchAnswer, Subject};
+use clap::ValueEnum;
+use report::{ArrowSizes, BenchAnswer, Subject};
 use scenario::Scenario;
 use scenario::measured::{self, Reader};
-use units::{Length, Mass, Role, Style};
+use units::{Length, LinearDensity, Mass, Role, Style};
 use workbench::Measured;
 
 use crate::failure::Failure;
@@ -39,6 +41,8 @@ struct BenchRequest<'a> {
     read: Vec<PathBuf>,
     /// The length to which shafts are to be cut.
     cut: Option<Length>,
+    /// The arrows or shafts of a notebook.
+    arrows: Vec<Measured>,
 }
 
 /// What the arrows of a batch must have about as much of as the scenario's.
@@ -80,6 +84,7 @@ impl<'a> BenchRequest<'a> {
             notebooks: Vec::new(),
             read: Vec::new(),
             cut: None,
+            arrows: Vec::new(),
         })
     }
 
@@ -99,11 +104,15 @@ impl<'a> BenchRequest<'a> {
 
     /// Reads a batch of arrows, which must be those of the scenario.
     fn batch(&mut self, file: &Path, err: &mut Stream) -> Result<Vec<Measured>, Failure> {
+        let lengths = carried::raw_lengths(file);
         let arrows = self.read(file, measured::batch, err)?;
+        let arrows: Vec<Measured> =
+            arrows.into_iter().map(|arrow| carried::carried(arrow, &lengths)).collect();
         let unread = |arrow: &Measured| {
             let spun = [&arrow.run_out, &arrow.tip, &arrow.groove];
             let long = [arrow.balance, arrow.spine, arrow.length];
             arrow.mass.is_none()
+                && arrow.density().is_none()
                 && long.iter().all(Option::is_none)
                 && spun.iter().all(|of| of.is_none())
         };
@@ -126,8 +135,11 @@ impl<'a> BenchRequest<'a> {
                 role: Role::LinearDensity,
                 own: parts.shaft.density.si(),
                 of: &|arrow| {
-                    let mass = arrow.mass.filter(|_| !arrow.stage.finished())?;
-                    Some(mass.si() / arrow.length.map_or(shaft, Length::si))
+                    let weighed = || {
+                        let mass = arrow.mass.filter(|_| !arrow.stage.finished())?;
+                        Some(mass.si() / arrow.length.map_or(shaft, Length::si))
+                    };
+                    weighed().or(arrow.density().map(LinearDensity::si))
                 },
             },
             Alike {
@@ -140,6 +152,7 @@ impl<'a> BenchRequest<'a> {
         ] {
             check.of(&arrows, file, self.style)?;
         }
+        self.arrows.clone_from(&arrows);
         Ok(arrows)
     }
 
@@ -167,6 +180,15 @@ impl<'a> BenchRequest<'a> {
         let build = self.common.of.build.as_deref();
         let cautions = ask::cautions(&self.scenario, build, (Some(&self.distances), self.cut))?;
         let document = document.cautioned(report::cautions(&cautions, &[], self.style));
+        let (parts, built) = ask::built(self.recipe.as_ref(), self.cut)?;
+        let sizes = ArrowSizes {
+            mass: built.mass.mass().si(),
+            shaft: parts.shaft.length.si(),
+            length: built.layout.shaft_front.si(),
+            spine: parts.shaft.spine.si(),
+        };
+        let unlike = sizes.unlike("this notebook", &self.arrows, self.style);
+        let document = document.cautioned(unlike.into_iter().collect());
         let folder = folder.fill(&document.files()?)?;
         tell::told(&document, self.common.of.source.told, &folder, out)
     }
@@ -174,9 +196,13 @@ impl<'a> BenchRequest<'a> {
 
 fn note(order: &NoteOrder, out: &mut Stream) -> Result<(), Failure> {
     let row = notebook::values(&order.values)?;
-    let added = notebook::add(kind_of(order.kind), &order.file, &[row], order.units.style())?;
-    let done = if added { "Added to" } else { "Begun:" };
-    out.print(&format!("{done} {}\n", order.file.display()))
+    let (there, noted) =
+        notebook::add(kind_of(order.kind), &order.file, &[row], order.units.style())?;
+    let done = if there { "Added to" } else { "Begun:" };
+    let kind = order.kind.to_possible_value();
+    let kind = kind.as_ref().map_or("", |kind| kind.get_name());
+    let again = format!("clothyard bench note {kind} {}", order.file.display());
+    out.print(&format!("{done} {}\n{}", order.file.display(), notebook::told(&noted, &again)))
 }
 
 /// What may stand in a notebook.

@@ -34,6 +34,24 @@ pub(crate) enum Slip {
          with its unit, such as mass [gr]", file.display()
     )]
     NothingKnown { file: PathBuf },
+    #[error(
+        "the sets need {wanted} arrows, and the notebook has {has}\n  hint: ask for smaller sets, \
+         or measure more arrows"
+    )]
+    Sets { wanted: usize, has: usize },
+    #[error(
+        "{}: bare shafts ({bare}) and finished arrows ({finished}) are not one batch: what moves \
+         the one is not what moves the other\n  hint: add --only bare or --only finished",
+        file.display()
+    )]
+    Mixed { file: PathBuf, bare: String, finished: String },
+    #[error(
+        "{}: no finished arrow is in it, and a bare shaft has no nock to turn\n  hint: `clothyard \
+         bench build` says where the nock of a shaft goes", file.display()
+    )]
+    NoNock { file: PathBuf },
+    #[error("{}: no arrow of that kind is in it", file.display())]
+    NoneOnly { file: PathBuf },
     #[error("\"{text}\" does not say a column and a value\n  hint: write it like mass='425 gr'")]
     Pair { text: String },
     #[error(
@@ -58,10 +76,26 @@ pub(crate) enum Slip {
          not there yet", folder.display()
     )]
     FolderTaken { folder: PathBuf },
+    #[error(
+        "{} is a file, and a job has a folder of its own\n  hint: name a folder that is not there \
+         yet", folder.display()
+    )]
+    FolderIsFile { folder: PathBuf },
+    #[error(
+        "{} holds no job\n  hint: {}", folder.display(),
+        if there.is_empty() {
+            "begin one with `clothyard job open`".to_owned()
+        } else {
+            format!("jobs beside it: {}", there.join(", "))
+        }
+    )]
+    NoJob { folder: PathBuf, there: Vec<String> },
     #[error("nothing says which arrow\n  hint: write arrow=7, arrow=1-12 or arrow=1,3,5")]
     NoArrowSaid,
     #[error("nothing says at which stage\n  hint: write stage=raw, cut, squared, built or shot")]
     NoStage,
+    #[error("arrow {name} is not out, so there is nothing to put back in")]
+    NotOut { name: String },
     #[error("\"{name}\" is no arrow of this job, which has arrows 1 to {arrows}")]
     NotInJob { name: String, arrows: u32 },
 }

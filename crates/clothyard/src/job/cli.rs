@@ -24,13 +24,17 @@ Example: clothyard job open jobs/tansy --for 'Tansy Creek' --bow 'hunting bow, 6
     /// Note what was done or read, of one arrow or of several
     #[command(after_long_help = "\
 Stages are raw, cut, squared, built and shot. A second row of an arrow and stage adds what
-was blank. A wrong entry is put right by a new row with correction=yes, or taken back by
-correction=void; the old row stays in the file.
+was blank. A wrong entry is put right by a new row with correction=yes. correction=void takes
+back what the row names, or all that was noted of it where it names nothing; the old row stays
+in the file. What is unlike the others, or what hardly any arrow has, is asked about: if it is
+so, say it again with correction=sure. out=no puts an arrow back in.
 
 Examples:
   clothyard job note jobs/tansy arrow=7 stage=raw mass='305.2 gr' spine=341
   clothyard job note jobs/tansy arrow=1-12 stage=cut length='28 1/2 in'
   clothyard job note jobs/tansy arrow=7 stage=raw spine=338 correction=yes
+  clothyard job note jobs/tansy arrow=7 stage=raw run-out='25 thou' correction=void
+  clothyard job note jobs/tansy --into three shaft=7 middle='6 thou' correction=yes
   clothyard job note jobs/tansy arrow=9 out='cracked at the nock end'")]
     Note(NoteOrder),
     /// Show where each arrow stands

@@ -6,6 +6,7 @@ mod said;
 use std::fs;
 use std::path::Path;
 
+use clap::ValueEnum;
 use report::JobStory;
 use scenario::measured::{self, Kind};
 use units::Style;
@@ -31,6 +32,12 @@ const fn book(book: Book) -> (&'static str, Kind) {
     }
 }
 
+/// The word of a file of a job.
+fn word(book: Book) -> String {
+    let word = book.to_possible_value();
+    word.map_or_else(String::new, |word| word.get_name().to_owned())
+}
+
 pub(crate) fn job(order: &JobOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Failure> {
     match &order.what {
         JobWhat::Open(order) => open(order, out),
@@ -45,6 +52,9 @@ fn open(order: &OpenOrder, out: &mut Stream) -> Result<(), Failure> {
     let file = order.folder.join(name);
     if file.exists() {
         return Err(Slip::JobThere { file }.into());
+    }
+    if order.folder.is_file() {
+        return Err(Slip::FolderIsFile { folder: order.folder.clone() }.into());
     }
     let taken = fs::read_dir(&order.folder).is_ok_and(|mut inside| inside.next().is_some());
     if taken {
@@ -81,16 +91,43 @@ fn note(order: &NoteOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Fai
         vec![values]
     };
     let warned = said::of_out(&entered, &rows);
-    let added = notebook::add(kind, &file, &rows, order.units.style())?;
-    let (done, count) = (if added { "Added to" } else { "Begun:" }, rows.len());
+    let (there, noted) = notebook::add(kind, &file, &rows, order.units.style())?;
+    let (done, count) = (if there { "Added to" } else { "Begun:" }, rows.len());
     let rows = if count == 1 { String::new() } else { format!(", {count} rows") };
-    out.print(&format!("{done} {}{rows}\n{warned}", file.display()))
+    let into = if order.into == Book::Arrows {
+        String::new()
+    } else {
+        format!(" --into {}", word(order.into))
+    };
+    let told =
+        notebook::told(&noted, &format!("clothyard job note {}{into}", order.folder.display()));
+    out.print(&format!("{done} {}{rows}\n{told}{warned}", file.display()))
 }
 
 /// What the job is.
 fn head(folder: &Path, err: &mut Stream) -> Result<Job, Failure> {
-    let table = shelf::table(&folder.join(book(Book::Job).0), measured::job, err)?;
+    let file = folder.join(book(Book::Job).0);
+    if !file.exists() {
+        return Err(Slip::NoJob { folder: folder.to_owned(), there: beside(folder) }.into());
+    }
+    let table = shelf::table(&file, measured::job, err)?;
     Ok(table.found.into_iter().next().unwrap_or_default())
+}
+
+/// The jobs in the same place as a folder that holds none.
+fn beside(folder: &Path) -> Vec<String> {
+    /// Most that are named. Chosen: what is read at a glance.
+    const MOST: usize = 12;
+    let within = folder.parent().filter(|path| !path.as_os_str().is_empty());
+    let Ok(entries) = fs::read_dir(within.unwrap_or(Path::new("."))) else { return Vec::new() };
+    let jobs = entries.filter_map(|entry| Some(entry.ok()?.path()));
+    let mut jobs: Vec<String> = jobs
+        .filter(|path| path.join(book(Book::Job).0).is_file())
+        .map(|path| path.strip_prefix("./").unwrap_or(&path).display().to_string())
+        .collect();
+    jobs.sort();
+    jobs.truncate(MOST);
+    jobs
 }
 
 /// What was entered of its arrows; nothing where there is no file yet.

@@ -11,28 +11,59 @@ pub(super) fn rows(job: &Job, entered: &[Worked], values: &Values) -> Result<Vec
     let says = |name: &str| values.iter().find(|(said, _)| said.eq_ignore_ascii_case(name));
     let (_, arrows) = says("arrow").ok_or(Slip::NoArrowSaid)?;
     let staged = says("stage").is_some();
-    if !staged && says("out").is_none() {
+    let back = back(values);
+    if !staged && says("out").is_none() && !back {
         return Err(Slip::NoStage);
     }
     let one = |name: String| {
         if !job.has(&name) {
             return Err(Slip::NotInJob { name, arrows: job.arrows });
         }
+        let known = entered.iter().find(|arrow| arrow.name == name);
         let mut row: Values = values.clone();
         for (said, value) in &mut row {
             if said.eq_ignore_ascii_case("arrow") {
                 value.clone_from(&name);
             }
         }
-        // What is taken out is so where it stands.
-        if !staged {
-            let known = entered.iter().find(|arrow| arrow.name == name);
+        // What is taken out is so where it stands, and put back in where that was noted.
+        let out = known.and_then(|arrow| arrow.out_at);
+        if back {
+            let Some(at) = out else { return Err(Slip::NotOut { name }) };
+            row.retain(|(said, _)| {
+                !["out", "stage", "correction"].iter().any(|own| said.eq_ignore_ascii_case(own))
+            });
+            let own = [("stage", word(at)), ("out", "no"), ("correction", "yes")];
+            row.extend(own.map(|(said, value)| (said.to_owned(), value.to_owned())));
+        } else if !staged {
             let stage = known.and_then(Worked::stage).unwrap_or(Stage::Raw);
             row.push(("stage".to_owned(), word(stage).to_owned()));
         }
         Ok(row)
     };
     numbers(arrows).into_iter().map(one).collect()
+}
+
+/// Whether a row says no more than that its arrow is in again: out=no, out with nothing, or
+/// a correction=void of no stage.
+fn back(values: &Values) -> bool {
+    let says = |name: &str| {
+        let found = values.iter().find(|(said, _)| said.eq_ignore_ascii_case(name));
+        found.map(|(_, value)| value.as_str())
+    };
+    let more = |(said, _): &(String, String)| {
+        !["arrow", "stage", "out", "correction", "note"]
+            .iter()
+            .any(|own| said.eq_ignore_ascii_case(own))
+    };
+    let void = says("correction").is_some_and(|how| how.eq_ignore_ascii_case("void"));
+    let in_again = match says("out") {
+        Some(why) => {
+            why.is_empty() || why.eq_ignore_ascii_case("no") || void && says("stage").is_none()
+        }
+        None => void && says("stage").is_none(),
+    };
+    in_again && !values.iter().any(more)
 }
 
 /// A warning for each arrow that was out already, unless the row takes that up.
@@ -47,7 +78,7 @@ pub(super) fn of_out(entered: &[Worked], rows: &[Values]) -> String {
         let why = known.out.as_ref().filter(|_| says(row, &["out", "correction"]).is_none())?;
         Some(format!(
             "! Arrow {name} is out: {why}. It stays out, and on no card and in no set. Was that \
-             entry wrong, take it back with a row of its stage and correction=void.\n"
+             entry wrong, put it back in with arrow={name} out=no.\n"
         ))
     };
     rows.iter().filter_map(one).collect()
@@ -98,6 +129,20 @@ mod tests {
             assert!(matches!(refused, Err(Slip::NotInJob { .. })) || strange == "3-1", "{strange}");
         }
         assert!(matches!(rows(&job, &[], &say("1", "mass")), Err(Slip::NoStage)));
+        // Put back in where it was taken out, and nowhere else.
+        let entered = [Worked {
+            name: "2".into(),
+            out: Some("cracked".into()),
+            out_at: Some(Stage::Cut),
+            ..Worked::default()
+        }];
+        for (column, value) in [("out", ""), ("out", "no"), ("correction", "void")] {
+            let said: Values = vec![("arrow".into(), "2".into()), (column.into(), value.into())];
+            let row = &rows(&job, &entered, &said)?[0];
+            let own = [("arrow", "2"), ("stage", "cut"), ("out", "no"), ("correction", "yes")];
+            assert_eq!(*row, own.map(|(name, value)| (name.to_owned(), value.to_owned())));
+            assert!(matches!(rows(&job, &[], &said), Err(Slip::NotOut { .. })));
+        }
         // Taken out where it stands.
         let out = rows(&job, &[], &say("1", "out"))?;
         assert_eq!(out[0][2], ("stage".to_owned(), "raw".to_owned()));

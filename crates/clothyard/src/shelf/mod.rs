@@ -8,4 +8,4 @@ mod manifest;
 
 pub(crate) use answer::AnswerFolder;
 pub(crate) use book::add_to_book;
-pub(crate) use file::{create, table, text, write_new};
+pub(crate) use file::{LARGEST_TABLE, create, read, table, text, write_new};

@@ -15,7 +15,8 @@ pub(super) fn plain(root: &Path, name: &str) -> Result<PathBuf, String> {
     if !sound(name) {
         return Err(format!(
             "error: \"{name}\" cannot be the name of a folder here\n  hint: letters, digits, \
-             space, dot, dash and underscore, beginning with a letter or digit, such as tansy"
+             space, dot, dash and underscore, beginning with a letter or digit, such as tansy, \
+             and no name of a device such as con or nul"
         ));
     }
     let path = root.join(name);
@@ -31,7 +32,11 @@ pub(super) fn plain(root: &Path, name: &str) -> Result<PathBuf, String> {
 fn sound(name: &str) -> bool {
     let letters = |letter: char| letter.is_ascii_alphanumeric() || " ._-".contains(letter);
     let begins = name.starts_with(|letter: char| letter.is_ascii_alphanumeric());
-    begins && name.chars().all(letters) && name.len() <= 60 && !name.ends_with(['.', ' '])
+    begins
+        && !page::device(name)
+        && name.chars().all(letters)
+        && name.len() <= 60
+        && !name.ends_with(['.', ' '])
 }
 
 /// Whether a path is not there yet, or is no link.

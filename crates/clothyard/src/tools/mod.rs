@@ -10,7 +10,7 @@ use std::io;
 use std::path::PathBuf;
 
 use clap::{Arg, ArgAction, Command, CommandFactory};
-use page::{FieldKind, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
+use page::{FieldKind, KEPT, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
 
 use crate::Stream;
 use crate::cli::Cli;
@@ -40,8 +40,8 @@ const EVIDENCE: &str = "evidence";
 
 /// The commands, with the folder in which jobs and trials are kept.
 pub(crate) struct Commands {
-    pub(crate) root: PathBuf,
-    pub(crate) run: RunCommand,
+    root: PathBuf,
+    run: RunCommand,
 }
 
 /// Runs a command line, as the program does.
@@ -58,7 +58,11 @@ impl Tools for Commands {
         tables(&self.root)
     }
 
-    fn run(&self, order: &ToolOrder) -> io::Result<ToolAnswer> {
+    fn run(
+        &self,
+        order: &ToolOrder,
+        stopped: &(dyn Fn() -> bool + Sync),
+    ) -> io::Result<ToolAnswer> {
         let mut all = Vec::new();
         leaves(&Cli::command(), "", &mut all);
         let found = all.into_iter().find(|(name, _)| *name == order.tool);
@@ -69,10 +73,13 @@ impl Tools for Commands {
             Ok(words) => words,
             Err(said) => return wrong(said),
         };
-        let (mut out, mut err) = (Vec::new(), Vec::new());
-        let mut said = Stream { to: &mut out, terminal: false, colour: false };
-        let mut erred = Stream { to: &mut err, terminal: false, colour: false };
-        let code = (self.run)(words, &mut said, &mut erred);
+        let (code, out, err) = study::apart(|| {
+            let (mut out, mut err) = (Vec::new(), Vec::new());
+            let mut said = Stream { stopped, ..Stream::plain(&mut out) };
+            let mut erred = Stream { stopped, ..Stream::plain(&mut err) };
+            let code = (self.run)(words, &mut said, &mut erred);
+            (code, out, err)
+        });
         let text = |bytes: Vec<u8>| own.without(&String::from_utf8_lossy(&bytes), &self.root);
         // A sheet lies beside the scenarios, and is printed from the page.
         let sheet = order.given.iter().find(|(id, _)| id == "out").map(|(_, name)| name.as_str());
@@ -171,6 +178,12 @@ fn kind(tool: &str, argument: &Arg, id: &str) -> FieldKind {
 }
 
 impl Commands {
+    /// Those of a page that is started in a folder.
+    pub(crate) fn new(root: PathBuf, run: RunCommand) -> Self {
+        Workplace::sweep();
+        Self { root, run }
+    }
+
     /// The words of a command line; in words what is wrong with what was given.
     fn words(
         &self,
@@ -184,10 +197,17 @@ impl Commands {
         let mut places: BTreeMap<usize, Vec<OsString>> = BTreeMap::new();
         let positional: Vec<&Arg> = command.get_positionals().collect();
         for (at, (id, value)) in order.given.iter().enumerate() {
-            let Some(argument) = arguments(command).find(|of| of.get_id() == id.as_str()) else {
+            let (id, kept) = match id.split_once('.') {
+                Some((id, KEPT)) => (id, true),
+                _ => (id.as_str(), false),
+            };
+            let Some(argument) = arguments(command).find(|of| of.get_id() == id) else {
                 continue;
             };
             let value: OsString = match kind(name, argument, id) {
+                FieldKind::Table if kept && tables(&self.root).contains(value) => {
+                    self.root.join(value).into()
+                }
                 FieldKind::Table => own.write(&format!("{id}-{at}.csv"), value)?.into(),
                 FieldKind::Scenario => own.write("scenario.toml", value)?.into(),
                 FieldKind::Folder => match plain(&self.root, value) {
@@ -256,6 +276,57 @@ mod tests {
         // And the list of those apart names nothing that is gone.
         for (name, why) in APART {
             assert!(names.iter().any(|of| of == name) && !why.is_empty(), "{name}");
+        }
+    }
+
+    /// Whoever leaves a form or stops it ends its work, and nothing is written.
+    #[test]
+    fn law_a_command_ends_when_it_is_stopped() {
+        let commands = Commands::new(std::env::temp_dir(), crate::command);
+        let shipped = |name: &str| {
+            let all = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../scenarios");
+            let read = crate::ask::scenario(&all.join(name));
+            read.map_or_else(|_| panic!("{name} is no scenario"), |read| read.resolved())
+        };
+        let (scenario, builds) = (&*shipped("square-ends.toml"), &*shipped("three-builds.toml"));
+        let faces = include_str!("../../../../scenarios/bench/faces.csv");
+        let profile = include_str!("../../../../scenarios/bench/profile.csv");
+        let dozen = include_str!("../../../../scenarios/bench/dozen.csv");
+        let shafts = include_str!("../../../../scenarios/bench/shafts.csv");
+        let parts = include_str!("../../../../scenarios/bench/parts.csv");
+        let bare = format!(
+            "{scenario}\n[measured]\nbare = true\nleft = \"2.5 in\"\nup = \"0.3 in\"\n\
+             distance = \"20 yd\"\n"
+        );
+        let orders: [(&str, &[(&str, &str)]); 7] = [
+            ("bench square", &[("file", scenario), ("readings", faces)]),
+            (
+                "bench cut",
+                &[("file", scenario), ("readings", profile), ("supports", "2 in, 30 in")],
+            ),
+            ("bench sort", &[("file", scenario), ("batch", dozen), ("sets", "hunt=6")]),
+            ("bench index", &[("file", scenario), ("batch", dozen)]),
+            ("bench build", &[("file", scenario), ("shafts", shafts), ("parts", parts)]),
+            ("pin", &[("file", &bare)]),
+            (
+                "trial sheet",
+                &[
+                    ("of", builds),
+                    ("builds", "light, field point"),
+                    ("builds", "heavy, fixed blades"),
+                    ("distance", "30 yd"),
+                    ("times", "2"),
+                    ("out", "stopped-trial"),
+                ],
+            ),
+        ];
+        for (tool, given) in orders {
+            let own = |(name, value): &(&str, &str)| ((*name).to_owned(), (*value).to_owned());
+            let order = ToolOrder { tool: tool.to_owned(), given: given.iter().map(own).collect() };
+            let answer = commands.run(&order, &|| true).expect("a folder");
+            let told = (answer.code, answer.out.as_str(), answer.files.len());
+            assert_eq!(told, (1, "", 0), "{tool}: {}", answer.err);
+            assert!(answer.err.contains("cancelled"), "{tool}: {}", answer.err);
         }
     }
 

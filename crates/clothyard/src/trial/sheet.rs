@@ -123,8 +123,8 @@ fn asked(order: &SheetOrder, style: Style, err: &Stream) -> Result<Asked, Failur
             cautions.extend(report::cautions(&found, &[], style));
         }
         let what = "flying both builds to see what they differ by";
-        let fly = || study::expected(builds, distance, FLIGHT_SEED);
-        let expected = progress::searching(err.terminal, what, fly)?;
+        let fly = |watch: &dyn study::Watch| study::expected(builds, distance, FLIGHT_SEED, watch);
+        let expected = progress::searching(err, what, fly)?;
         let expected = expected.ok_or(Failure::TrialNobody)?;
         ask.claim = claim(&ask, &expected, order.asks)?;
         (Some(expected), Some(expected.sigma))

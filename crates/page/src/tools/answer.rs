@@ -6,6 +6,7 @@ use axum::extract::{Path, State};
 use axum::http::HeaderName;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
+use study::Watch;
 
 use super::folder;
 use super::order::{order, split};
@@ -14,7 +15,7 @@ use super::view;
 use super::words::WORDS;
 use crate::PageError;
 use crate::app::{App, Link, Outcome, Sent, Shared, file, html, link, sent};
-use crate::jobs::NOBODY;
+use crate::jobs::Flag;
 use crate::scene::Scene;
 use crate::state::{PageRequest, PageState};
 
@@ -59,7 +60,9 @@ pub(crate) async fn run(
     fields.extend(from);
     let state = PageRequest::of(fields, &[])?.state;
     let worker = Arc::clone(&app);
-    let work = move |_: &crate::jobs::Flag| {
+    // What flies nothing waits for nobody who does.
+    let flies = tool.of_scenario().is_some();
+    let work = move |flag: &Flag| {
         let scenario = match tool.of_scenario() {
             Some(_) => Scene::of(&state, &worker.settings)?.text,
             None => String::new(),
@@ -70,11 +73,15 @@ pub(crate) async fn run(
             name: tool.name.clone(),
             cause: cause.kind(),
         };
-        let answer = worker.settings.tools.run(&asked).map_err(cause)?;
+        let answer = worker.settings.tools.run(&asked, &|| flag.cancelled()).map_err(cause)?;
         let kept = worker.results.keep(answer.files.clone());
         Ok(drawn(&worker, &tool, &state, &own, Some((&answer, &kept))))
     };
-    app.jobs.run(NOBODY, None, work).await
+    if flies {
+        app.jobs.long(work).await
+    } else {
+        app.jobs.aside(move || work(&Flag::default())).await
+    }
 }
 
 /// A file that a command wrote.

@@ -8,10 +8,11 @@ mod folder;
 mod measured;
 mod order;
 mod readings;
+mod said;
 mod tool;
 mod view;
 mod words;
 
 pub(crate) use answer::{all, blank, run, written};
 pub(crate) use readings::{blank as readings, note as noted};
-pub use tool::{FieldKind, Tool, ToolAnswer, ToolField, ToolOrder, Tools};
+pub use tool::{FieldKind, KEPT, Tool, ToolAnswer, ToolField, ToolOrder, Tools};

@@ -18,7 +18,7 @@ pub(crate) fn split(fields: Fields) -> (Fields, Fields) {
 }
 
 /// What a command is run with; `scenario` is that of the page's state, and `kept` reads a
-/// table of the folder.
+/// table of the folder, which the command then reads where it lies, among its job's others.
 pub(crate) fn order(
     tool: &Tool,
     own: &Fields,
@@ -42,7 +42,8 @@ pub(crate) fn order(
             // What was typed or pasted goes first.
             let typed = own.iter().any(|(of, text)| of == id && !text.trim().is_empty());
             if !typed && !value.is_empty() {
-                given.push((id.to_owned(), kept(&value)?));
+                kept(&value)?;
+                given.push((name.clone(), value));
             }
             continue;
         }

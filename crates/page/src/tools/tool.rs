@@ -3,7 +3,7 @@
 /// Before the name of a field of a command; all other fields are the page's state.
 pub(super) const PREFIX: &str = "t.";
 /// Behind the name of a table: one of the folder, in place of one that is pasted.
-pub(super) const KEPT: &str = "kept";
+pub const KEPT: &str = "kept";
 /// The report of a command, which opens in the browser.
 pub(super) const REPORT: &str = "report.html";
 
@@ -14,11 +14,15 @@ pub trait Tools: Send + Sync + 'static {
     /// Tables of jobs and trials in the folder that the page was started in, by folder and
     /// name, such as `tansy/arrows.csv`.
     fn tables(&self) -> Vec<String>;
-    /// Runs one, with what was given; it ends by itself.
+    /// Runs one, with what was given; it ends by itself, or soon after it is `stopped`.
     ///
     /// # Errors
     /// What the system says of the files that it needs for a while.
-    fn run(&self, order: &ToolOrder) -> std::io::Result<ToolAnswer>;
+    fn run(
+        &self,
+        order: &ToolOrder,
+        stopped: &(dyn Fn() -> bool + Sync),
+    ) -> std::io::Result<ToolAnswer>;
 }
 
 /// A command.
@@ -75,7 +79,8 @@ pub enum FieldKind {
 pub struct ToolOrder {
     /// The command.
     pub tool: String,
-    /// Names of fields and what was given, those of a table or a scenario as text.
+    /// Names of fields and what was given, those of a table or a scenario as text; a table of
+    /// the folder by its name there, under the field's with a dot and [`KEPT`] behind it.
     pub given: Vec<(String, String)>,
 }
 

@@ -4,6 +4,7 @@ use std::path::Path;
 
 use maud::{DOCTYPE, Markup, html};
 
+use super::said::on_page;
 use super::tool::{FieldKind, PREFIX, REPORT, Tool, ToolAnswer, ToolField};
 use super::words::{self, BESIDE, ROOMS, WORDS};
 use super::{folder, measured};
@@ -126,17 +127,9 @@ impl Sheet<'_> {
         html! { @if let Some(folder) = folder { (folder::next(self.tool, folder, self.tables)) } }
     }
 
-    /// What is said, with fields of the form called as they stand there, not as options.
+    /// What is said, in the words of the page.
     fn said(&self, text: &str) -> String {
-        let mut text = text.to_owned();
-        let mut fields: Vec<&ToolField> = self.tool.fields.iter().collect();
-        fields.sort_by_key(|field| std::cmp::Reverse(field.id.len()));
-        for field in fields {
-            let option = format!("--{}", field.id.replace('_', "-"));
-            let name = field.help.split([':', ';', ',']).next().unwrap_or_default();
-            text = text.replace(&option, &format!("\u{201c}{name}\u{201d}"));
-        }
-        text
+        on_page(text, &self.tool.fields)
     }
 
     fn answered(&self, answer: &ToolAnswer, kept: &str) -> Markup {
@@ -153,7 +146,7 @@ impl Sheet<'_> {
                 pre.said tabindex="0" aria-label="What it says" { (self.said(answer.out.trim_end())) }
             }
             @if answer.code == 0 && !answer.err.trim().is_empty() {
-                pre.said { (answer.err.trim()) }
+                pre.said { (self.said(answer.err.trim())) }
             }
             @if answer.code == 0 {
                 @for folder in self.tool.fields.iter().filter(|field| field.kind == FieldKind::Folder) {

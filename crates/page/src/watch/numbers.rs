@@ -80,6 +80,7 @@ fn arrow(shot: &Shot) -> Result<Value, PageError> {
         "across": number(parts.shaft.outside.si())?,
         "point": number(parts.point.diameter.si())?,
         "vanes": [],
+        "blades": [],
     });
     if let Some(vanes) = parts.vanes {
         let (rear, span) = (vanes.position.si(), vanes.span.si());
@@ -88,6 +89,20 @@ fn arrow(shot: &Shot) -> Result<Value, PageError> {
         told["count"] = json!(vanes.count);
         // Rear and front of the root, rear and front of the outer edge, height.
         told["vanes"] = few([rear, front, outer - vanes.tip.si(), outer, span])?;
+    }
+    if let Some(blades) = parts.point.blades {
+        let front = layout.tip.si() - blades.setback.si();
+        let outer = front - blades.sweep.si();
+        told["bladed"] = json!(blades.count);
+        told["clock"] = number(blades.clock.si())?;
+        // As of the vanes.
+        told["blades"] = few([
+            front - blades.root.si(),
+            front,
+            outer - blades.tip.si(),
+            outer,
+            blades.span.si(),
+        ])?;
     }
     Ok(told)
 }

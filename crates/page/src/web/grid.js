@@ -278,6 +278,11 @@
       const { row, column: at } = event.target.dataset;
       match(said, row === undefined ? {} : { row: Number(row), at: Number(at) });
     });
+    // What is open is not lost to what belongs elsewhere.
+    panel.addEventListener("paste", (event) => {
+      event.preventDefault();
+      panel.querySelector(".wrong").textContent = "Use these or leave them first; then paste the next into the table it belongs to.";
+    });
     area.addEventListener("paste", (event) => {
       const said = event.clipboardData.getData("text/plain");
       if (!/[\r\n]/.test(said.trim()) || !taken(area.value, "typed")) return;

@@ -9,7 +9,21 @@
   const visit = crypto.randomUUID ? crypto.randomUUID() : String(Math.random()).slice(2);
   const units = at("units");
   const usualUnits = units.value;
-  let depth = 0, since = 0, settled = 0, pictures = 0;
+  // How many steps there are to undo: those of this page, and of the one that led to it.
+  const STEPS = "clothyard-steps";
+  function begun() {
+    try {
+      const left = sessionStorage.getItem(STEPS);
+      sessionStorage.removeItem(STEPS);
+      return history.state ? history.state.depth || 0 : Number(left) || 0;
+    } catch { return 0; }
+  }
+  // On to a page that is written anew, which one may undo.
+  function leave(to) {
+    try { sessionStorage.setItem(STEPS, String(depth + 1)); } catch { /* Then there is nothing to undo. */ }
+    location.assign(to);
+  }
+  let depth = begun(), since = 0, settled = 0, pictures = 0;
   // The stream of answers that runs; whether its first answer has come, and whether
   // something was changed since it began.
   let stop = null, seen = false, dirty = false;
@@ -180,7 +194,13 @@
   function links() {
     const text = state().toString();
     at("link").href = "/?" + text;
-    for (const link of document.querySelectorAll("a.export")) link.href = link.dataset.path + "?" + text;
+    for (const link of document.querySelectorAll("a.export")) {
+      const own = new URLSearchParams(text);
+      if (link.dataset.build) own.set("build", link.dataset.build);
+      link.href = link.dataset.path + "?" + own;
+    }
+    const beside = /^(from|units|build|at|pinned|p\..*)$/;
+    at("changed").hidden = [...new URLSearchParams(text).keys()].every((name) => beside.test(name));
     return text;
   }
 
@@ -229,7 +249,7 @@
     }
     // Other units, or another question: the page is written anew for them.
     if (event.target === units || event.target.dataset.anew !== undefined) {
-      location.search = state().toString();
+      leave("/?" + state());
       return;
     }
     change(true);
@@ -350,11 +370,11 @@
 
   // What the other parts of the script need of this one; they hear of a settled change
   // by the event "clothyard:settled" of the document.
-  Object.assign(clothyard, { state, change, follow, parse, complain, reveal });
-  history.replaceState({ depth: 0 }, "");
+  Object.assign(clothyard, { state, change, follow, parse, complain, reveal, leave });
+  history.replaceState({ depth }, "");
   for (const list of shown.querySelectorAll(".strip")) list.hidden = false;
   for (const id of ["undo", "pin", "fit"]) at(id).hidden = false;
-  at("undo").disabled = true;
+  at("undo").disabled = depth === 0;
   at("fly").hidden = true;
   links();
   since = performance.now();

@@ -45,6 +45,8 @@
       };
     }
 
+    const rowed = (count) => count + (count === 1 ? " row" : " rows");
+
     // What still stands against their use, in words.
     function against() {
       const all = used(), name = (one) => data.columns[one.at].name;
@@ -72,12 +74,15 @@
       const said = against(), count = lost(), taken = found();
       wrong.textContent = said;
       done.disabled = said !== "";
-      const what = place === "instead" ? count + " rows" : count + " filled cells";
-      done.textContent = count > 0 ? "Use these and replace " + what : "Use these";
+      const what = place === "instead" ? rowed(count) : count + " filled cells";
+      const all = "Use these " + rowed(taken.rows.length);
+      done.textContent = count > 0 ? all + " and replace " + what : all;
       const idle = read.columns.map((one, at) => [one.head || "column " + (at + 1), at]).filter(([, at]) => chosen[at].at < 0).map(([head]) => head);
       const needs = data.columns.filter((one, at) => one.needed && !(data.counted && one.cells.is === "text") && !chosen.some((other) => other.at === at)).map((one) => one.name);
       const sentence = (words, all) => all.length > 0 ? words + all.join(", ") + ". " : "";
-      note.textContent = taken.rows.length + " rows. " + sentence("Not used: ", idle) + sentence("Passed over: ", read.over)
+      const seen = Math.min(SHOWN, taken.rows.length);
+      const more = seen < taken.rows.length ? ", of which the first " + seen + " are shown" : "";
+      note.textContent = rowed(taken.rows.length) + more + ". " + sentence("Not used: ", idle) + sentence("Passed over: ", read.over)
         + sentence("Passed over, as they begin with a word: ", odd ? [] : read.odd.map((cells) => cells[0]))
         + sentence("Still needed for each row: ", needs)
         + (read.headed ? "" : "There are no heads, so the columns are taken in the order of the grid: check each.");

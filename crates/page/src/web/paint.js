@@ -146,6 +146,15 @@
     }
     stroke(pen, body, series.colour, width, dash);
     fins.filter((one) => one.near >= 0).forEach(fin);
+    // Blades stand as far from each other as vanes do, on the point.
+    for (let v = 0; parts.blades.length && v < parts.bladed; v++) {
+      const angle = now.roll + parts.clock + v * 2 * Math.PI / parts.bladed;
+      const high = plane === 1 ? Math.cos(angle) : -Math.sin(angle);
+      const [rear, front, outerRear, outer, span] = parts.blades;
+      const spot = (station, lift) => { const [x, y] = line(Math.min(station, stations[last])); return [x, y - lift]; };
+      const reach = high * (half + span * scale), foot = high * half * 0.8;
+      fill(pen, [spot(rear, foot), spot(outerRear, reach), spot(outer, reach), spot(front, foot)], hue.soft, hue.ink);
+    }
     const [sx, sy] = line(parts.seat), wide = Math.max(half, 0.5 * parts.point * scale) + 1;
     fill(pen, [[sx, sy - half], [mix(sx, spots[last][0], 0.35), mix(sy, spots[last][1], 0.35) - wide], spots[last],
       [mix(sx, spots[last][0], 0.35), mix(sy, spots[last][1], 0.35) + wide], [sx, sy + half]], hue.ink);
@@ -215,6 +224,11 @@
     const all = stations.map((_, k) => place(k));
     stroke(pen, all, series.colour, 3.5, DASHES[series.at]);
     disc(pen, ...all[last], 5, hue.ink);
+    for (let v = 0; build.arrow.blades.length && v < build.arrow.bladed; v++) {
+      const angle = now.roll + build.arrow.clock + v * 2 * Math.PI / build.arrow.bladed, [px, py] = all[last];
+      const far = Math.max(5, 0.5 * build.arrow.across * scale) + build.arrow.blades[4] * scale;
+      stroke(pen, [[px, py], [px + Math.sin(angle) * far, py - Math.cos(angle) * far]], hue.soft, 3);
+    }
     // The shaft's end is nearest: vanes, then the nock on top.
     const radius = Math.max(6, FINS * 0.5 * build.arrow.across * scale), [vx, vy] = all[1];
     for (let v = 0; build.arrow.vanes.length && v < build.arrow.count; v++) {

@@ -8,7 +8,7 @@
       event.preventDefault();
       const body = clothyard.state(), name = document.getElementById("copy");
       if (name) body.set("copy", name.value.trim());
-      location.assign(button.getAttribute("formaction") + "?" + body);
+      clothyard.leave(button.getAttribute("formaction") + "?" + body);
     });
   }
 

@@ -5,7 +5,24 @@
   if (!form) return;
   const told = document.createElement("p");
   told.setAttribute("role", "status");
-  form.append(told);
+  const stop = document.createElement("button");
+  stop.type = "button";
+  stop.textContent = "Stop";
+  stop.hidden = true;
+  form.append(told, stop);
+  let telling = 0;
+  const rest = (said) => {
+    clearInterval(telling);
+    form.querySelector("button[type=submit]").disabled = false;
+    stop.hidden = true;
+    told.textContent = said;
+  };
+  // Who hangs up ends the work, as who leaves the page does.
+  stop.addEventListener("click", () => {
+    window.stop();
+    rest("Stopped. What you wrote still stands here.");
+    form.querySelector("button[type=submit]").focus();
+  });
   // A bare number is in the unit of what counts otherwise, inches where that says none.
   form.addEventListener("change", (event) => {
     const one = event.target;
@@ -27,10 +44,12 @@
     form.querySelector("button[type=submit]").disabled = true;
     const tell = () => { told.textContent = "Working\u2026 " + Math.round((Date.now() - began) / 1000) + " s"; };
     tell();
-    setInterval(tell, 1000);
+    stop.hidden = false;
+    clearInterval(telling);
+    telling = setInterval(tell, 1000);
   });
   // Back again: the form may be sent anew.
-  addEventListener("pageshow", () => { form.querySelector("button[type=submit]").disabled = false; told.textContent = ""; });
+  addEventListener("pageshow", () => rest(""));
 })();
 // Readings: enter goes on to the next field, as on a sheet of paper.
 (() => {

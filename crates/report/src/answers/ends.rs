@@ -157,7 +157,8 @@ fn order_told(order: &EndsOrder, case: Case) -> String {
         format!(" The front end's is the larger in {} of it.", share(share_of))
     });
     format!(
-        "From a machine at {}, the front end alone gives an R50 of {}, the nock end alone {}: in \
+        "From a machine at {}, with the front end alone at fault half of the arrows land within {}, with the nock \
+         end alone within {}: in \
          brackets 5 to 95 % of what is poorly known of rest, string and bow, of fits and of \
          air.{leads}",
         farthest(case),
@@ -308,7 +309,7 @@ fn ends_alone(ends: &Ends, case: Case, bands: [Option<Band>; 2]) -> String {
         unknown::figure(Role::Impact, value, band, style)
     };
     format!(
-        "{told} R50 from a machine then goes from {} to {}.",
+        "{told} From a machine half of the arrows then land within {}, or within {}.",
         r50(alone.base_r50.value, |alone| alone.base_r50.value),
         r50(alone.other_r50.value, |alone| alone.other_r50.value),
     )

@@ -271,14 +271,14 @@ fn headline(
     );
     if best.r50(at).high >= worst.r50(at).low {
         return format!(
-            "{start} shows no change in the group at {range} beyond its 95 % interval: half of all \
-             arrows land within {} of their centre (R50), and {moved}.",
+            "{start} shows no change in the group at {range} beyond its 95 % interval: half of your \
+             arrows land within {} of the middle, and {moved}.",
             r50_of(first)
         );
     }
     format!(
-        "{start} changes the group: at {range} the radius that holds half of all arrows (R50) goes \
-         from {} to {} and {moved}; the tightest group, {}, is at {}.",
+        "{start} changes the group: at {range} half of your arrows land within {} of the middle at \
+         first and within {} at last, and {moved}; the tightest group, {}, is at {}.",
         r50_of(first),
         r50_of(last),
         r50_of(best),

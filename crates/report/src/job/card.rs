@@ -1,10 +1,10 @@
 //! The card that goes to the customer with finished arrows.
 
 use print::{Card, Cards, Look, Paper};
-use workbench::{Measured, Worked};
+use workbench::{Measured, STAGES, Stage, Worked};
 
 use super::readings::{LENGTH, MASS, Reading, SPINE, TIP};
-use super::story::{JobStory, noun};
+use super::story::{JobStory, noun, stage_word};
 use crate::prose::row;
 use crate::safety::Job;
 
@@ -23,25 +23,40 @@ pub(super) fn cards(story: &JobStory, paper: Paper) -> Cards {
     if !finished.is_empty() {
         cards.push(each(story, &finished));
     }
-    let unfinished: Vec<&str> = story
-        .arrows
-        .iter()
-        .filter(|arrow| arrow.out.is_none() && story.job.has(&arrow.name))
-        .filter(|arrow| !finished.iter().any(|(done, _)| done.name == arrow.name))
-        .map(|arrow| arrow.name.as_str())
-        .collect();
-    let open = match unfinished.len() {
-        0 => String::new(),
-        1 => format!(" Not finished: arrow {}.", row(unfinished)),
-        _ => format!(" Not finished: arrows {}.", row(unfinished)),
-    };
+    let open = unfinished(story);
+    let from = story.computed.map_or_else(
+        || " No scenario was given.".to_owned(),
+        |of| format!(" Scenario: {}.", of.scenario),
+    );
+    let title = if open.is_empty() { "Customer card" } else { "Customer card, job not finished" };
     Cards {
-        title: "Customer card".to_owned(),
+        title: title.to_owned(),
         care: story.care(&[Job::Bench]),
-        about: format!("{}{open} Measured on the bench; a dash was not read.", story.about()),
+        about: format!("{open}{}{from} Measured on the bench; a dash was not read.", story.about()),
         cards,
         look: Look { paper, ..Look::default() },
     }
+}
+
+/// What is still to be done before the arrows go out, a sentence for each stage; nothing
+/// where every arrow is built.
+fn unfinished(story: &JobStory) -> String {
+    let inside =
+        || story.arrows.iter().filter(|arrow| arrow.out.is_none() && story.job.has(&arrow.name));
+    let done = |stage: Option<Stage>| stage.is_some_and(Stage::finished);
+    let mut said = Vec::new();
+    for stage in std::iter::once(None).chain(STAGES.map(Some)).filter(|stage| !done(*stage)) {
+        let names: Vec<&str> = inside()
+            .filter(|arrow| arrow.stage() == stage)
+            .map(|arrow| arrow.name.as_str())
+            .collect();
+        let count = u32::try_from(names.len()).unwrap_or(u32::MAX);
+        let word = stage.map_or("nothing noted yet", stage_word);
+        if count > 0 {
+            said.push(format!("{} {} ({word})", noun(count), row(names)));
+        }
+    }
+    if said.is_empty() { String::new() } else { format!("NOT FINISHED: {}. ", said.join(", ")) }
 }
 
 /// Least, mean and most of each reading; what was read of none has no column.
@@ -66,9 +81,15 @@ fn whole(story: &JobStory, finished: &[(&Worked, Measured)]) -> Card {
     let whom = &story.job.customer;
     let whom = if whom.is_empty() { String::new() } else { format!(", {whom}") };
     let empty = (String::new(), String::new());
+    let all = story.arrows.iter().filter(|a| a.out.is_none() && story.job.has(&a.name)).count();
+    let (title, note) = if finished.len() == all {
+        (format!("{count} {}{whom}", noun(count)), NOTE.to_owned())
+    } else {
+        (format!("{count} of {all} built{whom}"), format!("job not finished; {NOTE}"))
+    };
     Card {
-        title: format!("{count} {}{whom}", noun(count)),
-        note: NOTE.to_owned(),
+        title,
+        note,
         heads: std::iter::once(empty).chain(shown.iter().map(|(r, _)| head(r, story))).collect(),
         rows: if shown.is_empty() { Vec::new() } else { rows },
     }

@@ -12,6 +12,8 @@ use crate::show;
 /// The arrow of a scenario: what could hurt somebody was computed of this one.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ComputedArrow {
+    /// Which scenario that is, and which of its builds where it has several.
+    pub scenario: String,
     /// Mass of the whole arrow, kg.
     pub mass: f64,
     /// Length of its bare shaft, m.
@@ -22,6 +24,20 @@ pub struct ComputedArrow {
     pub spine: f64,
     /// What could hurt somebody with it in its bow.
     pub cautions: Vec<Caution>,
+}
+
+/// What an arrow is told by: mass of the whole, length of the bare shaft, bottom of the nock
+/// groove to the end of the shaft, static spine; SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ArrowSizes {
+    /// Mass, kg.
+    pub mass: f64,
+    /// Bare shaft, m.
+    pub shaft: f64,
+    /// Groove to the end of the shaft, m.
+    pub length: f64,
+    /// Spine, m.
+    pub spine: f64,
 }
 
 /// An arrow that reads so far off the computed one is another, as a share. Chosen: far
@@ -43,37 +59,43 @@ impl ComputedArrow {
             short: format!("Computed for {of}; of no other."),
             danger: false,
         };
-        let off = self.off(job, arrows, style);
-        let danger = (!off.is_empty()).then(|| {
-            let off = row(off.iter().map(String::as_str));
-            CautionText {
-                full: format!(
-                    "The arrows of this job are not the scenario's: {off}. Nobody has computed \
-                     whether they are safe in this bow. Check mass, stiffness and length against \
-                     the bow maker's limits."
-                ),
-                short: format!(
-                    "Not the scenario's arrows ({off}): nobody has computed whether they are safe."
-                ),
-                danger: true,
-            }
-        });
-        danger.into_iter().chain([standing]).collect()
+        let inside = arrows.iter().filter(|arrow| arrow.out.is_none() && job.has(&arrow.name));
+        let now: Vec<Measured> = inside.filter_map(Worked::now).collect();
+        let Self { mass, shaft, length, spine, .. } = *self;
+        let sizes = ArrowSizes { mass, shaft, length, spine };
+        sizes.unlike("this job", &now, style).into_iter().chain([standing]).collect()
+    }
+}
+
+impl ArrowSizes {
+    /// The danger that arrows, of a job or a notebook, are not the one that was computed.
+    pub fn unlike(&self, of: &str, arrows: &[Measured], style: Style) -> Option<CautionText> {
+        let off = self.off(arrows, style);
+        let off = (!off.is_empty()).then(|| row(off.iter().map(String::as_str)))?;
+        Some(CautionText {
+            full: format!(
+                "The arrows of {of} are not the scenario's: {off}. Nobody has computed whether \
+                 they are safe in this bow. Check mass, stiffness and length against the bow \
+                 maker's limits."
+            ),
+            short: format!(
+                "Not the scenario's arrows ({off}): nobody has computed whether they are safe."
+            ),
+            danger: true,
+        })
     }
 
-    /// What was read of the job's arrows too far off, each with its range.
-    fn off(&self, job: &Job, arrows: &[Worked], style: Style) -> Vec<String> {
-        let inside = || arrows.iter().filter(|arrow| arrow.out.is_none() && job.has(&arrow.name));
+    /// What was read of arrows too far off, each with its range.
+    fn off(&self, arrows: &[Measured], style: Style) -> Vec<String> {
         let one = |reading: &Reading, wanted: &dyn Fn(&Measured) -> Option<f64>| {
             let far = |si: f64, own: f64| (si / own - 1.0).abs() > OTHER;
-            let latest = |arrow: &Worked| {
-                let now = arrow.now()?;
-                let (si, own) = ((reading.of)(&now)?, wanted(&now)?);
+            let latest = |now: &Measured| {
+                let (si, own) = ((reading.of)(now)?, wanted(now)?);
                 far(si, own).then_some((si, own))
             };
-            let found: Vec<(f64, f64)> = inside().filter_map(latest).collect();
+            let found: Vec<(f64, f64)> = arrows.iter().filter_map(latest).collect();
             let names: Vec<&str> =
-                inside().filter(|a| latest(a).is_some()).map(|a| a.name.as_str()).collect();
+                arrows.iter().filter(|a| latest(a).is_some()).map(|a| a.name.as_str()).collect();
             let least = found.iter().map(|(si, _)| *si).fold(f64::INFINITY, f64::min);
             let most = found.iter().map(|(si, _)| *si).fold(0.0, f64::max);
             let (_, own) = *found.first()?;
@@ -83,7 +105,7 @@ impl ComputedArrow {
                 (least, most) => format!("{least} to {most}"),
             };
             let noun = if names.len() == 1 { "arrow" } else { "arrows" };
-            let names = row(names);
+            let names = some(&names);
             Some(format!("{} {range} of {noun} {names} against {}", reading.word, text(own)))
         };
         let mass = |now: &Measured| now.stage.finished().then_some(self.mass);
@@ -96,5 +118,15 @@ impl ComputedArrow {
             .into_iter()
             .flatten()
             .collect()
+    }
+}
+
+/// Names, no more than fit into a sentence.
+fn some(names: &[&str]) -> String {
+    /// Chosen: a dozen.
+    const MOST: usize = 12;
+    match names.len() {
+        ..=MOST => row(names.iter().copied()),
+        all => format!("{} and {} more", names[..MOST].join(", "), all - MOST),
     }
 }

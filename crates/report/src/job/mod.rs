@@ -8,7 +8,7 @@ mod sheets;
 mod show;
 mod story;
 
-pub use computed::ComputedArrow;
+pub use computed::{ArrowSizes, ComputedArrow};
 pub use pages::job_files;
 pub use show::job;
 pub use story::JobStory;

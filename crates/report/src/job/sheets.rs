@@ -76,7 +76,7 @@ pub(super) fn batch(story: &JobStory, paper: Paper) -> WorkSheet {
         title: "Batch sheet".to_owned(),
         care: story.care(&[Job::Saw, Job::Bench]),
         about: format!(
-            "{}{length} Ticked is what was noted. Readings of the stage ticked last; spine and run-out of the raw shaft carry on. \
+            "{}{length} Ticked is what was noted. Readings of the stage ticked last; spine and run-out of the raw shaft carry on, and its mass for its length. \
              An empty place was not read: write it in here, then enter it.",
             story.about()
         ),

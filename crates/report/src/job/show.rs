@@ -44,8 +44,9 @@ fn document(story: &JobStory) -> Result<Document, ReportError> {
         .done();
     parts.push(Part::Table(table));
     parts.push(say(
-        "Readings are those of the stage shown; spine and run-out carry on from the raw shaft. A \
-         dash was not read.",
+        "Readings are those of the stage shown; spine and run-out carry on from the raw shaft, and \
+         to the bench its mass for its length, so that no cut shaft need be weighed again. A dash \
+         was not read.",
     ));
     Document::new("job", story.about(), lead(story), parts, story.style)
 }

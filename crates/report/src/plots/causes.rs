@@ -26,7 +26,7 @@ pub(crate) fn draw(builds: &[BuildAnswer], style: Style) -> Figure {
         text: show::label(builds, at),
     };
     let bars = Bars {
-        title: title("R50", Role::Impact, style),
+        title: title("half within", Role::Impact, style),
         rows: rows(builds).into_iter().map(row).collect(),
         key: (0..builds.len()).map(entry).collect(),
     };

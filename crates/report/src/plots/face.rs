@@ -63,8 +63,8 @@ pub(crate) fn draw(
     Figure::new(
         "face",
         format!(
-            "Where the arrows land at {range}, seen from the archer. Solid ring: half land inside \
-             (R50), its shade the 95 % interval. Outer ring: nine in ten (R90)."
+            "Where the arrows land at {range}, seen from the archer. Solid ring: half land inside, \
+             its shade the 95 % interval. Outer ring: nine in ten."
         ),
         frames,
     )

@@ -56,15 +56,15 @@ pub(crate) fn draw(builds: &[BuildAnswer], target: TargetChoice, style: Style) -
     };
     let mut frames = Frames::on_one_scale(rows, Role::Impact.symbol(style));
     frames.key = vec![
-        Entry::line(Pen::solid(INK, 1.3), "R50: half land inside"),
-        Entry::line(Pen::solid(INK, 1.1).dash(Dash::Dashed), "R90: nine in ten"),
+        Entry::line(Pen::solid(INK, 1.3), "half land inside"),
+        Entry::line(Pen::solid(INK, 1.1).dash(Dash::Dashed), "nine in ten"),
         Entry::line(faint(target), aim(target, style)),
     ];
     Figure::new(
         "faces",
         format!(
             "Where the arrows land, seen from the archer, all on one scale. The number below \
-             a frame is its R50, {}.{hidden}",
+             a frame is how near to the middle half land, {}.{hidden}",
             Role::Impact.symbol(style)
         ),
         frames,

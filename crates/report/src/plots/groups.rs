@@ -35,10 +35,10 @@ pub(crate) fn draw(builds: &[BuildAnswer], style: Style) -> Figure {
     let form = Series::line(form, Pen::solid(SOFT, 2.0).dash(Dash::Dotted));
     marks.push(form.named("archer's form alone").into());
     let x = distances(base.iter().map(|mark| mark.distance.si()), Ends::Around, style);
-    let y = Axis::new(title("R50", Role::Impact, style), Ends::FromZero);
+    let y = Axis::new(title("half within", Role::Impact, style), Ends::FromZero);
     Figure::new(
         "groups",
-        "Group size against distance. R50 is the radius that holds half of all arrows. \
+        "Group size against distance. Half of the arrows land so near to the middle. \
          Shaded: the 95 % interval; for the machine, the band of the poorly known values.",
         Lines::one(Panel::new(x, y, marks).tall(260.0)),
     )

@@ -15,7 +15,7 @@ type Read = fn(&MarkAnswer) -> [f64; 3];
 pub(crate) fn draw(sweep: &SweepAnswer, at: usize, of: &str, style: Style) -> [Figure; 2] {
     let name = words::value(&sweep.key);
     let groups = format!(
-        "Group size{of} against the {name}. R50 is the radius that holds half of all arrows. \
+        "Group size{of} against the {name}. Half of the arrows land so near to the middle. \
          Shaded: the 95 % interval."
     );
     let drop = format!(
@@ -23,7 +23,7 @@ pub(crate) fn draw(sweep: &SweepAnswer, at: usize, of: &str, style: Style) -> [F
          known values."
     );
     let views: [(&str, &str, String, Read); 2] = [
-        ("groups", "R50", groups, |m| {
+        ("groups", "half within", groups, |m| {
             let r50 = &m.full.stats.r50;
             [r50.low, r50.value, r50.high]
         }),

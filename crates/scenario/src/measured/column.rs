@@ -1,11 +1,13 @@
 //! Columns: what they are called, what their cells hold.
 
 use units::{Bare, Dimension, Unit, UnitError, read};
+use workbench::Gauged;
 
 use super::TableMistake;
+use super::ends::{meant, round_ends};
+use super::formula::plainly;
 use crate::ScenarioError as E;
 use crate::read::near;
-use crate::text::between;
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy)]
@@ -32,6 +34,10 @@ pub(super) struct Column {
     pub(super) needed: bool,
     /// A static spine, which the trade says without a unit.
     pub(super) spine: bool,
+    /// Ends (SI) beyond which it is asked whether it is so.
+    pub(super) likely: Option<(f64, f64)>,
+    /// What a gauge was held to, beyond whose limit no sound part reads.
+    pub(super) gauged: Option<Gauged>,
 }
 
 /// What stands in a cell, as its column means it.
@@ -49,7 +55,7 @@ pub(super) enum Value {
 
 /// The columns of one kind of table: an enum of their names beside their rows,
 /// so that a column that is not there cannot be asked for. Every kind has one
-/// more for notes, which nothing asks for.
+/// more for notes, which nothing asks for; and one for corrections, where it has them.
 pub(super) trait Columns: Copy + 'static {
     /// In the order of the enum.
     const ALL: &'static [Column];
@@ -61,13 +67,13 @@ pub(super) trait Columns: Copy + 'static {
 }
 
 macro_rules! columns {
-    ($kind:ident { $($id:ident $column:expr;)* }) => {
+    ($kind:ident { $($id:ident $column:expr;)* } $(and $more:expr)?) => {
         #[derive(Debug, Clone, Copy, PartialEq, Eq)]
         pub(super) enum $kind { $($id),* }
 
         impl $crate::measured::column::Columns for $kind {
             const ALL: &'static [$crate::measured::column::Column] =
-                &[$($column,)* $crate::measured::column::NOTE];
+                &[$($column,)* $($more,)? $crate::measured::column::NOTE];
             fn at(self) -> usize { self as usize }
         }
     };
@@ -77,11 +83,29 @@ pub(super) use columns;
 type Names = &'static [&'static str];
 
 pub(super) const fn may(name: &'static str, also: Names, holds: Holds) -> Column {
-    Column { name, also, against: &[], holds, needed: false, spine: false }
+    Column {
+        name,
+        also,
+        against: &[],
+        holds,
+        needed: false,
+        spine: false,
+        likely: None,
+        gauged: None,
+    }
 }
 
 pub(super) const fn need(name: &'static str, also: Names, holds: Holds) -> Column {
-    Column { name, also, against: &[], holds, needed: true, spine: false }
+    Column {
+        name,
+        also,
+        against: &[],
+        holds,
+        needed: true,
+        spine: false,
+        likely: None,
+        gauged: None,
+    }
 }
 
 pub(super) const PART: [&str; 2] = ["in", "mm"];
@@ -114,71 +138,23 @@ pub(super) const fn words<T, const N: usize>(
     words
 }
 
-/// A name without case, hyphens and spare blanks.
-fn plain(name: &str) -> String {
-    let spaced = name.replace(['-', '_'], " ").to_lowercase();
-    spaced.split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
-/// Which column a name means, and whether it counts the other way.
-pub(super) fn find(columns: &[Column], name: &str) -> Option<(usize, bool)> {
-    let wanted = plain(name);
-    let among = |names: &[&str]| names.iter().any(|name| plain(name) == wanted);
-    columns.iter().enumerate().find_map(|(at, column)| {
-        let against = among(column.against);
-        (against || among(&[column.name]) || among(column.also)).then_some((at, against))
-    })
-}
-
-/// What may stand behind the name of a column that is counted: `arrow #`, `arrow no.`.
-const COUNTED: [&str; 4] = ["#", "no", "no.", "number"];
-
-/// The column that a head means, as [`find`], and its unit. Beside the ways of
-/// [`split_head`], a unit may follow the name (`weight gr`), and a count a text
-/// (`arrow #`).
-pub(super) fn named<'t>(
-    columns: &[Column],
-    text: &'t str,
-) -> (Option<(usize, bool)>, Option<&'t str>) {
-    let (name, unit) = split_head(text);
-    let found = find(columns, name);
-    let Some((before, last)) = name.rsplit_once(' ').filter(|_| found.is_none()) else {
-        return (found, unit);
-    };
-    match find(columns, before).map(|found| (found, columns[found.0].holds)) {
-        Some((found, Holds::Amount(dimension, ..)))
-            if unit.is_none() && dimension.spelled(last).is_some() =>
-        {
-            (Some(found), Some(last))
-        }
-        Some((found, Holds::Text)) if COUNTED.contains(&last.to_lowercase().as_str()) => {
-            (Some(found), unit)
-        }
-        _ => (None, unit),
-    }
-}
-
-/// The name of a column that a wrong one is near to.
-pub(super) fn nearest(columns: &[&'static Column], wrong: &str) -> Option<&'static str> {
-    let names = columns
-        .iter()
-        .flat_map(|c| [c.name].iter().chain(c.also).chain(c.against).copied().collect::<Vec<_>>());
-    near::name(&plain(wrong), names)
-}
-
-/// `mass [gr]`, `mass (gr)` or `mass, gr` as name and unit.
-pub(super) fn split_head(text: &str) -> (&str, Option<&str>) {
-    let found = text.split_once(['[', '(']).or_else(|| text.split_once(','));
-    let (name, rest) = found.unwrap_or((text, ""));
-    let unit = rest.split([']', ')']).next().unwrap_or(rest).trim();
-    (name.trim(), Some(unit).filter(|unit| !unit.is_empty()))
-}
-
 impl Column {
     /// The same under names that count the other way.
     pub(super) const fn against(mut self, names: Names) -> Self {
         self.against = names;
         self
+    }
+
+    /// The same, asked about beyond two ends.
+    pub(super) const fn likely(mut self, ends: (f64, f64)) -> Self {
+        self.likely = Some(ends);
+        self
+    }
+
+    /// The same for a reading of a gauge.
+    pub(super) const fn gauged(mut self, of: Gauged, ends: (f64, f64)) -> Self {
+        self.gauged = Some(of);
+        self.likely(ends)
     }
 
     /// The same for a static spine.
@@ -216,7 +192,7 @@ impl Column {
         let (key_of, value) = (|| key.to_owned(), || text.to_owned());
         match self.holds {
             _ if text.is_empty() => Ok(Value::Blank),
-            Holds::Text => Ok(Value::Text(value())),
+            Holds::Text => Ok(Value::Text(plainly(text).to_owned())),
             Holds::Word(words) => match words.iter().find(|word| word.eq_ignore_ascii_case(text)) {
                 Some(word) => Ok(Value::Word(word)),
                 None => Err(E::UnknownChoice {
@@ -243,8 +219,12 @@ impl Column {
                 }
                 let bare = text.ends_with(|c: char| c.is_ascii_digit() || c == '.');
                 let unit = if bare { format!(" {}", shown.symbol) } else { String::new() };
-                let (value, allowed) = (text.to_owned() + &unit, between((low, high), shown));
-                Err(E::OutOfRange { key: key_of(), value, allowed })
+                let (value, allowed) = (text.to_owned() + &unit, round_ends((low, high), shown));
+                let meant = self.likely.and_then(|ends| meant(ends, self.spine, text, shown));
+                match meant {
+                    Some(meant) => Err(of(key, TableMistake::Meant(value, meant, allowed))),
+                    None => Err(E::OutOfRange { key: key_of(), value, allowed }),
+                }
             }
         }
     }
@@ -269,12 +249,12 @@ impl Column {
         }
         let pointed = text.replace(',', ".");
         let own = |usual: &str| dimension.unit(usual).unwrap_or(&dimension.units()[0]);
-        // A spine of 340 is thousandths, whatever the head says of inches.
+        // A spine of 340 or 341.5 is thousandths, whatever the head says of inches.
         let trade = |unit: &Unit| {
             self.spine
                 && unit.symbol == "in"
-                && pointed.len() > 2
-                && pointed.bytes().all(|c| c.is_ascii_digit())
+                && pointed.split('.').next().is_some_and(|whole| whole.len() > 2)
+                && pointed.bytes().all(|c| c.is_ascii_digit() || c == b'.')
         };
         let bare = match unit {
             Ok(unit) if trade(unit) => Bare::Spine,
@@ -324,15 +304,6 @@ mod tests {
     use super::*;
 
     const SPINE: Column = need("spine", &["deflection"], LONG);
-
-    #[test]
-    fn exact_a_head_names_its_unit_in_three_ways() {
-        for head in ["spine [mm]", "spine (mm)", "spine, mm", " spine  [ mm ] ", "spine [mm"] {
-            assert_eq!(split_head(head), ("spine", Some("mm")), "{head}");
-        }
-        assert_eq!(split_head("spine []"), ("spine", None));
-        assert_eq!(split_head("stiff side"), ("stiff side", None));
-    }
 
     #[test]
     fn exact_a_cell_is_read_in_its_own_unit_else_in_that_of_its_head() {

@@ -7,6 +7,7 @@ use units::Dimension::Length;
 use workbench::{Gauge, Gauged};
 
 use super::column::{ARROW, GAUGE, Holds, PART, columns, may, need, words};
+use super::settle::{CORRECTION, Rule, settle};
 use super::sheet::{Row, Sheet, read};
 use super::{Opened, Table, TableMistake};
 use crate::Report;
@@ -42,6 +43,10 @@ const SEEN: [(&str, bool); 2] = [("yes", true), ("no", false)];
 /// Chosen: no step or stroke is coarser.
 const STEP: Holds = Holds::Amount(Length, 0.0, 1e-3, PART);
 
+/// Readings of one face with one gauge, as often as it was read.
+pub(super) const RULE: Rule =
+    Rule { keys: &[("arrow", ""), ("where", ""), ("stage", ""), ("gauge", "")], repeats: true };
+
 columns! { Faces {
     Arrow ARROW;
     Place need("where", &["end", "face"], Holds::Word(&words(&PLACES)));
@@ -57,14 +62,17 @@ columns! { Faces {
     Count may("count", &["strokes"], Holds::Whole(10_000));
     Depth may("depth", &["depth of a stroke"], STEP);
     DepthGive may("depth give", &["depth range"], STEP);
-} }
+} and CORRECTION }
 
 /// Reads readings of end faces.
 ///
 /// # Errors
 /// Every mistake of the file.
 pub fn faces(path: &Path, bytes: Opened) -> Result<Table<FaceReading>, Report> {
-    read(path, bytes, 1, |sheet, rows| rows.iter().filter_map(|row| face(sheet, row)).collect())
+    read(path, bytes, 1, |sheet, rows| {
+        let standing = settle(sheet, rows, &RULE).rows;
+        standing.iter().filter_map(|row| face(sheet, row)).collect()
+    })
 }
 
 fn face(sheet: &mut Sheet, row: &Row<Faces>) -> Option<FaceReading> {

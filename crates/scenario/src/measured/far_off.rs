@@ -1,6 +1,6 @@
 //! Values far off all others of their kind: a slip of the pen, or of the unit.
 
-/// How many times the middle of the others, or less than its inverse, a value of a set
+/// How many times the median of all, or less than its inverse, a value of a set
 /// must be to be taken for a slip. Chosen: no parts or arrows that go into one notebook
 /// scatter so far, and a slipped decimal point does.
 const SLIP: f64 = 1.5;
@@ -25,11 +25,14 @@ pub(super) fn far_off(mut values: Vec<(f64, usize)>) -> Vec<FarOff> {
         return Vec::new();
     }
     values.sort_by(|a, b| a.0.total_cmp(&b.0));
+    // Of all values: one that is odd hardly moves it, and two kinds in one notebook are
+    // both held against what lies between them.
+    let median = f64::midpoint(values[others / 2].0, values[values.len() / 2].0);
     let mut found = Vec::new();
     for (rank, (value, line)) in values.iter().enumerate() {
-        // The middle of the rest: of all values without this one.
-        let middle = values[others / 2 + usize::from(rank <= others / 2)].0;
-        if *value > SLIP * middle || value * SLIP < middle {
+        if *value > SLIP * median || value * SLIP < median {
+            // The middle of the rest: of all values without this one.
+            let middle = values[others / 2 + usize::from(rank <= others / 2)].0;
             let times = format!("{:.2}", value / middle);
             found.push(FarOff { line: *line, times, others });
         }

@@ -4,7 +4,8 @@ use std::borrow::Cow;
 
 use units::{Bare, Dimension, Unit};
 
-use super::column::{Column, named};
+use super::column::Column;
+use super::names::named;
 use super::scan::Record;
 
 /// Rows looked at for the heads. Chosen: a title, a date, a blank or two.

@@ -8,6 +8,7 @@ use units::Dimension::Length;
 
 use super::column::{ARROW, Column, Columns, Holds, TURN, columns, need};
 use super::known::KnownColumn;
+use super::settle::{CORRECTION, Rule, settle};
 use super::{Opened, Table, sheet::read};
 use crate::Report;
 
@@ -27,13 +28,16 @@ columns! { Impacts {
     Up up(10.0);
 } }
 
+/// Shots of an arrow with its nock turned so far.
+pub(super) const RULE: Rule = Rule { keys: &[("arrow", ""), ("turn", "")], repeats: true };
+
 // Chosen: no butt is farther across.
 columns! { Turns {
     Arrow ARROW;
     Turn need("turn", &["nock turn", "nock"], TURN);
     Left left(5.0);
     Up up(5.0);
-} }
+} and CORRECTION }
 
 /// The columns of a table of a group, as [`impacts`] reads them.
 pub fn impact_columns() -> Vec<KnownColumn> {
@@ -64,5 +68,7 @@ pub fn turns(path: &Path, bytes: Opened) -> Result<Table<TurnShot>, Report> {
             hit: [row.si(Turns::Left)?, row.si(Turns::Up)?],
         })
     };
-    read(path, bytes, 1, |_, rows| rows.iter().filter_map(one).collect())
+    read(path, bytes, 1, |sheet, rows| {
+        settle(sheet, rows, &RULE).rows.iter().filter_map(one).collect()
+    })
 }

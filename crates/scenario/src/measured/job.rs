@@ -7,6 +7,7 @@ use units::Length as L;
 use workbench::Job;
 
 use super::column::{Holds, PART, columns, may, words};
+use super::settle::Rule;
 use super::sheet::read;
 use super::{Opened, Table, TableMistake};
 use crate::Report;
@@ -14,6 +15,9 @@ use crate::Report;
 /// Most arrows of a job. Chosen: some gross.
 pub const MOST_ARROWS: u32 = 1000;
 const YES: [(&str, bool); 1] = [("yes", true)];
+
+/// One row of a job.
+pub(super) const RULE: Rule = Rule { keys: &[], repeats: false };
 
 columns! { Heading {
     Customer may("customer", &["name", "for", "whom", "client"], Holds::Text);

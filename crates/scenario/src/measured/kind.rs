@@ -6,12 +6,14 @@ use units::Style;
 
 use super::batch::{Batch, batch};
 use super::column::{Column, Columns, Holds};
+use super::ends::round_ends;
 use super::faces::{Faces, faces};
 use super::hits::{Turns, turns};
 use super::job::{Heading, job};
 use super::known::KnownColumn;
 use super::parts::{Parts, parts};
 use super::profile::{Profile, profiles};
+use super::settle::Rule;
 use super::three::{Three, three};
 use crate::Report;
 
@@ -47,6 +49,19 @@ impl Kind {
         }
     }
 
+    /// Which rows are of one thing.
+    pub(super) fn rule(self) -> Rule {
+        match self {
+            Self::Batch => super::batch::RULE,
+            Self::Faces => super::faces::RULE,
+            Self::Profile => super::profile::RULE,
+            Self::Three => super::three::RULE,
+            Self::Turns => super::hits::RULE,
+            Self::Job => super::job::RULE,
+            Self::Parts => super::parts::RULE,
+        }
+    }
+
     /// Every kind with its word.
     pub const ALL: [(&'static str, Self); 7] = [
         ("batch", Self::Batch),
@@ -63,7 +78,8 @@ impl Kind {
         self.columns().iter().map(KnownColumn::from).collect()
     }
 
-    /// The columns, one line each: name, unit, other names, whether it must be there.
+    /// The columns, one line each: name, unit, other names, whether it must be there, and
+    /// outside which range it is asked about.
     pub fn told(self, style: Style) -> String {
         let one = |column: &Column| {
             let needed = if column.needed { "; every row needs it" } else { "" };
@@ -82,7 +98,15 @@ impl Kind {
                 _ => String::new(),
             };
             let head = column.head(style == Style::Metric);
-            format!("{head}{words}{also}{against}{needed}\n")
+            let asked = match (column.likely, column.holds) {
+                (Some(ends), Holds::Amount(dimension, _, _, units)) => {
+                    let unit = dimension.unit(units[usize::from(style == Style::Metric)]);
+                    let range = unit.map(|unit| round_ends(ends, unit)).unwrap_or_default();
+                    format!("; asked about outside {range}")
+                }
+                _ => String::new(),
+            };
+            format!("{head}{words}{also}{against}{needed}{asked}\n")
         };
         self.columns().iter().map(one).collect()
     }

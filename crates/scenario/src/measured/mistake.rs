@@ -69,7 +69,7 @@ pub enum TableMistake {
     #[error("\"{0}\" stands in line {1} already")]
     NameTwice(String, usize, bool),
     /// A row that voids one that is not there.
-    #[error("there is no row of this arrow and stage to make void")]
+    #[error("there is no entry of this to take back")]
     NothingVoid,
     /// A job of no arrows.
     #[error("a job has one arrow or more")]
@@ -80,6 +80,13 @@ pub enum TableMistake {
     /// A value so many times the middle of so many others.
     #[error("this is {0} times the middle of the {1} others")]
     FarOff(String, usize),
+    /// A value that hardly any has, and the ends between which nearly all lie; what may
+    /// be meant.
+    #[error("{0} is hardly ever so: nearly all lie within {1}")]
+    Unlikely(String, String, Option<String>),
+    /// A value that cannot be, what may be meant, and the range.
+    #[error("{0} is out of range: it goes from {2}")]
+    Meant(String, String, String),
     /// A reading that no sound part gives, as the bench refuses it.
     #[error("{0}")]
     Unsound(String),
@@ -119,7 +126,10 @@ impl TableMistake {
             Self::NothingVoid => "leave this row out".into(),
             Self::NoArrows => "how many are there to be?".into(),
             Self::Once(_) => "a second row here".into(),
-            Self::FarOff(..) | Self::Unsound(_) => "is that so?".into(),
+            Self::FarOff(..) | Self::Unlikely(.., None) | Self::Unsound(_) => "is that so?".into(),
+            Self::Unlikely(.., Some(meant)) | Self::Meant(_, meant, _) => {
+                format!("did you mean {meant}?")
+            }
             Self::NotInTrial(_, allowed) => allowed.clone(),
             Self::EndShort(..) => "up to here".into(),
             Self::Over(what, most) => format!("{what}, {most} row"),
@@ -162,13 +172,14 @@ impl TableMistake {
             Self::OneOf(found, _) if !found.is_empty() => {
                 vec!["write each reading in a row of its own".into()]
             }
-            Self::FarOff(..) => vec![
-                "a slipped decimal point or another unit is likely; what is so unlike the rest \
-                 belongs in a notebook of its own"
+            Self::FarOff(..) | Self::Unlikely(..) => vec![
+                "a slipped decimal point or another unit is likely; if it is so, note it again \
+                 with correction=sure, that is with \"sure\" in a column \"correction\""
                     .into(),
             ],
             Self::Unsound(_) => vec![
-                "where it is so, take the arrow out: in a batch write why in a column \"out\""
+                "where it is so, take the arrow out: in a batch write why in a column \"out\"; \
+                 elsewhere note it again with correction=sure"
                     .into(),
             ],
             Self::EndShort(..) => vec![

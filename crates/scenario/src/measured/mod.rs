@@ -11,28 +11,38 @@
 //! that is nearly called like a column of the kind is a slip. Every mistake of
 //! a file is told at once, with its place.
 //!
-//! `scan` finds rows and cells, `column` reads a head or a cell, `sheet` binds
-//! the two and gathers mistakes; each further file holds the columns of a kind
-//! and how its rows make what the other rooms work with.
+//! `scan` finds rows and cells, `names` reads a head, `column` a cell, `sheet` binds
+//! the two and gathers mistakes, `settle` puts corrections in place, `likely` asks about
+//! what hardly any arrow has, `add` writes a new row and `noted` says what it changed;
+//! each further file holds the columns of a kind and how its rows make what the other
+//! rooms work with.
 
 mod add;
 mod batch;
 mod clutter;
 mod column;
+mod ends;
 mod faces;
 mod far_off;
+mod formula;
+mod hand;
 mod head;
 mod hits;
 mod job;
 mod kind;
 mod known;
+mod likely;
 mod mistake;
+mod names;
+mod noted;
 mod own;
 mod parts;
 mod profile;
 mod scan;
+mod settle;
 mod sheet;
 mod shots;
+mod standing;
 mod table;
 mod three;
 mod trial;
@@ -46,9 +56,11 @@ pub use job::{MOST_ARROWS, job};
 pub use kind::Kind;
 pub use known::{KnownCells, KnownColumn};
 pub use mistake::TableMistake;
+pub use noted::{Doubt, Noted, Said};
 pub use parts::parts;
 pub use profile::{ShaftReadings, Stations, profiles};
 pub use shots::{shot_columns, shots};
+pub use standing::{Standing, standing};
 pub use table::{Opened, Reader, Table};
 pub use three::{ShaftThree, three};
 pub use trial::{quoted, trial_hits, trial_key, trial_plan, trial_plan_text, trial_spreads};

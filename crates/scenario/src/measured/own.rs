@@ -1,6 +1,7 @@
 //! Columns of the user's own.
 
-use super::column::{Column, Columns, Value, split_head};
+use super::column::{Column, Columns, Value};
+use super::names::split_head;
 use super::sheet::Sheet;
 use crate::source::Place;
 

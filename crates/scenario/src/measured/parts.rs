@@ -7,20 +7,22 @@ use workbench::{LoosePart, PartKind};
 
 use super::column::{Holds, columns, may, need, words};
 use super::far_off::far_off;
-use super::sheet::read;
+use super::likely::{INSERT_MASS, NOCK_MASS, POINT_MASS, asked, unlikely};
+use super::settle::{CORRECTION, Rule, settle};
+use super::sheet::{Row, read};
 use super::{Opened, Table, TableMistake};
 use crate::Report;
 
 const KINDS: [(&str, PartKind); 3] =
     [("point", PartKind::Point), ("insert", PartKind::Insert), ("nock", PartKind::Nock)];
-const YES: [(&str, bool); 1] = [("yes", true)];
+/// One row of a part.
+pub(super) const RULE: Rule = Rule { keys: &[("part", ""), ("name", "")], repeats: false };
 
 columns! { Parts {
     Part need("part", &["kind", "what"], Holds::Word(&words(&KINDS)));
     Name need("name", &["number", "no", "no.", "#", "id", "label"], Holds::Text);
     Mass may("mass", &["weight", "wt"], Holds::Amount(Mass, 1e-5, 0.1, ["gr", "gr"]));
-    Correction may("correction", &["corrects"], Holds::Word(&words(&YES)));
-} }
+} and CORRECTION }
 
 /// Reads loose parts, in the order in which they first appear; a correction is a new row
 /// over an old one.
@@ -29,42 +31,33 @@ columns! { Parts {
 /// Every mistake of the file.
 pub fn parts(path: &Path, bytes: Opened) -> Result<Table<LoosePart>, Report> {
     read(path, bytes, 1, |sheet, rows| {
-        let mut found: Vec<(usize, LoosePart)> = Vec::new();
-        // Of each part, the row that weighs it.
-        let mut weighed: Vec<Option<usize>> = Vec::new();
-        for (at, row) in rows.iter().enumerate() {
+        let settled = settle(sheet, rows, &RULE);
+        let mut found: Vec<(LoosePart, &Row<Parts>)> = Vec::new();
+        for row in &settled.rows {
             let (Some(kind), Some(name)) =
                 (row.meaning(Parts::Part, &KINDS), row.text(Parts::Name))
             else {
                 continue;
             };
-            let new = LoosePart { kind, name: name.to_owned(), mass: row.get(Parts::Mass) };
-            let corrects = row.meaning(Parts::Correction, &YES).is_some();
-            let here = new.mass.map(|_| at);
-            match found.iter().position(|(_, old)| old.kind == kind && old.name == name) {
-                Some(old) if !corrects => {
-                    let mistake = TableMistake::NameTwice(name.to_owned(), found[old].0, true);
-                    sheet.tell_cell(row, Parts::Name, mistake);
-                }
-                Some(old) => {
-                    weighed[old] = here.or(weighed[old]);
-                    let part = &mut found[old].1;
-                    part.mass = new.mass.or(part.mass);
-                }
-                None => {
-                    weighed.push(here);
-                    found.push((row.line, new));
-                }
-            }
+            found
+                .push((LoosePart { kind, name: name.to_owned(), mass: row.get(Parts::Mass) }, row));
         }
         for (_, kind) in KINDS {
-            let of_kind = found.iter().zip(&weighed).filter(|((_, part), _)| part.kind == kind);
-            let masses = of_kind.filter_map(|((_, part), at)| Some((part.mass?.si(), (*at)?)));
+            let ends = match kind {
+                PartKind::Point => POINT_MASS,
+                PartKind::Insert => INSERT_MASS,
+                PartKind::Nock => NOCK_MASS,
+            };
+            let of_kind = || found.iter().enumerate().filter(|(_, (part, _))| part.kind == kind);
+            let masses = of_kind().filter_map(|(at, (part, _))| Some((part.mass?.si(), at)));
             for far in far_off(masses.collect()) {
                 let mistake = TableMistake::FarOff(far.times, far.others);
-                sheet.tell_cell(&rows[far.line], Parts::Mass, mistake);
+                asked(sheet, found[far.line].1, Parts::Mass, mistake);
+            }
+            for (_, (_, row)) in of_kind() {
+                unlikely(sheet, row, Parts::Mass, ends);
             }
         }
-        found.into_iter().map(|(_, part)| part).collect()
+        found.into_iter().map(|(part, _)| part).collect()
     })
 }

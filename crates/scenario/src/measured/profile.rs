@@ -5,9 +5,11 @@ use std::path::Path;
 
 use units::Dimension::Length;
 use units::{Length as L, Role, Style, parse};
-use workbench::{Indicator, RunOut};
+use workbench::{Gauged, Indicator, RunOut};
 
 use super::column::{CLOCK, Column, Columns, GAUGE, Holds, LONG, PART, SHAFT, columns, may};
+use super::likely::RUN_OUT;
+use super::settle::{CORRECTION, Rule, settle};
 use super::sheet::{Row, Sheet, read};
 use super::{Opened, Table, TableMistake as Mistake};
 use crate::Report;
@@ -15,15 +17,19 @@ use crate::Report;
 /// An indicator may stand anywhere.
 const DIAL: Holds = Holds::Amount(Length, -0.05, 0.05, PART);
 
+/// Readings of a shaft at a station, as often as it was read.
+pub(super) const RULE: Rule =
+    Rule { keys: &[("shaft", ""), ("station", ""), ("clock", "")], repeats: true };
+
 columns! { Profile {
     Shaft SHAFT;
     Station may("station", &["position", "place"], LONG);
     Clock may("clock", &["clock position"], CLOCK);
     Reading may("reading", &["indicator", "dial"], DIAL);
-    RunOut may("run-out", &["runout", "tir", "total"], GAUGE);
+    RunOut may("run-out", &["runout", "tir", "total"], GAUGE).gauged(Gauged::End, RUN_OUT);
     High may("high", &["run-out high", "high side"], CLOCK);
     Stock may("stock", &["shaft length", "length"], Holds::Amount(Length, 0.05, 2.0, PART));
-} }
+} and CORRECTION }
 
 /// A reading under the head of its station.
 const ACROSS: Column = may("8 in", &[], DIAL);
@@ -61,6 +67,7 @@ pub fn profiles(path: &Path, bytes: Opened) -> Result<Table<ShaftReadings>, Repo
         let (mut found, mut known) = (Vec::new(), HashMap::new());
         // One row a shaft and clock position, stations across.
         let stations = sheet.claim(station);
+        let rows = &settle(sheet, rows, &RULE).rows;
         if !stations.is_empty() {
             // A total of such a row is a sum of the spreadsheet's.
             sheet.disown(Profile::RunOut);

@@ -6,8 +6,9 @@ use std::path::Path;
 
 use units::Quantity;
 
-use super::column::{Column, Columns, Holds, Value, find, named, nearest, split_head};
+use super::column::{Column, Columns, Holds, Value};
 use super::head::{BareNumbers, Head, heads, known};
+use super::names::{find, named, nearest, split_head};
 use super::scan::{Record, rows};
 use super::{Opened, Table, TableMistake as Mistake};
 use crate::report::Problems;
@@ -30,7 +31,7 @@ pub(super) struct Sheet {
     pub(super) separator: char,
     pub(super) heads: Vec<Head>,
     /// The row of the heads.
-    place: Place,
+    pub(super) place: Place,
     pub(super) sources: Sources,
     pub(super) problems: Problems,
     /// Rows without a reading: line and why.
@@ -38,11 +39,13 @@ pub(super) struct Sheet {
 }
 
 /// One row: by the order of the kind's columns, each with the place of its cell.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(super) struct Row<C> {
     pub(super) line: usize,
-    place: Place,
-    cells: Vec<(Value, Place)>,
+    pub(super) place: Place,
+    pub(super) cells: Vec<(Value, Place)>,
+    /// Which of them are not to be asked about.
+    pub(super) sure: Vec<bool>,
     /// Cells under heads of the user's own: which head, text, place.
     pub(super) own: Vec<(usize, String, Place)>,
     of: PhantomData<C>,
@@ -178,7 +181,7 @@ impl Sheet {
         self.problem(place, E::Table { at, mistake });
     }
 
-    fn head_of(&self, column: usize) -> Option<usize> {
+    pub(super) fn head_of(&self, column: usize) -> Option<usize> {
         self.heads.iter().position(|head| head.column == Some(column))
     }
 
@@ -192,7 +195,20 @@ impl Sheet {
     }
 
     pub(super) fn tell_cell<C: Columns>(&mut self, row: &Row<C>, column: C, mistake: Mistake) {
-        self.tell(row.cells[column.at()].1, self.head_of(column.at()), mistake);
+        self.tell_at(row, column.at(), mistake);
+    }
+
+    /// The same of a column by its place.
+    pub(super) fn tell_at<C>(&mut self, row: &Row<C>, at: usize, mistake: Mistake) {
+        self.tell(row.cells[at].1, self.head_of(at), mistake);
+    }
+
+    /// A cell of a row as it is written, by the place of its column.
+    pub(super) fn written<C>(&self, row: &Row<C>, at: usize) -> String {
+        let place = row.cells[at].1;
+        let text = self.sources.0[place.file].text[place.start..place.end].trim();
+        let quoted = text.strip_prefix('"').and_then(|rest| rest.strip_suffix('"'));
+        quoted.map_or_else(|| text.to_owned(), |inside| inside.replace("\"\"", "\""))
     }
 
     /// Tells of a cell that is blank, though its row needs it.
@@ -337,7 +353,8 @@ impl Sheet {
                 self.tell(*place, Some(head), Mistake::Blank("every row".to_owned()));
             }
         }
-        Row { line: row.line, place: self.at(row.span.clone()), cells, own, of: PhantomData }
+        let (place, sure) = (self.at(row.span.clone()), vec![false; cells.len()]);
+        Row { line: row.line, place, cells, sure, own, of: PhantomData }
     }
 }
 

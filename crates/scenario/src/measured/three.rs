@@ -1,27 +1,31 @@
 //! Three readings of a shaft, one shaft to a row.
 
-use std::collections::HashMap;
 use std::path::Path;
 
 use units::Dimension::Length;
 use units::Length as L;
-use workbench::{Spun, ThreeReadings};
+use workbench::{Gauged, Spun, ThreeReadings};
 
 use super::column::{CLOCK, GAUGE, Holds, PART, SHAFT, columns, may};
+use super::likely::RUN_OUT;
+use super::settle::{CORRECTION, Rule, settle};
 use super::sheet::read;
-use super::{Opened, Table, TableMistake};
+use super::{Opened, Table};
 use crate::Report;
+
+/// One row of a shaft.
+pub(super) const RULE: Rule = Rule { keys: &[("shaft", "")], repeats: false };
 
 columns! { Three {
     Shaft SHAFT;
     Stock may("stock", &["shaft length", "length"], Holds::Amount(Length, 0.05, 2.0, PART));
-    Middle may("middle", &["run-out", "runout", "tir", "straightness"], GAUGE);
+    Middle may("middle", &["run-out", "runout", "tir", "straightness"], GAUGE).gauged(Gauged::Middle, RUN_OUT);
     MiddleHigh may("middle high", &["middle clock", "run-out high", "high"], CLOCK);
-    Nock may("nock end", &["rear end", "rear"], GAUGE);
+    Nock may("nock end", &["rear end", "rear"], GAUGE).gauged(Gauged::End, RUN_OUT);
     NockHigh may("nock end high", &["nock high", "nock end clock", "rear high"], CLOCK);
-    Point may("point end", &["front end", "front"], GAUGE);
+    Point may("point end", &["front end", "front"], GAUGE).gauged(Gauged::End, RUN_OUT);
     PointHigh may("point end high", &["point high", "point end clock", "front high"], CLOCK);
-} }
+} and CORRECTION }
 
 /// A shaft that was read in the middle and at its ends.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,20 +46,12 @@ pub struct ShaftThree {
 /// Every mistake of the file.
 pub fn three(path: &Path, bytes: Opened) -> Result<Table<ShaftThree>, Report> {
     read(path, bytes, 1, |sheet, rows| {
-        let mut seen: HashMap<&str, usize> = HashMap::new();
         let mut found = Vec::new();
         if !sheet.has_one_of(&[Three::Middle, Three::Nock, Three::Point]) {
             return found;
         }
-        for row in rows {
+        for row in &settle(sheet, rows, &RULE).rows {
             let Some(name) = row.text(Three::Shaft) else { continue };
-            if let Some(line) = seen.insert(name, row.line) {
-                sheet.tell_cell(
-                    row,
-                    Three::Shaft,
-                    TableMistake::NameTwice(name.to_owned(), line, false),
-                );
-            }
             let spun =
                 |total, high| row.get(total).map(|total| Spun { total, high: row.get(high) });
             let readings = ThreeReadings {

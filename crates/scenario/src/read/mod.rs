@@ -60,6 +60,11 @@ pub fn read_in(path: &Path, units: Option<Style>, files: &Files<'_>) -> Result<S
     });
     let source = Source { path: path.to_owned(), text: text.clone(), named_at: None };
     let file = reader.sources.add(source);
+    if like_table(&text) {
+        let place = reader.sources.place(file, 0..text.lines().next().map_or(0, str::len));
+        let path = path.display().to_string();
+        reader.problem(Some(place), ScenarioError::LooksLikeTable { path });
+    }
     let scenario = if reader.problems.is_empty() { reader.scenario(file, &text) } else { None };
     reader.end(scenario)
 }
@@ -79,6 +84,17 @@ struct Reader<'a> {
     whole: bool,
     /// The units asked for beside the file.
     units: Option<Style>,
+}
+
+/// Whether a text is a table: its first lines have several cells each, and neither a key
+/// with a value nor a name in brackets, of which a scenario is made.
+fn like_table(text: &str) -> bool {
+    let said = |line: &&str| !line.is_empty() && !line.starts_with('#');
+    let mut lines = text.trim_start_matches('\u{feff}').lines().map(str::trim).filter(said).take(2);
+    let cells = |line: &str| {
+        !line.contains('=') && !line.starts_with('[') && line.contains([',', ';', '\t'])
+    };
+    lines.next().is_some_and(cells) && lines.all(cells)
 }
 
 /// The line at a byte with its value in quotes, if it is `key = 60 lb`.

@@ -30,8 +30,8 @@ impl Part {
             "bow" | "departure" => Self::Bow,
             "archer" => Self::Archer,
             "air" | "wind" | "range" | "aero" => Self::Place,
-            "sight" => Self::Sight,
-            "question" | "title" | "note" | "seed" => Self::Asked,
+            "sight" | "marks" => Self::Sight,
+            "question" | "title" | "note" | "seed" | "flight" => Self::Asked,
             _ => return None,
         })
     }

@@ -268,7 +268,7 @@ VaneAround "faults.vane.around" number(Angle, "-60 deg", "60 deg"), is("0 deg", 
 VaneForward "faults.vane.forward" number(Length, "-2 in", "2 in"), is("0 mm", PERFECT), "How far forward it sits from its place.";
 
 [FORM]
-ArcherGroups "archer.groups" Kind::Texts, Absent, "Groups you shot, such as \"5 arrows at 40 yd span 6 in\", one or several: the archer's form follows, with the arrows' own spread (of the first build) taken off.";
+ArcherGroups "archer.groups" Kind::Texts, Absent, "Groups you shot, such as \"5 arrows at 40 yd span 6 in\", one or several: the archer's form follows, with the arrows' own spread (of the first build) taken off.", first();
 ArcherScore "archer.score" Kind::Text, Absent, "A round you shot, such as \"265 points with 30 arrows on 40 cm at 20 yd\", the sight set well.";
 ArcherShots "archer.shots" Kind::Rows(&SHOTS), Absent, "Where the arrows of one group hit.";
 ArcherShotsAt "archer.shots_at" fixed(Length, "1 m", "200 m"), Absent, "The distance of that group.";
@@ -295,8 +295,8 @@ AirPressure "air.pressure" number(Pressure, "500 hPa", "1100 hPa"), is("1013.25 
 AirAltitude "air.altitude" number(Length, "-430 m", "5600 m"), Absent, "Altitude above the sea; gives the pressure of the standard atmosphere.", control(dial("height", 13, Place, Plain, "Altitude", "", [slide("ft", 0.0, 12000.0, 250.0), slide("m", 0.0, 4000.0, 50.0)]));
 AirHumidity "air.humidity" number(Ratio, "0 %", "100 %"), is("50 %", "chosen: the middle; it moves the density by less than 1 %"), "Relative humidity.";
 
-WindSpeed "wind.speed" number(Speed, "0 m/s", "30 m/s"), is("0 mph", "chosen: calm unless stated"), "Wind speed.", control(dial("wind", 11, Place, Side, "Wind", "From the right above zero, from the left below.", [slide("mph", -30.0, 30.0, 1.0), slide("m/s", -13.0, 13.0, 0.5)]));
-WindFrom "wind.from" clock(), is("90 deg", "chosen: a wind from the side, where it matters most"), "Where it comes from, clockwise seen from above: 0 a headwind, 90 deg from the right.";
+WindSpeed "wind.speed" number(Speed, "0 m/s", "30 m/s"), is("0 mph", "chosen: calm unless stated"), "Wind speed; in words, such as \"10 mph from the left\" or \"headwind 5 mph\", it says wind.from too.", control(dial("wind", 11, Place, Side, "Wind", "From the right above zero, from the left below; or \"10 mph from the left\".", [slide("mph", -30.0, 30.0, 1.0), slide("m/s", -13.0, 13.0, 0.5)]));
+WindFrom "wind.from" clock(), is("90 deg", "chosen: a wind from the side, where it matters most"), "Where it comes from, clockwise seen from above: 0 a headwind, 90 deg from the right; or \"from the left\", \"9 o'clock\".";
 WindProfileHeight "wind.profile_height" number(Length, "0.5 m", "100 m"), Absent, "Height at which the speed holds, for a log profile; the same wind everywhere unless written.";
 WindRoughness "wind.roughness" number(Length, "0.0002 m", "0.4 m"), is("0.03 m", "sourced: [davenport1960]"), "Roughness length of the ground, for a log profile.";
 

@@ -44,6 +44,8 @@ pub(crate) struct Key {
     pub(crate) control: Option<Dial>,
     /// The key whose control moves this one too.
     pub(crate) along: Option<Id>,
+    /// Whether it stands first in its room though it has no slider.
+    pub(crate) first: bool,
 }
 
 impl Key {
@@ -54,7 +56,17 @@ impl Key {
         fallback: Fallback,
         doc: &'static str,
     ) -> Self {
-        Self { id, path, kind, fallback, doc, chance: chance::ASKED, control: None, along: None }
+        Self {
+            id,
+            path,
+            kind,
+            fallback,
+            doc,
+            chance: chance::ASKED,
+            control: None,
+            along: None,
+            first: false,
+        }
     }
 
     const fn by(mut self, chance: Chance) -> Self {
@@ -64,6 +76,11 @@ impl Key {
 
     const fn control(mut self, dial: Dial) -> Self {
         self.control = Some(dial);
+        self
+    }
+
+    const fn first(mut self) -> Self {
+        self.first = true;
         self
     }
 

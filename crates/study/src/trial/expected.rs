@@ -8,7 +8,7 @@ use crate::sample::Sample;
 use crate::sampler::{BuildSampler, RunSettings};
 use crate::shoot::Shooter;
 use crate::variant::Variant;
-use crate::{Build, Owner, Quiet, StudyError};
+use crate::{Build, Owner, StudyError, Watch};
 
 /// Flights of each build. Chosen: sigma is then known to 1.1 % (one standard error),
 /// and the two builds share their chances.
@@ -31,11 +31,13 @@ pub struct Expected {
 /// a machine's groups say nothing of how many arrows an archer needs.
 ///
 /// # Errors
-/// What kept an arrow from being built, shot or flown so far; no spread at all.
+/// What kept an arrow from being built, shot or flown so far; no spread at all;
+/// [`StudyError::Cancelled`] when the watch ends it.
 pub fn expected(
     builds: [&Build; 2],
     distance: Length,
     seed: u64,
+    watch: &dyn Watch,
 ) -> Result<Option<Expected>, StudyError> {
     let shoots = |build: &&Build| build.recipe.draws().iter().any(|d| d.owner == Owner::Archer);
     if !builds.iter().all(shoots) {
@@ -46,7 +48,7 @@ pub fn expected(
     let mut groups = Vec::new();
     for variant in variants {
         let sampler = BuildSampler::new(variant, &distances)?;
-        let settings = RunSettings { seed, arrows: None, distances: &distances, watch: &Quiet };
+        let settings = RunSettings { seed, arrows: None, distances: &distances, watch };
         let mut cache = GroupCache::new(settings, vec![sampler]);
         groups.push(Group::of(&cache.group(0, Sample::Full, FLIGHTS)?[0])?);
     }

@@ -52,7 +52,11 @@ fn with(arrow: &Measured, of: Trait, si: f64) -> Measured {
 pub(crate) fn blanks(arrow: &Measured, batch: &[Measured]) -> Vec<Trait> {
     let others = |of: Trait| batch.iter().any(|o| o.stage == arrow.stage && has(o, of));
     let all = PLAIN.into_iter().chain([Trait::RunOut, Trait::Tip, Trait::Groove]);
-    all.filter(|of| !has(arrow, *of) && others(*of)).collect()
+    // What a shaft weighs for its length is no blank.
+    let known = |of: Trait| {
+        has(arrow, of) || of == Trait::Mass && arrow.mass.is_none() && arrow.density().is_some()
+    };
+    all.filter(|of| !known(*of) && others(*of)).collect()
 }
 
 /// An arrow with its blanks as its batch has them.

@@ -275,7 +275,7 @@ fn paired<'a>(
     let length = base.parts.shaft.length.si();
     let bare = ask.shafts.iter().filter(|shaft| !shaft.stage.finished());
     let (shafts, unweighed): (Vec<_>, Vec<_>) =
-        bare.map(|shaft| (shaft, cut_mass(shaft, length))).partition(|(_, m)| m.is_some());
+        bare.map(|shaft| (shaft, wanted_mass(shaft, length))).partition(|(_, m)| m.is_some());
     let weighed = |kind: PartKind| {
         let of = |part: &&'a LoosePart| part.kind == kind && part.mass.is_some();
         ask.parts.iter().filter(of).collect::<Vec<_>>()
@@ -357,6 +357,12 @@ fn cut_mass(shaft: &Measured, wanted: f64) -> Option<f64> {
         _ => shaft.length.map_or(wanted, Length::si),
     };
     Some(shaft.mass?.si() * wanted / over)
+}
+
+/// The same of what was weighed, else of what was weighed before it was cut.
+fn wanted_mass(shaft: &Measured, wanted: f64) -> Option<f64> {
+    let carried = || shaft.density().map(|density| density.si() * wanted);
+    cut_mass(shaft, wanted).or_else(carried)
 }
 
 /// A shaft rolled clockwise, seen from behind, with what was read of it.

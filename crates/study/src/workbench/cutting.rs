@@ -24,6 +24,9 @@ pub fn cut(ask: &CutAsk, watch: &dyn Watch) -> Result<Cutting, StudyError> {
     let mut plans = Vec::new();
     let mut left_out = ask.unread.to_vec();
     for shaft in ask.shafts {
+        if watch.cancelled() {
+            return Err(StudyError::Cancelled);
+        }
         let known = Known::new(shaft.stock.si(), shaft.read.sightings(), ask.population);
         let planned = known.and_then(|known| {
             let axis = known.axis()?;

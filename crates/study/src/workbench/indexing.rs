@@ -71,6 +71,9 @@ pub struct Indexed {
     pub name: String,
     /// Where it hits at each position, last distance.
     pub places: Vec<Place>,
+    /// Whether the clock position of any of its faults was noted: without one nobody knows
+    /// which way to turn it.
+    pub clocked: bool,
     /// Which position to use.
     pub choice: usize,
     /// Its distance from the set's centre now and then, m.
@@ -196,7 +199,7 @@ fn indexed(
     let Turned { choice, centre, spread } = match before {
         // Shots alone need no measured arrows.
         _ if places.is_empty() => Turned { choice: Vec::new(), centre: [0.0; 2], spread: 0.0 },
-        None => best_turns(&places)?,
+        None => best_turns(&movable(ask.arrows, &places))?,
         Some(before) => {
             let choice: Vec<usize> = before.arrows.iter().map(|arrow| arrow.choice).collect();
             let turned: Vec<Place> =
@@ -213,6 +216,7 @@ fn indexed(
             name: arrow.name.clone(),
             away: (away(here), away(there)),
             shooting: shooting(here, there, choice, sigma),
+            clocked: clocked(arrow),
             choice,
             places: places.clone(),
         }
@@ -227,6 +231,21 @@ fn indexed(
         turns,
         unknown: None,
     })
+}
+
+/// Whether the clock position of any fault was noted.
+fn clocked(arrow: &Measured) -> bool {
+    let spun = [arrow.run_out, arrow.tip, arrow.groove];
+    arrow.stiff.is_some() || spun.into_iter().flatten().any(|of| of.high.is_some())
+}
+
+/// The places that each arrow may take: of one without a clock position the present one
+/// alone, since the others differ by what nobody noted.
+fn movable(arrows: &[Measured], places: &[Vec<Place>]) -> Vec<Vec<Place>> {
+    let one = |(arrow, places): (&Measured, &Vec<Place>)| {
+        if clocked(arrow) { places.clone() } else { vec![places[0]] }
+    };
+    arrows.iter().zip(places).map(one).collect()
 }
 
 /// Shots to each of two positions until their means tell apart: two-sided 5 %,

@@ -30,7 +30,7 @@ pub use cutting::cut;
 pub use indexing::{
     HIT_WORTH, IndexAsk, IndexFit, IndexVerdict, Indexed, Indexing, Shooting, TurnShot, index,
 };
-pub use sorting::{ChosenSet, Flier, Foreseen, Question, SortAsk, Sorting, sort};
+pub use sorting::{ChosenSet, Flier, Foreseen, SortAsk, Sorting, sort};
 pub use spin::{CROOKED, SpinLimit, Spun};
 pub use square::{FaceCost, FaceReading, Flat, SquareAsk, Squareness, Where, square};
 pub use stock::{Against, CLAIM, CLAIM_GRADE, Claim, Dial, claims};

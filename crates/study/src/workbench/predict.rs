@@ -66,6 +66,8 @@ fn dressed(base: &Setup, arrow: &Measured) -> Result<Setup, StudyError> {
             && let Some(mass) = arrow.mass
         {
             parts.shaft.density = LinearDensity::from_si(mass.si() / length.si());
+        } else if let Some(density) = arrow.density() {
+            parts.shaft.density = density;
         }
     }
     for of in FAULTS {

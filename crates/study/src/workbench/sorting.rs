@@ -3,8 +3,7 @@
 use rayon::prelude::*;
 use units::Length;
 use workbench::{
-    Measured, Place, Set, Split, WorkbenchError, best_by_value, set_of, split_in_turn,
-    split_together,
+    Measured, Place, Set, Split, best_by_value, set_of, split_in_turn, split_together,
 };
 
 use super::aimed::{AimedBow, FORM_FLIGHTS, FORM_FLIGHTS_AT_POINTS, form_sigma, growth};
@@ -50,17 +49,6 @@ pub struct Foreseen {
     pub blanks: Vec<Trait>,
     /// Which set it belongs to; none for an arrow left over.
     pub set: Option<usize>,
-}
-
-/// A batch that does not look like the scenario's arrow.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Question {
-    /// What differs.
-    pub of: Trait,
-    /// Mean of the batch, SI.
-    pub batch: f64,
-    /// The scenario's arrow, SI.
-    pub scenario: f64,
 }
 
 /// A set that was chosen.
@@ -117,46 +105,8 @@ pub struct Sorting {
     pub form: Vec<f64>,
     /// Shaft diameter, m.
     pub shaft: f64,
-    /// What of the batch contradicts the scenario.
-    pub questions: Vec<Question>,
     /// The same sets at every outer point; none where nothing is poorly known.
     pub unknown: Option<Box<Joint<Sorting>>>,
-}
-
-/// A mean farther off the scenario than so many standard deviations of the batch is
-/// questioned. Chosen: three, and two per cent, so that an even batch is not.
-const OFF: (f64, f64) = (3.0, 0.02);
-
-/// Reads a number of an arrow.
-type Read = fn(&Measured) -> Option<f64>;
-
-/// What of a batch lies farther from the scenario's arrow than its scatter allows.
-fn questions(lane: &AimedBow, arrows: &[Measured]) -> Result<Vec<Question>, StudyError> {
-    let parts = &lane.base.parts;
-    let built = arrow::build(parts, &lane.base.faults).map_err(WorkbenchError::Arrow)?;
-    let behind = parts.nock.outside.si() - parts.nock.groove_depth.si();
-    let length = parts.shaft.length.si() + behind;
-    let read: [(Trait, Read, f64); 3] = [
-        (Trait::Mass, |m| m.mass.map(units::Mass::si), built.mass.mass().si()),
-        (Trait::Length, |m| m.length.map(Length::si), length),
-        (Trait::Spine, |m| m.spine.map(Length::si), parts.shaft.spine.si()),
-    ];
-    let mut found = Vec::new();
-    for (of, read, scenario) in read {
-        // Of bare shafts only the spine can be held against an arrow.
-        let fair = |m: &&Measured| m.stage.finished() || of == Trait::Spine;
-        let values: Vec<f64> = arrows.iter().filter(fair).filter_map(read).collect();
-        if values.is_empty() {
-            continue;
-        }
-        let count = values.len() as f64;
-        let batch = values.iter().sum::<f64>() / count;
-        let scatter = (values.iter().map(|v| (v - batch).powi(2)).sum::<f64>() / count).sqrt();
-        if (batch - scenario).abs() > (OFF.0 * scatter).max(OFF.1 * scenario) {
-            found.push(Question { of, batch, scenario });
-        }
-    }
-    Ok(found)
 }
 
 /// Sorts a batch by where its arrows are expected to hit.
@@ -164,6 +114,7 @@ fn questions(lane: &AimedBow, arrows: &[Measured]) -> Result<Vec<Question>, Stud
 /// # Errors
 /// [`StudyError`]; an arrow that cannot be built, shot or flown is named.
 pub fn sort(ask: &SortAsk, watch: &dyn Watch) -> Result<Sorting, StudyError> {
+    workbench::sortable(ask.arrows.len())?;
     let (mut found, joint) = alone(
         ask.recipe,
         (ask.seed, QUICK_POINTS),
@@ -254,7 +205,6 @@ fn sorted(
         together: ask.together,
         form,
         shaft: lane.base.parts.shaft.outside.si(),
-        questions: questions(&lane, ask.arrows)?,
         unknown: None,
     })
 }

@@ -97,7 +97,7 @@ fn short(why: &WorkbenchError) -> String {
         WorkbenchError::NoHighSide => "no high side".to_owned(),
         WorkbenchError::NoLength => "no length".to_owned(),
         WorkbenchError::Unsound { reading, .. } => {
-            format!("reads {}: a slip?", Role::Gauge.text(*reading, Style::Archery))
+            format!("reads {}, set aside", Role::Gauge.text(*reading, Style::Archery))
         }
         other => other.to_string(),
     }

@@ -24,15 +24,19 @@ pub(super) fn story(found: &Indexing, style: Style) -> Story {
     let sigma = found.form.last().copied().unwrap_or(0.0);
     let mut parts = vec![Part::Figure(clocks(found))];
     if !found.arrows.is_empty() {
-        parts.push(head("Turns to try"));
-        parts.push(Part::Table(turns(found)));
-        parts.push(say(format!(
+        if gains(found) {
+            parts.push(head("Turns to try"));
+            parts.push(Part::Table(turns(found)));
+            parts.push(say(format!(
             "Turn: of the nock in the shaft, clockwise seen from behind. Away: how far the arrow \
              hits from the set's centre at {at}, now and with its nock turned. Shots: at the \
              present position and at the new one, each, until the difference shows four times out \
              of five beside the archer's {} in each direction.",
-            Role::Impact.text(sigma, style)
-        )));
+                Role::Impact.text(sigma, style)
+            )));
+        } else {
+            parts.push(Part::Data(turns(found)));
+        }
         parts.push(head("How to shoot it"));
         parts.push(say(plan(found, style)));
     }
@@ -66,6 +70,30 @@ fn degrees(si: f64) -> String {
     show::significant(Dimension::Angle.unit("deg").map_or(si, |unit| unit.of_si(si)))
 }
 
+/// Whether what the turns gain shows in the growth of the group as it is told.
+fn gains(found: &Indexing) -> bool {
+    let sigma = found.form.last().copied().unwrap_or(0.0);
+    let [before, after] = found.spread.map(|spread| growth(grown(spread.value, sigma)));
+    before != after && found.arrows.iter().any(|arrow| arrow.choice != 0)
+}
+
+/// Of which arrows no turn can be given, for want of a clock position.
+fn unclocked(found: &Indexing) -> String {
+    let blind: Vec<&str> =
+        found.arrows.iter().filter(|a| !a.clocked).map(|a| a.name.as_str()).collect();
+    let what = "stiff side, or high side of run-out, tip or nock";
+    match blind.len() {
+        0 => String::new(),
+        all if all == found.arrows.len() => {
+            format!("No clock position was noted ({what}), so no turn can be given. ")
+        }
+        _ => format!(
+            "Of {} no clock position was noted ({what}), so no turn can be given. ",
+            row(blind.iter().copied())
+        ),
+    }
+}
+
 fn headline(found: &Indexing, style: Style) -> String {
     let at = last(&found.distances, style);
     if found.arrows.is_empty() {
@@ -84,12 +112,25 @@ fn headline(found: &Indexing, style: Style) -> String {
         format!("{value} ({low} to {high}) {}", Role::Impact.symbol(style))
     });
     let shown = found.arrows.iter().any(|arrow| matches!(arrow.shooting, Shooting::Each(_)));
+    let unclocked = unclocked(found);
+    if found.arrows.iter().all(|arrow| !arrow.clocked) {
+        return format!(
+            "{}{unclocked}As they are they make your group at {at} grow by {} over faultless \
+             arrows. Note the clock positions, or shoot a few arrows with their nocks turned and \
+             give the shots.",
+            shots_first(found),
+            growth(before)
+        );
+    }
     let with = match (found.fits.is_empty(), turned.is_empty()) {
         (true, true) => "Your group",
+        (true, false) if !gains(found) => "With the best turns your group",
         (true, false) => "With these turns your group",
         (false, _) => "With the model's turns of all arrows, as if none were shot, your group",
     };
-    let which = if turned.is_empty() && !found.fits.is_empty() {
+    let which = if !turned.is_empty() && !gains(found) {
+        "Turn no nock: what the best turns gain rounds to nothing.".to_owned()
+    } else if turned.is_empty() && !found.fits.is_empty() {
         "It turns no other nock.".to_owned()
     } else if turned.is_empty() {
         "Turn no nock: each is at its best already.".to_owned()
@@ -111,7 +152,7 @@ fn headline(found: &Indexing, style: Style) -> String {
     };
     let by_shots = shots_first(found);
     format!(
-        "{by_shots}{which} {with} at {at} grows by {} over faultless arrows in place of {}. {} From a \
+        "{by_shots}{which} {unclocked}{with} at {at} grows by {} over faultless arrows in place of {}. {} From a \
          machine the set comes from {now} to {then} about its centre (root mean square).",
         growth(after),
         growth(before),

@@ -24,7 +24,7 @@ pub(super) fn numbers(found: &Sorting, style: Style) -> Vec<Number<Sorting>> {
 
 pub(super) fn story(found: &Sorting, style: Style) -> Story {
     let at = last(&found.distances, style);
-    let mut parts: Vec<Part> = doubts(found, style).into_iter().map(note).collect();
+    let mut parts: Vec<Part> = doubts(found).into_iter().map(note).collect();
     parts.extend([head("The sets"), Part::Table(sets(found))]);
     parts.push(say(format!(
         "Spread: how far the arrows of a set hit from their own centre at {at}, root mean square, \
@@ -105,11 +105,12 @@ fn headline(found: &Sorting, style: Style) -> String {
         )
     });
     format!(
-        "Keep together for {}: {}. Need you sort at all? Shot as they come, all {} make your group \
+        "Keep together for {}: {}.{} Need you sort at all? Shot as they come, all {} make your group \
          at {at} grow by {}; these {} by {}. {} From a machine they hit within {} of their centre \
          (root mean square), all together within {}.{weighed}",
         first.name,
         names(found, &first.set.members),
+        others(found),
         found.arrows.len(),
         growth(whole),
         first.set.members.len(),
@@ -120,24 +121,15 @@ fn headline(found: &Sorting, style: Style) -> String {
     )
 }
 
-/// What of the notebook is in doubt: blanks, bare shafts, a batch unlike the scenario.
-fn doubts(found: &Sorting, style: Style) -> Vec<String> {
+/// The members of the sets behind the first.
+fn others(found: &Sorting) -> String {
+    let one = |set: &ChosenSet| format!(" For {}: {}.", set.name, names(found, &set.set.members));
+    found.sets.iter().skip(1).map(one).collect()
+}
+
+/// What of the notebook is in doubt: blanks, bare shafts.
+fn doubts(found: &Sorting) -> Vec<String> {
     let mut out = Vec::new();
-    for question in &found.questions {
-        let role = match question.of {
-            Trait::Mass => Role::Mass,
-            _ => Role::Part,
-        };
-        let text = |si: f64| role.text(si, style);
-        out.push(format!(
-            "Is this the arrow of the scenario? The batch has a {} of {} on average, the scenario's \
-             arrow {}: more than scatter allows. Everything below is computed with the scenario's \
-             other parts.",
-            trait_word(question.of),
-            text(question.batch),
-            text(question.scenario)
-        ));
-    }
     let mut blanks: Vec<(&[Trait], Vec<&str>)> = Vec::new();
     for arrow in found.arrows.iter().filter(|arrow| !arrow.blanks.is_empty()) {
         let name = arrow.measured.name.as_str();

@@ -75,21 +75,16 @@ pub(super) fn story(found: &Squareness, style: Style) -> Story {
     }
 }
 
+/// Whether the same face was read again later, which is what counts.
+fn again(found: &Squareness, cost: &FaceCost) -> bool {
+    let at = found.costs.iter().position(|other| std::ptr::eq(other, cost)).unwrap_or_default();
+    let (name, place) = (&cost.reading.name, cost.reading.at);
+    found.costs[at + 1..].iter().any(|o| o.reading.name == *name && o.reading.at == place)
+}
+
 /// Which ends to work on, first of all.
 fn todo(found: &Squareness, style: Style) -> String {
-    let latest: Vec<&FaceCost> = found
-        .costs
-        .iter()
-        .enumerate()
-        .filter(|(at, cost)| {
-            // A later reading of the same face counts.
-            let same = |other: &FaceCost| {
-                other.reading.name == cost.reading.name && other.reading.at == cost.reading.at
-            };
-            !found.costs[at + 1..].iter().any(same)
-        })
-        .map(|(_, cost)| cost)
-        .collect();
+    let latest: Vec<&FaceCost> = found.costs.iter().filter(|cost| !again(found, cost)).collect();
     let of = |wanted: FaceVerdict| -> Vec<String> {
         let all = latest.iter().filter(|cost| cost.verdict == Some(wanted));
         all.map(|c| format!("the {} of {}", where_word(c.reading.at), c.reading.name)).collect()
@@ -101,27 +96,32 @@ fn todo(found: &Squareness, style: Style) -> String {
     if !reject.is_empty() {
         said.push(format!("Reject {}; look for a crushed or cracked end. ", list(&reject)));
     }
+    let worst = latest.iter().map(|cost| cost.growth).fold(1.0, f64::max);
+    let stand = if square.len() == 1 { "it stands" } else { "they stand" };
     match square.as_slice() {
         [] if reject.is_empty() && !latest.is_empty() => said
             .push(format!("Nothing to square: every end is within {limit} at the rim (0.1 deg). ")),
         [] => {}
-        [_] => said.push(format!(
-            "Square {}: it stands more than {limit} out at the rim (0.1 deg). ",
-            list(&square)
-        )),
-        _ => said.push(format!(
-            "Square {}: they stand more than {limit} out at the rim (0.1 deg). ",
-            list(&square)
-        )),
-    }
-    let worst = latest.iter().map(|cost| cost.growth).fold(1.0, f64::max);
-    if !latest.is_empty() {
-        said.push(format!(
-            "Would anyone see it, were all arrows like the worst here? {} ",
+        some if noticed(worst) => said.push(format!(
+            "Square {}: {stand} more than {limit} out at the rim (0.1 deg), and were all arrows \
+             like the worst here it would show. {} ",
+            list(some),
             would_see(1.0, worst)
-        ));
+        )),
+        some => said.push(format!(
+            "Not worth squaring for the group: {}. {} more than {limit} out at the rim (0.1 deg), \
+             but were all arrows like the worst here, nobody would see a difference. Square them \
+             only where a part sits crooked or you hold to that limit. ",
+            list(some),
+            if square.len() == 1 { "It stands" } else { "They stand" },
+        )),
     }
     said.concat()
+}
+
+/// Whether this archer would see a group so much larger than with faultless arrows.
+fn noticed(growth: f64) -> bool {
+    would_see(1.0, growth).starts_with("This archer would see")
 }
 
 fn headline(found: &Squareness, style: Style) -> String {
@@ -158,8 +158,9 @@ fn enough_said(found: &Squareness, style: Style) -> String {
             format!("{} to {most}", least.split(' ').next().unwrap_or_default())
         };
         return format!(
-            "With your point no face can make the group at {at} grow by {share}: the fit lets a part \
-             lean no more than {range} across its face, and with that the group grows by {}.",
+            "However its faces are cut, this arrow cannot make the group at {at} grow by {share}: a \
+             part is held by its fit in the shaft and leans no more than {range} across its face, \
+             which makes the group larger by {}.",
             growth(ends(&|fit| fit.1).1)
         );
     }
@@ -214,7 +215,10 @@ fn judged(found: &Squareness) -> Rows<&FaceCost> {
         .words("arrow", |cost| &cost.reading.name)
         .words("where", |cost| where_word(cost.reading.at))
         .words("stage", |cost| &cost.reading.stage)
-        .words("do", |cost| cost.verdict.map_or("", face_word))
+        .words("do", |cost| match cost.verdict {
+            Some(_) if again(found, cost) => "read again below",
+            verdict => verdict.map_or("", face_word),
+        })
         .banded("at the rim", Role::Rim, |cost| at_the_rim(found, &cost.angle))
         .banded("angle", Role::Angle, |cost| band(&cost.angle))
         .decimals(2)

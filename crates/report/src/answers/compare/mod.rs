@@ -3,6 +3,7 @@
 mod case;
 mod costs;
 pub(super) mod data;
+mod far;
 mod figures;
 mod headline;
 mod notice;
@@ -115,6 +116,7 @@ fn side_by_side(case: Case) -> Vec<Part> {
     parts.extend(tables(middle));
     if case.several() {
         parts.push(Part::Page(vec![say(prose::DIFFERENCES)]));
+        parts.extend(words::blades_in_wind(case).map(say));
     }
     let rest = (0..case.builds[0].marks.len()).filter(|&at| at != middle);
     parts.extend(rest.map(|at| fold(format!("At {}", case.range(at)), tables(at))));

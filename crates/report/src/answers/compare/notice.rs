@@ -134,11 +134,14 @@ pub(super) fn notice(case: Case, placed: bool) -> Option<String> {
 fn centre(case: Case, placed: bool) -> Option<String> {
     let (name, mark) = farthest(case)?;
     let (said, shots) = (Notice::centre(case, mark)?.said(), centre_needs(case, mark));
+    let place = place(case, mark);
     if placed {
+        // The sentence before says that they land in one place.
+        place?;
         return Some(format!("Where it lands {said}: that takes {shots} arrows with each."));
     }
     let base = &case.builds[0].name;
-    Some(match place(case, mark) {
+    Some(match place {
         Some(place) => format!(
             "With the sight set for \"{base}\" \"{name}\" lands {place}: {said}, which takes {shots} \
              arrows with each."

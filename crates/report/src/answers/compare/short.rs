@@ -8,6 +8,7 @@ use super::super::common::NOBODY_SHORT;
 use super::super::unknown::{self, Asked, bands, stands};
 use super::case::{Case, asking};
 use super::costs::{by_distance, costs, worst};
+use super::far::how_far;
 use super::notice::{lands, notice, noticed};
 use super::pairs::told;
 use super::words;
@@ -32,7 +33,10 @@ const LISTED: usize = 4;
 /// The short answer.
 pub(in super::super) fn short(case: Case) -> Vec<Part> {
     let (told, placed) = verdict(case);
+    // Where a share is asked for, one build's answer is how far it holds.
+    let at = if case.several() { told.len() } else { 0 };
     let mut parts: Vec<Part> = told.into_iter().map(say).collect();
+    parts.splice(at..at, how_far(case).map(say));
     if !case.shot() {
         parts.push(note(NOBODY_SHORT));
     }
@@ -46,6 +50,7 @@ pub(in super::super) fn short(case: Case) -> Vec<Part> {
         format!("At each distance{bands}:")
     }));
     parts.push(Part::Table(if case.several() { costs(case) } else { by_distance(case) }));
+    parts.extend(words::blades_in_wind(case).map(say));
     parts.push(say(next(case)));
     parts
 }

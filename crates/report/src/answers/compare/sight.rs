@@ -1,6 +1,6 @@
 //! Each build is sighted in for itself: what one sight setting would make of them.
 
-use study::{Band, OneSight, PairMark};
+use study::{Band, OneSight, Pair, PairMark};
 use units::{Role, Style};
 
 use super::case::Case;
@@ -21,9 +21,11 @@ pub(in super::super) fn settings(case: Case) -> Option<String> {
 
 /// The further build that lands farthest from the first with the first's setting, by
 /// what the archer's groups would show; none where none gets there.
-pub(super) fn farthest<'a>(case: Case<'a>) -> Option<(&'a str, &'a PairMark)> {
+pub(super) fn farthest(case: Case<'_>) -> Option<(&str, &PairMark)> {
     let at = case.middle();
-    let all = case.pairs.iter().filter_map(|pair| {
+    // Of several a dangerous one is none to speak of.
+    let spoken = |pair: &&Pair| case.pairs.len() == 1 || case.safe(pair.other);
+    let all = case.pairs.iter().filter(spoken).filter_map(|pair| {
         let mark = &pair.marks[at];
         Some((case.name(pair.other), mark, mark.one_sight?))
     });

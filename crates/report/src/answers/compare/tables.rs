@@ -114,6 +114,14 @@ pub(in super::super) fn pair(pair: &Pair) -> Table {
     table_of("pairs", &pair.marks)
         .quantity("distance", Role::Range, |mark| mark.distance.si())
         .estimate("gain in R50", Role::Impact, |mark| mark.gain)
+        .quantity("lands left with one sight", Role::Impact, |mark| {
+            mark.one_sight.map(|of| of.shift.left)
+        })
+        .filed()
+        .quantity("lands up with one sight", Role::Impact, |mark| {
+            mark.one_sight.map(|of| of.shift.up)
+        })
+        .filed()
         .each(who, |rows, (who, read)| {
             rows.ratio(format!("group ratio {who}"), |mark| read(mark))
                 .words(format!("{who}'s group that is a point"), |mark| {

@@ -221,7 +221,7 @@ fn flight_time(build: &BuildAnswer, distance: f64) -> f64 {
 }
 
 /// What is stated to be misjudged.
-fn misjudgement(stated: &Stated, style: Style) -> String {
+pub(super) fn misjudgement(stated: &Stated, style: Style) -> String {
     let range = stated.range_error.map(|error| {
         format!("the distance misjudged by {}", plain(Role::Range, error.si(), style))
     });
@@ -294,6 +294,24 @@ const SIX: u32 = 6;
 /// Two builds of a pair in words.
 pub(super) fn against(case: Case, pair: &SidePair) -> String {
     format!("\"{}\" against \"{}\"", case.name(pair.other), case.name(pair.one))
+}
+
+/// That fixed blades do not drift in proportion to the wind; none where none are shot in
+/// a wind.
+pub(super) fn blades_in_wind(case: Case) -> Option<&'static str> {
+    /// Chosen: the width of an arrow, m.
+    const DRIFTS: f64 = 0.006;
+    let at = case.middle();
+    let mut sides = case.builds.iter().zip(&case.sides.builds);
+    let blown = sides.any(|(build, side)| {
+        let layout = &build.built.layout;
+        let bladed = layout.blade_front.si() < layout.tip.si();
+        bladed && side.marks[at].carried.abs() > DRIFTS
+    });
+    blown.then_some(
+        "Fixed blades: twice the wind is less than twice the drift, and groups draw together in \
+         it; do not scale either.",
+    )
 }
 
 /// How to read R50 and drop.

@@ -34,7 +34,7 @@ pub fn verdict(judged: &TwoGroups, version: &str, style: Style) -> Result<Docume
     let [first, second] = [0, 1].map(|at| judged.groups[at].name.as_str());
     let title = format!("{first} against {second}");
     let answer = words::answer(judged, style);
-    let mut short = vec![say(answer.clone()), Part::Table(groups(judged))];
+    let mut short = vec![say(answer.clone()), Part::Table(groups_shortly(judged))];
     let needed = words::further(judged).into_iter().take(1);
     short.extend(words::centre(judged, style).into_iter().chain(needed).map(say));
     Document::new("verdict", title, answer, parts, style)?.shortly(short)
@@ -71,6 +71,17 @@ pub(super) fn groups(judged: &TwoGroups) -> Table {
         .counts("shots", "", |group| group.count as u64)
         .quantity("mean radius", Role::Impact, |group| group.mean_radius)
         .estimate("sigma", Role::Impact, |group| group.spread.estimate())
+        .quantity("centre left", Role::Impact, |group| group.centre.map(|centre| centre.left))
+        .quantity("centre up", Role::Impact, |group| group.centre.map(|centre| centre.up))
+        .done()
+}
+
+/// The same without what only a statistician asks for.
+fn groups_shortly(judged: &TwoGroups) -> Table {
+    table_of("short", &judged.groups)
+        .words("group", |group| &group.name)
+        .counts("shots", "", |group| group.count as u64)
+        .quantity("mean radius", Role::Impact, |group| group.mean_radius)
         .quantity("centre left", Role::Impact, |group| group.centre.map(|centre| centre.left))
         .quantity("centre up", Role::Impact, |group| group.centre.map(|centre| centre.up))
         .done()

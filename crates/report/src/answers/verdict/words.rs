@@ -29,7 +29,11 @@ pub(in crate::answers) fn apart(
     style: Style,
 ) -> String {
     let [first, second] = [0, 1].map(|at| judged.groups[at].name.as_str());
-    let hits = match way(centres.left.value, centres.up.value, style) {
+    // Of centres that differ only what is shown: an axis whose interval holds zero may be none.
+    let shown = |of: &target::Estimate| of.low > 0.0 || of.high < 0.0;
+    let all = !centres.told || !(shown(&centres.left) || shown(&centres.up));
+    let told = |of: &target::Estimate| if all || shown(of) { of.value } else { 0.0 };
+    let hits = match way(told(&centres.left), told(&centres.up), style) {
         Some(way) => format!("\"{second}\" hits {way} of \"{first}\""),
         None => format!("between \"{first}\" and \"{second}\" there is no shift to see"),
     };
@@ -84,15 +88,20 @@ pub(super) fn centre(judged: &TwoGroups, style: Style) -> Vec<String> {
                 .to_owned(),
         ];
     };
-    let ends = |of: &target::Estimate| {
-        let end = |si| Role::Impact.number(si, style);
-        format!("{} to {} {}", end(of.low), end(of.high), Role::Impact.symbol(style))
+    // From the end nearer to none to the farther one.
+    let ends = |of: &target::Estimate, [more, less]: [&str; 2]| {
+        let (near, far) =
+            if of.low.abs() < of.high.abs() { (of.low, of.high) } else { (of.high, of.low) };
+        let end = |si: f64| Role::Impact.number(si.abs(), style);
+        let word = |si: f64| if si < 0.0 { less } else { more };
+        let (unit, to) = (Role::Impact.symbol(style), word(far));
+        let from = if near * far < 0.0 { format!(" {unit} {}", word(near)) } else { String::new() };
+        format!("{}{from} to {} {unit} {to}", end(near), end(far))
     };
     let mut said = vec![format!(
-        "The shift to the left is {} and the shift up {} ({} intervals, each for itself; right and \
-         down are negative).",
-        ends(&centres.left),
-        ends(&centres.up),
+        "The shift may truly be {} and {} ({} sure of each).",
+        ends(&centres.left, ["left", "right"]),
+        ends(&centres.up, ["high", "low"]),
         share(judged.power_test.confidence()),
     )];
     if let Some(shots) = judged.centre_shots().filter(|_| !centres.told) {
@@ -163,30 +172,30 @@ pub(in crate::answers) fn sentence(judged: &TwoGroups) -> String {
         (verdict.ratio.value, verdict.ratio.low, verdict.ratio.high)
     };
     let interval = format!(
-        "{} interval {} to {}",
-        share(judged.power_test.confidence()),
+        "{} to {} times, {} sure",
         times(low),
-        times(high)
+        times(high),
+        share(judged.power_test.confidence())
     );
     let chance = chance(verdict.chance);
     if verdict.told() {
         format!(
-            "\"{tight}\" groups tighter: the spread of \"{wide}\" is {} times its own ({interval}). \
+            "\"{tight}\" groups tighter: \"{wide}\" is {} times as wide (truly {interval}). \
              Were the two alike, groups this unlike would turn up {chance}.",
             times(value)
         )
     } else if let Some(NotYet { look, found, asked }) = not_yet(judged, verdict.chance) {
         format!(
-            "Which groups tighter is not yet sure enough: so far the spread of \"{wide}\" is {} \
-             times that of \"{tight}\" ({interval}). Were the two alike, groups this unlike would \
+            "Which groups tighter is not yet sure enough: so far \"{wide}\" is {} \
+             times as wide as \"{tight}\" (truly {interval}). Were the two alike, groups this unlike would \
              turn up {found} of the time, and at {look} that must be below {asked}.",
             times(value)
         )
     } else {
         format!(
-            "These shots do not show which groups tighter: the spread of \"{wide}\" is {} times \
-             that of \"{tight}\", but its {interval} holds 1. Were the two alike, groups this \
-             unlike would turn up {chance}.",
+            "These shots do not show which groups tighter: \"{wide}\" is {} times as wide as \
+             \"{tight}\", but may truly be {interval}. Were the two alike, groups this unlike \
+             would turn up {chance}.",
             times(value)
         )
     }
@@ -240,9 +249,9 @@ pub(super) fn further(judged: &TwoGroups) -> Vec<String> {
     let [first, second] = [0, 1].map(|at| judged.groups[at].count);
     let shots = format!("{} shots with each", about(judged.shots()));
     let sure = format!(
-        "What it would take to be sure: if {} were the true ratio, {shots} would show it ({confidence} \
-         confidence, {power} power, two-sided). With {first} and {second} shots a true ratio of {} \
-         or more shows as surely.",
+        "What it would take to be sure which is wider: if it truly is {} times as wide, {shots} \
+         show it ({confidence} confidence, {power} power). With {first} and {second} shots only {} \
+         times or more shows as surely.",
         times(ratio),
         times(judged.verdict.least),
     );

@@ -168,9 +168,8 @@ fn one(found: &WorthOfSteps, build: &WorthBuild, with: &str, told: &Told) -> Str
     let now = told.size(now.r50.value, |build| Some(build.tried[0].far().r50.value));
     let Some(all_of_it) = build.share_of_all(every.gain.value) else {
         return format!(
-            "At {range} no gain shows{with}, not even with all {count} steps done: half of all \
-             arrows land within {now} of their centre (R50), and the 95 % interval of the gain is \
-             {}.",
+            "At {range} no gain shows{with}, not even with all {count} steps done: half of your \
+             arrows land within {now} of the middle, and the 95 % interval of the gain is {}.",
             interval(Role::Impact, &every.gain, style)
         );
     };
@@ -180,8 +179,8 @@ fn one(found: &WorthOfSteps, build: &WorthBuild, with: &str, told: &Told) -> Str
     let first = build.by_rate()[0];
     let one = build.tried[first].far().gain;
     let start = format!(
-        "At {range} all {count} steps{with} take R50, the radius that holds half of all arrows, \
-         from {now} to {} in {} min a dozen.",
+        "At {range} all {count} steps{with} bring half of your arrows within {} of the middle, from {now}, \
+         in {} min a dozen.",
         told.size(every.r50.value, |build| Some(build.tried[build.all].far().r50.value)),
         minutes(all.time)
     );

@@ -15,8 +15,8 @@ use crate::settled::settled;
 use crate::unknown::{OuterSample, Point, joint};
 use crate::variant::Variant;
 use crate::{
-    Band, Banded, Held, MeasuredShift, Moved, Pinned, QUICK_POINTS, Quiet, Recipe, Setup,
-    StudyError,
+    Band, Banded, Held, MeasuredShift, Moved, Pinned, QUICK_POINTS, Recipe, Setup, StudyError,
+    Watch,
 };
 
 /// How far beyond the range a search may look, in logarithms, to see how shifts
@@ -51,8 +51,12 @@ const WIDTH: f64 = 1.96;
 ///
 /// # Errors
 /// [`StudyError::Unmeasured`] for shifts of no size, and any failure of the
-/// shots themselves. That no restraint explains the shift is an answer.
-pub fn pin(recipe: &dyn Recipe, measured: &[MeasuredShift]) -> Result<Pinned, StudyError> {
+/// shots themselves; [`StudyError::Cancelled`] when the watch ends it. That no restraint explains the shift is an answer.
+pub fn pin(
+    recipe: &dyn Recipe,
+    measured: &[MeasuredShift],
+    watch: &dyn Watch,
+) -> Result<Pinned, StudyError> {
     let size = measured.iter().map(MeasuredShift::size).fold(0.0, f64::max);
     if !(size.is_finite() && size >= LEAST) {
         return Err(StudyError::Unmeasured { size, least: LEAST });
@@ -65,7 +69,8 @@ pub fn pin(recipe: &dyn Recipe, measured: &[MeasuredShift]) -> Result<Pinned, St
         });
     }
     let flown = AtomicUsize::new(0);
-    let sought = Sought::new(recipe, (measured, &distances), &flown);
+    let counted = (&flown, watch);
+    let sought = Sought::new(recipe, (measured, &distances), counted);
     let own = sought.own()?;
     let scan = sought.scan()?;
     let Some(best) = scan.nearest() else {
@@ -79,12 +84,12 @@ pub fn pin(recipe: &dyn Recipe, measured: &[MeasuredShift]) -> Result<Pinned, St
         let sample = OuterSample::new(&[recipe], SEED)?;
         let one = |point: &Point| {
             let held = point.of(recipe);
-            let sought = Sought::new(&held, (measured, &distances), &flown);
+            let sought = Sought::new(&held, (measured, &distances), counted);
             let search = Search { sought: &sought, felt, own };
             let found = search.from(at)?.filter(Search::explains);
             Ok(found.map(|found| search.logs(&found.at)))
         };
-        let joint = joint(&sample, &sample.even(QUICK_POINTS), &Quiet, &one)?;
+        let joint = joint(&sample, &sample.even(QUICK_POINTS), watch, &one)?;
         let all = joint.map_or_else(Others::default, |joint| Others {
             open: joint.without > 0 || joint.points.iter().any(|point| point.answer.is_none()),
             found: joint.points.into_iter().filter_map(|point| point.answer).collect(),
@@ -172,12 +177,12 @@ impl<'a> Sought<'a> {
     fn new(
         recipe: &'a dyn Recipe,
         (measured, distances): (&'a [MeasuredShift], &'a [f64]),
-        flown: &'a AtomicUsize,
+        (flown, watch): (&'a AtomicUsize, &'a dyn Watch),
     ) -> Self {
         let variant = Variant::new("", recipe);
         let seen = measured.iter().zip(distances.chunks(1)).map(|(measured, distances)| Seen {
             measured,
-            bench: UndrawnShots { variant, distances, watch: &Quiet, flown },
+            bench: UndrawnShots { variant, distances, watch, flown },
         });
         Self { seen: seen.collect() }
     }
