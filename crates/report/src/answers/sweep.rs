@@ -107,7 +107,7 @@ impl Moves {
             return Self::Drop;
         }
         let calm = sweep.key == "wind.speed"
-            && sweep.points.first().is_some_and(|first| first.value == 0.0);
+            && sweep.points.first().is_some_and(|first| first.value <= 0.0);
         let from = if calm { marks().next().map_or(0.0, |first| first.left) } else { 0.0 };
         let far = marks().map(|of| of.left - from).max_by(|a, b| a.abs().total_cmp(&b.abs()));
         Self::Side { right: far.is_some_and(|left| left < 0.0), calm }
