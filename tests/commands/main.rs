@@ -5,6 +5,7 @@ mod answers;
 mod bench;
 mod bench_book;
 mod bench_sloppy;
+mod coach;
 mod ends;
 mod fit;
 mod folders;

@@ -25,7 +25,7 @@ fn law_marks_are_written_with_their_pictures_and_tables() {
     assert_eq!((ran.code, ran.err.as_str()), (0, ""));
     assert!(ran.out.contains(&format!("Written to {out}: open report.html")));
     assert!(ran.out.lines().all(|line| line.chars().count() <= 100 || line.contains(&out)));
-    assert!(ran.out.contains("! Computed marks: sight in near"));
+    assert!(ran.out.contains("law first. Computed marks: sight in near"));
     let files = folder.files();
     let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
     for name in ["report.html", "result.json", "scenario.toml", "marks.csv", "arcs.csv"] {

@@ -34,6 +34,7 @@ title = "Invented: everything at once"
 [question]
 distances = ["20 yd", "40 yd"]
 flights = 100
+zone = "8 in"
 [bow]
 kind = "recurve"
 draw_weight = "50 lbf"
@@ -53,6 +54,10 @@ mass = "100 gr"
 mass = "12 gr"
 engaged = "0.15 in"
 [arrow.vanes]
+mass = "6 gr"
+root = "2 in"
+span = "0.5 in"
+thickness = "0.03 in"
 [archer]
 aim_left = { mean = "0 deg", sd = "0.3 deg" }
 aim_up = { mean = "0 deg", sd = "0.3 deg" }
@@ -328,7 +333,7 @@ fn law_a_cut_that_comes_near_the_rest_is_told() {
     assert_eq!((long.code, short.code), (0, 0), "{}{}", long.err, short.err);
     assert!(!long.out.contains("Arrow too short"), "{}", long.out);
     assert!(short.out.contains("! Arrow too short"), "{}", short.out);
-    assert!(long.out.contains("! Sawing carbon"), "{}", long.out);
+    assert!(long.out.contains("law first. Sawing carbon"), "{}", long.out);
     assert_eq!(off.code, 1, "{}", off.out);
     assert!(off.err.contains("do not draw it"), "{}", off.err);
 }

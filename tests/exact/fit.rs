@@ -50,6 +50,25 @@ fn exact_the_speeds_of_a_fit_say_what_the_fit_says() {
     assert!(both[0] > 0.3 && (both[0] - both[1]).abs() < 0.01, "{both:?}");
 }
 
+/// The doubt of a held radius enters by what a fit with another radius gives, by root sum
+/// of squares; slopes are straight over 2 mm to a hundredth.
+#[test]
+fn exact_a_held_radius_brings_its_own_doubt() {
+    let simple = known();
+    let marks = || plan(shots(false, || 0.0), &[Sought::Speed]);
+    let at = |more: f64, doubt: f64| {
+        let held = vec![TRUTH[1], (Sought::Radius, TRUTH[2].1 + more)];
+        let rest = Refit::new(&simple, held);
+        let asked = study::FitPlan { radius_error: Length::from_si(doubt), ..marks() };
+        fit(&rest, &asked).unwrap().values[0]
+    };
+    let moved = (at(1e-3, 0.0).value - at(-1e-3, 0.0).value).abs() / 2e-3;
+    let (sure, doubted) = (at(0.0, 0.0), at(0.0, 5e-3));
+    let own = (doubted.error.powi(2) - sure.error.powi(2)).sqrt();
+    assert!((own / (5e-3 * moved) - 1.0).abs() < 0.01, "{own} {moved}");
+    assert!((doubted.value - sure.value).abs() < 1e-9);
+}
+
 /// Two marks give the speed, and the scale's zero with it, where the rest is
 /// known.
 #[test]

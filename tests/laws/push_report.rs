@@ -27,7 +27,7 @@ fn stories() -> Vec<PushTrace> {
 fn document(story: &PushTrace, style: Style) -> Result<report::Document, ReportError> {
     let provenance = provenance();
     let (title, build) = ("A push <&> \"more\"", Some("<b> & \"q\""));
-    report::push(story, &Subject { title, build, provenance: &provenance }, style)
+    report::push(story, None, &Subject { title, build, provenance: &provenance }, style)
 }
 
 fn all_files() -> Vec<File> {

@@ -7,6 +7,25 @@ use roxmltree::{Document, Node};
 use study::Answer;
 use units::Style;
 
+/// What a sweep moves most leads, up and down or aside.
+#[test]
+fn law_a_sweep_leads_with_what_it_moves_most() {
+    let lead = |key: &str, aside: f64| {
+        let mut answer = answers::swept();
+        let study::Found::Sweep(swept) = &mut answer.found else { panic!("a sweep") };
+        swept.sweeps[0].key = key.to_owned();
+        for (at, point) in (0_u8..).zip(&mut swept.sweeps[0].points) {
+            for mark in &mut point.build.marks {
+                mark.nominal.left = f64::from(at) * aside;
+            }
+        }
+        document(&answer, Style::Archery).unwrap().lead().to_owned()
+    };
+    assert!(lead("point.mass", 0.0).contains("the drop goes from"));
+    assert!(lead("point.mass", -1.0).contains("the place right of the line goes from"));
+    assert!(lead("point.mass", 1.0).contains("the place left of the line goes from"));
+}
+
 /// Answers of every shape, one with names that need escaping.
 fn answers() -> Vec<Answer> {
     let mut odd = answers::compared(&[

@@ -41,6 +41,7 @@ fn stated() -> Stated {
         hit_share: Some(Ratio::from_si(0.6)),
         round: None,
         headline: None,
+        zone: true,
     }
 }
 

@@ -110,6 +110,9 @@ fn law_fingers_get_advice_only_where_the_crossing_shows() {
     {
         let none = lead(&spines(shares));
         assert!(none.contains("No change is advised") && !none.contains("Taking"), "{none}");
+        // Nor is a word of stiff or weak that the model cannot know.
+        assert!(none.starts_with("This cannot tell whether the shaft is stiff or weak"), "{none}");
+        assert!(!none.contains("reads stiff") && !none.contains("reads weak"), "{none}");
     }
     let page = |shares| {
         let mut answer = tuned::single();

@@ -15,6 +15,17 @@ fn said(simple: &Simple, plan: &MarksPlan, style: Style) -> String {
     report::marks(&marks, &subject, &[], style).unwrap().terminal(80)
 }
 
+/// "With the sight set at 70 m, the 70 m mark stands 0.00 mm below the 70 m mark."
+#[test]
+fn regress_no_mark_is_held_against_itself() {
+    let mut simple = Simple::new();
+    simple.base.sight.zero = Length::from_si(60.0);
+    let said = said(&simple, &plan(), Style::Metric);
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("With the sight set at 60 m, the 50 m mark stands "), "{said}");
+    assert!(said.contains("mm above the 60 m mark"), "{said}");
+}
+
 #[test]
 fn regress_marks_with_everything() {
     let mut simple = Simple::new();

@@ -15,7 +15,7 @@ fn said(bow: Bow, by: f64, style: Style) -> String {
     let story = trace_push(&recipe).unwrap();
     let provenance = provenance();
     let subject = Subject { title: "Invented", build: None, provenance: &provenance };
-    report::push(&story, &subject, style).unwrap().terminal(80)
+    report::push(&story, None, &subject, style).unwrap().terminal(80)
 }
 
 #[test]

@@ -75,7 +75,7 @@ pub fn all(style: Style) -> Vec<Document> {
         simple.base.bow = bow;
         simple.base.faults = crate::push::faults(by);
         let story = study::trace_push(&simple).expect("a push");
-        told.push(report::push(&story, &subject, style).expect("finite"));
+        told.push(report::push(&story, None, &subject, style).expect("finite"));
     }
 
     let shots = crate::shots::shots(true, || 0.0);

@@ -52,6 +52,7 @@ pub fn plan(shots: Vec<Observed>, sought: &[Sought]) -> FitPlan {
         sought: sought.to_vec(),
         places: [20.0, 40.0, 60.0].map(Length::from_si).to_vec(),
         point_mass: false,
+        radius_error: Length::ZERO,
     }
 }
 

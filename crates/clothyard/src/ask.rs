@@ -17,9 +17,11 @@ pub(crate) fn scenario(file: &Path) -> Result<Scenario, Failure> {
 
 /// The scenario and the units asked for, else the scenario's own.
 pub(crate) fn source(source: &Source) -> Result<(Scenario, Style), Failure> {
-    let scenario = scenario(&source.file)?;
+    let asked = source.units.map(Family::style);
+    let scenario =
+        scenario::read_in(&source.file, asked, &shelf::text).map_err(Failure::Mistakes)?;
     let own = || scenario.style().unwrap_or_default();
-    let style = source.units.map_or_else(own, Family::style);
+    let style = asked.unwrap_or_else(own);
     Ok((scenario, style))
 }
 

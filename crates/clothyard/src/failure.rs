@@ -113,7 +113,7 @@ pub(crate) enum Failure {
     TrialGroup { given: String },
     #[error(
         "the scenario does not say who shoots, and without that no number of arrows can be \
-         given\n  hint: say it in [archer], such as groups = \"5 arrows at 40 yd span 6 in\""
+         given\n  hint: say it at the top of the file, such as group = \"5 arrows at 40 yd span 6 in\""
     )]
     TrialNobody,
     #[error(

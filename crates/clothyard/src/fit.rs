@@ -102,6 +102,7 @@ pub(crate) fn fitted_to(
         sought,
         places: scenario.distances(),
         point_mass: scenario.model() == Model::PointMass,
+        radius_error: scenario.radius_error(build)?,
     };
     Ok(study::fit(recipe, &plan)?)
 }

@@ -89,7 +89,11 @@ impl<'a> RunBar<'a> {
         }
         let whole = gone.mul_f64(all as f64 / flown as f64);
         if whole > LONG {
-            let line = format!("{flown} of {all} flights: about {} in all\n", told(whole));
+            let line = format!(
+                "{flown} of {all} flights: about {} in all; Ctrl-C ends with what is known, fewer \
+                 --flights take less\n",
+                told(whole)
+            );
             // A reader that went away needs no line.
             let _ = std::io::stderr().lock().write_all(line.as_bytes());
         }

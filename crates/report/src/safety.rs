@@ -10,6 +10,10 @@ use crate::show::{brief, figures, plain, share, significant};
 pub const FIRST: &str =
     "Before you shoot: your bow maker's limits, local law and licensed practice come first.";
 
+/// The same in front of cautions none of which is a danger of this very arrow: one line,
+/// so that a danger is seen where there is one.
+pub(crate) const FIRST_SHORT: &str = "Bow maker's limits and law first.";
+
 /// Carbon dust, common practice.
 const DUST: &str = "Cutting and squaring carbon makes harmful dust: wear a mask, cut wet or with \
     suction, and wipe up wet.";
@@ -105,22 +109,12 @@ pub fn standing() -> &'static [&'static str] {
 impl Job {
     fn caution(self) -> CautionText {
         let short = match self {
-            Self::Hits => {
-                "A share of hits, of a target that keeps still, is no licence to shoot: move closer."
-            }
-            Self::Marks => {
-                "Computed marks: sight in near, before a safe backstop; shoot each; none at an animal."
-            }
+            Self::Hits => "A share of hits, of a still target, is no licence: move closer.",
+            Self::Marks => "Computed marks: sight in near, shoot each; none at an animal.",
             Self::Steps => "Carbon dust harms: wear a mask, cut wet or with suction.",
-            Self::Saw => {
-                "Sawing carbon: tape, mask, glasses, gloves; wet or suction; fingers behind the fence."
-            }
-            Self::Bench => {
-                "Flex and inspect every carbon shaft, away from your face; on any doubt break it."
-            }
-            Self::Trial => {
-                "A sound backstop, one line, nobody forward; flex each carbon shaft before each shot."
-            }
+            Self::Saw => "Sawing carbon: mask, glasses, gloves; cut wet; mind your fingers.",
+            Self::Bench => "Flex and inspect every carbon shaft; on any doubt break it.",
+            Self::Trial => "A sound backstop, nobody forward; flex each carbon shaft each shot.",
         };
         CautionText { full: self.text().to_owned(), short: short.to_owned(), danger: false }
     }

@@ -17,7 +17,7 @@ pub(crate) fn owner(owner: Owner) -> &'static str {
         Owner::NockEnd => "nock end",
         Owner::Shaft => "shaft",
         Owner::Vanes => "vanes",
-        Owner::Weights => "weights",
+        Owner::Weights => "part weights",
         Owner::Bow => "bow",
         Owner::Weather => "weather",
     }

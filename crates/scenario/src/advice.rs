@@ -97,6 +97,10 @@ impl E {
             E::Syntax { like: Some(like), .. } => {
                 vec![format!("a value with a unit stands in quotes: {like}")]
             }
+            E::Syntax { detail, .. } if detail.contains("duplicate key") => one(
+                "a key or a table stands once: beside [bow] write kind = \"recurve\" in it, not \
+                     bow = \"recurve\" above; beside [wind] likewise speed",
+            ),
             E::OutOfRange { key, value, .. } => match find(key) {
                 Some(Named::Key(id)) => {
                     let doc = id.key().doc.to_owned();

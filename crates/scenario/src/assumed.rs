@@ -8,8 +8,9 @@ use crate::schema::Id;
 const VANES: [Id; 4] = [Id::VanesCount, Id::VanesMass, Id::VanesRoot, Id::VanesSpan];
 
 impl Scenario {
-    /// What was taken of the first build, each as its key and value: vanes that nobody
-    /// described, and of which arrow a speed was read.
+    /// What was taken of the first build, each as its key and value: the kind of bow, or
+    /// how a bow of that kind is shot, vanes that nobody described, and of which arrow a
+    /// speed was read.
     pub fn assumed(&self) -> Vec<String> {
         let Some(build) = self.builds.first() else { return Vec::new() };
         let told = |id: &Id, by: fn(&Origin) -> bool| -> Option<String> {
@@ -25,6 +26,11 @@ impl Scenario {
             }
             some => some.iter().map(|(id, value)| format!("{} {value}", id.path())).collect(),
         };
+        // What the kind of bow brought along, or that nobody wrote it.
+        let brought = [Id::ReleaseBy, Id::RestKind];
+        let kind = usual(&Id::BowKind).map(|kind| vec![format!("taken as a {kind} (bow.kind)")]);
+        let said = |id: Id| usual(&id).map(|value| format!("{} {value}", id.path()));
+        out.splice(0..0, kind.unwrap_or_else(|| brought.into_iter().filter_map(said).collect()));
         let own = told(&Id::BowSpeedMass, |origin| matches!(origin, Origin::Derived(_)));
         out.extend(own.map(|mass| format!("bow.speed_mass {mass}, this arrow's")));
         out
@@ -34,6 +40,8 @@ impl Scenario {
 #[cfg(test)]
 mod tests {
     use std::path::Path;
+
+    const KIND: &str = "taken as a compound (bow.kind)";
 
     /// Vanes that nobody wrote were in every number and in no list.
     #[test]
@@ -48,13 +56,29 @@ mod tests {
         let first = read("");
         assert_eq!(
             first.assumed(),
-            ["arrow.vanes 3 of 6 gr, 2 in by 0.5 in", "bow.speed_mass 369.25 gr, this arrow's"]
+            [
+                KIND,
+                "arrow.vanes 3 of 6 gr, 2 in by 0.5 in",
+                "bow.speed_mass 369.25 gr, this arrow's"
+            ]
         );
+        assert_eq!(
+            read("bow.kind = \"recurve\"\n").assumed()[..3],
+            [
+                "bow.release_by fingers",
+                "bow.rest.kind side-point",
+                "arrow.vanes 3 of 1.5 gr, 1.75 in by 0.3 in"
+            ]
+        );
+        let compound = read("bow.kind = \"compound\"\narrow.vanes.root = \"2 in\"\n").assumed();
+        assert_eq!(compound[0], "bow.release_by aid");
         // Without a title it is called as its file.
         assert_eq!(first.title(), "my-first");
         let more = "bow.speed_mass = \"400 gr\"\n[arrow.vanes]\nmass = \"8 gr\"\nroot = \"3 in\"\n";
-        assert_eq!(read(more).assumed(), ["arrow.vanes.count 3", "arrow.vanes.span 0.5 in"]);
-        assert!(read("bow.speed_mass = \"400 gr\"\narrow.vanes = \"none\"\n").assumed().is_empty());
+        let told = [KIND, "arrow.vanes.count 3", "arrow.vanes.span 0.5 in"];
+        assert_eq!(read(more).assumed(), told);
+        let bare = read("bow.speed_mass = \"400 gr\"\narrow.vanes = \"none\"\n");
+        assert_eq!(bare.assumed(), [KIND]);
         assert_eq!(read("title = \"Mine\"\n").title(), "Mine");
         // What a report writes down reads back so too.
         assert_eq!(read("title = \"untitled\"\n").title(), "my-first");

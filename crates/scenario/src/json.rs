@@ -5,7 +5,7 @@ use crate::reference::default;
 use crate::schema::{
     Column, EVIDENCE_AT, EVIDENCE_ERROR, EVIDENCE_HELD, EVIDENCE_KEYS, EVIDENCE_KIND,
     EVIDENCE_KINDS, EVIDENCE_TEXTS, EVIDENCE_VALUE, Id, KEYS, Key, Kind, Number, STEP_COST,
-    STEP_NAME, STEP_TIME, TABLES, Table, last, parent,
+    STEP_NAME, STEP_TIME, TABLES, Table, in_a_word, last, parent,
 };
 use crate::text::{declared, ranges};
 
@@ -121,6 +121,9 @@ fn table(table: &Table) -> Value {
     let mut schema = object(properties, &[]);
     if table.optional {
         schema = json!({ "anyOf": [schema, { "const": "none" }] });
+    }
+    if let Some(id) = in_a_word(table.path) {
+        schema = json!({ "anyOf": [schema, value(id.key())] });
     }
     schema["description"] = json!(table.doc);
     schema

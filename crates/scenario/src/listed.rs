@@ -3,14 +3,9 @@
 use toml::de::DeValue;
 
 use crate::entry::Entry;
-use crate::schema::{Fallback, Id};
 
-/// The lengths of a list as written, or those of its default.
-pub(crate) fn listed(id: Id, entry: Option<&Entry>) -> Vec<String> {
-    let Some(entry) = entry else {
-        let Fallback::Is { usual, .. } = id.key().fallback else { return Vec::new() };
-        return usual.text.split(", ").map(str::to_owned).collect();
-    };
+/// The lengths of a list as written.
+pub(crate) fn listed(entry: &Entry) -> Vec<String> {
     // It is TOML that this program wrote.
     let Ok(list) = DeValue::parse(&entry.written) else { return Vec::new() };
     let list = list.get_ref().as_array().into_iter().flatten();

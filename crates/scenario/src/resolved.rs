@@ -74,7 +74,9 @@ impl Line {
         // changes the size.
         let scattered = matches!(entry.origin, Origin::Default(_))
             && matches!(entry.value, Value::Drawn { .. });
-        let follows = scattered || matches!(entry.origin, Origin::Derived(_));
+        // A zone that is written speaks of hunting.
+        let zone = id == Id::Zone && matches!(entry.origin, Origin::Default(_));
+        let follows = scattered || zone || matches!(entry.origin, Origin::Derived(_));
         Self { id, written: entry.written.clone(), origin, follows }
     }
 

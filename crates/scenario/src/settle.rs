@@ -124,7 +124,7 @@ pub(crate) fn fill(layer: &Layer, ids: impl Iterator<Item = Id>) -> Entries {
 }
 
 /// The default of a key, if it has one of its own.
-fn default(layer: &Layer, id: Id) -> Option<Entry> {
+pub(crate) fn default(layer: &Layer, id: Id) -> Option<Entry> {
     let (Usual { text, doubt }, source) = usual(layer, id)?;
     let (value, written) = match &id.key().kind {
         Kind::Number(number) => {

@@ -58,7 +58,7 @@ impl Scenario {
                 },
             ) => text(*sd),
             (Form::Among, Value::Lengths(_)) => {
-                let mut all = listed(id, Some(entry));
+                let mut all = listed(entry);
                 let middle = all.len() / 2;
                 (!all.is_empty()).then(|| all.swap_remove(middle))
             }

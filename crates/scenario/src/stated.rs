@@ -4,7 +4,7 @@ use study::Stated;
 use target::PowerTest;
 use units::{Length, Ratio, Speed};
 
-use crate::entry::Value;
+use crate::entry::{Origin, Value};
 use crate::schema::Id;
 use crate::settle::Entries;
 
@@ -27,5 +27,9 @@ pub(crate) fn stated(top: &Entries) -> Stated {
         hit_share: fixed(Id::HitShare).map(Ratio::from_si),
         round,
         headline: fixed(Id::Headline).map(Length::from_si),
+        zone: [Id::Zone, Id::ZoneHeight].iter().any(|id| {
+            let entry = top.get(id);
+            entry.is_some_and(|entry| !matches!(entry.origin, Origin::Default(_)))
+        }),
     }
 }

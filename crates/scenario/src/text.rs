@@ -39,6 +39,11 @@ pub(crate) fn own_unit(id: Id) -> &'static Unit {
         (crate::schema::Fallback::Is { usual, .. }, Some((dimension, ..))) => {
             (dimension, usual.text)
         }
+        // Of a default by units the last is the trade's own.
+        (
+            crate::schema::Fallback::By { choice: Id::Units, cases: [.., (_, usual)], .. },
+            Some((dimension, ..)),
+        ) => (dimension, usual.text),
         (_, Some((dimension, _, high))) => (dimension, high),
         (_, None) => (Dimension::Ratio, "0"),
     };

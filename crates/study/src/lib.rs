@@ -66,8 +66,8 @@ mod whole;
 pub mod workbench;
 
 pub use launch::{
-    Buckling, INSTANTS, ModeShape, Moment, PushTrace, Reel, ShaftPlace, ShaftShape, Side,
-    StrokePoint, Touch, UpperHalf,
+    Buckling, Departure, INSTANTS, ModeShape, Moment, PushTrace, Reel, ShaftPlace, ShaftShape,
+    Side, StrokePoint, Touch, UpperHalf,
 };
 
 pub use answer::{Answer, Found};
@@ -116,7 +116,9 @@ pub use questions::tune::answer::{
 pub use questions::tune::pin::pin;
 pub use questions::worth::MOST_STEPS;
 pub use questions::worth::answer::{Done, DoneMark, GreedyStep, WorthBuild, WorthOfSteps};
-pub use run::{OneFlight, apart, film_push, fly_one, nominal, run, run_on, run_with, trace_push};
+pub use run::{
+    OneFlight, apart, film_push, fly_one, nominal, push_unknown, run, run_on, run_with, trace_push,
+};
 pub use safety::{Caution, Danger, Far, FarAt, SafetyAsk, Seat, cautions};
 pub use seen::{ARCHER_SHOTS, MOST_SHOTS, OneSight, Pair, PairMark, Seen, Shots};
 pub use shares::{ShareEstimator, VarianceSums};

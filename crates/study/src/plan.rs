@@ -390,4 +390,6 @@ pub struct Stated {
     /// The distance that the short answer speaks of, one of those asked; the middle one if
     /// none is.
     pub headline: Option<Length>,
+    /// Whether the zone to hit was asked for, not taken for lack of a word.
+    pub zone: bool,
 }

@@ -4,6 +4,7 @@ use flight::FlightEnd;
 use launch::{Bow, Departure, Form, GivenDeparture, PushTrace, Reel};
 use units::{Angle, Length};
 
+use crate::alone::alone;
 use crate::enough::{check, fly_enough};
 use crate::group_cache::GroupCache;
 use crate::questions::{compare, ends, matters, sides, sweep, tune, worth};
@@ -12,10 +13,11 @@ use crate::sampler::{BuildSampler, RunSettings};
 use crate::score::Judge;
 use crate::shoot::{Motion, start};
 use crate::sightin::{Sighted, checked};
+use crate::unknown::Point;
 use crate::variant::Variant;
 use crate::{
-    Answer, Compared, Found, Plan, PointsFound, Question, Recipe, SafetyAsk, Setup, StudyError,
-    Swept, Watch, one, safety, whole,
+    Answer, Compared, Found, Joint, Plan, PointsFound, Question, Quiet, Recipe, SafetyAsk, Setup,
+    StudyError, Swept, Watch, one, safety, whole,
 };
 
 /// Answers a question: flies everything it needs, on all cores.
@@ -205,6 +207,25 @@ pub fn fly_one(
 pub fn trace_push(recipe: &dyn Recipe) -> Result<PushTrace, StudyError> {
     pushed(recipe, launch::story)
 }
+
+/// How the arrow of [`trace_push`] leaves where what is poorly known is drawn; none where
+/// nothing is.
+///
+/// # Errors
+/// [`StudyError`].
+pub fn push_unknown(
+    recipe: &dyn Recipe,
+    seed: u64,
+) -> Result<Option<Joint<Departure>>, StudyError> {
+    let leaves = |recipe: &dyn Recipe| pushed(recipe, launch::story).map(|push| push.departure);
+    let at = |_: &Departure, point: &Point| leaves(&point.of(recipe));
+    let (_, joint) = alone(recipe, (seed, PUSHES), &Quiet, leaves, at)?;
+    Ok(joint.map(|joint| *joint))
+}
+
+/// Points at which a push is followed. Chosen: enough for a side and a rough band, in
+/// about a second.
+const PUSHES: usize = 16;
 
 /// As [`trace_push`], keeping the whole arrow and the bow at every step.
 ///

@@ -218,12 +218,14 @@ fn feet_and_inches(feet: f64, rest: &str) -> Option<f64> {
 }
 
 /// A spine said as the trade says it, in inches. Ends chosen: stiffer and weaker
-/// than any arrow shaft that is sold; between them 34 or 8.6 could mean anything.
+/// than any arrow shaft that is sold; between them 34 or 8.6 could mean anything. A whole
+/// number above them is thousandths all the same, of a slip that the key's range tells.
 fn spine(number: f64, digits: &str) -> Option<f64> {
     let whole = digits.bytes().all(|digit| digit.is_ascii_digit());
     // Testers read halves of a thousandth.
-    let inches = if whole || number >= 100.0 { number / 1000.0 } else { number };
-    (0.15..=2.0).contains(&inches).then_some(inches)
+    let thousandths = whole || number >= 100.0;
+    let inches = if thousandths { number / 1000.0 } else { number };
+    (inches >= 0.15 && (thousandths || inches <= 2.0)).then_some(inches)
 }
 
 /// `40-45 lb`: a range where one number is wanted.

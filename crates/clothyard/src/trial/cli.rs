@@ -88,7 +88,7 @@ pub(crate) struct SheetOrder {
     /// [default: a fresh one each time]
     #[arg(long, value_name = "NUMBER")]
     pub(crate) seed: Option<u32>,
-    /// Units on output [default: archery]
+    /// Units on output [default: as the distance is said, metric for metres]
     #[arg(long, value_name = "FAMILY")]
     pub(crate) units: Option<Family>,
     /// Paper to print on [default: letter; A4 with metric units]

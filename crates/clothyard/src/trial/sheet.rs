@@ -13,7 +13,7 @@ use units::{Bare, Dimension, Length, Ratio, Role, Style};
 use super::cli::{AsksWord, ByWord, SheetOrder};
 use super::words::{KEY, PLAN, SHOTS, SPREADS, quantity};
 use crate::failure::Failure;
-use crate::orders::{PaperWord, RuleWord};
+use crate::orders::{RuleWord, paper};
 use crate::shelf::AnswerFolder;
 use crate::source::Family;
 use crate::{Stream, ask, progress, tell};
@@ -23,10 +23,7 @@ use crate::{Stream, ask, progress, tell};
 const FLIGHT_SEED: u64 = 1;
 
 pub(crate) fn sheet(order: &SheetOrder, out: &mut Stream, err: &Stream) -> Result<(), Failure> {
-    let style = match order.units {
-        Some(Family::Metric) => Style::Metric,
-        _ => Style::Archery,
-    };
+    let style = order.units.map_or_else(|| spoken(&order.distance), Family::style);
     let Asked { ask, expected, sigma, cautions } = asked(order, style, err)?;
     let size = ask.size()?;
     let document = report::trial_size(&ask, &size, expected.as_ref(), sigma, style)?;
@@ -37,11 +34,7 @@ pub(crate) fn sheet(order: &SheetOrder, out: &mut Stream, err: &Stream) -> Resul
     let inputs: Vec<&Path> = order.of.iter().map(std::path::PathBuf::as_path).collect();
     let folder = AnswerFolder::claim(place, &inputs, order.replace)?;
     let lot = Lot::draw(plan.ask.seed, plan.ask.arrows, plan.ends);
-    let paper = match (order.paper, style) {
-        (Some(PaperWord::A4), _) | (None, Style::Metric) => print::Paper::A4,
-        (Some(PaperWord::Letter), _) | (None, Style::Archery) => print::Paper::Letter,
-    };
-    let mut files = report::trial_files(plan, &lot, paper, style)?;
+    let mut files = report::trial_files(plan, &lot, paper(order.paper, style), style)?;
     files.extend(tables(plan, &lot, style));
     let written = folder.fill(&files)?;
     out.print(&text)?;
@@ -54,9 +47,20 @@ pub(crate) fn sheet(order: &SheetOrder, out: &mut Stream, err: &Stream) -> Resul
     };
     let place = written.display();
     out.print(&format!(
-        "\nWritten to {place}: print sheet.pdf to shoot by, give key.pdf to a helper, fill in \
-         {table}\nAt each look: clothyard trial judge {place}\n"
+        "\nWritten to {place}: print sheet.pdf to shoot by, fill in {table}\nKeep {KEY} and key.pdf \
+         from whoever shoots: they say which arrow is which\nAt each look: clothyard trial judge {place}\n"
     ))
+}
+
+/// The family of units in which a distance is said.
+fn spoken(distance: &str) -> Style {
+    let yard = Role::Range.unit(Style::Archery).0;
+    let read = units::read(Dimension::Length, distance.trim(), Bare::In(yard));
+    let metre = Role::Range.unit(Style::Metric).0.symbol;
+    match read {
+        Ok(read) if read.unit().symbol == metre => Style::Metric,
+        _ => Style::Archery,
+    }
 }
 
 /// What is asked, what was computed for it, and what to mind.

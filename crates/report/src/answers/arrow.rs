@@ -13,9 +13,11 @@ use crate::document::{Cell, Document, Part, facts, note};
 pub fn arrow(arrow: &OneFlight, style: Style) -> Result<Document, ReportError> {
     let (built, mass) = (&arrow.built, &arrow.built.mass);
     let effects = &built.effects;
+    let shaft = built.layout.shaft_front.si() - built.layout.shaft_rear.si();
     let rows = [
         ("mass", Role::Mass, mass.mass().si()),
-        ("arrow length", Role::Part, built.length.si()),
+        ("arrow, groove to end", Role::Part, built.length.si()),
+        ("shaft, end to end", Role::Part, shaft),
         ("balance point from groove", Role::Part, mass.balance().si()),
         ("front of centre (FOC)", Role::Percent, built.foc.si()),
         ("inertia across the shaft", Role::Inertia, mass.transverse().si()),

@@ -124,12 +124,12 @@ pub(super) fn shot(build: &study::BuildAnswer) -> bool {
 
 /// The same in two lines.
 pub(super) const NOBODY_SHORT: &str = "The scenario does not say who shoots, so these groups are a \
-    machine's: no hits, no score, no word on what you would notice. Say it in [archer]: groups = \
-    \"5 arrows at 40 yd span 6 in\", or score = .., or level = \"club\".";
+    machine's: no hits, no score, no word on what you would notice. Say it in one line at the top: \
+    group = \"5 arrows at 40 yd span 6 in\", or score = .., or level = \"club\".";
 
 /// What is said in place of hits, scores and who would notice.
 pub(super) const NOBODY: &str = "The scenario does not say who shoots, so no share of hits, no \
     score and no word on whether you would notice is given: these groups are a machine's. Say it \
-    in [archer] in one of three ways: groups = \"5 arrows at 40 yd span 6 in\", one or several; \
-    score = \"265 points with 30 arrows on 40 cm at 20 yd\"; or, for lack of both, level = \
+    at the top of the file in one of three ways: group = \"5 arrows at 40 yd span 6 in\", one or \
+    several; score = \"265 points with 30 arrows on 40 cm at 20 yd\"; or, for lack of both, level = \
     \"club\" (or beginner, tournament, top).";

@@ -1,6 +1,6 @@
 //! One value swept.
 
-use study::{BuildAnswer, Found, Joint, SweepAnswer, SweepPoint, Swept};
+use study::{BuildAnswer, Found, Joint, Nominal, SweepAnswer, SweepPoint, Swept};
 use units::{Role, Style};
 
 use super::common::{care, notes, of};
@@ -81,24 +81,88 @@ fn first(found: &Found) -> Option<&SweepAnswer> {
     }
 }
 
-/// What is not known of how far the drop goes from the first value to the last.
+/// What of the impact a sweep moves most, at one distance; that leads. Both are lengths on
+/// the target beside one and the same group, so the longer is what an archer notices first.
+#[derive(Debug, Clone, Copy)]
+enum Moves {
+    Drop,
+    /// Sideways: whether it counts to the right, and whether from the first value, which is
+    /// a calm.
+    Side {
+        right: bool,
+        calm: bool,
+    },
+}
+
+impl Moves {
+    fn most(sweep: &SweepAnswer, at: usize) -> Self {
+        let marks = || sweep.points.iter().map(|point| &point.build.marks[at].nominal);
+        let span = |read: fn(&Nominal) -> f64| {
+            let (low, high) = marks()
+                .map(read)
+                .fold((f64::MAX, f64::MIN), |(low, high), v| (low.min(v), high.max(v)));
+            high - low
+        };
+        if span(|of| of.left) <= span(|of| of.drop) {
+            return Self::Drop;
+        }
+        let calm = sweep.key == "wind.speed"
+            && sweep.points.first().is_some_and(|first| first.value <= 0.0);
+        let from = if calm { marks().next().map_or(0.0, |first| first.left) } else { 0.0 };
+        let far = marks().map(|of| of.left - from).max_by(|a, b| a.abs().total_cmp(&b.abs()));
+        Self::Side { right: far.is_some_and(|left| left < 0.0), calm }
+    }
+
+    /// Of one value, beside the first.
+    fn of(self, one: &SweepPoint, first: &SweepPoint, at: usize) -> Option<f64> {
+        let [one, first] =
+            [one, first].map(|point| point.build.marks.get(at).map(|mark| &mark.nominal));
+        Some(match self {
+            Self::Drop => one?.drop,
+            Self::Side { right, calm } => {
+                let left = if calm { one?.left - first?.left } else { one?.left };
+                // Without a negative zero.
+                if right { 0.0 - left } else { left }
+            }
+        })
+    }
+
+    fn name(self) -> &'static str {
+        match self {
+            Self::Drop => "drop",
+            Self::Side { right: false, calm: true } => "drift to the left",
+            Self::Side { right: true, calm: true } => "drift to the right",
+            Self::Side { right: false, calm: false } => "place left of the line",
+            Self::Side { right: true, calm: false } => "place right of the line",
+        }
+    }
+}
+
+/// Whether a swept key is given to the archer, not chosen: wind, air and slope.
+fn given(key: &str) -> bool {
+    ["wind.", "air.", "range."].iter().any(|table| key.starts_with(table))
+}
+
+/// What is not known of how far the impact goes from the first value to the last.
 fn not_known(found: &Swept, joint: Option<&Joint<Found>>, style: Style) -> Vec<Part> {
     let Some(point) = found.sweeps.first().and_then(|sweep| sweep.points.first()) else {
         return Vec::new();
     };
     let at = middle(&point.build);
     let range = plain(Role::Range, point.build.marks[at].distance.si(), style);
+    let moves = found.sweeps.first().map_or(Moves::Drop, |sweep| Moves::most(sweep, at));
     let read = |found: &Found| {
         let points = &first(found)?.points;
-        let drop = |point: &SweepPoint| Some(point.build.marks.get(at)?.nominal.drop);
-        Some(drop(points.last()?)? - drop(points.first()?)?)
+        let place = |point: &SweepPoint| moves.of(point, points.first()?, at);
+        Some(place(points.last()?)? - place(points.first()?)?)
     };
     let rises = found.sweeps.first().and_then(|sweep| {
-        let drop = |point: &SweepPoint| point.build.marks[at].nominal.drop;
-        Some(drop(sweep.points.last()?) > drop(sweep.points.first()?))
+        let place = |point: &SweepPoint| moves.of(point, sweep.points.first()?, at);
+        Some(place(sweep.points.last()?)? > place(sweep.points.first()?)?)
     });
     let verdict = |found: &Found| read(found).map(|change| change > 0.0) == rises;
-    let what = format!("the change of drop at {range} from the first value to the last");
+    let what =
+        format!("the change of {} at {range} from the first value to the last", moves.name());
     unknown::section(joint, &[Asked { what, read: &read, verdict: &verdict }])
 }
 
@@ -191,32 +255,42 @@ fn headline(
         };
         told(point.r50(at).value, &same)
     };
-    let drop_of = |point: usize, own: f64| {
+    let moves = Moves::most(sweep, at);
+    let place_of = |point: usize, own: &SweepPoint| {
         let read = |found: &Found| {
-            Some(self::first(found)?.points.get(point)?.build.marks.get(at)?.nominal.drop)
+            let points = &self::first(found)?.points;
+            moves.of(points.get(point)?, points.first()?, at)
         };
-        told(own, &read)
+        told(moves.of(own, first, at).unwrap_or_default(), &read)
     };
-    let drop = format!(
-        "the drop goes from {} to {}",
-        drop_of(0, mark.nominal.drop),
-        drop_of(sweep.points.len() - 1, last.build.marks[at].nominal.drop)
+    let moved = format!(
+        "the {} goes from {} to {}",
+        moves.name(),
+        place_of(0, first),
+        place_of(sweep.points.len() - 1, last)
     );
     if best.r50(at).high >= worst.r50(at).low {
         return format!(
             "{start} shows no change in the group at {range} beyond its 95 % interval: half of your \
-             arrows land within {} of the middle, and {drop}.",
+             arrows land within {} of the middle, and {moved}.",
             r50_of(first)
         );
     }
     format!(
         "{start} changes the group: at {range} half of your arrows land within {} of the middle at \
-         first and within {} at last, and {drop}; the tightest group, {}, is at {}.",
+         first and within {} at last, and {moved}; the tightest group, {}, is at {}.",
         r50_of(first),
         r50_of(last),
         r50_of(best),
         best.label,
     )
+}
+
+/// How far FOC goes, where a part of the arrow is swept.
+fn balance(first: &SweepPoint, last: &SweepPoint, style: Style) -> String {
+    let [from, to] =
+        [first, last].map(|point| Role::Percent.text(point.build.built.foc.si(), style));
+    if from == to { String::new() } else { format!(", FOC from {from} to {to}") }
 }
 
 /// Rows of the short table. Chosen: eight values show which way it goes.
@@ -255,32 +329,53 @@ fn short(
         shown.push(last);
     }
     let bands = unknown::bands(joint.is_some());
+    let moves = Moves::most(sweep, at);
+    let foc = balance(first, last, style);
+    // An arrow that stays as it is needs no column.
+    let balances = !foc.is_empty();
     let table = table_of("short", shown)
         .words(value(&sweep.key), |point| &point.label)
+        .when(matches!(moves, Moves::Side { .. }), |rows| {
+            rows.quantity(moves.name(), Role::Impact, |point| moves.of(point, first, at))
+        })
         .quantity("drop", Role::Impact, |point| mark(point).nominal.drop)
         .quantity("half within", Role::Impact, |point| point.r50(at).value)
         .quantity("speed there", Role::Speed, |point| mark(point).nominal.speed)
         .decimals(0)
-        .quantity("FOC", Role::Percent, |point| point.build.built.foc.si())
-        .quantity("mass", Role::Mass, |point| point.build.built.mass.mass().si())
-        .decimals(0)
+        .when(balances, |rows| {
+            rows.quantity("FOC", Role::Percent, |point| point.build.built.foc.si())
+                .quantity("mass", Role::Mass, |point| point.build.built.mass.mass().si())
+                .decimals(0)
+        })
         .done();
-    let drop = |point: &SweepPoint| mark(point).nominal.drop;
-    let tightest = if best.r50(at).high >= worst.r50(at).low {
-        "Next: choose by drop and speed; no group of yours will tell these apart."
+    let place = |point: &SweepPoint| moves.of(point, first, at).unwrap_or_default();
+    let tightest = if given(&sweep.key) {
+        "Next: this is given, not chosen: allow for it, and shoot to see how much it is for you."
+    } else if best.r50(at).high >= worst.r50(at).low {
+        match moves {
+            Moves::Drop => {
+                "Next: choose by drop and speed; no group of yours will tell these apart."
+            }
+            Moves::Side { .. } => {
+                "Next: shoot the first and the last side by side; the groups are as wide, and \
+                 where they lie tells them apart."
+            }
+        }
     } else {
         "Next: shoot the tightest and your own side by side; `clothyard verdict` says how many \
          arrows that takes."
     };
     vec![
         say(format!(
-            "From {} to {} of {}{} the drop at {range} goes from {} to {}; {group}.",
+            "From {} to {} of {}{} the {} at {range} goes from {} to {}{}; {group}.",
             first.label,
             last.label,
             value(&sweep.key),
             of(several, &sweep.build),
-            inches(drop(first)),
-            inches(drop(last))
+            moves.name(),
+            inches(place(first)),
+            inches(place(last)),
+            foc
         )),
         say(format!("At {range}{bands}:")),
         Part::Table(table),

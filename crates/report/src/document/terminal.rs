@@ -6,7 +6,7 @@ use units::Style;
 
 use super::cell::{Spelled, USUAL};
 use super::{Document, Part, Table};
-use crate::safety::{CautionText, FIRST};
+use crate::safety::{CautionText, FIRST, FIRST_SHORT};
 use crate::show::count;
 
 /// The document as lines of at most `width` characters.
@@ -64,7 +64,19 @@ fn short_with(of: &Document, width: usize, most: usize) -> String {
             if first == Some(at) { of.full.clone() } else { of.short.clone() }
         };
         let texts: Vec<String> = of.cautions.iter().enumerate().map(text).collect();
-        out += &marked(&texts, width);
+        out += &if first.is_some() {
+            marked(&texts, width)
+        } else {
+            let texts: Vec<String> = (0..)
+                .zip(&texts)
+                .map(
+                    |(at, text)| {
+                        if at == 0 { format!("{FIRST_SHORT} {text}") } else { text.clone() }
+                    },
+                )
+                .collect();
+            each(&texts, width)
+        };
     }
     if !out.is_empty() {
         out.push('\n');
@@ -92,7 +104,11 @@ pub(super) fn cautions(of: &[CautionText], width: usize) -> String {
 }
 
 fn marked<T: AsRef<str>>(of: impl IntoIterator<Item = T>, width: usize) -> String {
-    let mut out = paragraph(FIRST, width);
+    paragraph(FIRST, width) + &each(of, width)
+}
+
+fn each<T: AsRef<str>>(of: impl IntoIterator<Item = T>, width: usize) -> String {
+    let mut out = String::new();
     for caution in of {
         for (place, line) in wrap(caution.as_ref(), width - 2).into_iter().enumerate() {
             out.push_str(if place == 0 { "! " } else { "  " });

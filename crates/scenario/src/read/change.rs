@@ -136,7 +136,9 @@ fn turned(across: &str, layer: &Layer) -> Option<String> {
 
 /// A list of lengths with one more, unless it is there.
 fn among(id: Id, length: &str, common: &Layer) -> Vec<String> {
-    let mut all = crate::listed::listed(id, common.entries.get(&id));
+    let usual = || crate::settle::default(common, id);
+    let entry = common.entries.get(&id).cloned().or_else(usual);
+    let mut all = entry.as_ref().map_or_else(Vec::new, crate::listed::listed);
     let si = |text: &str| units::parse_si(units::Dimension::Length, text);
     let Ok(chosen) = si(length) else {
         // The reader of the key says what is wrong with it.

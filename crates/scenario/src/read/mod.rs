@@ -21,6 +21,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use toml::de::DeTable;
+use units::Style;
 
 use crate::entry::{Entry, Layer};
 use crate::evidence::Clue;
@@ -42,7 +43,16 @@ pub type Files<'a> = dyn Fn(&Path) -> Result<String, io::Error> + 'a;
 /// # Errors
 /// A [`Report`] with every problem found, each with its place.
 pub fn read(path: &Path, files: &Files<'_>) -> Result<Scenario, Report> {
-    let mut reader = Reader::new(files);
+    read_in(path, None, files)
+}
+
+/// The same for an answer in a family of units, whatever the file says of it: some
+/// defaults are round in metres or in yards.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_in(path: &Path, units: Option<Style>, files: &Files<'_>) -> Result<Scenario, Report> {
+    let mut reader = Reader { units, ..Reader::new(files) };
     let text = files(path).unwrap_or_else(|error| {
         let reason = error.kind();
         reader
@@ -74,6 +84,8 @@ struct Reader<'a> {
     problems: Problems,
     /// Whether every file could be parsed, so that what is missing is known.
     whole: bool,
+    /// The units asked for beside the file.
+    units: Option<Style>,
 }
 
 /// Whether a text is a table: its first lines have several cells each, and neither a key
@@ -101,7 +113,8 @@ fn in_quotes(text: &str, at: usize) -> Option<String> {
 
 impl<'a> Reader<'a> {
     fn new(files: &'a Files<'a>) -> Self {
-        Self { files, sources: Sources::default(), problems: Problems::default(), whole: true }
+        let (sources, problems) = (Sources::default(), Problems::default());
+        Self { files, sources, problems, whole: true, units: None }
     }
 
     /// The scenario, or everything that is wrong with it.

@@ -8,7 +8,7 @@ use super::{Reader, near};
 use crate::ScenarioError as E;
 use crate::entry::{Entry, Origin, Scalar, Value};
 use crate::said_wind::{self, SaidWind};
-use crate::schema::{Column, Id, Kind, limits};
+use crate::schema::{Column, Id, Kind, limits, plain_choice};
 use crate::source::Place;
 use crate::text::{between, measure, own_unit, unit_of};
 use crate::written::{joined, quoted};
@@ -110,8 +110,8 @@ impl Reader<'_> {
             }
             (Kind::Lengths { .. }, _) => self.wrong(place, path, "a list of lengths", raw),
             (Kind::Choice(words), DeValue::String(text)) => {
-                if words.contains(&text.as_ref()) {
-                    return Some((Value::Text(text.to_string()), quoted(text)));
+                if let Some(word) = plain_choice(id, text, words) {
+                    return Some((Value::Text(word.to_owned()), quoted(word)));
                 }
                 let near = near::name(text, words.iter().copied());
                 let (key, value) = (path.to_owned(), text.to_string());

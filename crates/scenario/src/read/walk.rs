@@ -4,14 +4,16 @@ use std::path::Path;
 
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
+use units::Style;
 
 use super::{Draft, Reader, near};
 use crate::ScenarioError as E;
-use crate::entry::{Entry, Layer, Mark};
+use crate::entry::{Entry, Layer, Mark, Origin, Value};
 use crate::schema::{
-    Id, Named, Table, children, find, inside, last, parent, plain_word, plain_words,
+    Id, Named, Table, children, find, in_a_word, inside, last, parent, plain_word, plain_words,
 };
 use crate::source::Place;
+use crate::written::quoted;
 
 /// How deep part files may name part files. Chosen: an arrow, its point, its
 /// blades.
@@ -41,7 +43,15 @@ impl Reader<'_> {
     pub(super) fn top(&mut self, file: usize, table: &DeTable<'_>) -> (Layer, Vec<Draft>) {
         let own = &["build", "step", "evidence"];
         let here = Here { prefix: "", trail: &[file], in_build: false, own };
-        let common = self.table(&here, table);
+        let mut common = self.table(&here, table);
+        common.entries.extend(self.units.map(|style| {
+            let word = match style {
+                Style::Archery => "archery",
+                Style::Metric => "metric",
+            };
+            let (value, written) = (Value::Text(word.to_owned()), quoted(word));
+            (Id::Units, Entry { value, written, origin: Origin::CommandLine })
+        }));
         let mut drafts = Vec::new();
         if let Some((_, value)) = table.iter().find(|(key, _)| key.get_ref() == "build") {
             self.builds(file, value, &common, &mut drafts);
@@ -202,14 +212,18 @@ impl Reader<'_> {
             DeValue::String(text) if known.optional && text == "none" => {
                 layer.tables.insert(known.path, Mark { place: at_value, none: true });
             }
-            // wind = "10 mph from the left"
-            DeValue::String(_) if known.path == parent(Id::WindSpeed.path()) => {
-                layer.entries.extend(self.entries(Id::WindSpeed, file, value));
+            // bow = "recurve", wind = "10 mph from the left"
+            DeValue::String(_) if let Some(id) = in_a_word(known.path) => {
+                layer.entries.extend(self.entries(id, file, value));
                 layer.tables.insert(known.path, Mark { place: at_value, none: false });
             }
             other => {
-                let wanted = if known.optional { "a table, or \"none\"" } else { "a table" };
-                self.wrong_type(at_value, known.path, wanted, other);
+                let wanted = match in_a_word(known.path) {
+                    Some(id) => format!("a table, or a word for {}", id.path()),
+                    None if known.optional => "a table, or \"none\"".to_owned(),
+                    None => "a table".to_owned(),
+                };
+                self.wrong_type(at_value, known.path, &wanted, other);
             }
         }
         layer

@@ -22,6 +22,7 @@ const STEADY: &str = "chosen: a perfect archer unless stated";
 const TOP: &str = "chosen: the index vane is the zero of the clock";
 const GLUED: &str = "chosen: a slip fit with a film of adhesive";
 const SCREWED: &str = "chosen: a shank that slides in behind its thread, or in a film of adhesive";
+const FLETCHED: &str = "common practice, no source: small light vanes on a recurve's arrow, feathers on a longbow's; their masses from memory";
 const SHAPES: &[&str] = &["streamlined", "field", "bullet", "blunt", "fixed-blade", "closed-blade"];
 
 /// The words of `bow.kind`, in the order of `launch::BowKind`.
@@ -102,7 +103,7 @@ Units "units" Kind::Choice(&["archery", "metric"]), Absent, "Family of units on 
 
 QuestionKind "question.kind" Kind::Choice(&["compare", "sweep", "tune", "matters", "worth"]), is("compare", "chosen: builds side by side"), "Builds side by side, one value swept, how well arrow and bow are tuned to each other, what makes the group's spread, or what bench steps are worth.";
 Ends "question.ends" Kind::Flag, is("false", "chosen: only where ends differ"), "Also hold the answer against what the trade says of square ends.";
-Distances "question.distances" Kind::Lengths { low: "1 m", high: "200 m" }, is("20 yd, 30 yd, 40 yd, 50 yd, 60 yd", "chosen: the usual bowhunting marks"), "Shooting distances, rising.", control(dial("at", 14, Place, Among, "Distance", "", [slide("yd", 5.0, 100.0, 1.0), slide("m", 5.0, 90.0, 1.0)]));
+Distances "question.distances" Kind::Lengths { low: "1 m", high: "200 m" }, by(Id::Units, &[("metric", sure("20 m, 30 m, 50 m, 70 m")), ("", sure("20 yd, 30 yd, 40 yd, 50 yd, 60 yd"))], "chosen: the usual marks, of a field range in metres or of a bowhunter in yards"), "Shooting distances, rising.", control(dial("at", 14, Place, Among, "Distance", "", [slide("yd", 5.0, 100.0, 1.0), slide("m", 5.0, 90.0, 1.0)]));
 Headline "question.headline" fixed(Length, "1 m", "200 m"), Absent, "The distance that the first sentence speaks of, one of question.distances; the middle one if not written.";
 Flights "question.flights" Kind::Whole { low: 100, high: 10_000_000 }, by(Id::QuestionKind, &[("matters", sure("2000000")), ("", sure("10000"))], "chosen: groups known to about one per cent; in a matters question enough for shares within 3 %"), "Flights for each build, or the first batch with a stop rule; in a matters question the most for each build, in a worth question those of each group.";
 Arrows "question.arrows" Kind::Whole { low: 1, high: 1_000_000 }, Absent, "Arrows the flights are shared among; a new arrow each flight unless written.";
@@ -176,9 +177,9 @@ RestDrop "bow.rest.drop" number(Length, "0 mm", "150 mm"), by(Id::RestKind, &[("
 [NOCK_END]
 ArrowIndex "arrow.index" clock(), is("0 deg", "chosen: index vane straight up"), "Roll of the index vane at departure, clockwise from straight up.";
 [SHAFT]
-ShaftOutside "arrow.shaft.outside" number(Length, "0.1 in", "0.6 in"), about(unsure("0.245 in", "0.2 in", "0.3 in"), "chosen: a common hunting shaft; measure yours"), "Outside diameter.";
+ShaftOutside "arrow.shaft.outside" number(Length, "0.1 in", "0.6 in"), by(Id::BowKind, &[("recurve", unsure("0.22 in", "0.19 in", "0.28 in")), ("", unsure("0.245 in", "0.2 in", "0.3 in"))], "chosen: a common target shaft for a recurve, else a common hunting shaft; measure yours"), "Outside diameter.";
 ShaftInside "arrow.shaft.inside" number(Length, "0 in", "0.55 in"), like(Id::ShaftOutside, 0.8, "chosen: a wall of a tenth of the outside diameter"), "Inside diameter; zero for a solid shaft.";
-ShaftDensity "arrow.shaft.density" number(LinearDensity, "1 gr/in", "60 gr/in"), about(unsure("8.5 gr/in", "7 gr/in", "10.5 gr/in"), "chosen: a common hunting shaft; weigh yours"), "Mass per length.", by(WEIGHTS);
+ShaftDensity "arrow.shaft.density" number(LinearDensity, "1 gr/in", "60 gr/in"), by(Id::BowKind, &[("recurve", unsure("6.5 gr/in", "5 gr/in", "8.5 gr/in")), ("", unsure("8.5 gr/in", "7 gr/in", "10.5 gr/in"))], "chosen: a common target shaft for a recurve, else a common hunting shaft; weigh yours"), "Mass per length.", by(WEIGHTS);
 ShaftSpine "arrow.shaft.spine" number(Length, "0.05 in", "3 in"), Required, "Static spine: deflection in the middle of a 28 in span under 1.94 lb.", control(dial("spine", 4, Arrow, Plain, "Spine", "Deflection of a 28 in span under 1.94 lb; less is stiffer.", [slide("in", 0.2, 1.0, 0.01), slide("mm", 5.0, 25.0, 0.25)]));
 ShaftLength "arrow.shaft.length" number(Length, "12 in", "40 in"), Required, "Cut length, end face to end face.", control(dial("length", 3, Arrow, Plain, "Shaft, cut length", "", [slide("in", 22.0, 34.0, 0.25), slide("mm", 560.0, 860.0, 5.0)]));
 ShaftStiffSide "arrow.shaft.stiff_side" number(Ratio, "0", "0.5"), is("0", PERFECT), "Stiffness of the stiff side over the mean of both, less one.";
@@ -218,12 +219,12 @@ NockEngaged "arrow.nock.engaged" number(Length, "0.05 in", "3 in"), is("0.5 in",
 NockClearance "arrow.nock.clearance" number(Length, "0 mm", "2 mm"), about(unsure("0.0275 mm", "0.005 mm", "0.05 mm"), "chosen: a press fit, the middle of what such fits are"), "Diametral clearance in the shaft.";
 [VANES]
 VanesCount "arrow.vanes.count" count("2", "6"), is("3", TRADE), "How many vanes.";
-VanesMass "arrow.vanes.mass" number(Mass, "0.1 gr", "100 gr"), is("6 gr", TRADE), "Mass of one vane, glue included.", by(WEIGHTS);
-VanesSpan "arrow.vanes.span" number(Length, "0.05 in", "3 in"), is("0.5 in", TRADE), "Height above the shaft.";
-VanesRoot "arrow.vanes.root" number(Length, "0.1 in", "10 in"), is("2 in", TRADE), "Chord along the shaft.";
-VanesTip "arrow.vanes.tip" number(Length, "0 in", "10 in"), is("0.6 in", TRADE), "Chord at the outer edge.";
-VanesSweep "arrow.vanes.sweep" number(Length, "0 in", "10 in"), is("1.2 in", TRADE), "How far the outer edge's front lies behind the root's front.";
-VanesThickness "arrow.vanes.thickness" number(Length, "0.02 mm", "5 mm"), is("0.03 in", TRADE), "Mean thickness.";
+VanesMass "arrow.vanes.mass" number(Mass, "0.1 gr", "100 gr"), by(Id::BowKind, &[("recurve", sure("1.5 gr")), ("longbow", sure("3 gr")), ("", sure("6 gr"))], FLETCHED), "Mass of one vane, glue included.", by(WEIGHTS);
+VanesSpan "arrow.vanes.span" number(Length, "0.05 in", "3 in"), by(Id::BowKind, &[("recurve", sure("0.3 in")), ("", sure("0.5 in"))], FLETCHED), "Height above the shaft.";
+VanesRoot "arrow.vanes.root" number(Length, "0.1 in", "10 in"), by(Id::BowKind, &[("recurve", sure("1.75 in")), ("longbow", sure("4 in")), ("", sure("2 in"))], FLETCHED), "Chord along the shaft.";
+VanesTip "arrow.vanes.tip" number(Length, "0 in", "10 in"), by(Id::BowKind, &[("longbow", sure("1.5 in")), ("", sure("0.6 in"))], FLETCHED), "Chord at the outer edge.";
+VanesSweep "arrow.vanes.sweep" number(Length, "0 in", "10 in"), by(Id::BowKind, &[("longbow", sure("2.4 in")), ("", sure("1.2 in"))], FLETCHED), "How far the outer edge's front lies behind the root's front.";
+VanesThickness "arrow.vanes.thickness" number(Length, "0.02 mm", "5 mm"), by(Id::BowKind, &[("recurve", sure("0.012 in")), ("", sure("0.03 in"))], FLETCHED), "Mean thickness.";
 VanesPosition "arrow.vanes.position" number(Length, "0 in", "20 in"), is("1.2 in", TRADE), "Bottom of the nock groove to the rear of the vane's root.";
 VanesAngle "arrow.vanes.angle" number(Angle, "-15 deg", "15 deg"), is("1 deg", TRADE), "Mean angle to the shaft; positive turns the arrow clockwise seen from the nock.", control(dial("vane", 5, Arrow, Plain, "Vanes, angle", "Mean angle to the shaft.", [slide("deg", 0.0, 6.0, 0.1), slide("deg", 0.0, 6.0, 0.1)]));
 [WEIGHTS]
@@ -306,7 +307,7 @@ ReleaseHeight "range.release_height" number(Length, "1 ft", "100 ft"), is("5 ft"
 Gravity "range.gravity" number(Acceleration, "0 m/s2", "20 m/s2"), is("9.80665 m/s2", "defined: standard free fall"), "Free fall; zero for checks without it.";
 
 [STANCE]
-SightZero "sight.zero" number(Length, "1 yd", "200 yd"), is("20 yd", TRADE), "Distance at which line of sight and arrow meet.", control(dial("sighted", 20, Sight, Plain, "Sighted in at", "", [slide("yd", 5.0, 80.0, 1.0), slide("m", 5.0, 75.0, 1.0)]));
+SightZero "sight.zero" number(Length, "1 yd", "200 yd"), by(Id::Units, &[("metric", sure("20 m")), ("", sure("20 yd"))], TRADE), "Distance at which line of sight and arrow meet.", control(dial("sighted", 20, Sight, Plain, "Sighted in at", "", [slide("yd", 5.0, 80.0, 1.0), slide("m", 5.0, 75.0, 1.0)]));
 SightHeight "sight.height" number(Length, "0 in", "12 in"), is("5 in", TRADE), "Line of sight above the arrow at the bow.", control(dial("above", 21, Sight, Plain, "Sight above the arrow", "At the bow.", [slide("in", 1.0, 10.0, 0.25), slide("mm", 20.0, 250.0, 5.0)]));
 SightRadius "sight.radius" number(Length, "5 in", "60 in"), like(Id::BowDrawLength, 1.15, "chosen: the pin stands some 4 in ahead of where draw length is measured to; measure yours"), "Eye (peep, or eye at the anchor) to pin along the arrow; sight marks grow with it.";
 SightPins "sight.pins" Kind::Lengths { low: "2 m", high: "200 m" }, Absent, "Distances for which fixed pins are set, rising; a sight with one moving pin unless written.";
@@ -335,10 +336,10 @@ GivenRollDamping "aero.given.roll_damping" number(Ratio, "-1e7", "1e5"), Absent,
 [ASKED]
 Model "flight.model" Kind::Choice(&["six-dof", "point-mass", "rigid-body"]), is("six-dof", "chosen: the full model"), "Which equations fly one arrow.";
 
-MarksFrom "marks.from" fixed(Length, "2 m", "200 m"), is("10 yd", "chosen: nearer, marks turn back"), "First distance of the marks.";
-MarksTo "marks.to" fixed(Length, "2 m", "200 m"), is("60 yd", "chosen: the usual bowhunting marks"), "Last distance of the marks.";
-MarksStep "marks.step" fixed(Length, "1 ft", "100 m"), is("5 yd", "chosen: marks between are read off"), "From one mark to the next.";
-MarksPlaces "marks.places" Kind::Lengths { low: "2 m", high: "200 m" }, is("20 yd, 40 yd, 60 yd", "chosen: near, middle and far"), "Distances of the tables of slopes, changes and twigs, and of the arcs, rising.";
+MarksFrom "marks.from" fixed(Length, "2 m", "200 m"), by(Id::Units, &[("metric", sure("10 m")), ("", sure("10 yd"))], "chosen: nearer, marks turn back"), "First distance of the marks.";
+MarksTo "marks.to" fixed(Length, "2 m", "200 m"), by(Id::Units, &[("metric", sure("70 m")), ("", sure("60 yd"))], "chosen: the usual marks, of a target range in metres or of a bowhunter in yards"), "Last distance of the marks.";
+MarksStep "marks.step" fixed(Length, "1 ft", "100 m"), by(Id::Units, &[("metric", sure("5 m")), ("", sure("5 yd"))], "chosen: marks between are read off"), "From one mark to the next.";
+MarksPlaces "marks.places" Kind::Lengths { low: "2 m", high: "200 m" }, by(Id::Units, &[("metric", sure("20 m, 50 m, 70 m")), ("", sure("20 yd, 40 yd, 60 yd"))], "chosen: near, middle and far"), "Distances of the tables of slopes, changes and twigs, and of the arcs, rising.";
 MarksSteepest "marks.steepest" fixed(Angle, "1 deg", "60 deg"), is("40 deg", "chosen: about as steep as people stand"), "Steepest slope, shot up and down.";
 MarksSlopeStep "marks.slope_step" fixed(Angle, "1 deg", "60 deg"), is("10 deg", "chosen: as finely as a slope is judged by eye"), "From one slope to the next, beginning at the level.";
 MarksChanges "marks.changes" Kind::SweepKeys, is("air.temperature, air.altitude, arrow.point.mass, bow.draw_weight", "chosen: what differs between the sighting-in and the shot; those drawn or not in use are left out"), "Dotted keys of values to change, one at a time, with the sight left as it is.";

@@ -4,6 +4,9 @@ use super::Id;
 
 /// What a hunter writes, blanks and hyphens as underscores, and the key it means.
 const PLAIN: &[(&str, Id)] = &[
+    ("bow_kind", Id::BowKind),
+    ("bow_type", Id::BowKind),
+    ("kind", Id::BowKind),
     ("draw_weight", Id::BowDrawWeight),
     ("poundage", Id::BowDrawWeight),
     ("draw_length", Id::BowDrawLength),
@@ -26,8 +29,41 @@ const PLAIN: &[(&str, Id)] = &[
     ("level", Id::ArcherLevel),
     ("distance", Id::Distances),
     ("distances", Id::Distances),
+    ("zone", Id::Zone),
+    ("face", Id::Face),
     ("wind_speed", Id::WindSpeed),
 ];
+
+/// Tables that one word or quantity may stand for, and the key it means: `bow =
+/// "recurve"`.
+const IN_A_WORD: &[(&str, Id)] = &[("bow", Id::BowKind), ("wind", Id::WindSpeed)];
+
+/// Kinds of bow as archers name them. A barebow is a recurve to its arrow: what it lacks
+/// is a sight, and what pushes is the same.
+const BOWS: &[(&str, &str)] = &[
+    ("barebow", "recurve"),
+    ("olympic_recurve", "recurve"),
+    ("flatbow", "longbow"),
+    ("wheel", "compound"),
+];
+
+/// The key that a table means where it is written as one word or quantity.
+pub(crate) fn in_a_word(table: &str) -> Option<Id> {
+    IN_A_WORD.iter().find(|(name, _)| *name == table).map(|(_, id)| *id)
+}
+
+/// The word of a choice that was meant by an ordinary spelling of it.
+pub(crate) fn plain_choice(
+    id: Id,
+    text: &str,
+    words: &'static [&'static str],
+) -> Option<&'static str> {
+    let said = text.trim().to_lowercase().replace([' ', '-'], "_");
+    let said = if id == Id::BowKind { said.trim_end_matches("_bow") } else { said.as_str() };
+    let same = |word: &str| word.replace('-', "_") == said;
+    let bow = || BOWS.iter().filter(|_| id == Id::BowKind).find(|(plain, _)| *plain == said);
+    words.iter().copied().find(|word| same(word)).or_else(|| bow().map(|(_, kind)| *kind))
+}
 
 /// The key that an ordinary word means.
 pub(crate) fn plain_word(word: &str) -> Option<Id> {
@@ -88,7 +124,7 @@ mod tests {
             ("\"100 grains\"", "\"5 lb\"", "point = \"5 lb\" is out of range"),
             ("spine = 340", "spine = 34", "spine: \"34\" is not clear"),
             ("point = ", "piont = ", "did you mean point?"),
-            ("point = ", "piont = ", "ordinary words here: draw_weight, draw_length, "),
+            ("point = ", "piont = ", "ordinary words here: bow_kind, draw_weight, "),
             ("speed = ", "sped = ", "did you mean speed?"),
             ("point = \"100 grains\"\n", "", "Write, say, point = \"100 gr\""),
         ];
@@ -130,6 +166,47 @@ mod tests {
         assert!(resolved(&both).is_err_and(|words| words.contains("both given")));
         let unquoted = NEWCOMER.replace("\"60 lbs\"", "60 lbs");
         assert!(resolved(&unquoted).is_err_and(|words| words.contains("draw_weight = \"60 lbs\"")));
+    }
+
+    #[test]
+    fn exact_the_kind_of_bow_is_one_word() {
+        for kind in [
+            "bow = \"recurve\"",
+            "kind = \"recurve\"",
+            "bow_kind = \"Recurve\"",
+            "bow = \"barebow\"",
+            "bow = \"Recurve bow\"",
+            "bow.kind = \"recurve\"",
+        ] {
+            let told = resolved(&format!("{kind}\n{NEWCOMER}")).expect("a scenario");
+            // Of its kind, and named: fingers, a rest, vanes, a shaft.
+            for line in [
+                "kind = \"recurve\"",
+                "release_by = \"fingers\"",
+                "kind = \"side-point\"",
+                "root = \"1.75 in\"",
+                "mass = \"1.5 gr\"",
+                "density = { value = \"6.5 gr/in\", low = \"5 gr/in\", high = \"8.5 gr/in\" }",
+            ] {
+                assert!(told.contains(line), "{kind}: {line}\n{told}");
+            }
+        }
+        let slip = resolved(&format!("bow = \"recurv\"\n{NEWCOMER}")).expect_err("a slip");
+        assert!(slip.contains("did you mean \"recurve\"?"), "{slip}");
+        let twice = format!("bow = \"recurve\"\n{NEWCOMER}[bow]\nlet_off = 0\n");
+        let twice = resolved(&twice).expect_err("twice");
+        assert!(twice.contains("write kind = \"recurve\" in it"), "{twice}");
+        let none = resolved(&format!("bow = 3\n{NEWCOMER}")).expect_err("no word");
+        assert!(none.contains("bow must be a table, or a word"), "{none}");
+    }
+
+    #[test]
+    fn exact_face_zone_and_wind_are_said_in_one_line() {
+        let said = |more: &str| resolved(&format!("{more}\n{NEWCOMER}"));
+        assert!(said("face = \"122 cm\"").expect("read").contains("face = \"122 cm\""));
+        assert!(said("zone = \"10 in\"").expect("read").contains("zone = \"10 in\""));
+        let windy = said("wind = \"10 mph\"").expect("read");
+        assert!(windy.contains("speed = \"10 mph\"") && windy.contains("from = \"90 deg\""));
     }
 
     #[test]

@@ -15,6 +15,8 @@ pub struct FitPlan {
     pub places: Vec<Length>,
     /// Fly a point mass.
     pub point_mass: bool,
+    /// How well the sight radius is known where it is not sought, one standard deviation.
+    pub radius_error: Length,
 }
 
 /// A fitted value, SI.

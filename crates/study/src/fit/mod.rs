@@ -76,7 +76,8 @@ fn finish(
     let unit = inverse(&found.slopes, plan)?;
     let judged = Judged::new(found, &unit, plan)?;
     let scale = judged.scale * judged.scale;
-    let covariance = &unit * scale;
+    let held = held(course, &values, plan, found, &unit)?;
+    let covariance = &unit * scale + &held * held.transpose();
     let error = |place: usize| covariance[(place, place)].sqrt();
     let fitted = plan.sought.iter().enumerate().map(|(place, &what)| {
         let (value, half) = (found.at[place], judged.factor * error(place));
@@ -116,6 +117,28 @@ fn finish(
         spread: judged.spread,
         evaluations: found.evaluations,
     })
+}
+
+/// How far the values go with the sight radius by one standard deviation of it, where it
+/// is held: every mark and gap is in proportion to it, so its doubt is theirs together.
+fn held(
+    course: &Predictor,
+    values: &Values,
+    plan: &FitPlan,
+    found: &LeastSquares,
+    unit: &DMatrix<f64>,
+) -> Result<DVector<f64>, StudyError> {
+    let error = plan.radius_error.si();
+    if error <= 0.0 || plan.sought.contains(&Sought::Radius) {
+        return Ok(DVector::zeros(found.at.len()));
+    }
+    let radius = values.of(Sought::Radius);
+    let step = CLOSENESS.step * radius;
+    let [low, high] = [radius - step, radius + step]
+        .map(|radius| residuals(course, &values.at_radius(radius), plan));
+    let slopes = high?.into_iter().zip(low?).map(|(high, low)| (high - low) / (2.0 * step));
+    let slopes = DVector::from_iterator(plan.shots.len(), slopes);
+    Ok(-error * unit * found.slopes.transpose() * slopes)
 }
 
 /// The covariance for errors of size one.

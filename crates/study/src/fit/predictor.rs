@@ -54,6 +54,11 @@ impl Values {
         self.scale
     }
 
+    /// The same with another sight radius, m.
+    pub(super) fn at_radius(self, radius: f64) -> Self {
+        Self { radius, ..self }
+    }
+
     /// The same with a scale, its zero and its sense.
     pub(super) fn on_scale(self, zero: f64, sense: f64) -> Self {
         Self { scale: Some(zero), sense, ..self }

@@ -1,5 +1,7 @@
 //! How far is too far for a shot at an animal, by the group.
 
+use arrow::PointShape;
+use launch::BowKind;
 use target::Impact;
 use units::Length;
 
@@ -18,8 +20,7 @@ const LEAST_HITS: f64 = 0.9;
 const CHANCES: u32 = 64;
 
 /// From where on too few arrows hit of those distances that are asked about, or may where
-/// what is poorly known goes against the archer. Only a zone stands for an animal, a face
-/// is a face. The groups that were found say it, with the bands of their hits, or, before
+/// what is poorly known goes against the archer. Only what [`hunts`] is told. The groups that were found say it, with the bands of their hits, or, before
 /// any are flown, the archer's aim alone, which lets no group be smaller; without an
 /// archer nothing says it.
 pub(super) fn too_far(
@@ -27,7 +28,7 @@ pub(super) fn too_far(
     ask: &SafetyAsk,
     answer: Option<&Answer>,
 ) -> Result<Option<Danger>, StudyError> {
-    if let TargetChoice::Face { .. } = ask.plan.target {
+    if !hunts(one, ask) {
         return Ok(None);
     }
     let flown = answer.and_then(|answer| Some((answer, answer.found.build(one.at)?)));
@@ -47,6 +48,18 @@ pub(super) fn too_far(
         distances.iter().map(at).collect()
     };
     Ok(Far::of(&all, LEAST_HITS).map(Danger::Far))
+}
+
+/// Whether an animal is spoken of: where a zone was asked for, the head has blades, or a
+/// compound is shot at no face. A recurve or longbow with field points, whose zone is a
+/// default, is shot at a target.
+fn hunts(one: &Looked, ask: &SafetyAsk) -> bool {
+    if let TargetChoice::Face { .. } = ask.plan.target {
+        return false;
+    }
+    let shape = one.setup.parts.point.shape;
+    let blades = matches!(shape, PointShape::FixedBlade | PointShape::ClosedBlade);
+    ask.plan.stated.zone || blades || one.setup.bow.kind == BowKind::Compound
 }
 
 /// What a group hits, with the lower end of its band.

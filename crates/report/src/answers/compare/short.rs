@@ -310,8 +310,8 @@ fn next(case: Case) -> String {
     match measure {
         Some(measure) => format!("Next: {measure}."),
         None if case.several() => {
-            "Next: nothing that you could measure turns this; choose by what \
-            the table shows."
+            "Next: nothing in the ranges given here turns this; choose by what the table shows, \
+             then shoot both: bare shafts and groups show what no range covers."
                 .to_owned()
         }
         None => {

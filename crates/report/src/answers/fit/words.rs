@@ -58,7 +58,40 @@ pub(super) fn headline(fitted: &Fitted, style: Style) -> String {
             format!("{} {now}{unit} ({low} to {high})", value.what.name())
         })
         .collect();
-    format!("Fitted to {}: {}.", fit_seen(fitted), listed(&values, "and"))
+    let fit = format!("Fitted to {}: {}.", fit_seen(fitted), listed(&values, "and"));
+    disagreement(fitted, style).map_or_else(|| fit.clone(), |first| format!("{first} {fit}"))
+}
+
+/// How far two speeds lie apart before that is told first, as a share. Chosen: drag that is
+/// held a tenth wrong moves a speed from marks by less.
+const APART: f64 = 0.03;
+
+/// That the shots ask for another speed than the scenario's chronograph showed, and what
+/// may have caused it, the likeliest first.
+fn disagreement(fitted: &Fitted, style: Style) -> Option<String> {
+    let speed = fitted.values.iter().find(|value| value.what == Sought::Speed)?;
+    let near = (speed.value / speed.before - 1.0).abs() <= APART;
+    if near || (speed.low..=speed.high).contains(&speed.before) {
+        return None;
+    }
+    let has = |name: &str| fitted.rows.iter().any(|row| kind(&row.shot.what) == name);
+    let [now, before] = [speed.value, speed.before].map(|si| Role::Speed.text(si, style));
+    let sought = |what| fitted.values.iter().any(|value| value.what == what);
+    let mut causes = Vec::new();
+    if (has("mark") || has("gap")) && !sought(Sought::Radius) {
+        causes.push("a sight radius that is not what the scenario says".to_owned());
+    }
+    if has("mark") {
+        causes.push("a scale read in another unit".to_owned());
+    }
+    causes.push("a chronograph's arrow of another mass".to_owned());
+    causes.push("a chronograph that is off".to_owned());
+    Some(format!(
+        "Your {} and the scenario's chronograph disagree: {now} against {before}. Likely causes: \
+         {}. Find which before you use either.",
+        if has("mark") { "marks" } else { "shots" },
+        listed(&causes, "or")
+    ))
 }
 
 pub(super) fn remarks(fitted: &Fitted, style: Style) -> Vec<String> {
@@ -76,8 +109,8 @@ pub(super) fn remarks(fitted: &Fitted, style: Style) -> Vec<String> {
         out.push(advice(fitted, next, style));
     }
     out.push(
-        "Everything else is held as the scenario has it, and the intervals leave out what is not \
-         known of that. Shoot every mark before you trust it."
+        "Everything else is held as the scenario has it. Of what is not known of that the intervals \
+         count the sight radius, and leave out the rest. Shoot every mark before you trust it."
             .to_owned(),
     );
     out

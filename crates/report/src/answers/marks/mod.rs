@@ -37,9 +37,9 @@ pub fn marks(
 
 /// The farthest mark, for what a measurement narrows of it.
 fn numbers(found: &SightMarks, style: Style) -> Vec<Number<SightMarks>> {
-    let last = found.rows.last().map(|row| {
+    let last = words::told(found).map(|row| {
         let range = crate::show::plain(Role::Range, row.distance, style);
-        let read = |of: &SightMarks| Some(of.rows.last()?.travel.value);
+        let read = |of: &SightMarks| Some(words::told(of)?.travel.value);
         Number::new(format!("The mark for {range}"), (Role::Sight, row.travel.value), read)
     });
     last.into_iter().collect()
@@ -106,9 +106,9 @@ const ROWS: usize = 13;
 
 /// What is not known of the farthest mark.
 fn not_known(found: &SightMarks, style: Style) -> Vec<Part> {
-    let Some(last) = found.rows.last() else { return Vec::new() };
+    let Some(last) = words::told(found) else { return Vec::new() };
     let range = crate::show::plain(Role::Range, last.distance, style);
-    let read = |of: &SightMarks| Some(of.rows.last()?.travel.value);
+    let read = |of: &SightMarks| Some(words::told(of)?.travel.value);
     // A mark decides nothing but itself.
     let asked = Asked { what: format!("the mark for {range}"), read: &read, verdict: &|_| true };
     unknown::section(found.unknown.as_deref(), &[asked])

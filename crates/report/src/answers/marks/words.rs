@@ -1,6 +1,6 @@
 //! The words.
 
-use study::{Band, Banded, SightMarks, SlopeShot};
+use study::{Band, Banded, MarkRow, SightMarks, SlopeShot};
 use units::{Role, Style};
 
 use super::super::unknown::bracket;
@@ -11,10 +11,21 @@ fn near(si: f64, style: Style) -> String {
     format!("{} {}", Role::Range.rounded(si, 1, style), Role::Range.symbol(style))
 }
 
+/// The mark that is told: the farthest, or where the sight is set for that, the nearest to
+/// it.
+pub(super) fn told(marks: &SightMarks) -> Option<&MarkRow> {
+    let zero = marks.zero.si();
+    marks.rows.iter().rev().find(|row| (row.distance - zero).abs() > SAME)
+}
+
+/// Distances closer than this are one, m. Chosen: a yard in metres, rounded to a
+/// millimetre, is the same yard.
+const SAME: f64 = 1e-3;
+
 /// The marks in two or three sentences.
 pub(super) fn sentence(marks: &SightMarks, style: Style) -> String {
     let zero = plain(Role::Range, marks.zero.si(), style);
-    let Some(far) = marks.rows.last() else { return String::new() };
+    let Some(far) = told(marks) else { return String::new() };
     let way = if far.travel.value >= 0.0 { "below" } else { "above" };
     let size = |value: f64| Role::Sight.number(value.abs(), style);
     let Banded { value, low, high } = far.travel;

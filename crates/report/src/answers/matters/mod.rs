@@ -134,7 +134,7 @@ fn causes_table(spread: &CauseSpread, mark: &MarkShares) -> Table {
     };
     table_of("causes", order)
         .words("cause", |at| cause(&spread.causes[*at].name))
-        .words("whose", |at| owner(spread.causes[*at].owner))
+        .words("comes from", |at| owner(spread.causes[*at].owner))
         .words("key", |at| &spread.causes[*at].name)
         .filed()
         .each(Plane::ALL.into_iter().enumerate(), |rows, (axis, along)| {

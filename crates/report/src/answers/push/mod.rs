@@ -4,7 +4,7 @@ mod figures;
 mod tables;
 mod words;
 
-use study::PushTrace;
+use study::{Departure, Joint, PushTrace};
 use units::Style;
 
 use super::Subject;
@@ -12,12 +12,17 @@ use super::common::care;
 use crate::ReportError;
 use crate::document::{Document, Part, head, list, say};
 
-/// How the arrow leaves, and what its push was.
+/// How the arrow leaves, with what is not known of that, and what its push was.
 ///
 /// # Errors
 /// [`ReportError::NotFinite`] names the first bad number; and
 /// [`ReportError::Draw`] where a picture cannot be drawn.
-pub fn push(story: &PushTrace, subject: &Subject, style: Style) -> Result<Document, ReportError> {
+pub fn push(
+    story: &PushTrace,
+    unknown: Option<&Joint<Departure>>,
+    subject: &Subject,
+    style: Style,
+) -> Result<Document, ReportError> {
     let [shapes, paths, forces, stroke, modes] = figures::all(story, style).map(Part::Figure);
     let mut parts = vec![
         shapes,
@@ -46,7 +51,7 @@ pub fn push(story: &PushTrace, subject: &Subject, style: Style) -> Result<Docume
         Some(build) => format!("{}: the push of \"{build}\"", subject.title),
         None => format!("{}: the push", subject.title),
     };
-    let lead = words::sentence(story, style);
+    let lead = words::sentence(story, unknown, style);
     let document = Document::new("push", title, lead, parts, style)?.briefly(6, 3);
     Ok(document.from(subject.origin(&[])))
 }

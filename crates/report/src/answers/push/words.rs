@@ -1,9 +1,9 @@
 //! The words.
 
-use study::{PushTrace, Touch};
+use study::{Departure, Joint, PushTrace, Touch};
 use units::{Dimension, Role, Style};
 
-use crate::show::three;
+use crate::show::{share, three};
 
 /// What the numbers rest on.
 pub(super) const SURE: [&str; 3] = [
@@ -22,29 +22,74 @@ pub(super) const LEAVES: &str = "Left and up are from the line along which the b
     instant it leaves.";
 
 /// The push in one sentence or two.
-pub(super) fn sentence(story: &PushTrace, style: Style) -> String {
+pub(super) fn sentence(
+    story: &PushTrace,
+    unknown: Option<&Joint<Departure>>,
+    style: Style,
+) -> String {
+    let kept = kept(story);
     let time = Role::Instant.text(story.moments.last().map_or(0.0, |m| m.time), style);
     let d = &story.departure;
     let speed = Role::Speed.text(d.speed, style);
     if !story.sideways {
         return format!(
             "The arrow leaves at {speed} after {time} in the bow, straight: nothing works on it \
-             sideways."
+             sideways.{kept}"
         );
     }
-    let turn = |rate: f64, words: [&str; 2]| {
-        let sense = if rate < 0.0 { words[1] } else { words[0] };
-        format!(
-            "{} {} {sense}",
-            three(Role::Rate.value(rate.abs(), style)),
-            Role::Rate.symbol(style)
-        )
+    let size = |rate: f64| three(Role::Rate.value(rate.abs(), style));
+    let turn = |rate: f64, read: fn(&Departure) -> f64, words: [&str; 2]| {
+        let sense = |rate: f64| if rate < 0.0 { words[1] } else { words[0] };
+        let band = unknown.and_then(|joint| joint.band(rate, |of| Some(read(of))));
+        let band = band.map_or_else(String::new, |band| {
+            let (low, high) = (size(band.low), size(band.high));
+            format!(" (from {low} {} to {high} {})", sense(band.low), sense(band.high))
+        });
+        format!("{} {} {}{band}", size(rate), Role::Rate.symbol(style), sense(rate))
     };
     let [left, up] = clean([d.yaw_rate, d.pitch_rate]);
+    let side = unknown.and_then(|joint| joint.standing(|of| of.yaw_rate > 0.0)).map(|of| {
+        if (OPEN..=1.0 - OPEN).contains(&of.share) {
+            format!(
+                " To which side is open: of what is poorly known, {} turns it left. Measure the \
+                 rest, or shoot a bare shaft.",
+                share(of.share)
+            )
+        } else {
+            String::new()
+        }
+    });
     format!(
-        "The arrow leaves at {speed} after {time} in the bow, its nose turning {} and {}.",
-        turn(left, ["to the left", "to the right"]),
-        turn(up, ["up", "down"])
+        "The arrow leaves at {speed} after {time} in the bow, its nose turning {} and {}. The \
+         vanes take the turn out, and until then it carries the arrow aside: a tune question \
+         says how far that lands, fletched and bare.{}{kept}",
+        turn(left, |of| of.yaw_rate, ["to the left", "to the right"]),
+        turn(up, |of| of.pitch_rate, ["up", "down"]),
+        side.unwrap_or_default()
+    )
+}
+
+/// A side that holds in less than this share of what is poorly known, or in more than all
+/// but this, is none to speak of. Chosen: where the word "likely" begins.
+const OPEN: f64 = 0.2;
+
+/// The share of the stored energy that may go where nothing accounts for it without a
+/// remark. Chosen: a quarter, above the fifth that readings of ordinary recurves leave
+/// (common practice, no source); compounds leave a few per cent.
+const KEPT: f64 = 0.25;
+
+/// What to say where far more energy vanishes than bows keep.
+fn kept(story: &PushTrace) -> String {
+    let lost = story.budget.lost / story.budget.stored;
+    if lost <= KEPT {
+        return String::new();
+    }
+    format!(
+        " Of the energy stored in the drawn bow {} is not returned, far more than bows keep: the \
+         speed is low for this draw. Look at draw length and draw weight as you really draw, at \
+         the arrow that was read, and at a string too heavy or too long (common practice, no \
+         source).",
+        share(lost)
     )
 }
 

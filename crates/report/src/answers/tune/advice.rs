@@ -41,6 +41,13 @@ pub(super) fn spine(build: &TunedBuild, style: Style) -> String {
                 bare = true)."
             .to_owned();
     }
+    if blind(build) {
+        return crossed(build).unwrap_or_else(|| {
+            "No other spine was tried, so nothing shows whether this model knows stiff shafts from \
+             weak ones off the fingers. So it advises no change of this arrow."
+                .to_owned()
+        });
+    }
     let Some((at, left)) = side(build) else {
         return "Whether this shaft is stiff or weak for this bow cannot be told: its bare shaft \
                 lands to no side."
@@ -99,6 +106,24 @@ fn crossing(build: &TunedBuild) -> Option<(f64, f64)> {
     (to < from).then_some((to, from))
 }
 
+/// Whether the model shows nothing of stiff and weak: off the fingers, without the
+/// crossing that the trade knows.
+pub(super) fn blind(build: &TunedBuild) -> bool {
+    build.flicked && crossing(build).is_none()
+}
+
+/// What such an answer tells and what not, first of all.
+pub(super) fn cannot(style: Style) -> String {
+    let range = match style {
+        Style::Archery => "20 yd",
+        Style::Metric => "18 m",
+    };
+    format!(
+        "This cannot tell whether the shaft is stiff or weak for this bow; a bare shaft shot at \
+         {range} will. What it tells is the room for the vanes and what turning the nock does."
+    )
+}
+
 /// What the model makes of the crossing that the trade knows; nothing of a bow that
 /// does not push the string to a side.
 pub(super) fn crossed(build: &TunedBuild) -> Option<String> {
@@ -110,15 +135,15 @@ pub(super) fn crossed(build: &TunedBuild) -> Option<String> {
     let tried = format!("{} to {}", bare_value(trend, ends.0.value), value(trend, ends.1.value));
     Some(match crossing(build) {
         Some((to, from)) => format!(
-            "Of spines from {tried} this model shows the crossing that the trade knows: up to {} \
-             the bare shaft lands on the stiff side, from {} on the weak one.",
+            "Spines tried: {tried}. Over these the model shows the crossing that the trade knows: \
+             up to {} the bare shaft lands on the stiff side, from {} on the weak one.",
             value(trend, to),
             value(trend, from)
         ),
         None => format!(
-            "Of spines from {tried} this model does not show the crossing that the trade knows \
-             (stiff to one side, weak to the other; common practice, no source). So it advises no \
-             change of this arrow."
+            "Spines tried: {tried}. Over these the model does not show the crossing that the trade \
+             knows (stiff to one side, weak to the other; common practice, no source), so the side \
+             on which its bare shaft lands means nothing. It advises no change of this arrow."
         ),
     })
 }
@@ -169,7 +194,7 @@ pub(super) fn advised<'a>(
     build: &'a TunedBuild,
     joint: Option<&Joint<Found>>,
 ) -> Option<(&'a TuningChange, &'a Trend)> {
-    if build.straight || (build.flicked && crossing(build).is_none()) {
+    if build.straight || blind(build) {
         return None;
     }
     let neutral = build.neutral.as_ref()?;
@@ -189,7 +214,7 @@ pub(super) fn advice(build: &TunedBuild, joint: Option<&Joint<Found>>, style: St
     if build.straight {
         return "No change is advised before that.".to_owned();
     }
-    if build.flicked && crossing(build).is_none() {
+    if blind(build) {
         // Why stands with the crossing.
         return "No change is advised.".to_owned();
     }

@@ -16,7 +16,8 @@ pub(super) fn headline(tuned: &Tuned, joint: Option<&Joint<Found>>, style: Style
     if separation(first).is_none() {
         return apart;
     }
-    let said = [advice::spine(first, style), apart, advice::advice(first, joint, style)];
+    let cannot = if advice::blind(first) { advice::cannot(style) } else { String::new() };
+    let said = [cannot, advice::spine(first, style), apart, advice::advice(first, joint, style)];
     let said = said.into_iter().chain(advice::others(tuned, style));
     said.filter(|text| !text.is_empty()).collect::<Vec<String>>().join(" ")
 }

@@ -28,6 +28,9 @@ pub(super) fn short(tuned: &Tuned, joint: Option<&Joint<Found>>, style: Style) -
 /// What to change, first of all.
 fn first(build: &TunedBuild, joint: Option<&Joint<Found>>, style: Style) -> String {
     let Some((change, trend)) = advice::advised(build, joint) else {
+        if advice::blind(build) {
+            return advice::cannot(style);
+        }
         let why = if build.straight {
             " yet"
         } else if build.trends.is_empty() {
