@@ -171,5 +171,5 @@ fn law_a_notebook_is_only_ever_added_to() {
     // A file of one's own keeps its columns, its separator and its last line.
     let own = folder.write("own.csv", "spine [mm];arrow\n8,6;a");
     assert_eq!(run(&["bench", "note", "batch", &own, "arrow=b", "spine=0.34 in"]).code, 0);
-    assert_eq!(std::fs::read_to_string(&own).unwrap(), "spine [mm];arrow\n8,6;a\n8.636;b\n");
+    assert_eq!(std::fs::read_to_string(&own).unwrap(), "spine [mm];arrow\n8,6;a\n8,636;b\n");
 }

@@ -129,12 +129,15 @@ fn regress_an_arrow_comes_back_in() {
     }
 }
 
+/// A notebook, the key of a row, what else the row needs, a wrong reading and the right one.
+type Slipped<'a> = (&'a str, &'a [&'a str], &'a [&'a str], &'a str, &'a str);
+
 /// The help promised corrections in every notebook, and three of them had none.
 #[test]
 fn law_every_notebook_of_a_job_is_put_right_and_taken_back() {
     let job = Job::open("slip-books");
     let leaf = ["arrow=1", "where=front", "gauge=leaf"];
-    let books: [(&str, &[&str], &[&str], &str, &str); 5] = [
+    let books: [Slipped; 5] = [
         ("three", &["shaft=7"], &["stock=32 in"], "middle=16 thou", "middle=6 thou"),
         ("profile", &["shaft=7", "station=8 in", "clock=3"], &[], "reading=0.01", "reading=0.012"),
         ("faces", &leaf, &["step=0.01 mm", "across=6.2 mm"], "reading=0.05 mm", "reading=0.03 mm"),

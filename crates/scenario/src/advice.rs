@@ -22,7 +22,6 @@ impl E {
     pub fn label(&self) -> String {
         match self {
             E::Unreadable { .. } => "named here".into(),
-            E::LooksLikeTable { .. } => "a table".into(),
             E::Syntax { .. } => "here".into(),
             E::PartLoop(..) => "read again from here".into(),
             E::PartTooDeep { .. } => "one file too deep".into(),
@@ -95,10 +94,6 @@ impl E {
                 }
                 helps
             }
-            E::LooksLikeTable { .. } => one(
-                "give the scenario first, such as scenarios/bench/bench.toml; a table goes where the \
-                 command asks for one, such as `clothyard bench sort SCENARIO --batch TABLE`",
-            ),
             E::Syntax { like: Some(like), .. } => {
                 vec![format!("a value with a unit stands in quotes: {like}")]
             }

@@ -30,12 +30,6 @@ pub enum ScenarioError {
         /// What the system said.
         reason: std::io::ErrorKind,
     },
-    /// A table stands where a scenario belongs.
-    #[error("{path} looks like a table, and a scenario belongs here")]
-    LooksLikeTable {
-        /// The file.
-        path: String,
-    },
     /// A file is not well-formed TOML.
     #[error("not well-formed TOML: {detail}")]
     Syntax {

@@ -82,10 +82,10 @@ pub enum WorkbenchError {
     )]
     NoHighSide,
     /// A reading that no sound part gives.
-    #[error("{}", crate::sound::said(*of, *reading))]
+    #[error("{}", crate::gauged::said(*of, *reading))]
     Unsound {
         /// What was read.
-        of: crate::Gauged,
+        of: crate::gauged::Gauged,
         /// What it reads, m.
         reading: f64,
     },

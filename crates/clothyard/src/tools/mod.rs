@@ -315,7 +315,6 @@ mod tests {
                     ("builds", "light, field point"),
                     ("builds", "heavy, fixed blades"),
                     ("distance", "30 yd"),
-                    ("times", "2"),
                     ("out", "stopped-trial"),
                 ],
             ),

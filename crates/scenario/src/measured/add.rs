@@ -66,7 +66,8 @@ pub fn with_row(
             filled: true,
         });
     }
-    let cells = cells(&mut sheet, values, hand);
+    let keys = kind.rule().places(columns);
+    let cells = cells(&mut sheet, values, hand, |at| !corrects || keys.contains(&at));
     if !sheet.problems.is_empty() {
         return Err(sheet.report());
     }
@@ -152,7 +153,12 @@ fn odd(sheet: &Sheet, rows: &[Row<()>], problem: &Problem, kind: Kind) -> Option
 }
 
 /// The cells of a new row, by the heads of the table.
-fn cells(sheet: &mut Sheet, values: &[(String, String)], hand: Hand) -> Vec<Option<String>> {
+fn cells(
+    sheet: &mut Sheet,
+    values: &[(String, String)],
+    hand: Hand,
+    wanted: impl Fn(usize) -> bool,
+) -> Vec<Option<String>> {
     let columns = sheet.columns;
     let pairs: Vec<String> = values.iter().map(|(name, value)| format!("{name}={value}")).collect();
     let (path, given) = (Path::new("the new row").to_owned(), pairs.join(" "));
@@ -197,7 +203,7 @@ fn cells(sheet: &mut Sheet, values: &[(String, String)], hand: Hand) -> Vec<Opti
         cells[at] = Some(written);
     }
     for (at, cell) in cells.iter().enumerate() {
-        let needed = sheet.heads[at].column.is_some_and(|column| columns[column].needed);
+        let needed = sheet.heads[at].column.is_some_and(|at| columns[at].needed && wanted(at));
         if needed && cell.is_none() {
             let place = sheet.sources.place(row, given.len()..given.len());
             sheet.tell(place, Some(at), Mistake::Blank("every row".to_owned()));

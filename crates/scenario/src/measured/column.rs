@@ -8,6 +8,7 @@ use super::ends::{meant, round_ends};
 use super::formula::plainly;
 use crate::ScenarioError as E;
 use crate::read::near;
+use crate::source::Place;
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy)]
@@ -52,6 +53,17 @@ pub(super) enum Value {
     /// A cell with a mistake, which is told already.
     Wrong,
 }
+
+/// Whether a row must hold something in a column: a correction names only what it puts
+/// right or takes back.
+pub(super) fn wanted(columns: &[Column], at: usize, cells: &[(Value, Place)]) -> bool {
+    let corrects = columns.iter().position(|column| column.name == CORRECTION);
+    let corrects = corrects.is_some_and(|at| cells[at].0 != Value::Blank);
+    columns[at].needed && !(corrects && matches!(columns[at].holds, Holds::Amount(..)))
+}
+
+/// What the column of corrections is called.
+pub(super) const CORRECTION: &str = "correction";
 
 /// The columns of one kind of table: an enum of their names beside their rows,
 /// so that a column that is not there cannot be asked for. Every kind has one

@@ -11,6 +11,9 @@ pub enum TableMistake {
     /// The file is not UTF-8 text.
     #[error("this is not UTF-8 text")]
     NotUtf8,
+    /// A table stands where a scenario belongs: the file.
+    #[error("{0} looks like a table, and a scenario belongs here")]
+    ForScenario(String),
     /// A quote that is never closed.
     #[error("this quote is never closed")]
     OpenQuote,
@@ -106,6 +109,7 @@ impl TableMistake {
     pub(crate) fn label(&self) -> String {
         match self {
             Self::NotUtf8 => "from here on".into(),
+            Self::ForScenario(_) => "a table".into(),
             Self::OpenQuote => "opened here".into(),
             Self::NoHead(_) | Self::Missing(..) => "these heads".into(),
             Self::Few(_, least) => format!("needs {least} or more"),
@@ -139,6 +143,11 @@ impl TableMistake {
     /// What to do about it.
     pub(crate) fn helps(&self) -> Vec<String> {
         match self {
+            Self::ForScenario(_) => vec![
+                "give the scenario first, such as scenarios/bench/bench.toml; a table goes where the \
+                 command asks for one, such as `clothyard bench sort SCENARIO --batch TABLE`"
+                    .into(),
+            ],
             Self::NotUtf8 => vec!["save the sheet as CSV in UTF-8".into()],
             Self::NoHead(allowed) | Self::Unknown(None, allowed) => {
                 vec![format!("columns may be: {allowed}")]

@@ -2,7 +2,7 @@
 
 use units::Dimension;
 
-use super::column::{Column, Holds, Value};
+use super::column::{CORRECTION, Column, Holds, Value};
 use super::settle::{Corrects, Rule, Settled, corrects};
 use super::sheet::{Row, Sheet};
 use crate::text::neat;
@@ -80,7 +80,7 @@ pub(super) fn changed<C>(
         .filter(|_| does != Some(Corrects::Void) || !rule.repeats || old == latest(after));
     let places = rule.places(columns);
     let said = (0..columns.len()).filter(|at| !places.contains(at)).filter_map(|at| {
-        if columns[at].name == "correction" {
+        if columns[at].name == CORRECTION {
             return None;
         }
         let cell = |(sheet, settled): Stood<C>, found: Option<usize>| {

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use super::TableMistake as Mistake;
-use super::column::{Column, Holds, Value, may, words};
+use super::column::{CORRECTION as NAME, Column, Holds, Value, may, words};
 use super::sheet::{Row, Sheet};
 
 /// What a row does to the one before of its key.
@@ -19,7 +19,6 @@ pub(super) enum Corrects {
 
 const CORRECTS: [(&str, Corrects); 3] =
     [("yes", Corrects::Over), ("sure", Corrects::Sure), ("void", Corrects::Void)];
-const NAME: &str = "correction";
 const REMARK: &str = "note";
 
 pub(super) const CORRECTION: Column = may(NAME, &["corrects"], Holds::Word(&words(&CORRECTS)));
@@ -90,6 +89,9 @@ pub(super) fn settle<C: Clone>(sheet: &mut Sheet, rows: &[Row<C>], rule: &Rule) 
     for row in rows {
         let mut row = row.clone();
         let Some(key) = rule.key(columns, &row) else {
+            if corrects(columns, &row).is_some() && sheet.problems.is_empty() {
+                nothing(sheet, &row);
+            }
             found.push(Some(row));
             continue;
         };

@@ -6,7 +6,7 @@ use std::path::Path;
 
 use units::Quantity;
 
-use super::column::{Column, Columns, Holds, Value};
+use super::column::{Column, Columns, Holds, Value, wanted};
 use super::head::{BareNumbers, Head, heads, known};
 use super::names::{find, named, nearest, split_head};
 use super::scan::{Record, rows};
@@ -347,7 +347,7 @@ impl Sheet {
                 };
         }
         for (at, (value, place)) in cells.iter().enumerate() {
-            if let (true, Value::Blank, false) = (self.columns[at].needed, value, long)
+            if let (true, Value::Blank, false) = (wanted(self.columns, at, &cells), value, long)
                 && let Some(head) = self.head_of(at)
             {
                 self.tell(*place, Some(head), Mistake::Blank("every row".to_owned()));

@@ -25,6 +25,7 @@ use units::Style;
 
 use crate::entry::{Entry, Layer};
 use crate::evidence::Clue;
+use crate::measured::TableMistake;
 use crate::report::Problems;
 use crate::schema::Id;
 use crate::source::{Place, Source, Sources};
@@ -63,7 +64,8 @@ pub fn read_in(path: &Path, units: Option<Style>, files: &Files<'_>) -> Result<S
     if like_table(&text) {
         let place = reader.sources.place(file, 0..text.lines().next().map_or(0, str::len));
         let path = path.display().to_string();
-        reader.problem(Some(place), ScenarioError::LooksLikeTable { path });
+        let mistake = TableMistake::ForScenario(path);
+        reader.problem(Some(place), ScenarioError::Table { at: None, mistake });
     }
     let scenario = if reader.problems.is_empty() { reader.scenario(file, &text) } else { None };
     reader.end(scenario)

@@ -216,7 +216,7 @@ fn judged(found: &Squareness) -> Rows<&FaceCost> {
         .words("where", |cost| where_word(cost.reading.at))
         .words("stage", |cost| &cost.reading.stage)
         .words("do", |cost| match cost.verdict {
-            Some(_) if again(found, cost) => "read again below",
+            Some(_) if again(found, cost) => "read again",
             verdict => verdict.map_or("", face_word),
         })
         .banded("at the rim", Role::Rim, |cost| at_the_rim(found, &cost.angle))

@@ -309,8 +309,7 @@ pub(super) fn blades_in_wind(case: Case) -> Option<&'static str> {
         bladed && side.marks[at].carried.abs() > DRIFTS
     });
     blown.then_some(
-        "Fixed blades: twice the wind is less than twice the drift, and groups draw together in \
-         it; do not scale either.",
+        "Fixed blades in wind: drift grows less than the wind, groups draw together; scale neither.",
     )
 }
 
