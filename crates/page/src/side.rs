@@ -60,19 +60,9 @@ pub(crate) fn draw(scene: &Scene, build: &BuildAnswer, setup: &Setup) -> Markup 
     let point = format!("point {}", said("point", Role::Mass, parts.point.mass.si()));
     html! {
         svg.side viewBox=(format!("0 0 1000 {TALL}")) role="group" aria-label=(label) {
-            @if let Some(vanes) = parts.vanes {
-                @let back = at(vanes.position.si());
-                @let ahead = back + scale * vanes.root.si();
-                @let high = half + scale * vanes.span.si();
-                @let outer = ahead - scale * vanes.sweep.si();
-                @let inner = outer - scale * vanes.tip.si();
-                @for sign in [-1.0, 1.0] {
-                    polygon.vane points=(points(&[
-                        (back, AXIS + sign * half), (inner, AXIS + sign * high),
-                        (outer, AXIS + sign * high), (ahead, AXIS + sign * half),
-                    ])) {}
-                }
-                (part("vane", f64::midpoint(back, ahead), TALL - 12.0, of_vanes.as_deref().unwrap_or_default()))
+            @if let Some(of) = &parts.vanes {
+                (vanes(setup, scale, half).unwrap_or_default())
+                (part("vane", at(of.position.si() + 0.5 * of.root.si()), TALL - 12.0, of_vanes.as_deref().unwrap_or_default()))
             }
             polygon.nock points=(points(&[
                 (LEFT, AXIS - half), (rear, AXIS - half), (rear, AXIS + half), (LEFT, AXIS + half),
@@ -85,18 +75,7 @@ pub(crate) fn draw(scene: &Scene, build: &BuildAnswer, setup: &Setup) -> Markup 
                     width=(px(inside)) height=(px(1.2 * half)) {}
                 (part("insert", front - 0.5 * inside, TALL - 12.0, of_insert.as_deref().unwrap_or_default()))
             }
-            @if let Some(blades) = parts.point.blades {
-                @let root = tip - scale * blades.setback.si();
-                @let high = half + scale * blades.span.si();
-                @let outer = root - scale * blades.sweep.si();
-                @for sign in [-1.0, 1.0] {
-                    polygon.blade points=(points(&[
-                        (root, AXIS + sign * half), (outer, AXIS + sign * high),
-                        (outer - scale * blades.tip.si(), AXIS + sign * high),
-                        (root - scale * blades.root.si(), AXIS + sign * half),
-                    ])) {}
-                }
-            }
+            (blades(setup, tip, scale, half).unwrap_or_default())
             @let body = (0.5 * scale * parts.point.diameter.si()).max(half);
             polygon.point points=(points(&[
                 (seat, AXIS - half), (seat + 0.35 * (tip - seat), AXIS - body), (tip, AXIS),
@@ -130,6 +109,39 @@ pub(crate) fn draw(scene: &Scene, build: &BuildAnswer, setup: &Setup) -> Markup 
             (foc)
         }
     }
+}
+
+/// Vanes, if any, on both sides of a shaft that is so thick, px.
+fn vanes(setup: &Setup, scale: f64, half: f64) -> Option<Markup> {
+    let of = setup.parts.vanes.as_ref()?;
+    let back = LEFT + scale * of.position.si();
+    let (ahead, high) = (back + scale * of.root.si(), half + scale * of.span.si());
+    let outer = ahead - scale * of.sweep.si();
+    let inner = outer - scale * of.tip.si();
+    Some(html! {
+        @for sign in [-1.0, 1.0] {
+            polygon.vane points=(points(&[
+                (back, AXIS + sign * half), (inner, AXIS + sign * high),
+                (outer, AXIS + sign * high), (ahead, AXIS + sign * half),
+            ])) {}
+        }
+    })
+}
+
+/// Fixed blades, if any, on both sides, behind the tip of the arrow, px.
+fn blades(setup: &Setup, tip: f64, scale: f64, half: f64) -> Option<Markup> {
+    let of = setup.parts.point.blades.as_ref()?;
+    let (root, high) = (tip - scale * of.setback.si(), half + scale * of.span.si());
+    let outer = root - scale * of.sweep.si();
+    Some(html! {
+        @for sign in [-1.0, 1.0] {
+            polygon.blade points=(points(&[
+                (root, AXIS + sign * half), (outer, AXIS + sign * high),
+                (outer - scale * of.tip.si(), AXIS + sign * high),
+                (root - scale * of.root.si(), AXIS + sign * half),
+            ])) {}
+        }
+    })
 }
 
 /// What a control says of the scene.

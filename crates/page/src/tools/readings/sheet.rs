@@ -68,6 +68,16 @@ pub(super) fn jobs(tables: &[String]) -> Vec<&str> {
     tables.iter().filter_map(|table| table.strip_suffix("/job.csv")).collect()
 }
 
+/// What a row says that the job does not, each cell under its column.
+#[derive(Default)]
+struct Changed {
+    cells: Vec<(&'static str, String)>,
+    /// Whether a cell stands over another of before.
+    corrects: bool,
+    /// What was made blank, as it was.
+    gone: Vec<(&'static str, String)>,
+}
+
 impl Sheet {
     pub(super) fn of(settings: &Settings, own: &Own) -> Result<Self, PageError> {
         let tables = settings.tools.tables();
@@ -138,30 +148,38 @@ impl Sheet {
     pub(super) fn note(&self, app: &App, own: &Own) -> Result<Noted, PageError> {
         let mut noted = Noted::default();
         for row in &self.rows {
-            let (cells, corrects) = match self.changed(row, own) {
-                Ok((cells, _)) if cells.is_empty() => continue,
+            let changed = match self.changed(row, own) {
+                Ok(changed) if changed.cells.is_empty() && changed.gone.is_empty() => continue,
                 Ok(changed) => changed,
                 Err(why) => {
                     noted.wrong = Some((row.clone(), why));
                     break;
                 }
             };
-            let cells = cells.into_iter().chain(corrects.then(|| ("correction", "yes".to_owned())));
-            if !self.add(app, row, cells, &mut noted)? {
+            let Changed { cells, corrects, gone } = changed;
+            let how = |word: &str| [("correction", word.to_owned())];
+            let corrected = corrects || !gone.is_empty();
+            let over = how("yes").into_iter().filter(|_| corrects);
+            if !cells.is_empty()
+                && !self.add(app, row, cells.into_iter().chain(over), &mut noted)?
+            {
+                break;
+            }
+            let void = how("void").into_iter();
+            if !gone.is_empty() && !self.add(app, row, gone.into_iter().chain(void), &mut noted)? {
                 break;
             }
             noted.rows.push(row.clone());
-            if corrects {
+            if corrected {
                 noted.corrected.push(row.clone());
             }
         }
         Ok(noted)
     }
 
-    /// What a row says that the job does not, and whether that corrects the job; in words
-    /// why it cannot be noted.
-    fn changed(&self, row: &str, own: &Own) -> Result<(Vec<(&'static str, String)>, bool), String> {
-        let (mut cells, mut corrects) = (Vec::new(), false);
+    /// What a row says that the job does not; in words why it cannot be noted.
+    fn changed(&self, row: &str, own: &Own) -> Result<Changed, String> {
+        let mut changed = Changed::default();
         for (name, head) in &self.columns {
             let value = given(own, &format!("{row}.{name}")).trim();
             let was = given(own, &format!("{WAS}{row}.{name}")).trim();
@@ -170,10 +188,8 @@ impl Sheet {
                 continue;
             }
             if value.is_empty() {
-                return Err(format!(
-                    "{name} was noted as {was} and cannot be made blank alone. Take back all that \
-                     is noted of this arrow here, below, and write down anew what holds."
-                ));
+                changed.gone.push((*name, was.to_owned()));
+                continue;
             }
             if was.is_empty() && !stands.is_empty() {
                 return Err(format!(
@@ -192,10 +208,10 @@ impl Sheet {
                     ));
                 }
             }
-            corrects |= !was.is_empty();
-            cells.push((*name, value.to_owned()));
+            changed.corrects |= !was.is_empty();
+            changed.cells.push((*name, value.to_owned()));
         }
-        Ok((cells, corrects))
+        Ok(changed)
     }
 
     /// Takes back what is noted of an arrow at this stage.
