@@ -307,7 +307,7 @@ ReleaseHeight "range.release_height" number(Length, "1 ft", "100 ft"), is("5 ft"
 Gravity "range.gravity" number(Acceleration, "0 m/s2", "20 m/s2"), is("9.80665 m/s2", "defined: standard free fall"), "Free fall; zero for checks without it.";
 
 [STANCE]
-SightZero "sight.zero" number(Length, "1 yd", "200 yd"), by(Id::Units, &[("metric", sure("20 m")), ("", sure("20 yd"))], TRADE), "Distance at which line of sight and arrow meet.", control(dial("sighted", 20, Sight, Plain, "Sighted in at", "", [slide("yd", 5.0, 80.0, 1.0), slide("m", 5.0, 75.0, 1.0)]));
+SightZero "sight.zero" number(Length, "1 yd", "200 yd"), is("20 yd", TRADE), "Distance at which line of sight and arrow meet.", control(dial("sighted", 20, Sight, Plain, "Sighted in at", "", [slide("yd", 5.0, 80.0, 1.0), slide("m", 5.0, 75.0, 1.0)]));
 SightHeight "sight.height" number(Length, "0 in", "12 in"), is("5 in", TRADE), "Line of sight above the arrow at the bow.", control(dial("above", 21, Sight, Plain, "Sight above the arrow", "At the bow.", [slide("in", 1.0, 10.0, 0.25), slide("mm", 20.0, 250.0, 5.0)]));
 SightRadius "sight.radius" number(Length, "5 in", "60 in"), like(Id::BowDrawLength, 1.15, "chosen: the pin stands some 4 in ahead of where draw length is measured to; measure yours"), "Eye (peep, or eye at the anchor) to pin along the arrow; sight marks grow with it.";
 SightPins "sight.pins" Kind::Lengths { low: "2 m", high: "200 m" }, Absent, "Distances for which fixed pins are set, rising; a sight with one moving pin unless written.";
@@ -336,10 +336,10 @@ GivenRollDamping "aero.given.roll_damping" number(Ratio, "-1e7", "1e5"), Absent,
 [ASKED]
 Model "flight.model" Kind::Choice(&["six-dof", "point-mass", "rigid-body"]), is("six-dof", "chosen: the full model"), "Which equations fly one arrow.";
 
-MarksFrom "marks.from" fixed(Length, "2 m", "200 m"), by(Id::Units, &[("metric", sure("10 m")), ("", sure("10 yd"))], "chosen: nearer, marks turn back"), "First distance of the marks.";
-MarksTo "marks.to" fixed(Length, "2 m", "200 m"), by(Id::Units, &[("metric", sure("70 m")), ("", sure("60 yd"))], "chosen: the usual marks, of a target range in metres or of a bowhunter in yards"), "Last distance of the marks.";
-MarksStep "marks.step" fixed(Length, "1 ft", "100 m"), by(Id::Units, &[("metric", sure("5 m")), ("", sure("5 yd"))], "chosen: marks between are read off"), "From one mark to the next.";
-MarksPlaces "marks.places" Kind::Lengths { low: "2 m", high: "200 m" }, by(Id::Units, &[("metric", sure("20 m, 50 m, 70 m")), ("", sure("20 yd, 40 yd, 60 yd"))], "chosen: near, middle and far"), "Distances of the tables of slopes, changes and twigs, and of the arcs, rising.";
+MarksFrom "marks.from" fixed(Length, "2 m", "200 m"), is("10 yd", "chosen: nearer, marks turn back"), "First distance of the marks.";
+MarksTo "marks.to" fixed(Length, "2 m", "200 m"), is("60 yd", "chosen: the usual bowhunting marks"), "Last distance of the marks.";
+MarksStep "marks.step" fixed(Length, "1 ft", "100 m"), is("5 yd", "chosen: marks between are read off"), "From one mark to the next.";
+MarksPlaces "marks.places" Kind::Lengths { low: "2 m", high: "200 m" }, is("20 yd, 40 yd, 60 yd", "chosen: near, middle and far"), "Distances of the tables of slopes, changes and twigs, and of the arcs, rising.";
 MarksSteepest "marks.steepest" fixed(Angle, "1 deg", "60 deg"), is("40 deg", "chosen: about as steep as people stand"), "Steepest slope, shot up and down.";
 MarksSlopeStep "marks.slope_step" fixed(Angle, "1 deg", "60 deg"), is("10 deg", "chosen: as finely as a slope is judged by eye"), "From one slope to the next, beginning at the level.";
 MarksChanges "marks.changes" Kind::SweepKeys, is("air.temperature, air.altitude, arrow.point.mass, bow.draw_weight", "chosen: what differs between the sighting-in and the shot; those drawn or not in use are left out"), "Dotted keys of values to change, one at a time, with the sight left as it is.";
