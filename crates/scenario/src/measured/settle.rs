@@ -79,7 +79,8 @@ pub(super) fn settle<C: Clone>(sheet: &mut Sheet, rows: &[Row<C>], rule: &Rule) 
     let places = rule.places(columns);
     // The key that is a name of the user's.
     let called = places.iter().copied().find(|at| matches!(columns[*at].holds, Holds::Text));
-    let says = |row: &Row<C>, at: usize| row.cells[at].0 != Value::Blank;
+    // What is wrong is told where it stands, and says nothing.
+    let says = |row: &Row<C>, at: usize| !matches!(row.cells[at].0, Value::Blank | Value::Wrong);
     let own = |at: &usize| !places.contains(at) && columns[*at].name != NAME;
     let own: Vec<usize> = (0..columns.len()).filter(own).collect();
     let mut found: Vec<Option<Row<C>>> = Vec::new();
