@@ -74,3 +74,22 @@ fn regress_two_marks_and_two_groups_are_told_shortly() {
     assert!(told.contains("The centres differ") && told.contains("What it would take"), "{told}");
     assert!(run(&[&words[..], &["--full"]].concat()).out.contains("spoil it"));
 }
+
+/// Where a share of hits is asked for, how far it holds is the answer, with its band, and
+/// nearer where the distance is misjudged.
+#[test]
+fn regress_how_far_is_said_first() {
+    let folder = Folder::new("short-far");
+    let asked = "[question]\ndistances = [\"20 yd\", \"30 yd\", \"40 yd\", \"50 yd\", \"60 yd\"]\n\
+                 hit_share = \"90 %\"\nrange_error = \"3 yd\"\n";
+    let file = folder.write("far.toml", &format!("{FIRST}{asked}"));
+    let told = short(&["run", &file, "--flights", "1000", "--out", &folder.at("out")]);
+    let flat = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    let (_, said) = flat.split_once("90 % or more of your arrows count as hits up to ").unwrap();
+    let (known, missed) = said
+        .split_once("; with the distance misjudged by 3 yd, the worst way, up to ")
+        .unwrap_or_else(|| panic!("{flat}"));
+    let far = |text: &str| text.split(' ').next().unwrap().parse::<f64>().unwrap();
+    assert!(known.contains("may be ") && far(missed) < far(known), "{flat}");
+    assert!(told.find("90 % or more") < told.find("At 40 yd"), "{told}");
+}

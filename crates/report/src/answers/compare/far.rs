@@ -7,63 +7,57 @@ use units::Role;
 use super::super::unknown;
 use super::case::Case;
 use super::words;
-use crate::show::share;
-use crate::words::listed;
+use crate::show::{plain, share};
 
-/// Most builds named. Chosen: three lines.
-const NAMED: usize = 3;
-
-/// Up to where every build hits often enough, and up to where when something is misjudged;
-/// none where no share is asked for, or nobody shoots.
+/// Up to where a build hits often enough, and up to where when something is misjudged; of
+/// several the one that holds farthest when something is, or else at all. None where no share
+/// is asked for, or nobody shoots.
 pub(super) fn how_far(case: Case) -> Option<String> {
-    let wanted = case.sides.stated.hit_share.filter(|_| case.shot())?;
-    let choices = case.choices();
-    let (first, rest) = choices.split_at(choices.len().min(NAMED));
-    let all = |read: fn(&BuildSide) -> Option<Farthest>| -> Option<String> {
-        let told: Option<Vec<String>> = first.iter().map(|&at| one(case, at, read)).collect();
-        told.filter(|told| !told.is_empty()).map(|told| listed(&told, "and"))
-    };
-    let known = all(|side| side.reach.as_ref().map(|reach| reach.farthest))?;
-    let missed = all(|side| side.reach.as_ref()?.misjudged).map(|far| {
-        let wrong = words::misjudgement(&case.sides.stated, case.style);
-        let missed = format!("with {wrong}, the worst way, {far}");
-        // Of several only what is asked of them most.
-        if case.several() { missed } else { format!("{known}; {missed}") }
-    });
-    let others = match rest.len() {
-        0 => String::new(),
-        more => format!(" ({more} more: --full)"),
-    };
+    let wanted = share(case.sides.stated.hit_share.filter(|_| case.shot())?.si());
+    let known: Read = |side| side.reach.as_ref().map(|reach| reach.farthest);
+    let missed: Read = |side| side.reach.as_ref()?.misjudged;
+    if case.several() {
+        let (read, how) = match missed(&case.sides.builds[0]) {
+            Some(_) => (missed, "Misjudged the worst way, "),
+            None => (known, ""),
+        };
+        let reach = |at: usize| Some((place(&case.builds[at], read(&case.sides.builds[at])?), at));
+        let reaches = case.choices().into_iter().filter_map(reach);
+        let (_, best) = reaches.max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)))?;
+        let far = one(case, best, read)?;
+        return Some(format!("{how}{wanted} hit {far} with \"{}\".", case.name(best)));
+    }
+    let wrong = words::misjudgement(&case.sides.stated, case.style);
+    let missed = one(case, 0, missed).map(|far| format!("; with {wrong}, the worst way, {far}"));
     Some(format!(
-        "{} or more of your arrows count as {} {}{others}. Take the nearest as a limit, not as leave.",
-        share(wanted.si()),
+        "{wanted} or more of your arrows count as {} {}{}. Take the nearest as a limit, not as leave.",
         case.hits(),
-        missed.unwrap_or(known)
+        one(case, 0, known)?,
+        missed.unwrap_or_default()
     ))
 }
 
-/// How far one build's share holds, with its name where there are several.
-fn one(case: Case, build: usize, read: fn(&BuildSide) -> Option<Farthest>) -> Option<String> {
+/// What is read of a build's reach.
+type Read = fn(&BuildSide) -> Option<Farthest>;
+
+/// How far one build's share holds.
+fn one(case: Case, build: usize, read: Read) -> Option<String> {
     let far = |found: &Compared| {
         let side = found.sides.builds.get(build)?;
         Some(place(found.builds.get(build)?, read(side)?))
     };
-    let side = &case.sides.builds[build];
-    let farthest = read(side)?;
+    let farthest = read(&case.sides.builds[build])?;
     let value = place(&case.builds[build], farthest);
-    let told = match farthest {
+    Some(match farthest {
         Farthest::Nowhere => "at no distance asked".to_owned(),
         Farthest::Throughout { .. } => {
-            format!("up to {}, the farthest asked", yards(case, value))
+            format!("up to {}, the farthest asked", plain(Role::Range, value, case.style))
         }
         Farthest::To { .. } => {
-            format!(
-                "up to {}",
-                unknown::figure(Role::Range, value, case.band(value, far), case.style)
-            )
+            let band = case.band(value, far);
+            format!("up to {}", unknown::figure(Role::Range, value, band, case.style))
         }
-    };
-    Some(if case.several() { format!("{told} with \"{}\"", case.name(build)) } else { told })
+    })
 }
 
 /// A reach as a distance, m: none is nothing, throughout is as far as was asked.
@@ -73,8 +67,4 @@ fn place(build: &BuildAnswer, far: Farthest) -> f64 {
         Farthest::To { distance, .. } => distance.si(),
         Farthest::Throughout { .. } => build.marks.last().map_or(0.0, |mark| mark.distance.si()),
     }
-}
-
-fn yards(case: Case, place: f64) -> String {
-    crate::show::plain(Role::Range, place, case.style)
 }

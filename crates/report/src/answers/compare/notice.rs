@@ -153,8 +153,7 @@ fn centre(case: Case, placed: bool) -> Option<String> {
 /// What is left once the sight is set anew.
 fn size(case: Case) -> String {
     let Some((name, mark)) = told(case) else {
-        return "Re-sighted, nothing is left to notice: none groups tighter or wider than the first."
-            .to_owned();
+        return "Re-sighted, nothing is left to notice.".to_owned();
     };
     if holds(&mark.gain, 0.0) {
         return format!("Re-sighted, nothing is left to notice. {}", machine_alone(case, mark));
