@@ -109,6 +109,9 @@ fn regress_only_what_is_named_is_taken_back() {
     note(&["run-out=5 thou"], "run-out 5 thou");
     note(&["correction=void"], "taken back: mass 305 gr, run-out 5 thou");
     note(&["mass=306"], "mass 306 gr");
+    // A correction to nothing wrote an empty row.
+    let empty = [&row[..], &["mass=", "correction=yes"]].concat();
+    job.refused(&empty, "nothing is said of \"mass\"");
     note(&["note=again"], "note again");
     note(&["note=again"], "nothing new, that stands already");
 }

@@ -216,7 +216,7 @@ fn regress_the_low_end_of_a_band_is_cautioned() {
          [arrow.vanes]",
     );
     let file = folder.write("may.toml", &text);
-    let begins = "! May be too far for an animal: at 20 yd 9";
+    let begins = "! May be too far for an animal: at 20 yd about 9";
     let against = "if what is poorly known goes against you, under 90 %; up to 10 yd it holds";
     let out = folder.at("out");
     for words in [

@@ -85,11 +85,20 @@ fn regress_how_far_is_said_first() {
     let file = folder.write("far.toml", &format!("{FIRST}{asked}"));
     let told = short(&["run", &file, "--flights", "1000", "--out", &folder.at("out")]);
     let flat = told.split_whitespace().collect::<Vec<_>>().join(" ");
-    let (_, said) = flat.split_once("90 % or more of your arrows count as hits up to ").unwrap();
+    let (_, said) =
+        flat.split_once("90 % or more of your arrows hit a zone 8 in across up to ").unwrap();
     let (known, missed) = said
         .split_once("; with the distance misjudged by 3 yd, the worst way, up to ")
         .unwrap_or_else(|| panic!("{flat}"));
     let far = |text: &str| text.split(' ').next().unwrap().parse::<f64>().unwrap();
     assert!(known.contains("may be ") && far(missed) < far(known), "{flat}");
     assert!(told.find("90 % or more") < told.find("At 40 yd"), "{told}");
+    // Its low end was "-1 yd", and a limit was spoken of where there is none.
+    assert!(missed.contains("may be at none asked, or up to "), "{flat}");
+    assert!(flat.contains("No distance asked is near enough to be a limit"), "{flat}");
+    let wide =
+        folder.write("wide.toml", &format!("{FIRST}{asked}").replace("span 6 in", "span 14 in"));
+    let told = short(&["run", &wide, "--flights", "1000", "--out", &folder.at("wide")]);
+    let flat = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.contains("hit a zone 8 in across at no distance asked (not even 20 yd"), "{flat}");
 }

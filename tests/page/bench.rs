@@ -72,6 +72,60 @@ fn law_a_reading_is_corrected_where_it_stands() {
     assert!(book().starts_with(&stands) && book().contains(",void,"), "{}", book());
 }
 
+/// Two people at one sheet: what another noted is neither blanked nor written over unasked.
+#[test]
+fn regress_two_sheets_of_one_job_void_nothing_of_each_other() {
+    let (folder, address) = site("two-sheets");
+    asked(address, "job-open", "t.folder=briar&t.arrows=3");
+    let raw = "t.folder=briar&t.stage=raw";
+    let book = || std::fs::read_to_string(folder.at("briar/arrows.csv")).unwrap();
+    noted(address, &format!("{raw}&t.1.mass=305.2"));
+    // Opened before, the other sheet has arrow 1 blank; its own field is sent, and now shows 1.
+    let said = noted(address, &format!("{raw}&t.1.mass=&t.2.mass=306.4&t.3.mass=heavy"));
+    assert!(said.contains("Arrow 3 was not noted"), "{said:.4500}");
+    for field in ["t.1.mass\" value=\"305.2\"", "t.2.mass\" value=\"306.4\""] {
+        assert!(said.contains(field), "{field}: {said:.4500}");
+    }
+    assert!(said.contains("t.3.mass\" value=\"heavy\""), "{said:.4500}");
+    // What stands was corrected, or blanked, meanwhile: asked first, then done.
+    noted(address, &format!("{raw}&t.1.mass=305.9&t.was.1.mass=305.2"));
+    let stands = book();
+    for own in ["306", ""] {
+        let said = noted(address, &format!("{raw}&t.1.mass={own}&t.was.1.mass=305.2"));
+        assert!(said.contains("mass is 305.9 in the job by now"), "{said:.4500}");
+        assert!(said.contains(&format!("t.1.mass\" value=\"{own}\"")), "{said:.4500}");
+        assert!(said.contains("t.was.1.mass\" value=\"305.9\""), "{said:.4500}");
+        assert_eq!(book(), stands, "{own}");
+    }
+    noted(address, &format!("{raw}&t.1.mass=&t.was.1.mass=305.9"));
+    let stands = book();
+    let said = noted(address, &format!("{raw}&t.1.mass=307&t.was.1.mass=305.9"));
+    assert!(said.contains("mass is no longer noted in the job"), "{said:.4500}");
+    assert_eq!(book(), stands);
+}
+
+/// An odd reading that is right was refused for good: the sheet had no way to say so.
+#[test]
+fn regress_an_odd_reading_is_looked_at_twice_on_the_sheet() {
+    let (folder, address) = site("odd");
+    asked(address, "job-open", "t.folder=briar&t.arrows=3");
+    let raw = "t.folder=briar&t.stage=raw";
+    let book = || std::fs::read_to_string(folder.at("briar/arrows.csv")).unwrap();
+    assert!(!noted(address, &format!("{raw}&t.1.mass=305.2")).contains("looked twice"));
+    let before = book();
+    let said = noted(address, &format!("{raw}&t.2.mass=3052"));
+    assert!(said.contains("tick in its row that you looked twice"), "{said:.4500}");
+    assert!(said.contains("name=\"t.2.sure\"") && !said.contains("correction="), "{said:.4500}");
+    assert_eq!(book(), before);
+    let said = noted(address, &format!("{raw}&t.2.mass=3052&t.2.sure=sure"));
+    assert!(!said.contains("role=\"alert\""), "{said:.4500}");
+    assert!(book().contains("2,raw,3052,") && book().contains(",sure,"), "{}", book());
+    // What stood before is odd beside those that came later, and is said again.
+    let stands = "t.1.mass=305.2&t.was.1.mass=305.2&t.1.sure=sure";
+    let said = noted(address, &format!("{raw}&{stands}"));
+    assert!(!said.contains("role=\"alert\"") && book().matches(",sure,").count() == 2, "{said}");
+}
+
 /// What a shell takes is in no answer and no mistake of a form.
 #[test]
 fn law_no_form_speaks_of_a_command_line() {

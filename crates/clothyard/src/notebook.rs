@@ -15,6 +15,12 @@ pub(crate) type Values = Vec<(String, String)>;
 /// `mass='425 gr'` as column and value.
 pub(crate) fn values(said: &[String]) -> Result<Values, Slip> {
     let pair = |text: &String| match text.split_once('=') {
+        // An arrow is put back in with nothing in "out".
+        Some((name, value))
+            if value.trim().is_empty() && !name.trim().eq_ignore_ascii_case("out") =>
+        {
+            Err(Slip::Nothing { name: name.trim().to_owned() })
+        }
         Some((name, value)) => Ok((name.trim().to_owned(), value.trim().to_owned())),
         None => Err(Slip::Pair { text: text.clone() }),
     };

@@ -252,7 +252,7 @@ fn too_far(far: &Far, of: &str, style: Style) -> String {
     let found = match (surely, &far.maybe) {
         (Some(sure), maybe) => {
             let said = format!(
-                "Too far for an animal{of}: at {} only {} hit the zone, under {least}",
+                "Too far for an animal{of}: at {} only about {} hit the zone, under {least}",
                 at(sure),
                 below(sure.share, far.least)
             );
@@ -267,7 +267,7 @@ fn too_far(far: &Far, of: &str, style: Style) -> String {
             format!("{said}{maybe}")
         }
         (None, Some(maybe)) => format!(
-            "May be too far for an animal{of}: at {} {} hit the zone, but {} {AGAINST}, under \
+            "May be too far for an animal{of}: at {} about {} hit the zone, but {} {AGAINST}, under \
              {least}",
             at(maybe),
             share(maybe.share),

@@ -55,6 +55,11 @@ pub(crate) enum Slip {
     #[error("\"{text}\" does not say a column and a value\n  hint: write it like mass='425 gr'")]
     Pair { text: String },
     #[error(
+        "nothing is said of \"{name}\"\n  hint: leave it out where nothing was read; what stands is \
+         taken back by naming it with correction=void"
+    )]
+    Nothing { name: String },
+    #[error(
         "{} is there already, and a job is opened once\n  hint: put it right with `clothyard job note FOLDER \
          --into job correction=yes` and what is to be changed", file.display()
     )]

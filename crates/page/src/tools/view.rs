@@ -5,7 +5,7 @@ use std::path::Path;
 use maud::{DOCTYPE, Markup, html};
 
 use super::said::on_page;
-use super::tool::{FieldKind, PREFIX, REPORT, Tool, ToolAnswer, ToolField};
+use super::tool::{FieldKind, KEPT, PREFIX, REPORT, Tool, ToolAnswer, ToolField};
 use super::words::{self, BESIDE, ROOMS, WORDS};
 use super::{folder, measured};
 use crate::examples::EXAMPLES;
@@ -284,7 +284,11 @@ impl Sheet<'_> {
         let changed = self.state.now.len();
         // Without a name it is the one that the page itself opens with.
         let own = self.state.from.is_none() && (changed > 0 || self.opened.is_some());
-        let chosen = self.state.from.as_deref().unwrap_or(if own { "" } else { usual });
+        // Arrows of a job are the visitor's own, and so is a scenario that was saved.
+        let job = self.sent.iter().any(|(name, value)| name.ends_with(KEPT) && !value.is_empty());
+        let kept = self.files.first().map(String::as_str).filter(|_| job);
+        let unsaid = if own { "" } else { kept.unwrap_or(usual) };
+        let chosen = self.state.from.as_deref().unwrap_or(unsaid);
         html! {
             div.control {
                 label for="f-from" { "Of which arrow" }
@@ -295,7 +299,11 @@ impl Sheet<'_> {
                     }
                     @for file in self.files { option value=(file) selected[chosen == file] { (file) } }
                 }
-                @if changed > 0 { p.hint { "With what you changed on its page." } }
+                @if changed > 0 {
+                    p.hint { "With what you changed on its page." }
+                } @else if EXAMPLES.iter().any(|example| example.name == chosen) {
+                    p.hint { "Examples are invented. Set up your own arrow on the page and save it: then it stands here." }
+                }
             }
             @if !field.needed {
                 label.check for=(format!("f-{}", field.id)) {

@@ -1,7 +1,7 @@
 // Commands: an answer may take a while, and says so.
 "use strict";
 (() => {
-  const form = document.querySelector("form.tool, form.pair");
+  const form = document.querySelector("form.tool:not([method=get]), form.pair");
   if (!form) return;
   const told = document.createElement("p");
   told.setAttribute("role", "status");
@@ -55,11 +55,19 @@
 (() => {
   const form = document.querySelector("form.readings");
   if (!form) return;
-  const fields = [...form.querySelectorAll(".rows input")];
+  const fields = [...form.querySelectorAll(".rows input[type=text]")];
   form.addEventListener("keydown", (event) => {
     const at = fields.indexOf(event.target);
     if (event.key !== "Enter" || at < 0) return;
     event.preventDefault();
     (fields[at + 1] || form.querySelector("button")).focus();
+  });
+  // What was written and not put into the job would be lost.
+  let sent = false;
+  form.addEventListener("submit", () => { sent = true; });
+  addEventListener("pageshow", () => { sent = false; });
+  addEventListener("beforeunload", (event) => {
+    const stood = (one) => form.elements[one.name.replace(/^t\./, "t.was.")]?.value ?? "";
+    if (!sent && fields.some((one) => one.value.trim() !== stood(one))) event.preventDefault();
   });
 })();

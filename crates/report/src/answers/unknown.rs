@@ -110,7 +110,10 @@ pub(super) fn stands(what: &str, standing: Option<Standing>, decider: Option<Str
     let Some(standing) = standing else { return String::new() };
     let of = share(standing.share);
     match standing.word() {
-        Word::Everywhere => format!(" {what} holds everywhere (in {of} of what may be)."),
+        Word::Everywhere => {
+            let nearly = if standing.share < 1.0 { "nearly " } else { "" };
+            format!(" {what} holds {nearly}everywhere (in {of} of what may be).")
+        }
         Word::Likely => format!(" {what} is most likely (in {of} of what may be)."),
         Word::Open => {
             let decider = decider.map_or_else(String::new, |d| format!("; {d} would decide most"));
@@ -173,7 +176,7 @@ fn drawn<T>(joint: &Joint<T>) -> String {
     format!(
         "{drawn}, and the whole answer computed at each.{further}{without} A band \
          (may be a to b) holds nine tenths of what that gives; [a, b] is the 95 % interval of chance. A \
-         verdict holds everywhere (95 % and more), most likely (80 to 95 %), or is open (20 to \
+         verdict holds everywhere, or nearly (95 % and more), most likely (80 to 95 %), or is open (20 to \
          80 %)."
     )
 }

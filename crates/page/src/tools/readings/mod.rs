@@ -15,7 +15,7 @@ use super::view::care;
 use crate::app::{App, Link, Outcome, Sent, Shared, html as page, link, sent};
 use crate::head::head;
 use crate::{PageError, Settings};
-use sheet::{BACK, NOTE, Noted, Own, STAGES, Sheet, WAS, WORDS, given, jobs};
+use sheet::{BACK, NOTE, Noted, Own, STAGES, SURE, Sheet, WAS, WORDS, given, jobs, unsent};
 
 /// The empty sheet of a job and a stage.
 pub(crate) async fn blank(State(app): Shared, query: Link) -> Outcome {
@@ -35,20 +35,14 @@ pub(crate) async fn note(State(app): Shared, form: Sent) -> Outcome {
             "" => sheet.note(&worker, &own)?,
             arrow => sheet.take_back(&worker, arrow)?,
         };
-        // What is in the job is drawn from the job.
-        let left = |(name, _): &(String, String)| {
-            let row = name.split_once('.').map(|(row, _)| row);
-            !row.is_some_and(|row| noted.rows.iter().any(|done| done == row))
-                && !name.starts_with(WAS)
-        };
-        let own: Own = own.iter().filter(|field| left(field)).cloned().collect();
+        let own = unsent(&own, &noted);
         Ok(page(drawn(&worker, &own, Some(&noted))?))
     };
     app.jobs.aside(work).await
 }
 
-/// The fields of a sheet.
-fn form(sheet: &Sheet, own: &Own) -> Markup {
+/// The fields of a sheet, and where something is odd whether a row was looked at twice.
+fn form(sheet: &Sheet, own: &Own, doubted: bool) -> Markup {
     html! {
         form.readings method="post" action="/tools/readings" autocomplete="off" {
             input type="hidden" name=(format!("{PREFIX}folder")) value=(sheet.folder);
@@ -64,6 +58,7 @@ fn form(sheet: &Sheet, own: &Own) -> Markup {
                     thead { tr {
                         th scope="col" { "arrow" }
                         @for (_, head) in &sheet.columns { th scope="col" { (head) } }
+                        @if doubted { th scope="col" { "looked twice" } }
                     } }
                     tbody {
                         @for row in &sheet.rows {
@@ -71,6 +66,12 @@ fn form(sheet: &Sheet, own: &Own) -> Markup {
                                 th scope="row" { (if row.contains('-') { "all" } else { row.as_str() }) }
                                 @for (name, head) in &sheet.columns {
                                     td { (cell(sheet, row, name, head, own)) }
+                                }
+                                @if doubted {
+                                    td {
+                                        input type="checkbox" name=(format!("{PREFIX}{row}.{SURE}")) value=(SURE)
+                                            aria-label=(format!("looked twice, arrow {row}"));
+                                    }
                                 }
                             }
                         }
@@ -165,7 +166,7 @@ fn drawn(app: &App, own: &Own, noted: Option<&Noted>) -> Result<Markup, PageErro
                             }
                             p.bar { button type="submit" { "Show its sheet" } }
                         }
-                        (form(sheet, own))
+                        (form(sheet, own, noted.is_some_and(|noted| noted.doubted)))
                         (back(sheet))
                         @if let Some(text) = standing(&app.settings, &sheet.folder) {
                             h2 { "Where each arrow stands" }

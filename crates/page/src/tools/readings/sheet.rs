@@ -27,6 +27,16 @@ pub(super) const WORDS: [&str; 2] = ["out", "note"];
 pub(super) const WAS: &str = "was.";
 /// The field that takes an entry back.
 pub(super) const BACK: &str = "back";
+/// The column of a row that was looked at twice, and what its field says.
+pub(super) const SURE: &str = "sure";
+/// How the command says that a reading which is odd and right is noted, and how it is here.
+const NOTE_AGAIN: &str =
+    "note it again with correction=sure, that is with \"sure\" in a column \"correction\"";
+const TICK: &str = "tick in its row that you looked twice";
+/// What the command says behind a reading of before that is odd by now, and what is said here.
+const PUT_RIGHT: &str = " Put it right with ";
+const HERE: &str =
+    " Write over it to put it right; if it is so, tick in its row that you looked twice.";
 /// Most rows of a sheet. Chosen: more would not be filled in at one sitting.
 const MOST: u32 = 144;
 
@@ -46,6 +56,8 @@ pub(super) struct Noted {
     pub(super) minded: Vec<String>,
     /// What was said of the row at which it stopped.
     pub(super) wrong: Option<(String, String)>,
+    /// Whether a reading is odd, and holds only where it was looked at twice.
+    pub(super) doubted: bool,
 }
 
 /// The sheet of a job and a stage.
@@ -62,6 +74,28 @@ pub(super) struct Sheet {
 
 pub(super) fn given<'a>(own: &'a Own, id: &str) -> &'a str {
     own.iter().find(|(name, _)| name == id).map_or("", |(_, value)| value.as_str())
+}
+
+/// What stood in a field of the sheet that was sent.
+fn was<'a>(own: &'a Own, row: &str, column: &str) -> &'a str {
+    given(own, &format!("{WAS}{row}.{column}")).trim()
+}
+
+/// Whether a row was looked at twice.
+fn sure(own: &Own, row: &str) -> bool {
+    given(own, &format!("{row}.{SURE}")) == SURE
+}
+
+/// What was written into a sheet and is not noted: nothing of a field left as it stood, for
+/// what stands may be another by now.
+pub(super) fn unsent(own: &Own, noted: &Noted) -> Own {
+    let left = |(name, value): &&(String, String)| {
+        let Some((row, column)) = name.split_once('.') else { return true };
+        !name.starts_with(WAS)
+            && !noted.rows.iter().any(|done| done == row)
+            && value.trim() != was(own, row, column)
+    };
+    own.iter().filter(left).cloned().collect()
 }
 
 pub(super) fn jobs(tables: &[String]) -> Vec<&str> {
@@ -158,8 +192,10 @@ impl Sheet {
             };
             let Changed { cells, corrects, gone } = changed;
             let how = |word: &str| [("correction", word.to_owned())];
+            let sure = sure(own, row);
             let corrected = corrects || !gone.is_empty();
-            let over = how("yes").into_iter().filter(|_| corrects);
+            let over = how(if sure { SURE } else { "yes" });
+            let over = over.into_iter().filter(|_| corrects || sure);
             if !cells.is_empty()
                 && !self.add(app, row, cells.into_iter().chain(over), &mut noted)?
             {
@@ -182,20 +218,24 @@ impl Sheet {
         let mut changed = Changed::default();
         for (name, head) in &self.columns {
             let value = given(own, &format!("{row}.{name}")).trim();
-            let was = given(own, &format!("{WAS}{row}.{name}")).trim();
+            let was = was(own, row, name);
             let stands = self.stands(row, name);
-            if value == was || value == stands {
+            // What was looked at twice is said again.
+            if (value == was || value == stands) && (value.is_empty() || !sure(own, row)) {
                 continue;
+            }
+            if was != stands {
+                let now = match stands {
+                    "" => "no longer noted in the job: somebody took it back".to_owned(),
+                    stands => format!("{stands} in the job by now: somebody noted it"),
+                };
+                return Err(format!(
+                    "{name} is {now} since this sheet was opened. Send it again if yours is right."
+                ));
             }
             if value.is_empty() {
                 changed.gone.push((*name, was.to_owned()));
                 continue;
-            }
-            if was.is_empty() && !stands.is_empty() {
-                return Err(format!(
-                    "{name} is {stands} in the job by now: somebody noted it since this sheet was \
-                     opened. Send it again to correct that."
-                ));
             }
             if row.contains('-') {
                 let read: Vec<&str> = self.rows.iter().map(String::as_str).collect();
@@ -247,11 +287,17 @@ impl Sheet {
             |cause: std::io::Error| PageError::Write { name: NOTE.to_owned(), cause: cause.kind() };
         let answer = app.settings.tools.run(&order, &|| false).map_err(failed)?;
         if answer.code != 0 {
-            noted.wrong = Some((row.to_owned(), on_page(answer.err.trim(), &[])));
+            let said = answer.err.trim().replace(NOTE_AGAIN, TICK);
+            noted.doubted |= said.contains(TICK);
+            noted.wrong = Some((row.to_owned(), on_page(&said, &[])));
             return Ok(false);
         }
-        let minded = answer.out.lines().filter(|line| line.starts_with(WARNED));
-        noted.minded.extend(minded.map(|line| on_page(line, &[])));
+        for line in answer.out.lines().filter(|line| line.starts_with(WARNED)) {
+            let (said, how) =
+                line.split_once(PUT_RIGHT).map_or((line, ""), |(said, _)| (said, HERE));
+            noted.doubted |= !how.is_empty();
+            noted.minded.push(on_page(said, &[]) + how);
+        }
         Ok(true)
     }
 }

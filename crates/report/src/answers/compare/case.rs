@@ -161,6 +161,18 @@ impl<'a> Case<'a> {
         matches!(self.target, TargetChoice::Face { .. })
     }
 
+    /// The zone to hit, "zone 8 in across"; none on a face.
+    pub(in super::super) fn zone(&self) -> Option<String> {
+        let plain = |length: units::Length| plain(Role::Impact, length.si(), self.style);
+        match self.target {
+            TargetChoice::Zone { diameter } => Some(format!("zone {} across", plain(diameter))),
+            TargetChoice::Ellipse { width, height } => {
+                Some(format!("zone {} by {}", plain(width), plain(height)))
+            }
+            TargetChoice::Face { .. } => None,
+        }
+    }
+
     /// What shots are called when they count.
     pub(in super::super) fn hits(&self) -> &'static str {
         if self.face() { "tens" } else { "hits" }

@@ -44,10 +44,13 @@ pub(in super::super) fn short(case: Case) -> Vec<Part> {
     parts.extend(notice(case, placed).map(say));
     let bands = bands(case.unknown.is_some());
     let at = case.range(case.middle());
+    let zone = case.zone().filter(|_| case.shot());
+    let zone = zone.map_or_else(String::new, |zone| format!(", {zone}"));
+    let wind = if case.shot() && words::blown(case, |_| true) { ", wind held off" } else { "" };
     parts.push(say(if case.several() {
-        format!("What each does at {at}, with its own sight setting{bands}:")
+        format!("What each does at {at}, sighted in{wind}{zone}{bands}:")
     } else {
-        format!("At each distance{bands}:")
+        format!("At each distance{wind}{bands}:")
     }));
     parts.push(Part::Table(if case.several() { costs(case) } else { by_distance(case) }));
     parts.extend(words::blades_in_wind(case).map(say));
@@ -271,12 +274,11 @@ fn groups(case: Case, range: &str) -> String {
                 Role::Speed.text(base.marks[at].nominal.speed, style)
             );
         }
-        let zone = match (case.shot(), case.face()) {
-            (true, face) => {
-                let what = if face { "are tens" } else { "hit" };
-                format!(", and {} {what}", share(base.marks[at].hit.value))
-            }
-            (false, _) => String::new(),
+        let zone = if case.shot() {
+            let what = case.zone().map_or("are tens".to_owned(), |zone| format!("hit a {zone}"));
+            format!(", and {} {what}", share(base.marks[at].hit.value))
+        } else {
+            String::new()
         };
         return format!(
             "At {range} half of your arrows land within {} of the middle of the group{zone}.",

@@ -299,18 +299,22 @@ pub(super) fn against(case: Case, pair: &SidePair) -> String {
 /// That fixed blades do not drift in proportion to the wind; none where none are shot in
 /// a wind.
 pub(super) fn blades_in_wind(case: Case) -> Option<&'static str> {
-    /// Chosen: the width of an arrow, m.
-    const DRIFTS: f64 = 0.006;
-    let at = case.middle();
-    let mut sides = case.builds.iter().zip(&case.sides.builds);
-    let blown = sides.any(|(build, side)| {
+    let bladed = |build: &BuildAnswer| {
         let layout = &build.built.layout;
-        let bladed = layout.blade_front.si() < layout.tip.si();
-        bladed && side.marks[at].carried.abs() > DRIFTS
-    });
-    blown.then_some(
+        layout.blade_front.si() < layout.tip.si()
+    };
+    blown(case, bladed).then_some(
         "Fixed blades in wind: drift grows less than the wind, groups draw together; scale neither.",
     )
+}
+
+/// Whether the wind carries a build of a kind by more than the width of an arrow.
+pub(super) fn blown(case: Case, of: impl Fn(&BuildAnswer) -> bool) -> bool {
+    /// Chosen: the width of an arrow, m.
+    const WIDTH: f64 = 0.006;
+    let at = case.middle();
+    let mut sides = case.builds.iter().zip(&case.sides.builds);
+    sides.any(|(build, side)| of(build) && side.marks[at].carried.abs() > WIDTH)
 }
 
 /// How to read R50 and drop.
