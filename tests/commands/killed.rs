@@ -145,3 +145,42 @@ fn law_a_note_that_is_killed_leaves_the_old_book_or_the_new() {
     let table = scenario::measured::batch(std::path::Path::new("b"), Ok(bytes)).unwrap();
     assert_eq!(table.found.len(), new + 2);
 }
+
+/// The program on a disk that takes so many blocks of a file and no more.
+#[cfg(unix)]
+fn on_a_full_disk(blocks: u32, words: &[&str]) -> (Option<i32>, String) {
+    let limited = format!("trap '' XFSZ; ulimit -f {blocks}; exec \"$0\" \"$@\"");
+    let ran = Command::new("sh")
+        .args(["-c", &limited, env!("CARGO_BIN_EXE_program")])
+        .args(words)
+        .output()
+        .unwrap();
+    (ran.status.code(), String::from_utf8_lossy(&ran.stderr).into_owned())
+}
+
+/// A job that could not be opened left its folder, which then stood in its own way.
+#[cfg(unix)]
+#[test]
+fn law_a_full_disk_leaves_the_old_state() {
+    let folder = Folder::new("full-disk");
+    let (job, out) = (folder.at("job"), folder.at("out"));
+    let open = ["job", "open", &job, "--arrows", "12"];
+    let (code, said) = on_a_full_disk(0, &open);
+    assert!(code == Some(3) && said.contains("job.csv"), "{code:?} {said}");
+    assert!(!std::path::Path::new(&job).exists());
+    assert_eq!(run(&open).code, 0);
+    let row = ["job", "note", &job, "arrow=1-12", "stage=raw", "mass=305", "note=straight grain"];
+    for blocks in [0, 1] {
+        let before = folder.files();
+        let (code, said) = on_a_full_disk(blocks, &row);
+        // Twelve rows and their heads are more than a block.
+        assert!(code == Some(3) && said.contains("arrows.csv"), "{blocks}: {code:?} {said}");
+        assert_eq!(folder.files(), before, "{blocks}");
+    }
+    assert_eq!(run(&row).code, 0);
+    let sound = folder.write("sound.toml", SOUND);
+    let before = folder.files();
+    let (code, said) = on_a_full_disk(1, &["run", &sound, "--out", &out, "--flights", "100"]);
+    assert!(code == Some(3) && !said.is_empty(), "{code:?} {said}");
+    assert_eq!(folder.files(), before);
+}

@@ -38,6 +38,8 @@ pub(crate) struct Jobs {
     benches: Arc<Semaphore>,
     /// In the order in which they came.
     listed: Mutex<Vec<Entry>>,
+    /// Long work that waits or is done, by the tickets of those who asked.
+    line: Mutex<Vec<String>>,
     turns: AtomicU64,
 }
 
@@ -119,11 +121,34 @@ impl Drop for Listed {
     }
 }
 
+/// A place in the line of long work, left when that is done or nobody waits for it.
+struct Place {
+    jobs: Arc<Jobs>,
+    ticket: String,
+}
+
+impl Drop for Place {
+    fn drop(&mut self) {
+        self.jobs.stand(|line| {
+            if let Some(at) = line.iter().position(|of| *of == self.ticket) {
+                line.remove(at);
+            }
+        });
+    }
+}
+
 impl Jobs {
     pub(crate) fn new() -> Self {
         let [seats, desks, benches] =
             [SEATS, DESKS, BENCHES].map(|places| Arc::new(Semaphore::new(places)));
-        Self { seats, desks, benches, listed: Mutex::default(), turns: AtomicU64::new(0) }
+        Self {
+            seats,
+            desks,
+            benches,
+            listed: Mutex::default(),
+            line: Mutex::default(),
+            turns: AtomicU64::new(0),
+        }
     }
 
     fn list<T>(&self, work: impl FnOnce(&mut Vec<Entry>) -> T) -> T {
@@ -155,17 +180,30 @@ impl Jobs {
         seated(&self.desks, work).await
     }
 
-    /// Does what may take minutes, in its turn and beside what is quick.
+    /// Does what may take minutes, in its turn and beside what is quick; a ticket, where its
+    /// visitor holds one, asks how many come first.
     pub(crate) async fn long<T: Send + 'static>(
         self: &Arc<Self>,
+        ticket: String,
         work: impl FnOnce(&Flag) -> Result<T, PageError> + Send + 'static,
     ) -> Result<T, PageError> {
+        self.stand(|line| line.push(ticket.clone()));
+        let place = Place { jobs: Arc::clone(self), ticket };
         let bench = Arc::clone(&self.benches).acquire_owned().await.map_err(|_| PageError::Lost)?;
         let work = move |flag: &Flag| {
-            let _bench = bench;
+            let (_bench, _place) = (bench, place);
             work(flag)
         };
         self.run(NOBODY, None, work).await
+    }
+
+    fn stand<T>(&self, work: impl FnOnce(&mut Vec<String>) -> T) -> T {
+        work(&mut self.line.lock().unwrap_or_else(PoisonError::into_inner))
+    }
+
+    /// How much long work comes before that of a ticket; none where it is not in line.
+    pub(crate) fn ahead(&self, ticket: &str) -> Option<usize> {
+        self.stand(|line| line.iter().position(|of| of == ticket && !ticket.is_empty()))
     }
 
     /// The place of a visitor's request among all; a stream keeps its own for every stage.
@@ -287,14 +325,20 @@ mod tests {
         runtime.expect("a runtime").block_on(async {
             let jobs = Arc::new(Jobs::new());
             let mut ends = Vec::new();
-            for _ in 0..=SEATS {
+            for at in 0..=SEATS {
                 let (end, ended) = channel::<()>();
                 ends.push(end);
                 let work = move |_: &Flag| {
                     let _ = ended.recv();
                     Ok(())
                 };
-                assert!(tokio::time::timeout(SHORT, jobs.long(work)).await.is_err());
+                let ticket = format!("visitor {at}");
+                let long = tokio::time::timeout(SHORT, jobs.long(ticket.clone(), work));
+                let (left, told) = tokio::join!(long, async { jobs.ahead(&ticket) });
+                // The first is at work after its visitor left; who waited and left is gone.
+                assert!(left.is_err() && told == Some(usize::from(at > 0)), "{at}: {told:?}");
+                assert_eq!(jobs.ahead(&ticket), (at == 0).then_some(0), "{at}");
+                assert_eq!(jobs.ahead(""), None);
             }
             assert!(matches!(jobs.run(NOBODY, Some(SHORT), |_| Ok(7)).await, Ok(7)));
         });

@@ -59,6 +59,7 @@ pub fn router(settings: Settings) -> Router {
         .route("/motion", post(motion))
         .route("/watch", get(watched))
         .route("/tools", get(tools::all))
+        .route("/tools/queue", get(tools::queue))
         .route("/tools/readings", readings)
         .route("/tools/{name}", tool)
         .route("/tools/files/{answer}/{name}", get(tools::written))

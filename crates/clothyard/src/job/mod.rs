@@ -73,9 +73,16 @@ fn open(order: &OpenOrder, out: &mut Stream) -> Result<(), Failure> {
     // What is wrong is told before anything is made.
     let text = measured::with_row(kind, &file, None, &row, order.units.style());
     text.map_err(Failure::Mistakes)?;
+    let made = !order.folder.exists();
     fs::create_dir_all(&order.folder)
         .map_err(|cause| Failure::Folder { path: order.folder.clone(), cause })?;
-    notebook::add(kind, &file, &[row], order.units.style())?;
+    if let Err(failed) = notebook::add(kind, &file, &[row], order.units.style()) {
+        // A folder without a job is none, and stands in the way; one that holds anything stays.
+        if made {
+            let _ = fs::remove_dir(&order.folder);
+        }
+        return Err(failed);
+    }
     out.print(&format!("Opened {}: arrows 1 to {}\n", order.folder.display(), order.arrows))
 }
 

@@ -51,7 +51,9 @@ pub(crate) async fn run(
     form: Sent,
 ) -> Outcome {
     let tool = named(&app, &name)?;
-    let (mut from, own) = split(sent(form)?);
+    let (mut from, mut own) = split(sent(form)?);
+    let ticket = ticket(&own);
+    own.retain(|(name, _)| name != TICKET);
     let (mut fields, _) = split(link(query)?);
     // Which scenario it is was chosen on the form; what was changed in it came with the link.
     fields.retain(|(name, _)| from.is_empty() || name != "from");
@@ -78,10 +80,32 @@ pub(crate) async fn run(
         Ok(drawn(&worker, &tool, &state, &own, Some((&answer, &kept))))
     };
     if flies {
-        app.jobs.long(work).await
+        app.jobs.long(ticket, work).await
     } else {
         app.jobs.aside(move || work(&Flag::default())).await
     }
+}
+
+/// The field by which whoever waits for a command is known.
+const TICKET: &str = "ticket";
+/// Longest of what a ticket says. Chosen: a random number.
+const TICKET_LENGTH: usize = 40;
+
+fn ticket(own: &[(String, String)]) -> String {
+    let found = own.iter().find(|(name, _)| name == TICKET);
+    found.map_or_else(String::new, |(_, value)| value.chars().take(TICKET_LENGTH).collect())
+}
+
+/// What comes before a command that waits, in words; nothing where none waits.
+pub(crate) async fn queue(State(app): Shared, query: Link) -> Outcome {
+    let (_, own) = split(link(query)?);
+    let told = match app.jobs.ahead(&ticket(&own)) {
+        Some(1) => "One other that flies arrows comes first.".to_owned(),
+        Some(ahead @ 2..) => format!("{ahead} others that fly arrows come first."),
+        Some(0) => "It is at work.".to_owned(),
+        None => String::new(),
+    };
+    Ok(told.into_response())
 }
 
 /// A file that a command wrote.

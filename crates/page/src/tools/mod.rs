@@ -13,6 +13,6 @@ mod tool;
 mod view;
 mod words;
 
-pub(crate) use answer::{all, blank, run, written};
+pub(crate) use answer::{all, blank, queue, run, written};
 pub(crate) use readings::{blank as readings, note as noted};
 pub use tool::{FieldKind, KEPT, Tool, ToolAnswer, ToolField, ToolOrder, Tools};

@@ -5,11 +5,14 @@
   if (!form) return;
   const told = document.createElement("p");
   told.setAttribute("role", "status");
+  const ticket = document.createElement("input");
+  ticket.type = "hidden";
+  if (form.matches(".tool")) ticket.name = "t.ticket";
   const stop = document.createElement("button");
   stop.type = "button";
   stop.textContent = "Stop";
   stop.hidden = true;
-  form.append(told, stop);
+  form.append(ticket, told, stop);
   let telling = 0;
   const rest = (said) => {
     clearInterval(telling);
@@ -41,12 +44,19 @@
       return;
     }
     const began = Date.now();
+    ticket.value = Math.random().toString(36).slice(2);
     form.querySelector("button[type=submit]").disabled = true;
-    const tell = () => { told.textContent = "Working\u2026 " + Math.round((Date.now() - began) / 1000) + " s"; };
+    let first = "";
+    const tell = () => {
+      const gone = Math.round((Date.now() - began) / 1000) + " s";
+      told.textContent = first ? "Sent " + gone + " ago. " + first : "Working\u2026 " + gone;
+      fetch("/tools/queue?t.ticket=" + ticket.value).then((said) => said.ok ? said.text() : "")
+        .then((said) => { first = said; }, () => {});
+    };
     tell();
     stop.hidden = false;
     clearInterval(telling);
-    telling = setInterval(tell, 1000);
+    telling = setInterval(tell, 2000);
   });
   // Back again: the form may be sent anew.
   addEventListener("pageshow", () => rest(""));
