@@ -116,6 +116,27 @@ fn regress_only_what_is_named_is_taken_back() {
     note(&["note=again"], "nothing new, that stands already");
 }
 
+/// A range that runs backwards names no arrow: the book was made empty, and every reading
+/// of the job was gone.
+#[test]
+fn regress_a_range_that_runs_backwards_takes_no_reading() {
+    let job = Job::open("slip-back");
+    job.refused(&["arrow=12-1", "stage=raw", "mass=305"], "runs backwards");
+    job.noted(&["arrow=1-12", "stage=raw", "mass=305"], "mass 305 gr");
+    let book = || job.file("arrows.csv");
+    let stands = book();
+    job.refused(&["arrow=12-1", "stage=cut", "length=28 in"], "write the lower number first");
+    job.refused(&["arrow=9-5", "out=cracked"], "arrow=5-9");
+    job.refused(&["arrow=9", "arrow=10", "stage=cut", "length=28 in"], "\"arrow\" is said twice");
+    // What is named to be taken back is what stands.
+    job.refused(&["arrow=1", "stage=raw", "mass=306", "correction=void"], "to take back");
+    assert_eq!(book(), stands);
+    let dial = ["where=front", "gauge=dial", "reading=1 thou", "radius=0.1 in"];
+    for arrow in ["arrow=1-3", "arrow=44"] {
+        job.refused(&[&["--into", "faces", arrow], &dial[..]].concat(), "is no arrow of this job");
+    }
+}
+
 /// "out=no" took an arrow out.
 #[test]
 fn regress_an_arrow_comes_back_in() {

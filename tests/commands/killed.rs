@@ -146,6 +146,36 @@ fn law_a_note_that_is_killed_leaves_the_old_book_or_the_new() {
     assert_eq!(table.found.len(), new + 2);
 }
 
+/// An interrupted run put an answer without bands, and with a farther limit, in the place of
+/// a whole one.
+#[cfg(unix)]
+#[test]
+fn regress_an_interrupted_run_leaves_the_earlier_answer() {
+    let folder = Folder::new("interrupted-earlier");
+    let (sound, out) = (folder.write("sound.toml", SOUND), folder.at("out"));
+    let words = ["run", &sound, "--out", &out, "--replace"];
+    let whole = usual(&words);
+    let before = folder.files();
+    for part in 1..8 {
+        let child = Command::new(env!("CARGO_BIN_EXE_program"))
+            .args(words)
+            .stdout(Stdio::null())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap();
+        sleep(whole.mul_f64(f64::from(part) / 10.0));
+        Command::new("kill").args(["-INT", &child.id().to_string()]).status().unwrap();
+        let ended = child.wait_with_output().unwrap();
+        // Done before, ended with a reason, or ended by the system before it heeds it.
+        let said = String::from_utf8_lossy(&ended.stderr);
+        let reason = said.contains("stays as it was") || said.contains("nothing was written");
+        assert!(ended.status.code() != Some(1) || reason, "{said}");
+        assert_eq!(seen(&folder).len(), before.len(), "{said}");
+        let told = std::fs::read_to_string(format!("{out}/result.json")).unwrap();
+        assert!(told.contains("\"band\"") && !told.contains("ended early"), "{said}");
+    }
+}
+
 /// The program on a disk that takes so many blocks of a file and no more.
 #[cfg(unix)]
 fn on_a_full_disk(blocks: u32, words: &[&str]) -> (Option<i32>, String) {

@@ -52,6 +52,10 @@ pub(crate) enum Failure {
     NoMarks,
     #[error("ended before anything was known; nothing was written")]
     Stopped,
+    #[error(
+        "ended before what is not known was; the earlier answer in {} stays as it was", path.display()
+    )]
+    EarlierStays { path: PathBuf },
     #[error("no restraint explains the measured shift, so no part file was written")]
     NotPinned,
     #[error("this scenario is a rigid body and holds no arrow\n  hint: use `clothyard fly`")]
@@ -222,6 +226,7 @@ impl Failure {
             | Self::Flight(_)
             | Self::Report(_)
             | Self::NotPinned
+            | Self::EarlierStays { .. }
             | Self::Stopped => 1,
             Self::Write { .. } | Self::Listen { .. } | Self::Folder { .. } | Self::Print(_) => 3,
         }

@@ -24,7 +24,14 @@ pub(crate) fn values(said: &[String]) -> Result<Values, Slip> {
         Some((name, value)) => Ok((name.trim().to_owned(), value.trim().to_owned())),
         None => Err(Slip::Pair { text: text.clone() }),
     };
-    said.iter().map(pair).collect()
+    let values: Values = said.iter().map(pair).collect::<Result<_, _>>()?;
+    let twice = values.iter().enumerate().find(|(at, (name, _))| {
+        values[..*at].iter().any(|(before, _)| before.eq_ignore_ascii_case(name))
+    });
+    match twice {
+        Some((_, (name, _))) => Err(Slip::Twice { name: name.clone() }),
+        None => Ok(values),
+    }
 }
 
 /// Adds rows to a notebook, all or none, or begins it; says whether there was one, and what

@@ -28,6 +28,10 @@ pub(crate) fn run(order: &cli::RunOrder, out: &mut Stream, err: &Stream) -> Resu
         None => error.into(),
     })?;
     if interrupt::stopped() && answer.unknown.is_none() {
+        // An answer that says less takes the place of none that says more.
+        if let Some(path) = folder.earlier() {
+            return Err(Failure::EarlierStays { path: path.to_owned() });
+        }
         answer.title += " (ended early: without what is not known)";
     }
 

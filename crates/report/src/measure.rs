@@ -26,7 +26,7 @@ const SPIN: &str = "film a marked vane against a grid and count the turns over s
 const HOLD: &str = "push the nock at brace sideways and up with a spring scale, or shoot a group with the nock turned by one vane";
 
 /// The first whose key begins a value's own is meant.
-const MEASURES: [Measure; 22] = [
+const MEASURES: [Measure; 25] = [
     by("bow.restraint", HOLD, 30, 24),
     by("bow.let_off", "read the force at full draw on a bow scale", 10, 0),
     by("bow.hysteresis", "read the bow scale inch by inch on the draw and on the way back", 30, 0),
@@ -70,6 +70,9 @@ const MEASURES: [Measure; 22] = [
         20,
         3,
     ),
+    by("arrow.shaft.density", "weigh a bare shaft, divide by its length", 5, 0),
+    by("arrow.shaft.damping", "clamp a shaft, pluck it and film how soon it comes to rest", 20, 0),
+    by("arrow.shaft.", "measure the shaft with a micrometer, or ask its maker's sheet", 10, 0),
     by("arrow.", FIT, 10, 0),
     by("aero.turbulence", AIR, 45, 12),
     by("aero.nock_drag", AIR, 45, 12),
@@ -103,6 +106,9 @@ mod tests {
     #[test]
     fn exact_the_nearest_key_is_meant() {
         assert_eq!(measure("bow.restraint.left").map(|m| m.arrows), Some(24));
+        // Its weight was to be found with a pin gauge.
+        assert!(measure("arrow.shaft.density").is_some_and(|m| m.how.contains("weigh")));
+        assert!(measure("arrow.point.clearance").is_some_and(|m| m.how.contains("pin gauge")));
         assert_eq!(measure("aero.vane_slope").map(|m| m.arrows), Some(12));
         assert_eq!(measure("aero.wake").map(|m| m.arrows), Some(24));
         assert_eq!(measure("archer.aim_left"), None);

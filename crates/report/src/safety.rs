@@ -1,7 +1,7 @@
 //! What to mind before shooting or sawing, in words: the only place that has them.
 //! Every medium shows them before its answer. Model card: docs/model/safety.md.
 
-use study::{Caution, Danger, Far, FarAt, Seat};
+use study::{Caution, Danger, Far, FarAt, FarBy, Seat};
 use units::{Role, Style};
 
 use crate::show::{brief, figures, plain, share, significant};
@@ -277,7 +277,13 @@ fn too_far(far: &Far, of: &str, style: Style) -> String {
     };
     match far.holds {
         Some(holds) => {
-            format!("{found}; up to {} it holds", plain(Role::Range, holds, style))
+            let holds = plain(Role::Range, holds, style);
+            let how = match far.by {
+                FarBy::Aim => "by aim alone",
+                FarBy::Usual => "at the usual values",
+                FarBy::All => "with nothing misjudged",
+            };
+            format!("{found}; up to {holds} it holds {how}")
         }
         None => format!("{found}; at no distance asked about does it hold"),
     }

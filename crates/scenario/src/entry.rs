@@ -1,4 +1,5 @@
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use study::{Distribution, Per};
 
@@ -98,6 +99,8 @@ pub(crate) struct Mark {
 pub(crate) struct Layer {
     pub(crate) entries: BTreeMap<Id, Entry>,
     pub(crate) tables: BTreeMap<&'static str, Mark>,
+    /// The arrow whose mass stands behind a chronograph reading that names none.
+    pub(crate) own_arrow: Option<Arc<Layer>>,
 }
 
 impl Layer {

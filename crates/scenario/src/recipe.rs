@@ -1,12 +1,14 @@
 //! From values to one shot's setup, fast: the study asks for millions.
 
+use std::sync::{Arc, Mutex, PoisonError};
+
 use study::{
     Correlated, DrawnParameter, Evidence, Recipe, Refused, Setup, Slot, UncertainParameter,
 };
 
 use crate::assemble::assemble;
 use crate::draw::off;
-use crate::entry::Value;
+use crate::entry::{Entry, Origin, Value};
 use crate::numbers::Numbers;
 use crate::schema::{COUNT, Fallback, Id, KEYS, limits};
 use crate::settle::{Settled, in_use};
@@ -27,6 +29,57 @@ pub(crate) struct BuildRecipe {
     choices: Vec<Slot>,
     correlated: Vec<Correlated>,
     evidence: Vec<Evidence>,
+    own: Option<Arc<OwnArrow>>,
+}
+
+/// The arrow that went through the chronograph, where nobody says of which mass it was:
+/// what is poorly known of it moves the mass behind the reading, not its speed.
+struct OwnArrow {
+    recipe: BuildRecipe,
+    /// What both it and the build know as poorly. A build that says better what the arrow
+    /// read leaves open is shot from the bow of the usual values.
+    slots: Vec<Slot>,
+    /// The values last asked of, and the mass there: flights of one outer point share it.
+    known: Mutex<Vec<Held>>,
+}
+
+/// Poorly known values, and the mass of an arrow there.
+type Held = (Vec<(Slot, f64)>, f64);
+
+/// Masses kept. Chosen: those of the outer points of an answer.
+const KEPT: usize = study::OUTER_POINTS;
+
+impl OwnArrow {
+    fn of(build: &Settled, uncertain: &[UncertainParameter]) -> Option<Self> {
+        let derived = |entry: &Entry| matches!(entry.origin, Origin::Derived(_));
+        build.entries.get(&Id::BowSpeedMass).filter(|entry| derived(entry))?;
+        let layer = build.layer.own_arrow.as_deref()?;
+        let recipe = BuildRecipe::new(&Settled::of(None, layer.clone()), None);
+        let both =
+            |of: &&UncertainParameter| of.key.starts_with("arrow.") && uncertain.contains(of);
+        let slots: Vec<Slot> = recipe.uncertain.iter().filter(both).map(|of| of.slot).collect();
+        (!slots.is_empty()).then(|| Self { recipe, slots, known: Mutex::default() })
+    }
+
+    /// Its mass, kg, where poorly known values are held; none where none of its are.
+    fn mass(&self, changes: &[(Slot, f64)]) -> Option<f64> {
+        let own = |(slot, _): &&(Slot, f64)| self.slots.contains(slot);
+        let held: Vec<(Slot, f64)> = changes.iter().filter(own).copied().collect();
+        if held.is_empty() {
+            return None;
+        }
+        let known = || self.known.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((_, mass)) = known().iter().find(|(of, _)| *of == held) {
+            return Some(*mass);
+        }
+        let mass = self.recipe.mass(&held)?;
+        let mut known = known();
+        if known.len() >= KEPT {
+            known.clear();
+        }
+        known.push((held, mass));
+        Some(mass)
+    }
 }
 
 /// A value that is one thing or the other where it stands at an end of its range: a
@@ -54,6 +107,7 @@ impl BuildRecipe {
             choices: Vec::new(),
             correlated: Vec::new(),
             evidence: Vec::new(),
+            own: None,
         };
         for (id, entry) in &build.entries {
             let key = id.path().to_owned();
@@ -103,7 +157,14 @@ impl BuildRecipe {
                 recipe.used[key.id as usize] = true;
             }
         }
+        recipe.own = OwnArrow::of(build, &recipe.uncertain).map(Arc::new);
         recipe
+    }
+
+    /// Mass of its arrow, kg; none where it makes none.
+    pub(crate) fn mass(&self, changes: &[(Slot, f64)]) -> Option<f64> {
+        let setup = self.setup(changes).ok()?;
+        Some(arrow::build(&setup.parts, &setup.faults).ok()?.mass.mass().si())
     }
 
     /// The same with these values going together, each with each.
@@ -168,6 +229,11 @@ impl Recipe for BuildRecipe {
             if !changes.iter().any(|(slot, _)| *slot == id.slot()) {
                 numbers.values[id as usize] = numbers.values[base as usize] * factor;
             }
+        }
+        let read = Id::BowSpeedMass;
+        let said = changes.iter().any(|(slot, _)| *slot == read.slot());
+        if let Some(mass) = self.own.as_ref().filter(|_| !said).and_then(|own| own.mass(changes)) {
+            numbers.values[read as usize] = mass;
         }
         assemble(&numbers, self.words.as_ref().map_err(Clone::clone)?)
     }

@@ -119,7 +119,7 @@ pub use questions::worth::answer::{Done, DoneMark, GreedyStep, WorthBuild, Worth
 pub use run::{
     OneFlight, apart, film_push, fly_one, nominal, push_unknown, run, run_on, run_with, trace_push,
 };
-pub use safety::{Caution, Danger, Far, FarAt, SafetyAsk, Seat, cautions};
+pub use safety::{Caution, Danger, Far, FarAt, FarBy, SafetyAsk, Seat, cautions};
 pub use seen::{ARCHER_SHOTS, MOST_SHOTS, OneSight, Pair, PairMark, Seen, Shots};
 pub use shares::{ShareEstimator, VarianceSums};
 pub use shoot::start;

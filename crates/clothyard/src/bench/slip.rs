@@ -59,6 +59,12 @@ pub(crate) enum Slip {
          taken back by naming it with correction=void"
     )]
     Nothing { name: String },
+    #[error("\"{name}\" is said twice\n  hint: several arrows are arrow=1-12 or arrow=1,3,5")]
+    Twice { name: String },
+    #[error(
+        "arrow={said} runs backwards\n  hint: write the lower number first: arrow={low}-{high}"
+    )]
+    Backwards { said: String, low: u32, high: u32 },
     #[error(
         "{} is there already, and a job is opened once\n  hint: put it right with `clothyard job note FOLDER \
          --into job correction=yes` and what is to be changed", file.display()

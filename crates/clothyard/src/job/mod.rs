@@ -95,6 +95,7 @@ fn note(order: &NoteOrder, out: &mut Stream, err: &mut Stream) -> Result<(), Fai
     let rows = if order.into == Book::Arrows {
         said::rows(&job, &entered, &values)?
     } else {
+        said::known(&job, &values)?;
         vec![values]
     };
     let warned = said::of_out(&entered, &rows);

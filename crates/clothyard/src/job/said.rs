@@ -41,7 +41,18 @@ pub(super) fn rows(job: &Job, entered: &[Worked], values: &Values) -> Result<Vec
         }
         Ok(row)
     };
-    numbers(arrows).into_iter().map(one).collect()
+    numbers(arrows)?.into_iter().map(one).collect()
+}
+
+/// Refuses a row of another notebook whose arrow the job does not have.
+pub(super) fn known(job: &Job, values: &Values) -> Result<(), Slip> {
+    let arrow = |(said, name): &&(String, String)| {
+        ["arrow", "shaft"].iter().any(|of| said.eq_ignore_ascii_case(of)) && !job.has(name)
+    };
+    match values.iter().find(arrow) {
+        Some((_, name)) => Err(Slip::NotInJob { name: name.clone(), arrows: job.arrows }),
+        None => Ok(()),
+    }
 }
 
 /// Whether a row says no more than that its arrow is in again: out=no, out with nothing, or
@@ -85,19 +96,25 @@ pub(super) fn of_out(entered: &[Worked], rows: &[Values]) -> String {
 }
 
 /// `1-3,7` as 1, 2, 3 and 7; anything else as it is.
-fn numbers(said: &str) -> Vec<String> {
-    let part = |part: &str| {
-        let ends = part.split_once('-').and_then(|(low, high)| {
-            Some(low.trim().parse::<u32>().ok()?..=high.trim().parse::<u32>().ok()?)
+fn numbers(said: &str) -> Result<Vec<String>, Slip> {
+    let mut all = Vec::new();
+    for part in said.split(',').map(str::trim) {
+        let ends = part.split_once('-');
+        let ends = ends.and_then(|(from, to)| {
+            Some((from.trim().parse::<u32>().ok()?, to.trim().parse::<u32>().ok()?))
         });
         match ends {
-            Some(ends) if ends.clone().count() <= scenario::measured::MOST_ARROWS as usize => {
-                ends.map(|number| number.to_string()).collect()
+            // Backwards it would name no arrow, and nothing be noted of what was said.
+            Some((high, low)) if high > low => {
+                return Err(Slip::Backwards { said: part.to_owned(), low, high });
             }
-            _ => vec![part.trim().to_owned()],
+            Some((low, high)) if high - low < scenario::measured::MOST_ARROWS => {
+                all.extend((low..=high).map(|number| number.to_string()));
+            }
+            _ => all.push(part.to_owned()),
         }
-    };
-    said.split(',').flat_map(part).collect()
+    }
+    Ok(all)
 }
 
 fn word(stage: Stage) -> &'static str {

@@ -65,6 +65,11 @@ impl AnswerFolder {
         Ok(claimed)
     }
 
+    /// Where an earlier answer is that this one would replace; none where there is none.
+    pub(crate) fn earlier(&self) -> Option<&Path> {
+        Some(self.place.path.as_path()).filter(|path| path.exists())
+    }
+
     /// Writes the files, then puts them in place of whatever was there, in one
     /// step.
     pub(crate) fn fill(self, files: &[report::File]) -> Result<PathBuf, Failure> {

@@ -26,6 +26,10 @@ pub(crate) fn add_to_book(
     }
     let old = there(path)?;
     let new = make(old.as_deref())?;
+    // With nothing to add it stays as it is.
+    if new.is_empty() {
+        return Ok(old.is_some());
+    }
     if old.is_none() {
         create(path, &new).map_err(failed)?;
         return Ok(false);

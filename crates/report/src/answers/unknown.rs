@@ -253,15 +253,16 @@ pub(super) fn assumed<T>(joint: &Joint<T>, asked: &Asked<T>, style: Style) -> Ve
     .collect()
 }
 
-/// What to measure first of what would turn the verdict; none where nothing would.
-pub(super) fn turning<T>(joint: &Joint<T>, asked: &Asked<T>) -> Option<String> {
+/// What to measure first of what would turn the verdict, which is called so; none where
+/// nothing would.
+pub(super) fn turning<T>(joint: &Joint<T>, asked: &Asked<T>, verdict: &str) -> Option<String> {
     let ranked = joint.narrowings(asked.read, asked.verdict);
     let turns = ranked.iter().filter(|of| of.share >= LEAST && of.turns >= LEAST);
     turns.into_iter().find_map(|of| {
         let input = &joint.inputs[of.input];
         let how = measure(&input.key)?;
         Some(format!(
-            "measure the {}, which would turn this verdict in {}: {} ({})",
+            "measure the {}, which would turn {verdict} in {}: {} ({})",
             value(&input.key),
             share(of.turns),
             how.how,

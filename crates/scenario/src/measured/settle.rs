@@ -122,7 +122,12 @@ pub(super) fn settle<C: Clone>(sheet: &mut Sheet, rows: &[Row<C>], rule: &Rule) 
                 found.push(Some(row));
             }
             (Some((at, old)), Some(Corrects::Void)) => {
-                let gone = if read.is_empty() { own.clone() } else { read };
+                let gone = if read.is_empty() { own.clone() } else { read.clone() };
+                // What is named is what stands, or another is meant.
+                if read.iter().any(|at| !alike(&old.cells[*at].0, &row.cells[*at].0)) {
+                    nothing(sheet, &row);
+                    continue;
+                }
                 if !gone.iter().any(|at| says(old, *at)) && gone.len() < own.len() {
                     nothing(sheet, &row);
                     continue;
@@ -155,6 +160,14 @@ pub(super) fn settle<C: Clone>(sheet: &mut Sheet, rows: &[Row<C>], rule: &Rule) 
         }
     }
     Settled { rows: found.into_iter().flatten().collect(), names }
+}
+
+/// Whether two cells say the same; a number may have been written in another unit.
+fn alike(one: &Value, other: &Value) -> bool {
+    match (one, other) {
+        (Value::Number(one), Value::Number(other)) => (one - other).abs() <= 1e-9 * one.abs(),
+        (one, other) => one == other,
+    }
 }
 
 /// Tells of a row that takes back what is not there.

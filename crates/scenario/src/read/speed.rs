@@ -1,6 +1,8 @@
 //! A chronograph reading that does not say of which arrow: the scenario's own.
 
-use crate::entry::{Entry, Origin, Value};
+use std::sync::Arc;
+
+use crate::entry::{Entry, Layer, Origin, Value};
 use crate::recipe::BuildRecipe;
 use crate::schema::Id;
 use crate::settle::Settled;
@@ -15,14 +17,17 @@ pub(super) fn of_own_arrow(builds: &mut [Settled]) {
     };
     let Some(first) = builds.first().filter(|_| builds.iter().any(lacks)) else { return };
     // What the push takes is of no matter for the mass of the arrow.
-    let Some(mass) = own_mass(&with_mass(&first.arrows_alone(), 0.02)) else { return };
+    let own = with_mass(&first.arrows_alone(), 0.02, None);
+    let Some(mass) = own_mass(&own) else { return };
+    let own = Arc::new(own.layer);
     for build in builds.iter_mut().filter(|build| lacks(build)) {
-        *build = with_mass(build, mass);
+        *build = with_mass(build, mass, Some(Arc::clone(&own)));
     }
 }
 
-fn with_mass(build: &Settled, mass: f64) -> Settled {
+fn with_mass(build: &Settled, mass: f64, own: Option<Arc<Layer>>) -> Settled {
     let mut layer = build.layer.clone();
+    layer.own_arrow = own;
     let entry = Entry {
         value: Value::Fixed(mass),
         written: quoted(&quantity(mass, own_unit(Id::BowSpeedMass))),
@@ -33,7 +38,5 @@ fn with_mass(build: &Settled, mass: f64) -> Settled {
 }
 
 fn own_mass(build: &Settled) -> Option<f64> {
-    let setup = study::Recipe::setup(&BuildRecipe::new(build, None), &[]).ok()?;
-    let built = arrow::build(&setup.parts, &setup.faults).ok()?;
-    Some(built.mass.mass().si())
+    BuildRecipe::new(build, None).mass(&[])
 }

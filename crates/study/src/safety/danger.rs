@@ -74,6 +74,19 @@ pub struct Far {
     pub holds: Option<f64>,
     /// The least share that passes.
     pub least: f64,
+    /// What says it.
+    pub by: FarBy,
+}
+
+/// What says how far is too far, the least sure first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum FarBy {
+    /// Aim alone, before an arrow is flown.
+    Aim,
+    /// Groups at the usual values of what is poorly known.
+    Usual,
+    /// Groups over all that may be.
+    All,
 }
 
 /// A distance at which too few arrows hit, or may.
@@ -89,7 +102,7 @@ pub struct FarAt {
 
 impl Far {
     /// What is due over rising distances, each with its share; none where all pass.
-    pub(super) fn of(all: &[FarAt], least: f64) -> Option<Self> {
+    pub(super) fn of(all: &[FarAt], least: f64, by: FarBy) -> Option<Self> {
         let surely = all.iter().position(|at| at.share < least);
         let first = all.iter().position(|at| at.share.min(at.low) < least)?;
         Some(Self {
@@ -97,6 +110,7 @@ impl Far {
             maybe: (surely != Some(first)).then(|| all[first]),
             holds: first.checked_sub(1).map(|at| all[at].distance),
             least,
+            by,
         })
     }
 
@@ -112,6 +126,7 @@ impl Far {
             maybe: nearer(self.maybe, other.maybe).filter(beyond),
             holds: self.holds.zip(other.holds).map(|(one, other)| one.min(other)),
             least: self.least,
+            by: self.by.min(other.by),
         }
     }
 }
@@ -177,21 +192,23 @@ mod tests {
     #[test]
     fn regress_the_low_end_of_the_band_counts() {
         let all = [at(20.0, 1.0, 0.97), at(30.0, 0.98, 0.73), at(40.0, 0.88, 0.6)];
-        let far = Far::of(&all, 0.9).expect("told");
+        let far = Far::of(&all, 0.9, FarBy::All).expect("told");
         assert_eq!((far.surely, far.maybe, far.holds), (Some(all[2]), Some(all[1]), Some(20.0)));
-        let far = Far::of(&all[..2], 0.9).expect("told");
+        let far = Far::of(&all[..2], 0.9, FarBy::All).expect("told");
         assert_eq!((far.surely, far.maybe, far.holds), (None, Some(all[1]), Some(20.0)));
-        assert_eq!(Far::of(&all[1..], 0.9).and_then(|far| far.holds), None);
-        assert_eq!(Far::of(&all[..1], 0.9), None);
+        assert_eq!(Far::of(&all[1..], 0.9, FarBy::All).and_then(|far| far.holds), None);
+        assert_eq!(Far::of(&all[..1], 0.9, FarBy::All), None);
         // A band that lies above its value loosens nothing.
-        let far = Far::of(&[at(20.0, 0.8, 0.95)], 0.9).expect("told");
+        let far = Far::of(&[at(20.0, 0.8, 0.95)], 0.9, FarBy::All).expect("told");
         assert!(far.surely.is_some() && far.maybe.is_none());
     }
 
     #[test]
     fn law_of_two_builds_the_nearest_is_told() {
-        let one = Far::of(&[at(20.0, 1.0, 0.97), at(30.0, 0.98, 0.73)], 0.9).expect("told");
-        let other = Far::of(&[at(20.0, 0.7, 0.5), at(30.0, 0.6, 0.4)], 0.9).expect("told");
+        let one =
+            Far::of(&[at(20.0, 1.0, 0.97), at(30.0, 0.98, 0.73)], 0.9, FarBy::All).expect("told");
+        let other =
+            Far::of(&[at(20.0, 0.7, 0.5), at(30.0, 0.6, 0.4)], 0.9, FarBy::All).expect("told");
         for far in [one.with(other), other.with(one)] {
             assert_eq!((far.surely, far.maybe, far.holds), (other.surely, None, None));
         }

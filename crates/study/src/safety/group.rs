@@ -6,7 +6,7 @@ use target::Impact;
 use units::Length;
 
 use super::ask::{Looked, SafetyAsk};
-use super::danger::{Danger, Far, FarAt};
+use super::danger::{Danger, Far, FarAt, FarBy};
 use crate::sample::Sample;
 use crate::score::Judge;
 use crate::{
@@ -47,7 +47,16 @@ pub(super) fn too_far(
         };
         distances.iter().map(at).collect()
     };
-    Ok(Far::of(&all, LEAST_HITS).map(Danger::Far))
+    let by = match flown {
+        None => FarBy::Aim,
+        Some((answer, _))
+            if answer.unknown.is_none() && one.variant.uncertain().next().is_some() =>
+        {
+            FarBy::Usual
+        }
+        Some(_) => FarBy::All,
+    };
+    Ok(Far::of(&all, LEAST_HITS, by).map(Danger::Far))
 }
 
 /// Whether an animal is spoken of: where a zone was asked for, the head has blades, or a

@@ -8,6 +8,6 @@ mod gate;
 mod group;
 
 pub use ask::SafetyAsk;
-pub use danger::{Caution, Danger, Far, FarAt, Seat};
+pub use danger::{Caution, Danger, Far, FarAt, FarBy, Seat};
 pub(crate) use gate::among;
 pub use gate::cautions;

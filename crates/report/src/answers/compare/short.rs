@@ -50,7 +50,7 @@ pub(in super::super) fn short(case: Case) -> Vec<Part> {
     parts.push(say(if case.several() {
         format!("What each does at {at}, sighted in{wind}{zone}{bands}:")
     } else {
-        format!("At each distance{wind}{bands}:")
+        format!("At each distance, drop below the line of departure{wind}{bands}:")
     }));
     parts.push(Part::Table(if case.several() { costs(case) } else { by_distance(case) }));
     parts.extend(words::blades_in_wind(case).map(say));
@@ -306,8 +306,12 @@ fn groups(case: Case, range: &str) -> String {
 
 /// What to do next: measure what would turn the verdict, or choose.
 fn next(case: Case) -> String {
-    let measure =
-        case.unknown.and_then(|joint| asking(case, &mut |asked| unknown::turning(joint, asked)));
+    let verdict = match case.pairs.first() {
+        Some(_) => "who sees a difference, you or a machine,",
+        None => "this verdict",
+    };
+    let turning = |asked: &Asked<Found>| unknown::turning(case.unknown?, asked, verdict);
+    let measure = asking(case, &mut |asked| turning(asked));
     let plain = |zone: f64| plain(Role::Range, zone, case.style);
     match measure {
         Some(measure) => format!("Next: {measure}."),

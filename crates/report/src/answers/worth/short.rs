@@ -75,12 +75,14 @@ fn verdict(
     }
 }
 
+/// How many arrows it takes to see what steps bring; none where it is not seen.
+fn shots(done: &Done) -> Option<u32> {
+    let ratio = done.far().ratio.filter(|ratio| ratio.low > 1.0)?;
+    PowerTest::default().shots(ratio.value, MOST_SHOTS)
+}
+
 /// How many arrows it takes to see all the work.
 fn notice(build: &WorthBuild) -> String {
-    let shots = |done: &Done| {
-        let ratio = done.far().ratio.filter(|ratio| ratio.low > 1.0)?;
-        PowerTest::default().shots(ratio.value, MOST_SHOTS)
-    };
     let machine = match build.machine.last().and_then(shots) {
         Some(shots) => format!("a shooting machine sees it in {}", count(shots.into())),
         None => "even a shooting machine does not see it".to_owned(),
@@ -126,15 +128,24 @@ fn table(found: &WorthOfSteps, build: &WorthBuild) -> Table {
         .at_most(ROWS + 2)
 }
 
-/// What to do first.
+/// What to do first: at the bench only where the archer would see it, and nothing that
+/// cannot be undone before what can.
 fn next(found: &WorthOfSteps, build: &WorthBuild) -> String {
     let first = build.by_rate().into_iter().next().map(|at| &build.tried[at]);
-    match first.filter(|done| done.far().gain.low > 0.0) {
-        Some(done) => format!(
-            "Next: {} first, {} min; it brings most for its time.",
-            listed(found, &done.steps),
-            minutes(done.time)
-        ),
-        None => "Next: leave the bench and practise; no step alone shows a gain.".to_owned(),
+    let Some(done) = first.filter(|done| done.far().gain.low > 0.0) else {
+        return "Next: leave the bench and practise; no step alone shows a gain.".to_owned();
+    };
+    let (step, time) = (listed(found, &done.steps), minutes(done.time));
+    let seen = shots(&build.tried[build.all]).is_some_and(|needed| needed <= ARCHER_SHOTS);
+    if seen {
+        format!(
+            "Next: {step} first, {time} min; it brings most for its time. What can be undone comes \
+             before any cut."
+        )
+    } else {
+        format!(
+            "Next: practise. Would you work all the same, {step} brings most for its time, {time} \
+             min; what can be undone comes before any cut."
+        )
     }
 }
