@@ -76,6 +76,7 @@ fn regress_study_messages() {
         StudyError::Launch { who: who(), source: LaunchError::LetOffWithoutCams { let_off: 0.7 } },
         StudyError::Target(TargetError::NoSpread),
         StudyError::NothingWeighed,
+        StudyError::AllBuilt,
     ];
     let text: Vec<String> = errors.iter().map(ToString::to_string).collect();
     insta::assert_snapshot!(text.join("\n"));

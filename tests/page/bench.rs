@@ -54,13 +54,19 @@ fn law_a_reading_is_corrected_where_it_stands() {
 
     // Made blank, one reading is taken back and the other stands.
     let said = noted(address, &format!("{raw}&t.1.mass=&t.was.1.mass=305.2"));
-    assert!(said.contains("Corrected: arrow 1;"), "{said:.4500}");
+    assert!(said.contains("Taken back: a reading of arrow 1;"), "{said:.4500}");
     assert!(
         said.contains("name=\"t.1.mass\" value=\"\"")
             && said.contains("name=\"t.1.spine\" value=\"0.341\""),
         "{said:.4500}"
     );
     assert!(book().starts_with(&stands), "{}", book());
+    let stands = book();
+
+    // An arrow that is out is called so at every stage.
+    asked(address, "job-note", "t.folder=briar&t.values=arrow%3D3%0Aout%3Dcracked");
+    let cut = get(address, "/tools/readings?t.folder=briar&t.stage=cut").unwrap().1;
+    assert!(cut.contains("3 out: cracked") && !cut.contains("2 out:"), "{cut:.4500}");
     let stands = book();
 
     // Taken back, its field is empty and its rows are there.

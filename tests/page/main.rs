@@ -8,6 +8,7 @@ mod asked;
 mod bench;
 mod grid;
 mod kept;
+mod line;
 mod port;
 mod refusals;
 mod rooms;

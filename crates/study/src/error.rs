@@ -337,6 +337,9 @@ pub enum StudyError {
          finished arrow"
     )]
     NothingWeighed,
+    /// Nothing is left to build.
+    #[error("every shaft of this table is a finished arrow by now, so none is left to pair")]
+    AllBuilt,
     /// Readings, a plan or a choice that the workbench refuses.
     #[error("{0}")]
     Workbench(#[from] WorkbenchError),

@@ -137,6 +137,8 @@ pub struct Worked {
     pub out_at: Option<Stage>,
     /// Entries that a correction supersedes or voids.
     pub superseded: usize,
+    /// What was remarked, and at which stage, the stages rising.
+    pub remarks: Vec<(Stage, String)>,
 }
 
 impl Worked {

@@ -32,7 +32,10 @@ pub(super) fn cards(story: &JobStory, paper: Paper) -> Cards {
     Cards {
         title: title.to_owned(),
         care: story.care(&[Job::Bench]),
-        about: format!("{open}{}{from} Measured on the bench; a dash was not read.", story.about()),
+        about: format!(
+            "{open}{}{from} Measured on the bench; a dash was not read of the arrow as it stands now.",
+            story.about()
+        ),
         cards,
         look: Look { paper, ..Look::default() },
     }

@@ -40,6 +40,18 @@ pub(super) fn labels(story: &JobStory, paper: Paper) -> Labels {
     }
 }
 
+/// What was remarked of an arrow, as much as the column holds.
+fn remarks(arrow: &Worked) -> String {
+    /// Chosen: letters that fit the column.
+    const MOST: usize = 24;
+    let all: Vec<&str> = arrow.remarks.iter().map(|(_, remark)| remark.as_str()).collect();
+    let all = all.join("; ");
+    if all.chars().count() <= MOST {
+        return all;
+    }
+    all.chars().take(MOST - 3).collect::<String>() + "..."
+}
+
 pub(super) fn batch(story: &JobStory, paper: Paper) -> WorkSheet {
     let column =
         |word: &str, unit: &str, share| WorkColumn { word: word.into(), unit: unit.into(), share };
@@ -66,7 +78,7 @@ pub(super) fn batch(story: &JobStory, paper: Paper) -> WorkSheet {
             let si = now.as_ref().and_then(reading.of);
             row.push(Place::Text(si.map_or(String::new(), |si| reading.number(si, story.style))));
         }
-        row.push(Place::Text(String::new()));
+        row.push(Place::Text(remarks(arrow)));
         row
     });
     let length = story.job.length.map_or_else(String::new, |length| {

@@ -113,9 +113,14 @@ fn doubts(story: &JobStory) -> Vec<String> {
         let why = arrow.out.as_deref().unwrap_or("");
         out.push(format!("Arrow {} is out: {why}. It is on no card and in no set.", arrow.name));
     }
+    for arrow in story.arrows {
+        for (stage, remark) in &arrow.remarks {
+            out.push(format!("Arrow {}, {}: {remark}.", arrow.name, stage_word(*stage)));
+        }
+    }
     for (words, names) in blanks(story.arrows) {
         out.push(format!(
-            "Not read, though others were: {} of {}. A blank stays a blank.",
+            "Not read at their stage, though of others: {} of {}. A blank stays a blank.",
             row(words),
             row(names)
         ));

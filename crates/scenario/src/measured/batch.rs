@@ -7,7 +7,7 @@ use units::Dimension::{Length, Mass};
 use units::Length as L;
 use workbench::{FULL_SPAN, Gauged, Measured, Spun, Stage, Worked};
 
-use super::column::{ARROW, CLOCK, Columns, GAUGE, Holds, LONG, PART, columns, may, words};
+use super::column::{ARROW, CLOCK, Columns, GAUGE, Holds, LONG, PART, Value, columns, may, words};
 use super::far_off::far_off;
 use super::likely::{
     ARROW_LENGTH, ARROW_MASS, BALANCE, RUN_OUT, SHAFT_MASS, SPINE, asked, likely, unlikely, within,
@@ -101,10 +101,15 @@ fn entered(settled: &Settled<Batch>) -> Vec<Worked> {
         if let (Some(why), None) = (out, &arrow.out) {
             (arrow.out, arrow.out_at) = (Some(why.to_owned()), Some(read.stage));
         }
+        // The last column of every notebook.
+        if let Some((Value::Text(remark), _)) = row.cells.last() {
+            arrow.remarks.push((read.stage, remark.clone()));
+        }
         arrow.stages.push(read);
     }
     for arrow in &mut found {
         arrow.stages.sort_by_key(|read| read.stage);
+        arrow.remarks.sort_by_key(|(stage, _)| *stage);
     }
     found
 }

@@ -147,6 +147,8 @@ pub(super) fn settle<C: Clone>(sheet: &mut Sheet, rows: &[Row<C>], rule: &Rule) 
                     let (at, line) = (called.unwrap_or_default(), old.line);
                     sheet.tell_at(&row, at, Mistake::NameTwice(name, line, true));
                 }
+                let mut row = row;
+                remarked(columns, old, &mut row);
                 old.take(&row, &named, false);
             }
             (Some((_, old)), Some(how)) => {
@@ -160,6 +162,16 @@ pub(super) fn settle<C: Clone>(sheet: &mut Sheet, rows: &[Row<C>], rule: &Rule) 
         }
     }
     Settled { rows: found.into_iter().flatten().collect(), names }
+}
+
+/// A remark is put behind the one that stands, unless it is that.
+fn remarked<C>(columns: &[Column], old: &Row<C>, row: &mut Row<C>) {
+    let Some(at) = columns.iter().position(|column| column.name == REMARK) else { return };
+    if let (Value::Text(stands), Value::Text(more)) = (&old.cells[at].0, &row.cells[at].0) {
+        let there = stands.split("; ").any(|one| one == more);
+        let whole = if there { stands.clone() } else { format!("{stands}; {more}") };
+        row.cells[at].0 = Value::Text(whole);
+    }
 }
 
 /// Whether two cells say the same; a number may have been written in another unit.

@@ -288,7 +288,8 @@ fn paired<'a>(
     let heaps: Vec<Vec<&LoosePart>> = kinds.iter().map(|kind| weighed(*kind)).collect();
     let masses: Vec<f64> = shafts.iter().filter_map(|(_, mass)| *mass).collect();
     if masses.is_empty() {
-        return Err(StudyError::NothingWeighed);
+        let built = !ask.shafts.is_empty() && ask.shafts.iter().all(|shaft| shaft.stage.finished());
+        return Err(if built { StudyError::AllBuilt } else { StudyError::NothingWeighed });
     }
     let model = Model::new(base, &masses, &heaps, &kinds)?;
     let mean = model.mean();

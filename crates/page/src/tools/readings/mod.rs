@@ -63,7 +63,10 @@ fn form(sheet: &Sheet, own: &Own, doubted: bool) -> Markup {
                     tbody {
                         @for row in &sheet.rows {
                             tr {
-                                th scope="row" { (if row.contains('-') { "all" } else { row.as_str() }) }
+                                th scope="row" {
+                                    (if row.contains('-') { "all" } else { row.as_str() })
+                                    @if let Some(why) = sheet.out(row) { " out: " (why) }
+                                }
                                 @for (name, head) in &sheet.columns {
                                     td { (cell(sheet, row, name, head, own)) }
                                 }
@@ -198,6 +201,9 @@ fn said(sheet: &Sheet, noted: &Noted, note: Option<&Tool>, tables: &[String]) ->
                 "Noted in " (sheet.folder) ", " (sheet.stage) ": arrow " (noted.rows.join(", ")) "."
                 @if !noted.corrected.is_empty() {
                     " Corrected: arrow " (noted.corrected.join(", ")) "; the old reading stays in the book."
+                }
+                @if !noted.blanked.is_empty() {
+                    " Taken back: a reading of arrow " (noted.blanked.join(", ")) "; it stays in the book and no longer counts."
                 }
             }
         }

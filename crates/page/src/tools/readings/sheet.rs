@@ -50,6 +50,8 @@ pub(super) struct Noted {
     pub(super) rows: Vec<String>,
     /// Those of them that corrected something.
     pub(super) corrected: Vec<String>,
+    /// Those of them that took something back.
+    pub(super) blanked: Vec<String>,
     /// The arrow of which an entry was taken back.
     pub(super) back: Option<String>,
     /// What is to be minded of rows that are in the job.
@@ -70,6 +72,8 @@ pub(super) struct Sheet {
     style: Style,
     /// What the job says of its arrows at this stage, as written.
     pub(super) standing: Vec<Standing>,
+    /// Arrows that are out, at whatever stage that was noted, and why.
+    out: Vec<(String, String)>,
 }
 
 pub(super) fn given<'a>(own: &'a Own, id: &str) -> &'a str {
@@ -79,6 +83,12 @@ pub(super) fn given<'a>(own: &'a Own, id: &str) -> &'a str {
 /// What stood in a field of the sheet that was sent.
 fn was<'a>(own: &'a Own, row: &str, column: &str) -> &'a str {
     given(own, &format!("{WAS}{row}.{column}")).trim()
+}
+
+/// The arrow of a row that says it is out, and why.
+fn taken_out(of: &Standing) -> Option<(String, String)> {
+    let (_, why) = of.cells.iter().find(|(name, _)| *name == "out")?;
+    (!why.is_empty() && !why.eq_ignore_ascii_case("no")).then(|| (of.arrow.clone(), why.clone()))
 }
 
 /// Whether a row was looked at twice.
@@ -136,11 +146,12 @@ impl Sheet {
         let count = job.found.first().map_or(0, |job| job.arrows).clamp(1, MOST);
         // The heads of its book, or those that a new one gets.
         let book = format!("{folder}/arrows.csv");
-        let mut standing = Vec::new();
+        let (mut standing, mut out) = (Vec::new(), Vec::new());
         let heads: Vec<String> = if tables.contains(&book) {
             let text = folder::read(settings, &book)?;
             let read = measured::standing(Path::new(&book), Ok(text.clone().into_bytes()));
             standing = read.map_err(|report| crate::reading::told(&report))?.found;
+            out = standing.iter().filter_map(taken_out).collect();
             standing.retain(|of| of.stage == stage);
             let head = text.lines().next().unwrap_or_default();
             head.split([',', ';', '\t'])
@@ -168,7 +179,13 @@ impl Sheet {
             rows,
             style,
             standing,
+            out,
         })
+    }
+
+    /// Why an arrow is out; nothing where it is in.
+    pub(super) fn out(&self, row: &str) -> Option<&str> {
+        self.out.iter().find(|(arrow, _)| arrow == row).map(|(_, why)| why.as_str())
     }
 
     /// What the job says in a cell; nothing where it does not.
@@ -193,7 +210,7 @@ impl Sheet {
             let Changed { cells, corrects, gone } = changed;
             let how = |word: &str| [("correction", word.to_owned())];
             let sure = sure(own, row);
-            let corrected = corrects || !gone.is_empty();
+            let blanks = !gone.is_empty();
             let over = how(if sure { SURE } else { "yes" });
             let over = over.into_iter().filter(|_| corrects || sure);
             if !cells.is_empty()
@@ -206,8 +223,11 @@ impl Sheet {
                 break;
             }
             noted.rows.push(row.clone());
-            if corrected {
+            if corrects {
                 noted.corrected.push(row.clone());
+            }
+            if blanks {
+                noted.blanked.push(row.clone());
             }
         }
         Ok(noted)

@@ -121,9 +121,12 @@ fn headline(found: &Building, style: Style) -> String {
     };
     let (came, paired) = (taken(found, BuildStep::AsTheyCome), taken(found, BuildStep::Paired));
     let set = taken(found, BuildStep::NocksSet);
-    let wish = wish(found, style);
+    let built = row(found.built.iter().map(String::as_str));
+    let built =
+        if built.is_empty() { built } else { format!(" Arrows already, so left alone: {built}.") };
+    let (wish, without) = (wish(found, style), without_insert(found).unwrap_or_default());
     format!(
-        "{} arrows: {pairs}.{wish} Put together as they come they make your group at {at} grow by {}, \
+        "{} arrows: {pairs}.{wish}{without}{built} Put together as they come they make your group at {at} grow by {}, \
          paired by {}, with nocks set as listed by {}. {}",
         found.arrows.len(),
         growth(came),
@@ -131,6 +134,17 @@ fn headline(found: &Building, style: Style) -> String {
         growth(set),
         would_see(set, came)
     )
+}
+
+/// That inserts were weighed and the scenario's arrow has none.
+fn without_insert(found: &Building) -> Option<String> {
+    let inserts = found.spare.iter().filter(|(kind, ..)| *kind == PartKind::Insert).count();
+    (inserts > 0 && found.setup.parts.insert.is_none()).then(|| {
+        format!(
+            " The scenario's arrow has no insert, so the {inserts} inserts of the table are in none of \
+             these, nor in their mass: write [arrow.insert] where yours has one."
+        )
+    })
 }
 
 /// What was wished and cannot be had.
@@ -166,12 +180,6 @@ fn doubts(found: &Building) -> Vec<String> {
             "Not weighed, or raw without a length: {}. Such a shaft is not paired by mass; weigh it, or \
              build it from what is left.",
             row(found.unweighed.iter().map(String::as_str))
-        ));
-    }
-    if !found.built.is_empty() {
-        out.push(format!(
-            "Arrows already, so left alone: {}.",
-            row(found.built.iter().map(String::as_str))
         ));
     }
     let weighed: Vec<String> = found

@@ -96,7 +96,7 @@ fn todo(found: &Squareness, style: Style) -> String {
     if !reject.is_empty() {
         said.push(format!("Reject {}; look for a crushed or cracked end. ", list(&reject)));
     }
-    let worst = latest.iter().map(|cost| cost.growth).fold(1.0, f64::max);
+    let worst = worst(&latest);
     let stand = if square.len() == 1 { "it stands" } else { "they stand" };
     match square.as_slice() {
         [] if reject.is_empty() && !latest.is_empty() => said
@@ -117,6 +117,11 @@ fn todo(found: &Squareness, style: Style) -> String {
         )),
     }
     said.concat()
+}
+
+/// How the archer's group grows by the worst of some faces.
+fn worst(of: &[&FaceCost]) -> f64 {
+    of.iter().map(|cost| cost.growth).fold(1.0, f64::max)
 }
 
 /// Whether this archer would see a group so much larger than with faultless arrows.
@@ -211,12 +216,15 @@ fn at_the_rim(found: &Squareness, angle: &Span) -> Banded {
 
 /// Every face with its verdict and what was read; more columns may follow.
 fn judged(found: &Squareness) -> Rows<&FaceCost> {
+    let all: Vec<&FaceCost> = found.costs.iter().filter(|cost| !again(found, cost)).collect();
+    let seen = noticed(worst(&all));
     table_of("faces", &found.costs)
         .words("arrow", |cost| &cost.reading.name)
         .words("where", |cost| where_word(cost.reading.at))
         .words("stage", |cost| &cost.reading.stage)
-        .words("do", |cost| match cost.verdict {
+        .words("do", move |cost| match cost.verdict {
             Some(_) if again(found, cost) => "read again",
+            Some(FaceVerdict::Square) if !seen => "may stay",
             verdict => verdict.map_or("", face_word),
         })
         .banded("at the rim", Role::Rim, |cost| at_the_rim(found, &cost.angle))
