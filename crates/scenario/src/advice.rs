@@ -13,6 +13,9 @@ const MOST_NAMES: usize = 24;
 const FEW: usize = 12;
 const NEAREST: usize = 5;
 
+/// Longest word that is held against others, bytes. Chosen: twice the longest key.
+const LONGEST: usize = 60;
+
 /// Where every key stands.
 const ALL_KEYS: &str = "`clothyard keys` lists all keys";
 
@@ -220,8 +223,10 @@ fn nearest(key: &str, allowed: &[String], known: bool) -> String {
         return ALL_KEYS.to_owned();
     }
     let wrong = last(key).to_lowercase();
+    // Nothing that long is like a key.
+    let among = if wrong.len() > LONGEST { &[] } else { &names[..] };
     let mut like: Vec<(f64, &str)> =
-        names.iter().map(|name| (strsim::jaro_winkler(&wrong, name), *name)).collect();
+        among.iter().map(|name| (strsim::jaro_winkler(&wrong, name), *name)).collect();
     like.retain(|(alike, _)| *alike >= LIKE);
     like.sort_by(|a, b| b.0.total_cmp(&a.0));
     let near: Vec<&str> = like.iter().map(|(_, name)| *name).take(NEAREST).collect();

@@ -16,6 +16,11 @@ const CURLY: [char; 12] = [
     '\u{ab}', '\u{bb}', '\u{2032}', '\u{2033}',
 ];
 
+/// Most blanks looked at for the end of a key, and most lengths put into a list. Chosen: no
+/// key has so many words, and no one shoots at so many distances.
+const WORDS: usize = 8;
+const LENGTHS: usize = 24;
+
 /// Lists of tables, in which keys stand as at the top of a file.
 const LISTED: [&str; 3] = ["build", "step", "evidence"];
 
@@ -128,7 +133,8 @@ fn parts<'a>(line: &'a str, prefix: &str) -> Option<(&'a str, &'a str, &'a str)>
             let joined = key.split_whitespace().collect::<Vec<_>>().join("_");
             id(prefix, &joined).is_some()
         };
-        let at = ends.filter(|at| known(&line[..*at])).max_by_key(|at| line[..*at].trim().len())?;
+        let few = ends.take(WORDS).filter(|at| known(&line[..*at]));
+        let at = few.max_by_key(|at| line[..*at].trim().len())?;
         (&line[..at], "", line[at..].trim_start())
     };
     (!value.trim().is_empty()).then_some((key, sign, value.trim_end()))
@@ -195,7 +201,7 @@ fn in_list(id: Id, text: &str) -> Option<Vec<String>> {
         Err(UnitError::NoUnit { .. }) => Some(quoted(&format!("{part} {}", unit.written()))),
         Err(_) => None,
     };
-    parts.iter().map(one).collect()
+    (parts.len() <= LENGTHS).then(|| parts.iter().map(one).collect())?
 }
 
 /// A text in quotes; a number that lacks a unit with the one that its users would mean.

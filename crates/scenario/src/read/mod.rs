@@ -192,6 +192,11 @@ impl Reader<'_> {
             if told.contains(&start) {
                 continue;
             }
+            // One more would only be counted.
+            if self.problems.full() {
+                self.problems.count();
+                continue;
+            }
             if let Some((span, slip)) = line::slip(text, place.start) {
                 told.push(start);
                 self.problem(Some(self.sources.place(file, span)), slip.into());
