@@ -87,7 +87,7 @@ pub(super) fn start(text: &str, at: usize) -> usize {
 fn uncommented(line: &str) -> &str {
     let mut inside = false;
     let mut before = ' ';
-    let whole = line.matches('"').count() % 2 == 0;
+    let whole = line.matches('"').count().is_multiple_of(2);
     for (at, letter) in line.char_indices() {
         match letter {
             '"' if whole => inside = !inside,

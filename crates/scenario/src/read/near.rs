@@ -61,7 +61,7 @@ pub(super) fn meant(
     (near.map(str::to_owned), elsewhere.map(|path| example(path, value)).collect())
 }
 
-/// Names of which the wrong one is a part, as weight of draw_weight: those that the value
+/// Names of which the wrong one is a part, as weight of `draw_weight`: those that the value
 /// fits, else all.
 fn holding(wrong: &str, table: &str, value: &DeValue<'_>) -> Vec<&'static str> {
     let wrong = wrong.to_lowercase();
