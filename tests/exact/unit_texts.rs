@@ -132,7 +132,7 @@ const UNCLEAR: &[(Dimension, &str, &str)] = &[
     (D::Length, "1,250 mm", "thousands"),
     (D::Mass, "350", "\"350 gr\" or \"350 g\""),
     (D::Mass, "350 G", "g is grams, gr is grains"),
-    (D::Force, "60", "\"60 lbf\" or \"60 N\""),
+    (D::Force, "60", "\"60 lb\" or \"60 N\""),
     (D::Force, "28 kg", "kg is a mass"),
     (D::Force, "60-65 lb", "{ low = \"60 lb\", high = \"65 lb\" }"),
     (D::Speed, "285", "\"285 ft/s\" or \"285 m/s\""),

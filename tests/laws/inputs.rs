@@ -136,6 +136,12 @@ fn regress_a_file_of_mistakes_tells_forty_and_counts_the_others() {
     assert_eq!((ran.code, ran.err.matches("error: ").count()), (2, 41));
     assert!(ran.err.contains(" more mistakes are not shown"), "{:.300}", ran.err);
     assert!(ran.err.contains("keys.toml:40:1") && !ran.err.contains("keys.toml:41:1"));
+    // What is no TOML is looked at as soon as any other.
+    let lines = "draw weight 65 lb\n".repeat(50_000);
+    let ran = run(&["check", &folder.write("lines.toml", &lines)]);
+    assert_eq!((ran.code, ran.err.matches("error: ").count()), (2, 41));
+    let words = "draw weight ".repeat(30_000) + "\n" + &"distances = 1, ".repeat(30_000);
+    assert_eq!(run(&["check", &folder.write("words.toml", &words)]).code, 2);
     let builds = "[[build]]\nname = \"a\"\n".repeat(40_000);
     let ran = run(&["check", &folder.write("builds.toml", &builds)]);
     assert_eq!(ran.code, 2);

@@ -11,6 +11,7 @@ mod page;
 mod report;
 mod scenario;
 mod shots;
+mod slips;
 mod solve;
 mod study;
 mod tables;

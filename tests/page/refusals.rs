@@ -89,3 +89,15 @@ fn law_a_mistake_names_its_field() {
         assert!(said.contains(&format!("data-field=\"{field}\"")), "{form}: {said}");
     }
 }
+
+/// A spine typed as 340 was sent as 340 in, and refused.
+#[test]
+fn regress_a_bare_spine_is_thousandths() {
+    let (_folder, address) = site("spine");
+    for form in ["spine=340", "spine=.340", "spine=0.34+in"] {
+        let (code, said) = post(address, "/live", form).unwrap();
+        assert_eq!(code, 200, "{form}: {said}");
+    }
+    let (code, said) = post(address, "/live", "spine=34").unwrap();
+    assert!(code == 422 && said.contains("a spine is written 340, .340"), "{said}");
+}

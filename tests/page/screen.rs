@@ -94,6 +94,23 @@ fn law_a_mistake_stands_beside_its_field() {
     );
 }
 
+/// It became 340 in.
+#[test]
+#[ignore = "needs a Chromium: cargo screen"]
+fn regress_a_spine_typed_without_a_unit_is_thousandths() {
+    let mut browser = Browser::start("spine");
+    let (_folder, address) = site("spine-typed");
+    browser.open(&format!("http://{address}/?"));
+    browser.until(REST);
+    for (typed, said) in [("340", "0.34 in"), ("0.4", "0.4 in"), ("8.6 mm", "8.6 mm")] {
+        browser.value(&format!(
+            "(() => {{ const f = document.getElementById('f-spine'); f.value = '{typed}';
+             f.dispatchEvent(new Event('change', {{bubbles: true}})); }})()"
+        ));
+        assert_eq!(browser.text("document.getElementById('f-spine').value"), said);
+    }
+}
+
 #[test]
 #[ignore = "needs a Chromium: cargo screen"]
 fn law_every_width_holds_the_page_and_every_field_has_a_name() {

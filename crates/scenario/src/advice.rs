@@ -2,12 +2,26 @@
 
 use crate::ScenarioError as E;
 use crate::schema::{
-    Id, Named, find, inside, last, limits, plain_word, plain_word_of, plain_words,
+    Fallback, Id, Named, find, inside, last, limits, plain_word, plain_word_of, plain_words,
 };
 use crate::text::{measure, neat};
 
 /// The most names listed in one message.
 const MOST_NAMES: usize = 24;
+
+/// The most keys that are all named, and of more the nearest. Chosen: a line.
+const FEW: usize = 12;
+const NEAREST: usize = 5;
+
+/// Longest word that is held against others, bytes. Chosen: twice the longest key.
+const LONGEST: usize = 60;
+
+/// Where every key stands.
+const ALL_KEYS: &str = "`clothyard keys` lists all keys";
+
+/// How like two names must be to be named together, 0 to 1. Chosen: the same letters in
+/// the same order for the better part.
+const LIKE: f64 = 0.65;
 
 impl E {
     /// The key that is missing, where one is.
@@ -22,7 +36,8 @@ impl E {
     pub fn label(&self) -> String {
         match self {
             E::Unreadable { .. } => "named here".into(),
-            E::Syntax { .. } => "here".into(),
+            E::Syntax(_) => "here".into(),
+            E::Slip(slip) => slip.label(),
             E::PartLoop(..) => "read again from here".into(),
             E::PartTooDeep { .. } => "one file too deep".into(),
             E::UnknownKey { near: Some(near), .. } => format!("did you mean {near}?"),
@@ -87,17 +102,13 @@ impl E {
                 if near.is_none() && !elsewhere.is_empty() {
                     helps.push(format!("there is {}", listed(elsewhere)));
                 }
-                helps.push(format!("keys here: {}", listed(allowed)));
-                let words = ordinary(key, allowed);
-                if !words.is_empty() {
-                    helps.push(format!("ordinary words here: {}", words.join(", ")));
-                }
+                helps.extend(of_the_trade(key).map(str::to_owned));
+                let known = near.is_some() || !helps.is_empty();
+                helps.push(nearest(key, allowed, known));
                 helps
             }
-            E::Syntax { like: Some(like), .. } => {
-                vec![format!("a value with a unit stands in quotes: {like}")]
-            }
-            E::Syntax { detail, .. } if detail.contains("duplicate key") => one(
+            E::Slip(slip) => slip.helps(),
+            E::Syntax(detail) if detail.contains("duplicate key") => one(
                 "a key or a table stands once: beside [bow] write kind = \"recurve\" in it, not \
                      bow = \"recurve\" above; beside [wind] likewise speed",
             ),
@@ -113,8 +124,7 @@ impl E {
                      air, wind, range, sight, aero")
             }
             E::BareNumber { dimension, .. } => {
-                let units: Vec<&str> = dimension.units().iter().map(|unit| unit.symbol).collect();
-                vec![format!("units of {dimension}: {}", units.join(", "))]
+                vec![format!("units of {dimension}: {}", dimension.written().join(", "))]
             }
             E::UnknownChoice { allowed, .. } => {
                 vec![format!("choices: \"{}\"", allowed.join("\", \""))]
@@ -185,18 +195,55 @@ fn meant(id: Id, value: &str) -> Option<String> {
     fits.then(|| format!("did you mean \"{} {}\"?", neat(number), other.symbol))
 }
 
-/// The ordinary words that may stand where a key stands, the first for each key.
-fn ordinary(key: &str, allowed: &[String]) -> Vec<&'static str> {
-    if key.contains('.') {
-        return Vec::new();
+/// What is said of a word that archers know and that is no key.
+fn of_the_trade(key: &str) -> Option<&'static str> {
+    match key.to_lowercase().as_str() {
+        "foc" => Some("FOC follows from the parts: `clothyard arrow` tells it"),
+        "broadhead" => Some(
+            "a broadhead is a point: write its mass as point = \"100 gr\" and, behind all other \
+             lines, [arrow.point] with shape = \"fixed-blade\" in it",
+        ),
+        _ => None,
     }
-    let may = |path: &str| allowed.iter().any(|name| inside(path, name));
-    plain_words()
-        .filter(|word| {
-            plain_word(word)
-                .is_some_and(|id| may(id.path()) && plain_word_of(id.path()) == Some(*word))
-        })
-        .collect()
+}
+
+/// The names that may stand where a key stands: all where they are few, else those most
+/// like it, else those that are written most; none of many where the key is known.
+fn nearest(key: &str, allowed: &[String], known: bool) -> String {
+    let words = plain_words().map(|word| -> &str { word }).filter(|word| {
+        let of = plain_word(word).map(Id::path);
+        let may = |path: &str| allowed.iter().any(|name| inside(path, name));
+        !key.contains('.') && of.is_some_and(|of| may(of) && plain_word_of(of) == Some(*word))
+    });
+    let names: Vec<&str> = words.chain(allowed.iter().map(String::as_str)).collect();
+    if names.len() <= FEW {
+        return format!("keys here: {}", names.join(", "));
+    }
+    if known {
+        return ALL_KEYS.to_owned();
+    }
+    let wrong = last(key).to_lowercase();
+    // Nothing that long is like a key.
+    let among = if wrong.len() > LONGEST { &[] } else { &names[..] };
+    let mut like: Vec<(f64, &str)> =
+        among.iter().map(|name| (strsim::jaro_winkler(&wrong, name), *name)).collect();
+    like.retain(|(alike, _)| *alike >= LIKE);
+    like.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let near: Vec<&str> = like.iter().map(|(_, name)| *name).take(NEAREST).collect();
+    let told = if near.is_empty() {
+        // At the top, what no scenario does without.
+        let needed = |name: &&str| {
+            plain_word(name).is_some_and(|id| {
+                id == Id::BowSpeed || matches!(id.key().fallback, Fallback::Required)
+            })
+        };
+        let needed: Vec<&str> = names.iter().copied().filter(needed).collect();
+        let usual = if needed.is_empty() { &names[..FEW] } else { &needed };
+        format!("usual here: {}", usual.join(", "))
+    } else {
+        format!("near it: {}", near.join(", "))
+    };
+    format!("{told}; {ALL_KEYS}")
 }
 
 fn listed(names: &[String]) -> String {

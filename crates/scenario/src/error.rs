@@ -6,6 +6,7 @@ use units::{Dimension, UnitError};
 use crate::evidence_fault::EvidenceFault;
 use crate::measured::TableMistake;
 use crate::plain::{in_build, plain};
+use crate::slip::Slip;
 use crate::sweep_fault::SweepFault;
 
 /// Why a scenario is refused. Keys are dotted; values are as written.
@@ -30,14 +31,12 @@ pub enum ScenarioError {
         /// What the system said.
         reason: std::io::ErrorKind,
     },
-    /// A file is not well-formed TOML.
-    #[error("not well-formed TOML: {detail}")]
-    Syntax {
-        /// What the parser said.
-        detail: String,
-        /// The same line, its value in quotes where they may be missing.
-        like: Option<String>,
-    },
+    /// A file is not well-formed TOML: what the parser said.
+    #[error("not well-formed TOML: {0}")]
+    Syntax(String),
+    /// A slip of which it is known how the line was meant.
+    #[error(transparent)]
+    Slip(#[from] Slip),
     /// Part files that lead back to themselves: the file.
     #[error("{0} leads back to itself")]
     PartLoop(String),

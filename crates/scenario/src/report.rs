@@ -5,8 +5,10 @@ use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
 use crate::ScenarioError;
 use crate::alike::kind;
-use crate::schema::{Id, last, plain_word, plain_word_of};
+use crate::schema::{Id, in_a_word, last, plain_word, plain_word_of};
+use crate::slip::{Slip, Slipped};
 use crate::source::{Place, Sources};
+use crate::written::quoted;
 
 /// One thing wrong with a scenario, and where.
 #[derive(Debug, Clone, PartialEq)]
@@ -180,7 +182,8 @@ impl Report {
             _ => None,
         };
         let word = problem.place.and_then(|place| {
-            let lines = self.above(place);
+            // What is missing in the whole file is told at its very first place.
+            let lines = self.above(place, missing.is_some() && place.start == 0);
             match missing {
                 Some(key) => {
                     let ordinary = lines.iter().any(|line| ordinary(line).is_some());
@@ -190,16 +193,22 @@ impl Report {
             }
         });
         let Some((word, path)) = word else { return (told, helps) };
-        let example = (format!("{} = ", last(path)), format!("{word} = "));
+        // A line that is shown whole says its word already.
+        let line = |slip: &Slip| slip.what != Slipped::NotAList;
+        if matches!(&problem.error, ScenarioError::Slip(slip) if line(slip)) {
+            return (told.replacen(path, word, 1), helps);
+        }
+        let said = if word.contains(' ') { quoted(word) } else { word.to_owned() };
+        let example = (format!("{} = ", last(path)), format!("{said} = "));
         let helps = helps.into_iter().map(|help| help.replacen(&example.0, &example.1, 1));
         (told.replacen(path, word, 1), helps.collect())
     }
 
-    /// The lines of the top of a file, up to that of a place; all of them for the very
-    /// first place, and none below the first table.
-    fn above(&self, place: Place) -> Vec<&str> {
+    /// The lines of the top of a file, all or up to that of a place; none below the first
+    /// table.
+    fn above(&self, place: Place, all: bool) -> Vec<&str> {
         let text = &self.sources.0[place.file].text;
-        let upto = if place.start == 0 { text.len() } else { place.start };
+        let upto = if all { text.len() } else { place.start };
         let end = text[upto..].find('\n').map_or(text.len(), |end| upto + end);
         let table = |line: &&str| line.trim_start().starts_with('[');
         let lines: Vec<&str> = text[..end].lines().collect();
@@ -252,7 +261,7 @@ impl Report {
 /// The ordinary word that a line gives a value, and its key.
 fn ordinary(line: &str) -> Option<(&str, Id)> {
     let word = line.split_once('=')?.0.trim().trim_matches(['"', '\'']);
-    Some((word, plain_word(word)?))
+    Some((word, plain_word(word).or_else(|| in_a_word(word))?))
 }
 
 impl fmt::Display for Report {

@@ -14,13 +14,24 @@ pub(crate) enum SaidWind {
         /// Where from, in standard form.
         from: String,
     },
-    /// More than one reading: how each is written.
-    Unclear(String),
+    /// More than one reading: why, and how each is written.
+    Unclear {
+        /// Why.
+        why: &'static str,
+        /// How each is written.
+        like: String,
+    },
 }
 
 /// Ways to say where from, the longer ones first, in degrees clockwise from the target as
 /// seen from above: from the right carries the arrow left.
-const WAYS: [(&str, u16); 30] = [
+const WAYS: [(&str, u16); 36] = [
+    ("from the left to the right", LEFT),
+    ("from the left to right", LEFT),
+    ("from left to right", LEFT),
+    ("from the right to the left", RIGHT),
+    ("from the right to left", RIGHT),
+    ("from right to left", RIGHT),
     ("from the left side", LEFT),
     ("from left side", LEFT),
     ("from the left", LEFT),
@@ -84,22 +95,40 @@ pub(crate) fn wind(text: &str) -> SaidWind {
     let rest = [&FILLERS[..], &ACROSS, &SIDES, &SKY, &["from"]].concat();
     let speed: Vec<&str> =
         words.iter().map(String::as_str).filter(|word| !rest.contains(word)).collect();
-    let speed = speed.join(" ");
-    match from.as_slice() {
-        [] if sky && is_speed(&speed) => SaidWind::Unclear(format!(
-            "where the target lies is not known here; say the side you feel it on, \"{speed} from \
-             the left\" or \"{speed} from 9 o'clock\" (12 o'clock is the target)"
-        )),
-        [] if (side || across) && is_speed(&speed) => SaidWind::Unclear(format!(
-            "\"{speed} from the left\" carries arrows to the right, \"{speed} from the right\" to \
-             the left; write one of them"
-        )),
-        [] => SaidWind::Speed,
-        [one] if !(side || sky) => SaidWind::From { speed, from: format!("{one} deg") },
-        _ => SaidWind::Unclear(format!(
-            "it comes from more than one side; write one, or the hour between: \"{speed} from 10 \
-             o'clock\" (12 o'clock is the target)"
-        )),
+    let all = speed.join(" ");
+    // What stands beside the speed is not said again.
+    let ends = (1..=speed.len()).rev();
+    let told = ends.map(|end| speed[..end].join(" ")).find(|speed| is_speed(speed));
+    let unclear = |why, speed: &str, like: [&str; 3]| {
+        let like = like.join(&format!("\"{speed} "));
+        SaidWind::Unclear { why, like }
+    };
+    match (from.as_slice(), told) {
+        ([], Some(speed)) if sky && speed == all => unclear(
+            "where the target lies is not known",
+            &speed,
+            [
+                "the side you feel it on, ",
+                "from the left\" or ",
+                "from 9 o'clock\" (12 o'clock is the target)",
+            ],
+        ),
+        ([], Some(speed)) if (side || across) && speed == all => unclear(
+            "it may come from either side",
+            &speed,
+            ["", "from the left\", which carries arrows to the right, or ", "from the right\""],
+        ),
+        ([], _) => SaidWind::Speed,
+        ([one], _) if !(side || sky) => SaidWind::From { speed: all, from: format!("{one} deg") },
+        (_, told) => unclear(
+            "it comes from more than one side",
+            told.as_deref().unwrap_or("10 mph"),
+            [
+                "one side, ",
+                "from the left\", or the hour between, ",
+                "from 10 o'clock\" (12 o'clock is the target)",
+            ],
+        ),
     }
 }
 
@@ -170,6 +199,8 @@ mod tests {
             ("from 3 o\u{2019}clock 10 mph", "10 mph", "90 deg"),
             ("15 mph left to right", "15 mph", "270 deg"),
             ("15 mph left-to-right", "15 mph", "270 deg"),
+            ("15 mph from the left to right", "15 mph", "270 deg"),
+            ("15 mph from the right to the left", "15 mph", "90 deg"),
             ("15 mph, right to left", "15 mph", "90 deg"),
             ("crosswind 10 mph from the right", "10 mph", "90 deg"),
             ("Crosswind of 10 mph from right", "10 mph", "90 deg"),
@@ -191,13 +222,19 @@ mod tests {
     #[test]
     fn exact_what_is_not_clear_is_asked() {
         for text in ["10 mph left", "right 10 mph", "10 mph crosswind", "10 mph side wind"] {
-            let SaidWind::Unclear(ways) = wind(text) else { panic!("{text}") };
-            assert!(ways.contains("\"10 mph from the left\""), "{text}: {ways}");
-            assert!(ways.contains("\"10 mph from the right\""), "{text}: {ways}");
+            let SaidWind::Unclear { like, .. } = wind(text) else { panic!("{text}") };
+            assert!(like.contains("\"10 mph from the left\""), "{text}: {like}");
+            assert!(like.contains("\"10 mph from the right\""), "{text}: {like}");
         }
-        for text in ["10 mph from the north", "10 mph NW", "10 mph from the left, headwind"] {
-            let SaidWind::Unclear(ways) = wind(text) else { panic!("{text}") };
-            assert!(ways.contains("12 o'clock is the target"), "{text}: {ways}");
+        for text in [
+            "10 mph from the north",
+            "10 mph NW",
+            "10 mph from the left, headwind",
+            "10 mph from the left to 4 o'clock",
+        ] {
+            let SaidWind::Unclear { like, .. } = wind(text) else { panic!("{text}") };
+            assert!(like.contains("\"10 mph from the left\""), "{text}: {like}");
+            assert!(like.contains("12 o'clock is the target"), "{text}: {like}");
         }
     }
 

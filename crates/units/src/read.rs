@@ -143,7 +143,7 @@ pub fn read(dimension: Dimension, text: &str, bare: Bare) -> Result<Reading, Uni
         None => Err(UnitError::UnknownUnit {
             unit: rest.to_owned(),
             dimension,
-            allowed: allowed(dimension),
+            allowed: dimension.written().join(", "),
         }),
     }
 }
@@ -156,7 +156,7 @@ fn finite_reading(text: &str, number: f64, unit: &'static Unit) -> Result<Readin
 
 /// The same number in the units its users would mean.
 pub fn like(number: &str, unit: &Unit) -> String {
-    let one = format!("\"{number} {}\"", unit.symbol);
+    let one = format!("\"{number} {}\"", unit.written());
     match unit.counterpart() {
         Some(other) => format!("{one} or \"{number} {other}\""),
         None => one,
@@ -183,12 +183,6 @@ fn usual(dimension: Dimension) -> &'static Unit {
 /// A unit of the table.
 fn symbol(dimension: Dimension, symbol: &str) -> &'static Unit {
     dimension.unit(symbol).unwrap_or(&dimension.units()[0])
-}
-
-fn allowed(dimension: Dimension) -> String {
-    let symbols: Vec<&str> =
-        dimension.units().iter().map(|unit| unit.symbol).filter(|s| !s.is_empty()).collect();
-    symbols.join(", ")
 }
 
 /// A clock position in hours, noon at the top: `3 o'clock`, `10:30 o'clock`.

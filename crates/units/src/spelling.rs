@@ -227,6 +227,14 @@ impl Dimension {
         spellings(self)
     }
 
+    /// The units as archers write them, the usual one first.
+    pub fn written(self) -> Vec<&'static str> {
+        let usual = crate::Role::of(self).unit(crate::Style::Archery).0;
+        let others = self.units().iter().filter(|unit| unit.symbol != usual.symbol);
+        let all = std::iter::once(usual).chain(others).map(Unit::written);
+        all.filter(|unit| !unit.is_empty()).collect()
+    }
+
     /// The unit that a text means, if it is one of this dimension: its symbol or
     /// another spelling, capitals, stops and spare blanks aside.
     ///
@@ -284,6 +292,17 @@ fn plain(text: &str) -> String {
 }
 
 impl Unit {
+    /// How archers write the unit: pounds of draw are lb to them.
+    ///
+    /// ```
+    /// use units::Dimension;
+    ///
+    /// assert_eq!(Dimension::Force.unit("lbf").map(|unit| unit.written()), Some("lb"));
+    /// ```
+    pub fn written(&self) -> &'static str {
+        if self.symbol == "lbf" { "lb" } else { self.symbol }
+    }
+
     /// The unit that the other half of the world would write in place of this one.
     pub fn counterpart(&self) -> Option<&'static str> {
         counterpart(self.symbol)

@@ -236,6 +236,11 @@
       follow(one);
     }
   });
+  // A spine is said without a unit: 340 is 0.340 in, as in a file.
+  function spine(field) {
+    const said = /^(?:spine\s*)?([0-9]{3,}(?:\.[0-9]+)?)$/.exec(field.value.trim());
+    if (said) field.value = Number((said[1] / 1000).toFixed(6)) + " in";
+  }
   // A bare number is in the unit that the field had, or its slider has.
   clothyard.bare = (field, usual) => {
     const unit = /[0-9]\s*([^0-9\s].*)$/.exec(usual || "");
@@ -245,7 +250,9 @@
     const one = event.target;
     if (one.matches("input.amount[type=text]")) {
       const slide = slides.find((slide) => "f-" + slide.dataset.for === one.id);
+      if (one.id === "f-spine") spine(one);
       clothyard.bare(one, slide ? "0 " + slide.dataset.unit : one.dataset.base || one.placeholder);
+      follow(one);
     }
     // Other units, or another question: the page is written anew for them.
     if (event.target === units || event.target.dataset.anew !== undefined) {

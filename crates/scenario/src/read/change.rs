@@ -62,7 +62,7 @@ impl Reader<'_> {
                 match literal(id, to.text()) {
                     Some(Ok(value)) => value,
                     Some(Err(detail)) => {
-                        self.problem(Some(place), E::Syntax { detail, like: None });
+                        self.problem(Some(place), E::Syntax(detail));
                         return layer;
                     }
                     None => text(to.text()),

@@ -8,7 +8,7 @@ use crate::marks::MOST;
 use crate::schema::Id;
 use crate::settle::{Entries, Settled};
 use crate::source::Place;
-use crate::text::{own_unit, quantity};
+use crate::text::{between, own_unit};
 use crate::written::quoted;
 
 impl Reader<'_> {
@@ -64,9 +64,9 @@ impl Reader<'_> {
             && zero < study::NEAREST
         {
             let unit = own_unit(id);
-            let range = [study::NEAREST, study::FARTHEST].map(|value| quantity(value, unit));
+            let range = between((study::NEAREST, study::FARTHEST), unit);
             let (key, value) = (id.path().to_owned(), entry.written.clone());
-            let allowed = format!("{} to {} where marks are asked", range[0], range[1]);
+            let allowed = format!("{range} where marks are asked");
             self.problem(entry.place(), E::OutOfRange { key, value, allowed });
         }
     }

@@ -7,6 +7,7 @@ mod edit;
 mod evidence;
 mod form;
 mod law;
+mod line;
 mod marks;
 pub(crate) mod near;
 mod question;
@@ -99,18 +100,6 @@ fn like_table(text: &str) -> bool {
     lines.next().is_some_and(cells) && lines.all(cells)
 }
 
-/// The line at a byte with its value in quotes, if it is `key = 60 lb`.
-fn in_quotes(text: &str, at: usize) -> Option<String> {
-    let at = text.floor_char_boundary(at);
-    let from = text[..at].rfind('\n').map_or(0, |end| end + 1);
-    let line = text[from..].lines().next()?;
-    let (key, value) = line.split_once('=')?;
-    let (key, value) = (key.trim(), value.split(" #").next().unwrap_or_default().trim());
-    let key = if key.contains(' ') { format!("\"{key}\"") } else { key.to_owned() };
-    let number = value.starts_with(|c: char| c.is_ascii_digit() || c == '.');
-    (number && !value.contains('"')).then(|| format!("{key} = \"{value}\""))
-}
-
 impl<'a> Reader<'a> {
     fn new(files: &'a Files<'a>) -> Self {
         let (sources, problems) = (Sources::default(), Problems::default());
@@ -195,11 +184,26 @@ impl Reader<'_> {
             return Some(table.into_inner());
         }
         self.whole = false;
+        // What is known of a line is told once.
+        let mut told = Vec::new();
         for error in errors {
             let place = self.sources.place(file, error.span().unwrap_or(0..0));
-            let detail = error.message().trim().replace('\n', ", ");
-            let like = in_quotes(text, place.start);
-            self.problem(Some(place), ScenarioError::Syntax { detail, like });
+            let start = line::start(text, place.start);
+            if told.contains(&start) {
+                continue;
+            }
+            // One more would only be counted.
+            if self.problems.full() {
+                self.problems.count();
+                continue;
+            }
+            if let Some((span, slip)) = line::slip(text, place.start) {
+                told.push(start);
+                self.problem(Some(self.sources.place(file, span)), slip.into());
+            } else {
+                let detail = error.message().trim().replace('\n', ", ");
+                self.problem(Some(place), ScenarioError::Syntax(detail));
+            }
         }
         None
     }

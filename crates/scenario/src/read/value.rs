@@ -4,11 +4,13 @@ use toml::Spanned;
 use toml::de::{DeArray, DeInteger, DeString, DeValue};
 use units::{Bare, Dimension, Unit, UnitError, read};
 
+use super::line::one_text;
 use super::{Reader, near};
 use crate::ScenarioError as E;
 use crate::entry::{Entry, Origin, Scalar, Value};
 use crate::said_wind::{self, SaidWind};
 use crate::schema::{Column, Id, Kind, limits, plain_choice};
+use crate::slip::{Slip, Slipped};
 use crate::source::Place;
 use crate::text::{between, measure, own_unit, unit_of};
 use crate::written::{joined, quoted};
@@ -18,6 +20,8 @@ pub(super) struct Understood {
     pub(super) si: f64,
     /// As TOML.
     pub(super) written: String,
+    /// As the user wrote it; a bare number as TOML.
+    said: String,
     pub(super) unit: &'static Unit,
 }
 
@@ -72,11 +76,10 @@ impl Reader<'_> {
                 let speed = self.entry(id, file, &text(speed));
                 vec![(id, speed), (Id::WindFrom, self.entry(Id::WindFrom, file, &text(from)))]
             }
-            (SaidWind::Unclear(ways), DeValue::String(said)) => {
+            (SaidWind::Unclear { why, like }, DeValue::String(said)) => {
                 let place = self.sources.place(file, value.span());
-                let (key, text) = (id.path().to_owned(), said.to_string());
-                let cause = UnitError::Unclear { text, ways };
-                self.problem(Some(place), E::Quantity { key, cause, meant: None });
+                let said = format!("{} = {}", id.path(), quoted(said));
+                self.problem(Some(place), Slip { what: Slipped::Wind(why), said, like }.into());
                 let origin = Origin::File(place);
                 vec![(id, Entry { value: Value::Bad, written: String::new(), origin })]
             }
@@ -104,11 +107,20 @@ impl Reader<'_> {
                 Some((Value::Fixed(read.si), read.written))
             }
             (Kind::Lengths { .. }, DeValue::Array(list)) => self.lengths(id, place, list),
-            (Kind::Lengths { .. }, DeValue::String(_)) => {
+            (Kind::Lengths { .. }, DeValue::String(text))
+                if let Some(slip) = one_text(id, text) =>
+            {
+                self.problem(Some(place), slip.into());
+                None
+            }
+            (
+                Kind::Lengths { .. },
+                DeValue::Boolean(_) | DeValue::Datetime(_) | DeValue::Table(_),
+            ) => self.wrong(place, path, "a list of lengths", raw),
+            (Kind::Lengths { .. }, _) => {
                 let one = self.in_range(id, path, place, raw)?;
                 Some((Value::Lengths(vec![one.si]), format!("[{}]", one.written)))
             }
-            (Kind::Lengths { .. }, _) => self.wrong(place, path, "a list of lengths", raw),
             (Kind::Choice(words), DeValue::String(text)) => {
                 if let Some(word) = plain_choice(id, text, words) {
                     return Some((Value::Text(word.to_owned()), quoted(word)));
@@ -298,7 +310,7 @@ impl Reader<'_> {
         if (low..=high).contains(&read.si) {
             return Some(());
         }
-        let (key, value) = (key.to_owned(), read.written.clone());
+        let (key, value) = (key.to_owned(), read.said.clone());
         let allowed = between((low, high), read.unit);
         self.problem(Some(place), E::OutOfRange { key, value, allowed });
         None
@@ -342,7 +354,8 @@ impl Reader<'_> {
                 let kept = scalar.bare && dimension == Dimension::Ratio;
                 let written =
                     if kept { scalar.text.clone() } else { quoted(&read.echo(&scalar.text)) };
-                Some(Understood { si: read.si(), written, unit: read.unit() })
+                let said = if scalar.bare { written.clone() } else { quoted(&text) };
+                Some(Understood { si: read.si(), written, said, unit: read.unit() })
             }
             Err(UnitError::NoUnit { text: number, like, .. }) => {
                 self.problem(Some(scalar.place), E::BareNumber { key, number, dimension, like });

@@ -10,9 +10,10 @@ use super::{Draft, Reader, near};
 use crate::ScenarioError as E;
 use crate::entry::{Entry, Layer, Mark, Origin, Value};
 use crate::schema::{
-    Id, Named, Table, children, find, in_a_word, inside, last, parent, plain_word, plain_words,
+    Id, Named, Table, children, find, in_a_word, inside, parent, plain_word, said_so,
 };
 use crate::source::Place;
+use crate::text::measure;
 use crate::written::quoted;
 
 /// How deep part files may name part files. Chosen: an arrow, its point, its
@@ -154,7 +155,7 @@ impl Reader<'_> {
                         self.problem(Some(at_key), E::NotInBuild(path));
                     }
                     Some(id) => plain.extend(self.entries(id, file, value)),
-                    None => self.unknown(here, at_key, path),
+                    None => self.unknown(here, at_key, path, value.get_ref()),
                 },
             }
         }
@@ -213,13 +214,16 @@ impl Reader<'_> {
                 layer.tables.insert(known.path, Mark { place: at_value, none: true });
             }
             // bow = "recurve", wind = "10 mph from the left"
-            DeValue::String(_) if let Some(id) = in_a_word(known.path) => {
+            DeValue::String(_) | DeValue::Integer(_) | DeValue::Float(_)
+                if let Some(id) = in_a_word(known.path)
+                    && (measure(id).is_some() || value.get_ref().is_str()) =>
+            {
                 layer.entries.extend(self.entries(id, file, value));
                 layer.tables.insert(known.path, Mark { place: at_value, none: false });
             }
             other => {
                 let wanted = match in_a_word(known.path) {
-                    Some(id) => format!("a table, or a word for {}", id.path()),
+                    Some(id) => format!("a text in quotes, such as {}, or a table", said_so(id)),
                     None if known.optional => "a table, or \"none\"".to_owned(),
                     None => "a table".to_owned(),
                 };
@@ -259,7 +263,7 @@ impl Reader<'_> {
         self.table(&Here { trail: &trail, ..*here }, &table)
     }
 
-    fn unknown(&mut self, here: &Here<'_>, place: Place, key: String) {
+    fn unknown(&mut self, here: &Here<'_>, place: Place, key: String, value: &DeValue<'_>) {
         if self.problems.full() {
             return self.problems.count();
         }
@@ -275,13 +279,7 @@ impl Reader<'_> {
             }
             _ => allowed.push("part"),
         }
-        let name = last(&key);
-        let ordinary = plain_words().filter(|_| here.prefix.is_empty());
-        let near = near::name(name, allowed.iter().copied().chain(ordinary));
-        let here_so = |id: &Id| id.table() == here.prefix;
-        let near = near.or_else(|| Some(last(plain_word(name).filter(here_so)?.path())));
-        let near = near.map(str::to_owned);
-        let elsewhere = near::elsewhere(name);
+        let (near, elsewhere) = near::meant(&key, here.prefix, &allowed, value);
         let allowed = allowed.into_iter().map(str::to_owned).collect();
         self.problem(Some(place), E::UnknownKey { key, near, elsewhere, allowed });
     }

@@ -26,7 +26,9 @@ pub(crate) use evidence::{
     EVIDENCE_VALUE, EvidenceKey,
 };
 pub(crate) use keys::{COUNT, Id, KEYS};
-pub(crate) use plain_words::{in_a_word, plain_choice, plain_word, plain_word_of, plain_words};
+pub(crate) use plain_words::{
+    in_a_word, plain_choice, plain_word, plain_word_of, plain_words, said_so,
+};
 pub(crate) use steps::{STEP_COST, STEP_NAME, STEP_TIME, StepKey};
 pub(crate) use tables::{EXCLUSIVE, NEEDS, ONLY_WITH, TABLES, Table};
 

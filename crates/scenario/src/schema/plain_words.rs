@@ -27,16 +27,17 @@ const PLAIN: &[(&str, Id)] = &[
     ("groups", Id::ArcherGroups),
     ("score", Id::ArcherScore),
     ("level", Id::ArcherLevel),
-    ("distance", Id::Distances),
     ("distances", Id::Distances),
+    ("distance", Id::Distances),
     ("zone", Id::Zone),
     ("face", Id::Face),
     ("wind_speed", Id::WindSpeed),
 ];
 
-/// Tables that one word or quantity may stand for, and the key it means: `bow =
-/// "recurve"`.
-const IN_A_WORD: &[(&str, Id)] = &[("bow", Id::BowKind), ("wind", Id::WindSpeed)];
+/// Tables that one word or quantity may stand for, the key it means, and how it is said:
+/// `bow = "recurve"`.
+const IN_A_WORD: &[(&str, Id, &str)] =
+    &[("bow", Id::BowKind, "\"compound\""), ("wind", Id::WindSpeed, "\"10 mph from the left\"")];
 
 /// Kinds of bow as archers name them. A barebow is a recurve to its arrow: what it lacks
 /// is a sight, and what pushes is the same.
@@ -49,7 +50,12 @@ const BOWS: &[(&str, &str)] = &[
 
 /// The key that a table means where it is written as one word or quantity.
 pub(crate) fn in_a_word(table: &str) -> Option<Id> {
-    IN_A_WORD.iter().find(|(name, _)| *name == table).map(|(_, id)| *id)
+    IN_A_WORD.iter().find(|(name, ..)| *name == table).map(|(_, id, _)| *id)
+}
+
+/// How a key is said that a table means where it is written as one word.
+pub(crate) fn said_so(id: Id) -> &'static str {
+    IN_A_WORD.iter().find(|(_, of, _)| *of == id).map_or("a word", |(.., said)| said)
 }
 
 /// The word of a choice that was meant by an ordinary spelling of it.
@@ -76,9 +82,10 @@ pub(crate) fn plain_words() -> impl Iterator<Item = &'static str> {
     PLAIN.iter().map(|(word, _)| *word)
 }
 
-/// The first ordinary word for a key.
+/// The ordinary word for a key, as README and documentation have it.
 pub(crate) fn plain_word_of(path: &str) -> Option<&'static str> {
-    PLAIN.iter().find(|(_, id)| id.path() == path).map(|(word, _)| *word)
+    let table = IN_A_WORD.iter().find(|(_, id, _)| id.path() == path).map(|(name, ..)| *name);
+    table.or_else(|| PLAIN.iter().find(|(_, id)| id.path() == path).map(|(word, _)| *word))
 }
 
 #[cfg(test)]
@@ -124,7 +131,8 @@ mod tests {
             ("\"100 grains\"", "\"5 lb\"", "point = \"5 lb\" is out of range"),
             ("spine = 340", "spine = 34", "spine: \"34\" is not clear"),
             ("point = ", "piont = ", "did you mean point?"),
-            ("point = ", "piont = ", "ordinary words here: bow_kind, draw_weight, "),
+            ("point = ", "piont = ", "clothyard keys"),
+            ("point = ", "insert = ", "[arrow.insert]"),
             ("speed = ", "sped = ", "did you mean speed?"),
             ("point = \"100 grains\"\n", "", "Write, say, point = \"100 gr\""),
         ];
@@ -152,7 +160,7 @@ mod tests {
             assert!(told.starts_with(&format!("error: unknown key {slip}")), "{told}");
             assert_eq!(told.matches("error: ").count(), 1, "{told}");
             assert!(told.contains(&format!("did you mean {word}?")), "{told}");
-            assert!(told.contains("arrow_length, "), "{told}");
+            assert!(told.contains("clothyard keys"), "{told}");
         }
         let told = resolved(&NEWCOMER.replace("spine = 340\npoint", "piont")).expect_err("two");
         assert!(told.find("unknown key piont") < told.find("spine is missing"), "{told}");
@@ -197,7 +205,10 @@ mod tests {
         let twice = resolved(&twice).expect_err("twice");
         assert!(twice.contains("write kind = \"recurve\" in it"), "{twice}");
         let none = resolved(&format!("bow = 3\n{NEWCOMER}")).expect_err("no word");
-        assert!(none.contains("bow must be a table, or a word"), "{none}");
+        assert!(
+            none.contains("bow must be a text in quotes, such as \"compound\", or a table"),
+            "{none}"
+        );
     }
 
     #[test]
