@@ -331,11 +331,7 @@ pub enum StudyError {
         build: String,
     },
     /// No shaft to build was weighed over a known length.
-    #[error(
-        "no shaft was weighed over a known length, so none can be paired by mass; note mass and \
-         length of shafts, and raw or cut in a column \"stage\": a row without a stage is of a \
-         finished arrow"
-    )]
+    #[error("no shaft was weighed over a known length; note mass, length and stage, raw or cut")]
     NothingWeighed,
     /// Nothing is left to build.
     #[error("every shaft of this table is a finished arrow by now, so none is left to pair")]
