@@ -9,7 +9,7 @@ use units::{Role, Style};
 
 use crate::PageError;
 use crate::bar::width;
-use crate::beside::{Told, against, interval, numbers};
+use crate::beside::{Told, against, interval, may_be, numbers};
 use crate::kept::Kept;
 use crate::scene::{QUICK, Scene, aside, whole};
 use crate::{drift, side};
@@ -120,7 +120,7 @@ impl Found {
                     }
                     "half land within " strong { (Role::Impact.text(r50(build).value, self.style)) } " "
                     @if let Some(may) = may {
-                        "(may be " (interval(Role::Impact, may, self.style)) ")"
+                        (may_be(Role::Impact, may, self.style))
                     } @else {
                         small { "(95 % of chance: " (interval(Role::Impact, &r50(build), self.style)) ")" }
                     }
