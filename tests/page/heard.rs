@@ -36,7 +36,7 @@ fn seen(browser: &mut Browser, id: &str) -> bool {
     browser.value(&whole) == true
 }
 
-/// The page said nothing of hit_share, range_error and wind_error, and no caution of hits stood
+/// The page said nothing of `hit_share`, `range_error` and `wind_error`, and no caution of hits stood
 /// with the others; beside what half may land within stood what chance alone leaves, bolder.
 #[test]
 fn regress_what_is_misjudged_is_told_after_its_cautions() {
@@ -91,8 +91,8 @@ fn regress_a_hint_speaks_in_words_of_the_page() {
     let hints: Vec<&str> = page.split("Not in use: ").skip(1).collect();
     let hints: Vec<&str> = hints.iter().map(|rest| rest.split('<').next().unwrap()).collect();
     assert!(hints.iter().any(|one| one.contains("Insert, if any")), "{hints:?}");
-    let keyed = |one: &&&str| one.contains('[') || one.contains("bow.") || one.contains("arrow.");
-    assert!(!hints.iter().any(|one| keyed(&one)), "{hints:?}");
+    let keyed = |one: &&str| one.contains('[') || one.contains("bow.") || one.contains("arrow.");
+    assert!(!hints.iter().any(keyed), "{hints:?}");
 }
 
 fn open(browser: &mut Browser, address: SocketAddr, (width, height): (u32, u32)) {

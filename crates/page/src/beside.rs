@@ -17,8 +17,8 @@ pub(crate) struct Told<'a> {
 
 /// Numbers of every build, side by side.
 pub(crate) fn numbers(told: &Told) -> Markup {
-    let &Told { compared, at, shot, style } = told;
     type Row = (&'static str, Role, fn(&BuildAnswer, &MarkAnswer) -> f64);
+    let &Told { compared, at, shot, style } = told;
     let rows: [Row; 12] = [
         ("arrow", Role::Mass, |build, _| build.built.mass.mass().si()),
         ("FOC", Role::Percent, |build, _| build.built.foc.si()),
