@@ -7,6 +7,7 @@ mod answers;
 mod asked;
 mod bench;
 mod grid;
+mod heard;
 mod kept;
 mod line;
 mod port;

@@ -164,7 +164,8 @@ const SEEN: &str = "(() => {
     field.focus();
     field.scrollIntoView({ block: 'nearest' });
     const own = seen(field);
-    for (const part of ['#shown figure > svg', '#finding .answer']) {
+    // What is not seen of the picture by its own frame is its key, told in words on a phone.
+    for (const part of ['#shown figure', '#finding .answer']) {
       const share = Math.min(seen(document.querySelector(part)), own > 0.5 ? 1 : 0);
       if (share < least[0]) least = [share, part + ' at ' + (field.name || field.dataset.for)];
     }

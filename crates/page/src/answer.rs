@@ -3,18 +3,22 @@
 use maud::{Markup, PreEscaped, html};
 use report::{Live, Picture};
 use serde_json::{Value, json};
-use study::{BuildAnswer, Compared, MarkAnswer, OUTER_POINTS, Pair, QUICK_POINTS, Seen, Shots};
+use study::{BuildAnswer, Compared, OUTER_POINTS, QUICK_POINTS, TargetChoice};
 use target::Estimate;
 use units::{Role, Style};
 
 use crate::PageError;
 use crate::bar::width;
+use crate::beside::{Told, against, interval, may_be, numbers};
 use crate::kept::Kept;
-use crate::scene::{QUICK, Scene, aside};
+use crate::scene::{QUICK, Scene, aside, whole};
 use crate::{drift, side};
 
 /// Radius of the largest group on the strip of distances, px.
 const LARGEST: f64 = 20.0;
+
+/// Inks of builds in pictures, after which they begin anew.
+const INKS: usize = 6;
 
 /// What was computed for a scene.
 pub(crate) struct Found {
@@ -24,12 +28,18 @@ pub(crate) struct Found {
     side: Markup,
     /// What the wind does to it.
     drift: Markup,
+    /// What it may be that half land within, of each build, where anything is poorly known.
+    may: Vec<Option<Estimate>>,
+    /// Whether the target is a face with rings.
+    face: bool,
     at: usize,
     /// The build that the controls change.
     shown: usize,
     style: Style,
     /// What is said of a question without a view.
     aside: Option<String>,
+    /// Whether the question is answered whole further down.
+    asks: bool,
     /// How often what is poorly known was drawn for it.
     drawn: Option<usize>,
 }
@@ -59,17 +69,33 @@ pub(crate) fn find(
     if let Some(points) = points.filter(|_| plan.points > 0) {
         kept.put(&scene.text, points);
     }
-    let aside = aside(&scene.plan()?);
+    let question = scene.plan()?;
+    let (aside, asks) = (aside(&question), whole(&question));
     let drawn = answer.unknown.as_ref().map(|joint| joint.points.len());
     let compared = answer.compared().cloned().ok_or(report::ReportError::NoComparison)?;
-    let live = report::live(&answer, scene.at, held, scene.style)?;
+    let mut live = report::live(&answer, scene.at, held, scene.style)?;
+    let face = matches!(answer.target, TargetChoice::Face { .. });
+    if live.shot && !face {
+        // Shares of hits are told.
+        live.cautions.extend(report::cautions(&[], &[report::Job::Hits], scene.style));
+    }
+    let r50 = |of: &Compared, build: usize| {
+        Some(of.builds.get(build)?.marks.get(scene.at)?.full.stats.r50.value)
+    };
+    let may = |build: usize| {
+        let value = r50(&compared, build)?;
+        let band = answer.unknown.as_ref()?.band(value, |found| r50(found.compared()?, build))?;
+        Some(Estimate { value, low: band.low, high: band.high })
+    };
+    let may = (0..compared.builds.len()).map(may).collect();
     let drift = drift::told(&compared, scene.at, scene.style);
     let shown = scene.shown.min(compared.builds.len().saturating_sub(1));
     let setup = plan.builds.get(shown).and_then(|build| build.recipe.setup(&[]).ok());
     let side = setup.zip(compared.builds.get(shown));
     let side = side.map(|(setup, build)| side::draw(scene, build, &setup));
     let side = side.unwrap_or_default();
-    Ok(Found { compared, live, side, drift, at: scene.at, shown, style: scene.style, aside, drawn })
+    let (at, style) = (scene.at, scene.style);
+    Ok(Found { compared, live, side, drift, may, face, at, shown, style, aside, asks, drawn })
 }
 
 impl Found {
@@ -77,19 +103,38 @@ impl Found {
     pub(crate) fn shown(&self) -> Markup {
         let several = self.compared.builds.len() > 1;
         let r50 = |build: &BuildAnswer| build.marks[self.at].full.stats.r50;
+        let aim = if self.face { "the rings of the face" } else { "the zone to hit" };
         html! {
             (picture(&self.live.face))
-            (self.strip())
-            @for build in &self.compared.builds {
-                p.sure data-flights=(build.flights) {
-                    @if several { (build.name) ": " }
-                    "half land within " strong { (Role::Impact.text(r50(build).value, self.style)) }
-                    " " (interval(Role::Impact, &r50(build), self.style))
-                }
-                (width(&r50(build)))
+            p.hint.key {
+                "Solid circle: half land inside. Dashed: nine in ten. Thin grey: " (aim) "."
             }
-            p.hint { "From the middle of the group. 95 % intervals, from "
-                (self.compared.builds[0].flights) " flights." }
+            (self.strip())
+            @for (at, (build, may)) in self.compared.builds.iter().zip(&self.may).enumerate() {
+                p.sure data-flights=(build.flights) {
+                    @if several {
+                        svg.swatch viewBox="0 0 10 10" aria-hidden="true" {
+                            rect class=(format!("of-{}", at % INKS)) width="10" height="10" {}
+                        }
+                        (build.name) ": "
+                    }
+                    "half land within " strong { (Role::Impact.text(r50(build).value, self.style)) } " "
+                    @if let Some(may) = may {
+                        (may_be(Role::Impact, may, self.style))
+                    } @else {
+                        small { "(95 % of chance: " (interval(Role::Impact, &r50(build), self.style)) ")" }
+                    }
+                }
+                (width(may.as_ref().unwrap_or(&r50(build))))
+            }
+            p.hint {
+                "From the middle of the group; " (self.compared.builds[0].flights) " flights. "
+                @if self.may.iter().any(Option::is_some) {
+                    "Bar: what it may be. Shade in the picture: chance alone, 95 %."
+                } @else {
+                    "Bar and shade in the picture: chance alone, 95 %."
+                }
+            }
         }
     }
 
@@ -162,6 +207,7 @@ impl Found {
             } @else {
                 p.answer { (self.live.sentence) }
                 @if let Some(settings) = &self.live.settings { p.settings { (settings) } }
+                @if self.asks { p { a href="#question" { "To the whole answer" } } }
             }
             @if !self.live.shot {
                 p.note {
@@ -196,11 +242,16 @@ impl Found {
         }
     }
 
+    /// What is seen beside it at a glance.
+    pub(crate) fn glance(&self) -> Markup {
+        html! { (self.drift) (self.figures()) }
+    }
+
     /// All else that is said about it.
     pub(crate) fn told(&self) -> Markup {
+        let (compared, shot) = (&self.compared, self.live.shot);
+        let tables = Told { compared, at: self.at, shot, style: self.style };
         html! {
-            (self.drift)
-            (self.figures())
             @if self.aside.is_some() { p { (self.live.sentence) } }
             @if let Some(drawn) = self.drawn {
                 p.note {
@@ -214,11 +265,11 @@ impl Found {
             @for pair in &self.compared.pairs {
                 h2 { (self.compared.builds[pair.other].name) " against "
                     (self.compared.builds[pair.base].name) }
-                (self.against(pair))
+                (against(&tables, pair))
             }
             @if self.live.shot || self.live.causes.is_some() {
                 h2 { "What matters" }
-                p { "How near half of the arrows would land if each were the only cause left, the largest first:" }
+                p { "How near half of the arrows would land if each were the only cause left, the largest first; small: chance alone, 95 %." }
                 @for build in &self.compared.builds {
                     @if self.compared.builds.len() > 1 { p { (build.name) } }
                     (self.ranked(build))
@@ -228,7 +279,7 @@ impl Found {
                 (picture(causes))
             }
             h2 { "Departure and flight" }
-            (self.numbers())
+            (numbers(&tables))
             (picture(&self.live.flight))
         }
     }
@@ -255,115 +306,6 @@ impl Found {
             }
         }
     }
-
-    /// Numbers of every build, side by side.
-    fn numbers(&self) -> Markup {
-        type Row = (&'static str, Role, fn(&BuildAnswer, &MarkAnswer) -> f64);
-        let rows: [Row; 12] = [
-            ("arrow", Role::Mass, |build, _| build.built.mass.mass().si()),
-            ("FOC", Role::Percent, |build, _| build.built.foc.si()),
-            ("speed at departure", Role::Speed, |build, _| build.departure.speed),
-            ("nose left at departure", Role::Angle, |build, _| build.departure.yaw),
-            ("nose up at departure", Role::Angle, |build, _| build.departure.pitch),
-            ("spin there", Role::Spin, |_, mark| mark.nominal.spin),
-            ("time of flight", Role::Time, |_, mark| mark.nominal.time),
-            ("speed there", Role::Speed, |_, mark| mark.nominal.speed),
-            ("energy there", Role::Energy, |_, mark| mark.nominal.energy),
-            ("momentum there", Role::Momentum, |_, mark| mark.nominal.momentum),
-            ("drop", Role::Impact, |_, mark| mark.nominal.drop),
-            ("chance of a hit", Role::Percent, |_, mark| mark.hit.value),
-        ];
-        // The last row, hits, is an archer's.
-        let told = rows.len() - usize::from(!self.live.shot);
-        let builds = &self.compared.builds;
-        let place = Role::Range.text(builds[0].marks[self.at].distance.si(), self.style);
-        html! {
-            div.wide tabindex="0" {
-                table {
-                    caption { "The arrow without faults; there: at " (place) }
-                    @if builds.len() > 1 {
-                        thead { tr {
-                            th scope="col" { "of" }
-                            @for build in builds { th scope="col" { (build.name) } }
-                        } }
-                    }
-                    tbody {
-                        @for (name, role, read) in rows.into_iter().take(told) {
-                            tr {
-                                th scope="row" { (name) }
-                                @for build in builds {
-                                    td { (role.text(read(build, &build.marks[self.at]), self.style)) }
-                                }
-                            }
-                        }
-                    }
-                }
-            }
-        }
-    }
-
-    fn against(&self, both: &Pair) -> Markup {
-        let pair = &both.marks[self.at];
-        let gain = pair.gain;
-        let [base, other] = [both.base, both.other].map(|at| &self.compared.builds[at]);
-        let change = Estimate { value: -gain.value, low: -gain.high, high: -gain.low };
-        let ratio = |ratio: Option<Estimate>| {
-            html! {
-                @if let Some(ratio) = ratio {
-                    (Role::Number.text(ratio.value, self.style)) " "
-                    small { (interval(Role::Number, &ratio, self.style)) }
-                } @else {
-                    "one group is a point"
-                }
-            }
-        };
-        let seen = match pair.seen {
-            Seen::Archer => "the archer would see it",
-            Seen::MachineOnly => "only a shooting machine would see it",
-            Seen::Nobody => "nobody would see it",
-        };
-        let drop = |build: &BuildAnswer| build.marks[self.at].nominal.drop;
-        html! {
-            div.wide tabindex="0" {
-                table {
-                    tbody {
-                        tr { th scope="row" { "change of where half land" } td {
-                            (Role::Impact.text(change.value, self.style)) " "
-                            small { (interval(Role::Impact, &change, self.style)) }
-                        } }
-                        tr { th scope="row" { "change of drop" } td {
-                            (Role::Impact.text(drop(other) - drop(base), self.style))
-                        } }
-                        tr { th scope="row" { "spread, " (base.name) " over " (other.name) } td { (ratio(pair.full_ratio)) } }
-                        tr { th scope="row" { "the same from a machine" } td { (ratio(pair.machine_ratio)) } }
-                        tr { th scope="row" { "shots with each to tell" } td {
-                            @if self.live.shot { (shots(pair.archer_shots)) ", " }
-                            "a machine " (shots(pair.machine_shots))
-                        } }
-                        @if self.live.shot {
-                            tr { th scope="row" { "who would see it in the groups" } td { (seen) } }
-                        }
-                    }
-                }
-            }
-            p { "Intervals hold 95 %; one that holds zero (or a ratio of one) shows no difference." }
-        }
-    }
-}
-
-fn shots(shots: Shots) -> String {
-    match shots {
-        Shots::Each(count) => count.to_string(),
-        Shots::MoreThan(count) => format!("more than {count}"),
-    }
-}
-
-fn interval(role: Role, estimate: &Estimate, style: Style) -> String {
-    let decimals = role.decimals(estimate.value, style);
-    let text = |value| role.rounded(value, decimals, style);
-    format!("{} to {} {}", text(estimate.low), text(estimate.high), role.symbol(style))
-        .trim_end()
-        .to_owned()
 }
 
 /// What to mind, before anything else.
@@ -374,7 +316,10 @@ fn minded(cautions: &[report::CautionText], hurts: usize) -> Markup {
             @if !cautions.is_empty() {
                 ul {
                     @for (at, caution) in cautions.iter().enumerate() {
-                        li.hurts[at < hurts] { (caution.full) }
+                        li.hurts[at < hurts] {
+                            // A danger of this very arrow is told whole, what any asks in a line.
+                            (if caution.danger { &caution.full } else { &caution.short })
+                        }
                     }
                 }
             }

@@ -2,7 +2,7 @@
 
 use maud::{Markup, PreEscaped, html};
 use scenario::Scenario;
-use study::Plan;
+use study::{Plan, Question};
 use units::Style;
 
 use crate::jobs::Flag;
@@ -13,23 +13,26 @@ use crate::{PageError, tape};
 pub(crate) fn asks(scenario: &Scenario, plan: &Plan, style: Style) -> bool {
     let build = plan.builds.first().map(|build| build.name.as_str());
     let build = build.filter(|_| plan.builds.len() > 1);
-    scene::aside(plan).is_some() || tape::asks_marks(scenario, build, style)
+    scene::whole(plan) || tape::asks_marks(scenario, build, style)
 }
 
 /// Everything a report of it says but where its numbers come from, which the exported
 /// report tells.
 pub(crate) fn asked(scene: &Scene, flag: &Flag) -> Result<Markup, PageError> {
-    let plan = scene.plan()?;
+    let mut plan = scene.plan()?;
+    if let Question::Compare { .. } = plan.question {
+        // It speaks of the distance that is looked at.
+        plan.stated.headline = plan.distances.get(scene.at).copied();
+    }
     let mut documents = Vec::new();
-    if scene::aside(&plan).is_some() {
+    if scene::whole(&plan) {
         let answer = study::run(&plan, flag)?;
         documents.push(report::answer(&answer, &scene.provenance(answer.seed), scene.style)?);
     }
     documents.extend(tape::marks(scene)?);
     Ok(html! {
-        @for (at, document) in documents.iter().enumerate() {
-            @if at == 0 { div data-part="lead" { p.answer { (document.verdict()) } } }
-            div data-part="asked" { (PreEscaped(document.fragment()?)) }
+        @for document in &documents {
+            div data-part="asked" data-short[document.is_shortened()] { (PreEscaped(document.fragment()?)) }
         }
     })
 }

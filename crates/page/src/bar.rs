@@ -3,9 +3,9 @@
 use maud::{Markup, html};
 use target::Estimate;
 
-/// The interval as a bar about its value, half the value to each side.
+/// The interval as a bar about its value, the whole value to each side.
 pub(crate) fn width(estimate: &Estimate) -> Markup {
-    let place = |value: f64| (100.0 * value / estimate.value - 50.0).clamp(0.0, 100.0);
+    let place = |value: f64| (50.0 * value / estimate.value).clamp(0.0, 100.0);
     if estimate.value <= 0.0 {
         return html! {};
     }

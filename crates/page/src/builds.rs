@@ -1,6 +1,6 @@
 //! The builds of a page: those of its scenario, copies of them, and what each is set to.
 
-use scenario::{Control, Edit, Report, Scenario, Setting, controls};
+use scenario::{Control, Edit, Problem, Report, Scenario, ScenarioError, Setting, controls};
 use study::MOST_BUILDS;
 use units::Style;
 
@@ -126,7 +126,12 @@ pub(crate) fn told(report: &Report, values: &FieldValues) -> PageError {
         }
         Wrong { field: control.map(Control::name), text }
     });
-    PageError::Wrong(wrong.collect())
+    let wrong = wrong.collect();
+    let barred = |problem: &Problem| matches!(problem.error, ScenarioError::NoDeparture { .. });
+    if report.problems().iter().any(barred) {
+        return PageError::Barred(wrong);
+    }
+    PageError::Wrong(wrong)
 }
 
 /// What the controls of a page stand on.

@@ -106,6 +106,9 @@ pub enum PageError {
     /// The scenario has mistakes.
     #[error("the scenario has mistakes")]
     Wrong(Vec<Wrong>),
+    /// The same, and its bow must not shoot its arrow.
+    #[error("this bow must not shoot this arrow")]
+    Barred(Vec<Wrong>),
     /// The flights failed.
     #[error(transparent)]
     Study(#[from] study::StudyError),
@@ -147,6 +150,7 @@ impl PageError {
             | Self::Name { .. }
             | Self::NotHere { .. }
             | Self::Wrong(_)
+            | Self::Barred(_)
             | Self::Study(_) => StatusCode::UNPROCESSABLE_ENTITY,
             Self::Queue { .. } | Self::Busy => StatusCode::SERVICE_UNAVAILABLE,
             Self::Write { .. } | Self::Report(_) | Self::Lost => StatusCode::INTERNAL_SERVER_ERROR,

@@ -51,6 +51,7 @@ mod app;
 mod asked;
 mod bar;
 mod base;
+mod beside;
 mod builds;
 mod copies;
 mod door;

@@ -133,6 +133,7 @@ impl Course {
                 let parts = json!({
                     "side": part(found.side()), "mind": minded.then(|| part(&found.mind())),
                     "shown": part(&found.shown()), "finding": part(&found.finding()),
+                    "glance": part(&found.glance()),
                     "told": told,
                 });
                 Ok((

@@ -128,6 +128,7 @@ fn one(state: &PageState, ground: &Ground, control: &Control, style: Style) -> M
         div.control.wide[law || slide.is_none() && matches!(control.field(), Field::Text | Field::Written)] {
             label for=(format!("f-{id}")) { (control.label()) }
             (input(control, &spelled(field), value, &base, &said))
+            p.wrong id=(format!("e-{id}")) {}
             @if let (Some(slide), Some(dimension)) = (slide, control.dimension()) {
                 @let place = units::parse_si(dimension, value).ok().zip(dimension.unit(slide.unit));
                 @let place = place.map(|(si, unit)| unit.of_si(si).clamp(slide.low, slide.high));
@@ -139,7 +140,6 @@ fn one(state: &PageState, ground: &Ground, control: &Control, style: Style) -> M
                     min=(slide.low) max=(slide.high) step=(slide.step) value=(place.to_string());
             }
             p.hint id=(format!("h-{id}")) { (hint(control, &said, *value != base)) }
-            p.wrong id=(format!("e-{id}")) {}
         }
     }
 }
@@ -196,6 +196,17 @@ fn hint(control: &Control, said: &Said, changed: bool) -> Markup {
         } @else if said.value.starts_with('{') {
             " " (AS_WRITTEN)
         }
-        @if let (Some(why), false) = (&said.unused, changed) { " Not in use: " (why) "." }
+        @if let (Some(why), false) = (&said.unused, changed) { " Not in use: " (in_words(why)) "." }
     }
+}
+
+/// Why a control means nothing, its keys by the names that they have here.
+fn in_words(why: &str) -> String {
+    let named = |key: &str| controls().iter().find(|control| control.sets(key)).map(Control::label);
+    let table = why.strip_prefix("there is no [").and_then(|rest| rest.strip_suffix(']'));
+    if let Some(label) = table.and_then(named) {
+        return format!("there is none; say yes at \"{label}\"");
+    }
+    let key = why.split_once(' ').and_then(|(key, rest)| Some((named(key)?, rest)));
+    key.map_or_else(|| why.to_owned(), |(label, rest)| format!("\"{label}\" {rest}"))
 }

@@ -102,7 +102,7 @@ async fn page(State(app): Shared, uri: Uri, query: Link) -> Outcome {
             find(&scene, first, None, &worker.kept, flag)
         });
         let code = match &found {
-            Err(wrong @ PageError::Wrong(_)) => wrong.status(),
+            Err(wrong @ (PageError::Wrong(_) | PageError::Barred(_))) => wrong.status(),
             _ => StatusCode::OK,
         };
         Ok((code, sheet(&worker.settings, &wanted, found.as_ref())?))

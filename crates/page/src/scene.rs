@@ -77,7 +77,9 @@ impl Scene {
         plan.question = Question::Compare { ends: false };
         // The page ranks causes and prints no band of what each does alone.
         plan.alone = CausesAlone::AtUsualValues;
-        plan.stated = Stated { power_test: plan.stated.power_test, ..Stated::default() };
+        // What else is stated is answered with the question itself; its cautions look at the zone.
+        let Stated { power_test, zone, .. } = plan.stated;
+        plan.stated = Stated { power_test, zone, ..Stated::default() };
         Ok(plan)
     }
 }
@@ -116,6 +118,18 @@ pub(crate) fn aside(plan: &Plan) -> Option<String> {
          all its tables under \"What this scenario asks\". The target shows the builds side by \
          side{most}."
     ))
+}
+
+/// Whether its question is answered whole: one that the page has no view for, and builds side
+/// by side that also state what is misjudged, how far a share of hits must hold or how long a
+/// round is.
+pub(crate) fn whole(plan: &Plan) -> bool {
+    let of = &plan.stated;
+    let stated = of.hit_share.is_some()
+        || of.range_error.is_some()
+        || of.wind_error.is_some()
+        || of.round.is_some();
+    aside(plan).is_some() || stated
 }
 
 /// Whether the report of a question tells groups, and has a table of them.

@@ -59,7 +59,10 @@ impl Fragment<'_> {
                             @if let Ok(found) = self.found { (found.side()) }
                         }
                         section #mind tabindex="0" aria-label="Before you shoot" aria-live="polite" {
-                            @if let Ok(found) = self.found { (found.mind()) }
+                            @match self.found {
+                                Ok(found) => (found.mind()),
+                                Err(error) => @if let Some(barred) = barred(error) { (barred) },
+                            }
                         }
                         div.desk {
                             section #shown aria-label="Where the arrows land"
@@ -76,11 +79,14 @@ impl Fragment<'_> {
                             form #build method="get" action="/" autocomplete="off"
                                 data-first=(self.ground.first()) { (self.controls()) }
                             }
-                            section #told aria-label="More of the answer" {
-                                @if let Ok(found) = self.found { (found.told()) }
+                            section #glance tabindex="0" aria-label="The answer in figures" {
+                                @if let Ok(found) = self.found { (found.glance()) }
                             }
                         }
                         (watch::strip())
+                        }
+                        section #told aria-label="More of the answer" {
+                            @if let Ok(found) = self.found { (found.told()) }
                         }
                         @if self.asks {
                             section #question {
@@ -263,7 +269,7 @@ pub(crate) fn wrong(error: &PageError) -> Markup {
     };
     html! {
         div.mistakes role="alert" data-free=[free] {
-            @if let PageError::Wrong(all) = error {
+            @if let PageError::Wrong(all) | PageError::Barred(all) = error {
                 ul {
                     @for one in all {
                         li data-field=[one.field] {
@@ -275,6 +281,20 @@ pub(crate) fn wrong(error: &PageError) -> Markup {
             } @else {
                 p { (error) }
             }
+            // For the page that shows another answer still.
+            @if let Some(barred) = barred(error) { template { (barred) } }
         }
     }
+}
+
+/// What bars an arrow from being shot at all, in the place of the cautions; none where nothing
+/// does.
+pub(crate) fn barred(error: &PageError) -> Option<Markup> {
+    let PageError::Barred(all) = error else { return None };
+    Some(html! {
+        div.caution.danger role="note" {
+            p { (report::FIRST) }
+            ul { @for one in all { li.hurts { "Do not draw or shoot it: " (one.text) "." } } }
+        }
+    })
 }

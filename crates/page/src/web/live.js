@@ -27,6 +27,7 @@
   // The stream of answers that runs; whether its first answer has come, and whether
   // something was changed since it began.
   let stop = null, seen = false, dirty = false;
+  let touched = ""; // The control that was changed last.
 
   // The state as the fields of a link: only what differs from the scenario.
   function state() {
@@ -53,16 +54,19 @@
     return new DOMParser().parseFromString(text, "text/html");
   }
 
-  // Mistakes go beside their fields; the rest goes to the status line.
+  // Mistakes go beside their fields, which come into view; the rest goes to the status line.
+  // That an arrow must not be shot is told beside the field that was changed last.
   function complain(page, scope) {
-    const rest = [];
+    const rest = [], barred = page.querySelector(".mistakes template");
     for (const item of page.querySelectorAll(".mistakes li, .mistakes p")) {
-      const name = item.dataset.field;
+      const name = item.dataset.field || (barred && touched);
       const place = name && at("e-" + name);
       if (place && scope.contains(place)) {
-        place.textContent = item.textContent;
+        if (!place.textContent) place.textContent = item.textContent;
         at("f-" + name).setAttribute("aria-invalid", "true");
-        if (scope === build) reveal(at("f-" + name));
+        if (scope !== build) continue;
+        reveal(at("f-" + name));
+        place.scrollIntoView({ block: "nearest" });
       } else {
         rest.push(item.textContent);
       }
@@ -96,7 +100,7 @@
   function put(place, text, glides) {
     const before = glides ? [...place.querySelectorAll("svg")] : [];
     place.replaceChildren(...parse(text).body.childNodes);
-    place.classList.remove("stale");
+    place.classList.remove("stale", "barred");
     if (before.length > 0) clothyard.glide(before, [...place.querySelectorAll("svg")]);
   }
 
@@ -169,10 +173,17 @@
     else if (at("asked")) document.documentElement.dataset.asked = "1";
   }
 
+  // An arrow that must not be shot is not drawn, nor is another one left in its place.
   function refused(page) {
+    const barred = page.querySelector(".mistakes template"), pictures = [shown, at("glance"), told, at("side")];
     calm(build);
+    for (const place of [...pictures, finding]) place.classList.add("stale");
+    if (barred) {
+      put(at("mind"), barred.innerHTML);
+      put(finding, "<p class=answer>No answer: this bow must not shoot this arrow.</p>");
+      for (const place of pictures) place.classList.add("barred");
+    }
     status.textContent = complain(page, build);
-    for (const place of [shown, finding, told, at("side")]) place.classList.add("stale");
     settle();
   }
 
@@ -182,12 +193,16 @@
     document.dispatchEvent(new Event("clothyard:settled"));
   }
 
-  // The scenario's own question, once its builds stand.
+  // The scenario's own question, once its builds stand: its verdict, and what else its short
+  // answer says before the table.
   function inquired(page) {
     at("pace").textContent = "";
-    at("asked").replaceChildren(...page.querySelector("[data-part=asked]").childNodes);
-    const lead = page.querySelector("[data-part=lead] .answer"), old = finding.querySelector(".answer");
-    if (old && lead) old.replaceWith(lead);
+    const whole = page.querySelector("[data-part=asked]"), old = finding.querySelector(".answer");
+    const lead = [whole.querySelector(".answer").cloneNode(true)];
+    let next = whole.dataset.short !== undefined && whole.querySelector(".answer").nextElementSibling;
+    for (; next && next.matches("p") && !next.textContent.endsWith(":"); next = next.nextElementSibling) lead.push(next.cloneNode(true));
+    at("asked").replaceChildren(...[...page.querySelectorAll("[data-part=asked]")].flatMap((one) => [...one.childNodes]));
+    if (old) old.replaceWith(...lead);
     at("question").classList.remove("stale");
   }
 
@@ -227,6 +242,7 @@
 
   build.addEventListener("input", (event) => {
     const one = event.target;
+    touched = one.dataset.for || one.id.slice(2);
     if (one.classList.contains("slide")) {
       const text = Number(one.value).toFixed(decimals(one.step)) + " " + one.dataset.unit;
       at("f-" + one.dataset.for).value = text;
@@ -248,6 +264,7 @@
   };
   build.addEventListener("change", (event) => {
     const one = event.target;
+    touched = one.dataset.for || one.id.slice(2);
     if (one.matches("input.amount[type=text]")) {
       const slide = slides.find((slide) => "f-" + slide.dataset.for === one.id);
       if (one.id === "f-spine") spine(one);
