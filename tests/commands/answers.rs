@@ -129,8 +129,8 @@ fn law_a_wind_in_words_carries_the_arrow_the_right_way() {
         );
     }
     for (at, (wind, asked)) in [
-        ("wind.speed = \"10 mph left\"", "\"10 mph from the left\" carries arrows to the right"),
-        ("wind = \"10 mph crosswind\"", "\"10 mph from the right\" to the left"),
+        ("wind.speed = \"10 mph left\"", "\"10 mph from the left\", which carries arrows to"),
+        ("wind = \"10 mph crosswind\"", "or \"10 mph from the right\""),
         ("wind.speed = \"10 mph from the north\"", "12 o'clock is the target"),
         ("wind.speed = \"10 mph from the left\"\nwind.from = \"90 deg\"", "say this already"),
     ]

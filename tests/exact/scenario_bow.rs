@@ -45,6 +45,46 @@ fn speed(mass: f64) -> f64 {
     (200.0 / (mass + 0.006)).sqrt()
 }
 
+/// A reading without a mass is of the arrow at hand, whatever that weighs: its speed was
+/// doubted with the shaft, though it had been read.
+#[test]
+fn exact_the_arrow_that_was_read_weighs_what_it_may() {
+    let six = |more: &str| {
+        let text = format!(
+            "draw_weight = \"65 lb\"\ndraw_length = \"28 1/2 in\"\nspeed = \"270 fps\"\n\
+             arrow_length = \"28 1/2 in\"\nspine = 340\npoint = \"125 grains\"\n{more}"
+        );
+        read(Path::new("six.toml"), &|_| Ok(text.clone())).unwrap_or_else(|why| panic!("{why}"))
+    };
+    let at = |scenario: &Scenario, build: Option<&str>, changes: &[(Slot, f64)]| {
+        let setup = scenario.recipe(build).unwrap().setup(changes).unwrap();
+        let SpeedSource::Chronograph { mass, .. } = setup.bow.speed else { panic!("no reading") };
+        let built = arrow::build(&setup.parts, &setup.faults).unwrap();
+        let leaves = own_speed(&setup.bow, built.mass.mass()).unwrap().si();
+        (mass.si(), built.mass.mass().si(), leaves)
+    };
+    let scenario = six("");
+    let (density, low, high) = of_doubt(&scenario, "arrow.shaft.density").unwrap();
+    let speed = 270.0 * 0.3048;
+    for held in [low, 0.5 * (low + high), high] {
+        let (read, weighs, leaves) = at(&scenario, None, &[(density, held)]);
+        assert_eq!(read, weighs);
+        assert!((leaves / speed - 1.0).abs() < 1e-14, "{leaves}");
+    }
+    // A heavier build leaves slower than the first, which was read, and the more so the
+    // lighter that is.
+    let two = six("[[build]]\nname = \"one\"\n[[build]]\nname = \"other\"\n\
+                   arrow.point.mass = \"200 gr\"\n");
+    let of = |held: f64| at(&two, Some("other"), &[(density, held)]);
+    let (light, heavy) = (of(low), of(high));
+    assert!(light.0 < light.1 && light.2 < heavy.2 && heavy.2 < speed, "{light:?} {heavy:?}");
+    // A mass that is written is what was read.
+    let said = six("bow.speed_mass = \"400 gr\"\n");
+    let (read, ..) = at(&said, None, &[(density, high)]);
+    // 1e-15: the product is rounded twice.
+    assert!((read / (400.0 * 64.798_91e-6) - 1.0).abs() < 1e-15, "{read}");
+}
+
 #[test]
 fn exact_two_readings_give_virtual_mass_and_speed_of_every_arrow() {
     let scenario = shot(&readings(&[0.022, 0.035]), "");

@@ -307,7 +307,7 @@ fn groups(case: Case, range: &str) -> String {
 /// What to do next: measure what would turn the verdict, or choose.
 fn next(case: Case) -> String {
     let verdict = match case.pairs.first() {
-        Some(_) => "who sees a difference, you or a machine,",
+        Some(_) => "who sees a difference",
         None => "this verdict",
     };
     let turning = |asked: &Asked<Found>| unknown::turning(case.unknown?, asked, verdict);
