@@ -61,7 +61,6 @@ fn law_a_reading_is_corrected_where_it_stands() {
         "{said:.4500}"
     );
     assert!(book().starts_with(&stands), "{}", book());
-    let stands = book();
 
     // An arrow that is out is called so at every stage.
     asked(address, "job-note", "t.folder=briar&t.values=arrow%3D3%0Aout%3Dcracked");
