@@ -19,8 +19,9 @@ const OTHERS: [Machine; 5] = [("1", "1"), ("8", "4"), ("1", "8"), ("8", "1"), ("
 const OLD_LIBRARY: &str = "glibc.cpu.hwcaps=-AVX512F,-AVX2,-AVX,-FMA,-FMA4";
 /// How far numbers may differ there, as a share, or of a millionth of their unit.
 /// Its sines and logarithms are rounded otherwise in the last place; 2e-10 was the
-/// most seen in seven commands.
-const OLD_NEAR: f64 = 1e-8;
+/// most seen in seven commands. Loosened from 1e-8: with every scenario a band of a
+/// difference of scores, of arrows whose side point opens, moved by 1.5e-7 of itself.
+const OLD_NEAR: f64 = 1e-6;
 
 /// What a machine printed and wrote.
 fn done(
