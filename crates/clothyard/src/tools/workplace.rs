@@ -41,8 +41,8 @@ impl Workplace {
             }
             let mut own = Self { path, given: RefCell::default(), lock: None };
             let lock = File::create_new(own.at(LOCK))?;
-            // Another page that sweeps may be before us.
-            if lock.try_lock().is_ok() {
+            // Another page that sweeps may be before us, and have taken it away.
+            if lock.try_lock().is_ok() && own.at(LOCK).exists() {
                 own.lock = Some(lock);
                 return Ok(own);
             }
@@ -56,9 +56,14 @@ impl Workplace {
         let Ok(entries) = fs::read_dir(std::env::temp_dir()) else { return };
         let ours = |name: &str| name.starts_with(NAME);
         for entry in entries.filter_map(Result::ok) {
-            if entry.file_name().to_str().is_some_and(ours) && left(&entry.path(), &own.path) {
+            if !entry.file_name().to_str().is_some_and(ours) {
+                continue;
+            }
+            // Its lock is held until it is gone: whoever has just made it takes another.
+            if let Some(Left(lock)) = left(&entry.path(), &own.path) {
                 // What cannot be taken away does no harm.
                 let _ = fs::remove_dir_all(entry.path());
+                drop(lock);
             }
         }
     }
@@ -129,20 +134,22 @@ impl Drop for Workplace {
     }
 }
 
+/// A folder that nobody is in any more, with its lock, where it has one.
+struct Left(Option<File>);
+
 /// Whether a folder is of the one who made another, and nobody is in it any more.
-fn left(path: &Path, own: &Path) -> bool {
-    let (Ok(there), Ok(own)) = (fs::symlink_metadata(path), fs::symlink_metadata(own)) else {
-        return false;
-    };
+fn left(path: &Path, own: &Path) -> Option<Left> {
+    let (there, own) = (fs::symlink_metadata(path).ok()?, fs::symlink_metadata(own).ok()?);
     if !there.is_dir() || !same_user(&there, &own) {
-        return false;
+        return None;
     }
     let lock = path.join(LOCK);
     if fs::symlink_metadata(&lock).is_ok_and(|lock| lock.is_file()) {
-        return File::open(&lock).is_ok_and(|lock| lock.try_lock().is_ok());
+        let lock = File::open(&lock).ok()?;
+        return lock.try_lock().is_ok().then_some(Left(Some(lock)));
     }
-    let age = there.modified().ok().and_then(|then| then.elapsed().ok());
-    age.is_some_and(|age| age > OLD)
+    let age = there.modified().ok()?.elapsed().ok()?;
+    (age > OLD).then_some(Left(None))
 }
 
 #[cfg(unix)]
@@ -173,6 +180,30 @@ mod tests {
         assert_eq!((kept.exists(), gone.exists()), (true, false));
         drop(used);
         assert!(!kept.exists());
+    }
+
+    /// A page that started took away the folder that another had just made: its lock was
+    /// let go of before the folder was gone.
+    #[test]
+    fn regress_who_sweeps_takes_nothing_that_is_just_made() {
+        let done = std::sync::atomic::AtomicBool::new(false);
+        std::thread::scope(|scope| {
+            let sweeper = || {
+                while !done.load(std::sync::atomic::Ordering::Relaxed) {
+                    Workplace::sweep();
+                }
+            };
+            scope.spawn(sweeper);
+            scope.spawn(sweeper);
+            let made = |_| {
+                let own = Workplace::make().ok()?;
+                std::thread::yield_now();
+                own.write("table.csv", "1\n").ok().filter(|path| path.exists())
+            };
+            let there = (0..500).filter_map(made).count();
+            done.store(true, std::sync::atomic::Ordering::Relaxed);
+            assert_eq!(there, 500);
+        });
     }
 
     #[cfg(unix)]

@@ -121,9 +121,12 @@ fn headline(found: &Building, style: Style) -> String {
     };
     let (came, paired) = (taken(found, BuildStep::AsTheyCome), taken(found, BuildStep::Paired));
     let set = taken(found, BuildStep::NocksSet);
-    let built = row(found.built.iter().map(String::as_str));
-    let built =
-        if built.is_empty() { built } else { format!(" Arrows already, so left alone: {built}.") };
+    let built = if found.built.is_empty() {
+        String::new()
+    } else {
+        let built = row(found.built.iter().map(String::as_str));
+        format!(" Arrows already, so left alone: {built}.")
+    };
     let (wish, without) = (wish(found, style), without_insert(found).unwrap_or_default());
     format!(
         "{} arrows: {pairs}.{wish}{without}{built} Put together as they come they make your group at {at} grow by {}, \
