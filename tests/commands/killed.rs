@@ -47,6 +47,20 @@ fn seen(folder: &Folder) -> Vec<(String, Vec<u8>)> {
     folder.files().into_iter().filter(|(name, _)| !name.starts_with('.')).collect()
 }
 
+/// What the program ends with when Ctrl-C comes after so long.
+#[cfg(unix)]
+fn interrupted(words: &[&str], after: Duration) -> std::process::Output {
+    let child = Command::new(env!("CARGO_BIN_EXE_program"))
+        .args(words)
+        .stdout(Stdio::null())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    sleep(after);
+    Command::new("kill").args(["-INT", &child.id().to_string()]).status().unwrap();
+    child.wait_with_output().unwrap()
+}
+
 /// Ctrl-C ends a run with what is known so far, and says so, or with nothing.
 #[cfg(unix)]
 #[test]
@@ -57,15 +71,7 @@ fn law_an_interrupted_run_tells_what_is_known_and_that_it_was_ended() {
     let whole = usual(&words);
     for part in 1..5 {
         std::fs::remove_dir_all(&out).unwrap();
-        let mut child = Command::new(env!("CARGO_BIN_EXE_program"))
-            .args(words)
-            .stdout(Stdio::null())
-            .stderr(Stdio::null())
-            .spawn()
-            .unwrap();
-        sleep(whole.mul_f64(f64::from(part) / 5.0));
-        Command::new("kill").args(["-INT", &child.id().to_string()]).status().unwrap();
-        let code = child.wait().unwrap().code();
+        let code = interrupted(&words, whole.mul_f64(f64::from(part) / 5.0)).status.code();
         let told = std::fs::read_to_string(format!("{out}/result.json"));
         match code {
             // Done before, or ended early and marked so.
@@ -157,15 +163,7 @@ fn regress_an_interrupted_run_leaves_the_earlier_answer() {
     let whole = usual(&words);
     let before = folder.files();
     for part in 1..8 {
-        let child = Command::new(env!("CARGO_BIN_EXE_program"))
-            .args(words)
-            .stdout(Stdio::null())
-            .stderr(Stdio::piped())
-            .spawn()
-            .unwrap();
-        sleep(whole.mul_f64(f64::from(part) / 10.0));
-        Command::new("kill").args(["-INT", &child.id().to_string()]).status().unwrap();
-        let ended = child.wait_with_output().unwrap();
+        let ended = interrupted(&words, whole.mul_f64(f64::from(part) / 10.0));
         // Done before, ended with a reason, or ended by the system before it heeds it.
         let said = String::from_utf8_lossy(&ended.stderr);
         let reason = said.contains("stays as it was") || said.contains("nothing was written");

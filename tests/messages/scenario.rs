@@ -66,15 +66,6 @@ fn alone(text: &str) -> String {
     report(&[("a/scenario.toml", text)]).render(false)
 }
 
-macro_rules! shows {
-    ($($name:ident: $text:expr;)*) => {$(
-        #[test]
-        fn $name() {
-            insta::assert_snapshot!($text);
-        }
-    )*};
-}
-
 shows! {
     regress_message_unreadable: report(&[]).render(false);
     regress_message_syntax: changed("speed = \"276 ft/s\"", "speed = \"276 ft/s");

@@ -36,15 +36,6 @@ fn each(lines: &[&str]) -> String {
     lines.iter().map(|line| told(&with(line))).collect::<Vec<_>>().join("\n\n")
 }
 
-macro_rules! shows {
-    ($($name:ident: $text:expr;)*) => {$(
-        #[test]
-        fn $name() {
-            insta::assert_snapshot!($text);
-        }
-    )*};
-}
-
 shows! {
     // The help said arrow_arrow_length, and no unit.
     regress_message_slip_no_quotes: each(&[

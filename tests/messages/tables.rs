@@ -27,15 +27,6 @@ fn all(write: impl Fn(&Sample) -> String) -> String {
     said.collect::<Vec<_>>().join("\n\n")
 }
 
-macro_rules! shows {
-    ($($name:ident: $text:expr;)*) => {$(
-        #[test]
-        fn $name() {
-            insta::assert_snapshot!($text);
-        }
-    )*};
-}
-
 shows! {
     regress_message_table_mistyped_column: all(|s| {
         last(s, 0, |head| head.replacen(&head[..2], &format!("{}x", &head[..2]), 1)).replace('|', ",")

@@ -3,13 +3,13 @@
 use maud::{Markup, PreEscaped, html};
 use report::{Live, Picture};
 use serde_json::{Value, json};
-use study::{BuildAnswer, Compared, OUTER_POINTS, QUICK_POINTS, TargetChoice};
+use study::{Band, BuildAnswer, Compared, OUTER_POINTS, QUICK_POINTS, TargetChoice};
 use target::Estimate;
 use units::{Role, Style};
 
 use crate::PageError;
 use crate::bar::width;
-use crate::beside::{Told, against, interval, may_be, numbers};
+use crate::beside::{Told, against, interval, numbers};
 use crate::kept::Kept;
 use crate::scene::{QUICK, Scene, aside, whole};
 use crate::{drift, side};
@@ -120,7 +120,7 @@ impl Found {
                     }
                     "half land within " strong { (Role::Impact.text(r50(build).value, self.style)) } " "
                     @if let Some(may) = may {
-                        (may_be(Role::Impact, may, self.style))
+                        (report::may_be(Role::Impact, may.value, Band { low: may.low, high: may.high }, self.style))
                     } @else {
                         small { "(95 % of chance: " (interval(Role::Impact, &r50(build), self.style)) ")" }
                     }

@@ -127,16 +127,3 @@ pub(crate) fn interval(role: Role, estimate: &Estimate, style: Style) -> String 
         .trim_end()
         .to_owned()
 }
-
-/// What a number may be, in brackets, as the report says it; nothing where both ends read as
-/// the number.
-pub(crate) fn may_be(role: Role, banded: &Estimate, style: Style) -> String {
-    let decimals = role.decimals(banded.value, style);
-    let text = |value| role.rounded(value, decimals, style);
-    if [banded.low, banded.high].map(text).iter().all(|end| *end == text(banded.value)) {
-        return String::new();
-    }
-    let holds = (banded.low..=banded.high).contains(&banded.value);
-    let usual = if holds { "" } else { "at the usual values; " };
-    format!("({usual}may be {})", interval(role, banded, style))
-}

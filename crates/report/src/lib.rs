@@ -42,7 +42,7 @@ use study::Owner;
 
 pub use answers::{
     BenchAnswer, Live, LiveFigure, Picture, Subject, answer, arrow, bench, fit, fit_seen, flight,
-    live, marks, pin, pin_seen, push, trial_judged, trial_size, verdict,
+    live, marks, may_be, pin, pin_seen, push, trial_judged, trial_size, verdict,
 };
 pub use document::{Cell, Column, Document, Kind, Known, Part, Table, minded};
 pub use error::ReportError;

@@ -1,6 +1,6 @@
 //! Numbers as the words and the tables spell them.
 
-use study::{BuildAnswer, MarkAnswer, Shots};
+use study::{BuildAnswer, MarkAnswer, Shots, TargetChoice};
 use target::Estimate;
 use units::{Length, Role, Style};
 
@@ -123,6 +123,19 @@ pub(crate) fn plain_number(role: Role, si: f64, style: Style) -> String {
 /// The same with its unit.
 pub(crate) fn plain(role: Role, si: f64, style: Style) -> String {
     format!("{} {}", plain_number(role, si, style), role.symbol(style))
+}
+
+/// How large a zone is, "8 in across" or "11 by 9 in"; none of a face.
+pub(crate) fn across(target: TargetChoice, style: Style) -> Option<String> {
+    let text = |length: units::Length| plain(Role::Impact, length.si(), style);
+    match target {
+        TargetChoice::Zone { diameter } => Some(format!("{} across", text(diameter))),
+        TargetChoice::Ellipse { width, height } => {
+            let width = plain_number(Role::Impact, width.si(), style);
+            Some(format!("{width} by {}", text(height)))
+        }
+        TargetChoice::Face { .. } => None,
+    }
 }
 
 /// The same with two figures.

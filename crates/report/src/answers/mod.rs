@@ -41,6 +41,7 @@ pub use pin::{pin, pin_seen};
 pub use push::push;
 pub(crate) use trial::{minded as trial_minded, title as trial_title};
 pub use trial::{trial_judged, trial_size};
+pub use unknown::may_be;
 pub use verdict::verdict;
 
 /// What an answer is about, and where it comes from.

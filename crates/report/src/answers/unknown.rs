@@ -30,6 +30,12 @@ pub(super) fn figure(role: Role, value: f64, band: Option<Band>, style: Style) -
     format!("{}{}", role.text(value, style), bracket(role, value, band, style))
 }
 
+/// What a number may be, in brackets: `(may be 2.10 to 2.62 in)`. SI in, the reader's unit
+/// out; nothing where both ends read as the number.
+pub fn may_be(role: Role, value: f64, band: Band, style: Style) -> String {
+    bracket(role, value, Some(band), style).trim_start().to_owned()
+}
+
 /// What stands behind the number in [`figure`].
 pub(super) fn bracket(role: Role, value: f64, band: Option<Band>, style: Style) -> String {
     let told = ends(role, value, band, style);

@@ -151,13 +151,10 @@ pub(super) fn lines(target: TargetChoice, style: Style) -> Vec<Mark> {
 
 /// What the lines on the target are.
 fn aim(target: TargetChoice, style: Style) -> String {
-    let plain = |length: units::Length| show::plain(Role::Impact, length.si(), style);
     match target {
-        TargetChoice::Zone { diameter } => format!("zone, {} across", plain(diameter)),
-        TargetChoice::Ellipse { width, height } => {
-            let width = show::plain_number(Role::Impact, width.si(), style);
-            format!("zone, {width} by {}", plain(height))
+        TargetChoice::Face { diameter, .. } => {
+            format!("rings of the {} face", show::plain(Role::Impact, diameter.si(), style))
         }
-        TargetChoice::Face { diameter, .. } => format!("rings of the {} face", plain(diameter)),
+        zone => format!("zone, {}", show::across(zone, style).unwrap_or_default()),
     }
 }

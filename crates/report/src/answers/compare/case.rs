@@ -9,7 +9,7 @@ use units::{Role, Style};
 use super::super::common::{fits, shot};
 use super::super::unknown::{self, Asked, stands};
 use crate::ReportError;
-use crate::show::{plain, spoken_of};
+use crate::show::{self, plain, spoken_of};
 use crate::words::listed;
 
 /// A comparison and how it is told.
@@ -163,14 +163,7 @@ impl<'a> Case<'a> {
 
     /// The zone to hit, "zone 8 in across"; none on a face.
     pub(in super::super) fn zone(&self) -> Option<String> {
-        let plain = |length: units::Length| plain(Role::Impact, length.si(), self.style);
-        match self.target {
-            TargetChoice::Zone { diameter } => Some(format!("zone {} across", plain(diameter))),
-            TargetChoice::Ellipse { width, height } => {
-                Some(format!("zone {} by {}", plain(width), plain(height)))
-            }
-            TargetChoice::Face { .. } => None,
-        }
+        show::across(self.target, self.style).map(|across| format!("zone {across}"))
     }
 
     /// What shots are called when they count.

@@ -274,15 +274,20 @@ fn groups(case: Case, range: &str) -> String {
                 Role::Speed.text(base.marks[at].nominal.speed, style)
             );
         }
+        let place = case.skipped + at;
+        let size =
+            |found: &Compared| Some(found.builds.first()?.marks.get(place)?.full.stats.r50.value);
+        let within = unknown::figure(Role::Impact, r50, case.band(r50, size), style);
         let zone = if case.shot() {
             let what = case.zone().map_or("are tens".to_owned(), |zone| format!("hit a {zone}"));
-            format!(", and {} {what}", share(base.marks[at].hit.value))
+            let hit = base.marks[at].hit.value;
+            let mark = |found: &Compared| Some(found.builds.first()?.marks.get(place)?.hit.value);
+            format!(", and {} {what}", unknown::portion(hit, case.band(hit, mark)))
         } else {
             String::new()
         };
         return format!(
-            "At {range} half of your arrows land within {} of the middle of the group{zone}.",
-            inches(r50)
+            "At {range} half of your arrows land within {within} of the middle of the group{zone}."
         );
     };
     let two = case.builds.len() == 2;
