@@ -43,7 +43,7 @@ pub(super) fn labels(story: &JobStory, paper: Paper) -> Labels {
 /// What was remarked of an arrow, as much as the column holds.
 fn remarks(arrow: &Worked) -> String {
     /// Chosen: letters that fit the column.
-    const MOST: usize = 32;
+    const MOST: usize = 28;
     let all: Vec<&str> = arrow.remarks.iter().map(|(_, remark)| remark.as_str()).collect();
     let all = all.join("; ");
     if all.chars().count() <= MOST {
